@@ -1,0 +1,40 @@
+"""The verdict record that every stage returns."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Verdict(StrEnum):
+    """How a check came out; the order is the order of weight."""
+
+    FINE = "fine"
+    CAUTION = "caution"
+    STOP = "stop"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One thing that was looked at, in a maker's words.
+
+    `name` is stable and machine-readable (`bench_gap`); `subject` says which of several it is about (a fixture,
+    a leaf, a stick), or is empty. Texts carry lengths in the piece's own unit.
+    """
+
+    stage: str
+    name: str
+    title: str
+    verdict: Verdict
+    found: str
+    allowed: str
+    why: str
+    remedy: str
+    source: str
+    subject: str = ""
+
+
+def worst(checks: tuple[Check, ...]) -> Verdict:
+    """The heaviest verdict of all; `fine` when there is none."""
+    order = list(Verdict)
+    return max((check.verdict for check in checks), key=order.index, default=Verdict.FINE)
