@@ -1,0 +1,1 @@
+"""Reading a brief: every fault at once, every default with its reason, then frozen records."""

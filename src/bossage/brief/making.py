@@ -1,0 +1,201 @@
+"""What the piece is made from and with: boards, sticks, cleats, fixings, tools, glue, paint, rates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bossage.brief.terms import Coupling, FixingKind, Opens, Side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetStock:
+    """A board as bought. `grain` is `along` its height when its pieces must not be turned."""
+
+    name: str
+    material: str
+    width_nm: int
+    height_nm: int
+    thickness_nm: int
+    price_cents: int | None
+    count: int | None  # None: as many as wanted
+    owned: bool
+    edge_trim_nm: int
+    turn: bool  # pieces may be turned a quarter
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Backer:
+    """The board behind one leaf. An empty `colour_hex` asks for a recommendation."""
+
+    material: str
+    thickness_nm: int
+    colour_hex: str
+    colour_name: str
+    sealed_faces: int  # 0, 1 or 2
+    sheets: tuple[SheetStock, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BehindPart:
+    """Ribs, stiles, frame rails: wood on the back of each leaf's backer, reaching `depth_nm` towards the wall.
+
+    `role` is `rib`, `frame` or `stile`; `width_nm` is the size in the plane of the wall.
+    """
+
+    name: str
+    role: str
+    count: int
+    length_nm: int
+    width_nm: int
+    depth_nm: int
+    species: str
+    upright: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cleat:
+    """One cleat a leaf; both halves lie in one plane of `thickness_nm`, `packer_nm` sits behind the panel half."""
+
+    kind: str  # "wood" or "metal"
+    material: str
+    thickness_nm: int
+    strip_nm: int  # full height of a half
+    bevel_deg: float
+    length_nm: int | None  # None: found from studs and width
+    packer_nm: int
+    packer_height_nm: int
+    end_distance_nm: int
+    offset_nm: int  # of its middle from the leaf's middle, to the right
+    arm_nm: int | None  # cleat line to foot spacer; None: found
+    line_below_top_nm: int | None  # cleat line under the leaf's top; None: found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fixings:
+    """What holds the wall half. `allowable_g`: what one may carry, its own factor inside, if the maker has it."""
+
+    kind: FixingKind
+    gauge: str  # "#10", "5 mm"
+    length_nm: int
+    count: int | None  # fitted per leaf; None: found
+    per_stud: int
+    allowable_g: float | None
+    rating_g: float | None  # as on the packet, before any divisor
+    panel_gauge: str  # screws from the panel half into the backer or ribs
+    panel_length_nm: int
+    panel_count: int | None
+    panel_glued: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Access:
+    """How it opens. `hinge` and `angle_deg` matter when it swings."""
+
+    opens: Opens
+    tool: bool  # a screw or a tool stands between the hand and the opening
+    hinge: Side
+    angle_deg: float
+    marked: bool  # a mark outside tells where and how
+    lock: bool  # anti-lift lock
+    fixed_to_fixture: bool  # anything screwed or stuck to the fixture itself
+    air_nm: int  # clear air over the proudest fixture
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lift:
+    """The lift at the hook, in the terms of the revised lifting equation. None where it is to be worked out."""
+
+    horizontal_nm: int | None
+    vertical_nm: int | None
+    travel_nm: int | None
+    turn_deg: float
+    per_minute: float
+    coupling: Coupling
+    people: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StickStock:
+    """Sticks of one section and length. `section_*_nm` are measured (after squaring, if any)."""
+
+    name: str  # the section that footprints refer to; several entries may share it
+    section_width_nm: int
+    section_height_nm: int
+    bought_as: str
+    length_nm: int
+    price_cents: int | None
+    count: int | None  # None: as many as wanted
+    owned: bool
+    trim_nm: int
+    stub_nm: int
+    no_go_nm: tuple[tuple[int, int], ...]
+    spares_pct: float
+    species: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tools:
+    """What the shop has."""
+
+    saw: str  # "power saw" or "mitre box"
+    kerf_nm: int
+    hold_nm: int  # hands no nearer to the blade
+    keep_offcut_nm: int
+    clamps: int
+    cauls: int  # sets of caul and clamps: rows pressed at once
+    clamp_reach_nm: int
+    measure_ml: float  # smallest amount the maker can measure out
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Glue:
+    """The glue and its clock."""
+
+    name: str
+    open_min: float
+    clamp_min: float
+    close_min: float  # from the last block laid to pressure on
+    unload_min: float
+    spread_g_per_m2: float  # wet, as spread
+    dry_g_per_m2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaintBrief:
+    """Coats and coverage."""
+
+    coats: int
+    colour_m2_per_l: float
+    reserve: float  # 0.25 = a quarter more
+    primer_coats: int
+    primer_m2_per_l: float
+    side_share: float | None  # share of each side that is painted; None: the sides that show, from the heights
+    dry_g_per_m2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rates:
+    """Minutes a block, fixed hours, and what money is added."""
+
+    saw_min: float
+    sand_min: float
+    paint_min: float
+    lay_min: float
+    glue_min: float
+    fixed_h: float
+    lay_s: float  # seconds to lay one block into wet glue
+    hourly_cents: int | None
+    overhead_pct: float
+    contingency_pct: float
+    markup_pct: float
+    deposit_pct: float
+    repeat_step_pct: float
+    repeat_floor_pct: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Price:
+    """A line of the shopping list that the maker has priced as a lump: what it is for, and what it costs."""
+
+    what: str
+    cents: int

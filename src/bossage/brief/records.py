@@ -1,0 +1,139 @@
+"""What a maker said, checked and made exact: the records that every stage reads.
+
+All lengths are whole nanometres. On the wall, x runs right from the left corner and y up from the floor, as the
+maker faces it. A cell is `(row, column)`, both from 1, counted from the upper left of its leaf seen from the front.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from bossage.brief.face import (
+    Blocks,
+    Edge,
+    FadeBrief,
+    Family,
+    Fill,
+    Footprint,
+    Home,
+    LeafBrief,
+    Pin,
+    TestCard,
+    Tinter,
+)
+from bossage.brief.making import (
+    Access,
+    Backer,
+    BehindPart,
+    Cleat,
+    Fixings,
+    Glue,
+    Lift,
+    PaintBrief,
+    Price,
+    Rates,
+    SheetStock,
+    StickStock,
+    Tools,
+)
+from bossage.brief.site import (
+    DefaultUsed,
+    Door,
+    Eye,
+    Fixture,
+    Furniture,
+    KeepClear,
+    Piece,
+    Wall,
+)
+from bossage.brief.terms import (
+    Below,
+    Coupling,
+    EdgeStyle,
+    FadeShape,
+    FixingKind,
+    FixtureKind,
+    HomeKind,
+    LengthUnit,
+    Need,
+    Opens,
+    Side,
+    WallBuild,
+)
+
+__all__ = [
+    "Access",
+    "Backer",
+    "BehindPart",
+    "Below",
+    "Blocks",
+    "Brief",
+    "Cleat",
+    "Coupling",
+    "DefaultUsed",
+    "Door",
+    "Edge",
+    "EdgeStyle",
+    "Eye",
+    "FadeBrief",
+    "FadeShape",
+    "Family",
+    "Fill",
+    "FixingKind",
+    "Fixings",
+    "Fixture",
+    "FixtureKind",
+    "Footprint",
+    "Furniture",
+    "Glue",
+    "Home",
+    "HomeKind",
+    "KeepClear",
+    "LeafBrief",
+    "LengthUnit",
+    "Lift",
+    "Need",
+    "Opens",
+    "PaintBrief",
+    "Piece",
+    "Pin",
+    "Price",
+    "Rates",
+    "SheetStock",
+    "Side",
+    "StickStock",
+    "TestCard",
+    "Tinter",
+    "Tools",
+    "Wall",
+    "WallBuild",
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Brief:
+    """Everything a maker says, checked."""
+
+    piece: Piece
+    wall: Wall
+    fixtures: tuple[Fixture, ...]
+    furniture: tuple[Furniture, ...]
+    keep_clear: tuple[KeepClear, ...]
+    eyes: tuple[Eye, ...]
+    blocks: Blocks
+    edge: Edge
+    backer: Backer
+    behind: tuple[BehindPart, ...]
+    cleat: Cleat
+    fixings: Fixings
+    access: Access
+    lift: Lift
+    families: tuple[Family, ...]
+    fade: FadeBrief
+    sticks: tuple[StickStock, ...]
+    tools: Tools
+    glue: Glue
+    paint: PaintBrief
+    rates: Rates
+    prices: tuple[Price, ...]
+    defaults: tuple[DefaultUsed, ...] = field(default=())

@@ -1,0 +1,120 @@
+"""The words of a brief that have a fixed set of meanings."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class LengthUnit(StrEnum):
+    """The unit that bare numbers are in and that papers are printed in."""
+
+    MM = "mm"
+    IN = "in"
+
+
+class WallBuild(StrEnum):
+    """What stands behind the covering."""
+
+    TIMBER_STUDS = "timber studs"
+    METAL_STUDS = "metal studs"
+    MASONRY = "masonry"
+
+
+class Below(StrEnum):
+    """Who may lie or sit under the piece."""
+
+    NONE = "none"
+    BED = "bed"
+    SEAT = "seat"
+
+
+class FixtureKind(StrEnum):
+    """What is hidden. The kind decides which rules of access, air and refusal apply."""
+
+    THERMOSTAT = "thermostat"
+    CHIME = "chime"
+    KEYPAD = "keypad"
+    ROUTER = "router"
+    ELECTRICAL = "electrical enclosure"
+    METER = "meter"
+    MANIFOLD = "heating manifold"
+    VALVES = "valve box"
+    CABLE_BOX = "cable box"
+    HATCH = "hatch"
+    CLEANOUT = "chimney cleanout"
+    SUPPLY_GRILLE = "supply grille"
+    RETURN_GRILLE = "return grille"
+    APPLIANCE = "fuel-burning appliance"
+    OTHER = "other"
+
+
+class Need(StrEnum):
+    """What must still get through to a hidden fixture."""
+
+    AIR = "air"
+    SOUND = "sound"
+    RADIO = "radio"
+    SIGHT = "sight"
+
+
+class Side(StrEnum):
+    """A side of something on the wall, seen from the front."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    TOP = "top"
+    BOTTOM = "bottom"
+
+
+class Opens(StrEnum):
+    """How the piece gives way to what it hides."""
+
+    LIFT_OFF = "lift-off"
+    SWING = "swing"
+
+
+class EdgeStyle(StrEnum):
+    """The three ways the outer blocks meet the backer."""
+
+    INSET = "inset"
+    OUTRIGGER = "outrigger"
+    BANDED = "banded"
+
+
+class FadeShape(StrEnum):
+    """How the colours run over the piece.
+
+    `path`: one ordered scale from the first family's home to the last one's; `free`: each family spreads from its
+    own home; `bands`: flat fields of one shade that drift, in the order of the families.
+    """
+
+    PATH = "path"
+    FREE = "free"
+    BANDS = "bands"
+
+
+class HomeKind(StrEnum):
+    """Where a family lives."""
+
+    POINT = "point"
+    EDGE = "edge"
+    CORNER = "corner"
+    MIDDLE = "middle"
+    RIM = "rim"
+    BETWEEN = "between"
+
+
+class FixingKind(StrEnum):
+    """What goes into the wall."""
+
+    WOOD_SCREW = "wood screw"
+    PLUG = "plug and screw"
+    HOLLOW = "hollow-wall fixing"
+
+
+class Coupling(StrEnum):
+    """How well the hands hold, in the words of the lifting equation."""
+
+    GOOD = "good"
+    FAIR = "fair"
+    POOR = "poor"

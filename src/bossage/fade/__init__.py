@@ -1,0 +1,1 @@
+"""The colours over the piece, and the count table."""

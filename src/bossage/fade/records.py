@@ -1,0 +1,64 @@
+"""What `fade` gives: the shade of every block, and the count table that every paper derives from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bossage.checks import Check
+
+IntArray = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shade:
+    """One shade, called by its family and its CIE lightness: `moss 62`.
+
+    `colour_hex` is what to show on screen and paper; `modelled` tells whether a paint model stands behind it.
+    """
+
+    name: str
+    family: str
+    lightness: float
+    lab: tuple[float, float, float]
+    colour_hex: str
+    modelled: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroundColour:
+    """A colour for the backer: how far its gaps stand from the blocks around them, and whether it is advised."""
+
+    name: str
+    colour_hex: str
+    lightness: float
+    contrast_de: float  # mean CIEDE2000 from shadow seen between the blocks; the smallest vanishes
+    advised: bool
+    chosen: bool  # what the brief says, or the advised one where it says nothing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountRow:
+    """One row of the count table: so many blocks of one footprint, level, length and shade, over all leaves."""
+
+    footprint: str
+    zone: str  # "field" or "ring"
+    level_nm: int
+    length_nm: int  # as sawn: a ring block is longer by the backer's thickness
+    shade: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fade:
+    """The colours of the piece. `shade` indexes `shades`, one entry a block."""
+
+    shades: tuple[Shade, ...]
+    shade: IntArray
+    grounds: tuple[GroundColour, ...]
+    ground_share: float  # of the face where the backer shows between and beside the blocks
+    figures: dict[str, float]  # measures that checks quote: banding, clumps, correlation with height
+    count_table: tuple[CountRow, ...]
+    checks: tuple[Check, ...]

@@ -1,0 +1,173 @@
+"""What `layout` gives: where every block sits, on which leaf, and how the piece stands on the wall.
+
+Block positions are of the face's lower left corner, measured on the wall (x right from the left corner, y up from
+the floor), in whole nanometres. Large fields are read-only arrays of one length, `blocks.count`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bossage.checks import Check
+
+IntArray = NDArray[np.int64]
+
+
+class Zone(IntEnum):
+    """Whether a block stands on the backer or, in an outrigger edge, outside it."""
+
+    FIELD = 0
+    RING = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlockField:
+    """All blocks of the piece, one entry each, ordered by leaf, row, column, letter.
+
+    `leaf` and `footprint` index `Layout.leaves` and `Brief.blocks.footprints`. `row`, `column` are those of the
+    upper-left module, from 1; `letter` is 0 for a block alone in its module, else 1 for `a`, 2 for `b`.
+    `edges` (m × 2) are the pairs that share part of an edge (gap aside); `corner_edges` those that only touch at a
+    corner. Leaves are not neighbours.
+    """
+
+    leaf: IntArray
+    row: IntArray
+    column: IntArray
+    letter: IntArray
+    x_nm: IntArray
+    y_nm: IntArray
+    width_nm: IntArray
+    height_nm: IntArray
+    footprint: IntArray
+    zone: IntArray
+    edges: IntArray
+    corner_edges: IntArray
+
+    @property
+    def count(self) -> int:
+        """How many blocks there are."""
+        return int(self.leaf.size)
+
+    def address(self, block: int) -> str:
+        """The block's address: `7·12`, `7·12b` in a split module."""
+        letter = int(self.letter[block])
+        return f"{self.row[block]}·{self.column[block]}" + (letter_name(letter) if letter else "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenCell:
+    """A module left open, in wall coordinates."""
+
+    leaf: int
+    row: int
+    column: int
+    x_nm: int
+    y_nm: int
+    width_nm: int
+    height_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeStrip:
+    """One kind of strip of an outrigger edge, or of lipping of a banded one, on each leaf.
+
+    `side` is `horizontal` or `upright`; `width_nm` lies in the plane of the wall, `thickness_nm` off it.
+    """
+
+    side: str
+    count: int
+    length_nm: int
+    width_nm: int
+    thickness_nm: int
+    material: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RingBond:
+    """How the ring of an outrigger edge holds on its strips."""
+
+    extra_nm: int  # ring blocks are cut longer by this: the backer's thickness
+    behind_backer_nm: int
+    behind_ring_nm: int
+    ring_share: float  # of a ring block's footprint
+    corner_area_nm2: int
+    corner_share: float
+    corner_run_out_that_passes_nm: int  # smallest whole millimetre of run-out with which corners pass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaf:
+    """One leaf: face and backer rectangles in wall coordinates. `copy` counts from 1 in a series."""
+
+    name: str
+    copy: int
+    x_nm: int
+    y_nm: int
+    width_nm: int
+    height_nm: int
+    columns: int
+    rows: int
+    backer_x_nm: int
+    backer_y_nm: int
+    backer_width_nm: int
+    backer_height_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cover:
+    """How far the piece reaches past one fixture on each side; negative means that it shows."""
+
+    fixture: str
+    copy: int
+    left_nm: int
+    right_nm: int
+    below_nm: int
+    above_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StandOff:
+    """How far the backer stands from the wall, and what asks for it."""
+
+    cleat_stack_nm: int
+    strips_nm: int
+    fixture_nm: int  # proudest fixture + air
+    stand_off_nm: int
+    decided_by: str  # "cleat", "edge strips" or "fixture"
+    air_nm: int  # clear air over the proudest fixture, as built
+    air_with_bare_cleat_nm: int  # the same without packer or frame
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """The piece, laid out. `draw` counts how many draws of the split modules were asked for."""
+
+    leaves: tuple[Leaf, ...]
+    blocks: BlockField
+    open_cells: tuple[OpenCell, ...]
+    strips: tuple[EdgeStrip, ...]  # on each leaf
+    ring_bond: RingBond | None
+    covers: tuple[Cover, ...]
+    stand_off: StandOff
+    depth_nm: int  # wall to the highest level
+    lift_room_nm: int  # clear above the piece, under ceiling or shelf
+    x_nm: int  # outline of all leaves of one copy
+    y_nm: int
+    width_nm: int
+    height_nm: int
+    figures_nm: dict[str, int]  # further lengths that checks quote: bench_gap, hall_left, space_width ...
+    draw: int
+    checks: tuple[Check, ...]
+
+
+def letter_name(letter: int) -> str:
+    """`a` to `z`, then `aa`, `ab`; from 1."""
+    name = ""
+    while letter:
+        letter, rest = divmod(letter - 1, 26)
+        name = chr(ord("a") + rest) + name
+    return name
