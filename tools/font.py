@@ -145,7 +145,7 @@ def _make_style(style: str, source: Path, heavier: Path, made: Path) -> None:
 
     # The source's own time stamp stays, so that the same recipe gives the same bytes.
     font = TTFont(source, recalcTimestamp=False)
-    cmap = {code: name for code, name in font.getBestCmap().items()}
+    cmap = dict(font.getBestCmap())
     for code in range(ord("0"), ord("9") + 1):
         cmap[code] = f"{cmap[code]}.tf"  # tabular figures without being asked: SVG text cannot ask
     cmap.update(SAME_SHAPE)
@@ -235,9 +235,9 @@ class _Frame:
 
     def __init__(self, font: TTFont) -> None:
         minus = font["glyf"]["minus"]
-        self.stroke = minus.yMax - minus.yMin
-        self.axis = (minus.yMax + minus.yMin) / 2
-        self.cap = font["OS/2"].sCapHeight
+        self.stroke: int = minus.yMax - minus.yMin
+        self.axis: float = (minus.yMax + minus.yMin) / 2
+        self.cap: int = font["OS/2"].sCapHeight
 
 
 def _polygon(pen: TTGlyphPen, points: list[Point]) -> None:
@@ -258,8 +258,8 @@ def _circle(pen: TTGlyphPen, x: float, y: float, radius: float, *, hole: bool = 
 
 def _arrow(turns: int) -> Callable[[TTGlyphPen, _Frame], float]:
     def draw(pen: TTGlyphPen, frame: _Frame) -> float:
-        half, shaft, head, wing = 300, frame.stroke / 2, 260, 190
-        right = [(-half, shaft), (half - head, shaft), (half - head, wing), (half, 0)]
+        half, shaft, head, wing = 300.0, frame.stroke / 2, 260.0, 190.0
+        right: list[Point] = [(-half, shaft), (half - head, shaft), (half - head, wing), (half, 0.0)]
         right += [(x, -y) for x, y in reversed(right[:-1])]
         middle_x = half + 50 if turns % 2 == 0 else wing + 60
         middle_y = frame.axis if turns % 2 == 0 else frame.cap / 2

@@ -1,0 +1,100 @@
+# `make demo` and `make test` are all that a fresh machine with Python 3.11 or later needs.
+# Everything is installed into .venv; `make clean` takes it away again.
+
+SHELL := /bin/bash
+.SHELLFLAGS := -eu -o pipefail -c
+.DEFAULT_GOAL := help
+.DELETE_ON_ERROR:
+MAKEFLAGS += --no-print-directory
+
+PYTHON ?=
+BIN := .venv/bin
+DONE := .venv/done
+UV := $(BIN)/uv
+INSTALL := VIRTUAL_ENV=$(CURDIR)/.venv $(UV) pip install --quiet
+FONT := src/bossage/_fonts/STAMP
+COMPILE := $(UV) pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-header \
+	--no-emit-index-url
+say = @echo "==> $(1)"
+
+.PHONY: help demo test test-fast check format bench font lock clean
+
+help:  ## Say what can be asked for
+	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /  make \1\t/' | expand -t 20
+
+demo: $(DONE)/project $(FONT)  ## Plan the Brenlow terrace example and write its papers
+	$(call say,Planning examples/s2-brenlow-terrace.toml; the papers go to out/brenlow-terrace)
+	@$(BIN)/bossage plan examples/s2-brenlow-terrace.toml --out out/brenlow-terrace
+
+test: check  ## Check everything: format, lint, types, import contracts, all tests
+	$(call say,Running all tests)
+	@$(BIN)/python -m pytest -n auto
+
+test-fast: check  ## The same without the slow tests
+	$(call say,Running the tests that are not marked slow)
+	@$(BIN)/python -m pytest -n auto -m "not slow"
+
+check: $(DONE)/dev $(DONE)/project $(FONT)  ## Format, lint, types and import contracts only
+	$(call say,Checking the format)
+	@$(BIN)/ruff format --check --quiet . || { echo "Some files are not formatted. Run: make format"; exit 1; }
+	$(call say,Looking for faults with ruff)
+	@$(BIN)/ruff check --quiet .
+	$(call say,Checking types with mypy)
+	@$(BIN)/mypy --no-error-summary src tools hatch_build.py $(wildcard bench/*.py)
+	$(call say,Checking that imports point one way)
+	@$(BIN)/lint-imports --no-cache > .venv/contracts.txt || { cat .venv/contracts.txt; exit 1; }
+
+format: $(DONE)/dev  ## Format the code and mend what ruff can mend
+	@$(BIN)/ruff check --quiet --fix-only .
+	@$(BIN)/ruff format .
+
+bench: $(DONE)/dev $(DONE)/project $(FONT)  ## Run the benchmarks; the only place that looks at a clock
+	@found=0; for script in bench/*.py; do \
+	  case "$$script" in */_*|"bench/*.py") continue;; esac; \
+	  echo "==> $$script"; $(BIN)/python "$$script"; found=1; \
+	done; [ $$found = 1 ] || { echo "There is no benchmark in bench/ yet."; exit 1; }
+
+font: $(DONE)/project $(FONT)  ## Make the papers' font, if it is missing or its recipe changed
+
+lock: $(DONE)/uv  ## Resolve the dependencies anew and pin them with hashes
+	$(call say,Pinning what a maker needs)
+	@$(COMPILE) --upgrade pyproject.toml -o requirements/run.txt
+	$(call say,Pinning what a contributor needs)
+	@$(COMPILE) --upgrade pyproject.toml --group dev -c requirements/run.txt -o requirements/dev.txt
+	$(call say,Pinning what a build needs)
+	@$(COMPILE) --upgrade requirements/build.in -o requirements/build.txt
+	@$(COMPILE) --upgrade requirements/uv.in -o requirements/uv.txt
+
+clean:  ## Take away everything that was made here, .venv included
+	rm -rf .venv out dist src/bossage/_fonts .mypy_cache .ruff_cache .hypothesis
+
+$(BIN)/python:
+	$(call say,Making a Python environment in .venv)
+	@PYTHON="$(PYTHON)" bash tools/make-venv.sh
+
+$(DONE)/uv: requirements/uv.txt | $(BIN)/python
+	$(call say,Installing uv$(,) the installer$(,) into .venv)
+	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements/uv.txt
+	@mkdir -p $(DONE) && touch $@
+
+$(DONE)/run: requirements/run.txt | $(DONE)/uv
+	$(call say,Installing the libraries that bossage runs on (about 600 MB on disk$(,) mostly solvers))
+	@$(INSTALL) --require-hashes -r requirements/run.txt
+	@touch $@
+
+$(DONE)/dev: requirements/dev.txt $(DONE)/run | $(DONE)/uv
+	$(call say,Installing what the tests need)
+	@$(INSTALL) --require-hashes -r requirements/dev.txt
+	@touch $@
+
+$(DONE)/project: pyproject.toml hatch_build.py tools/font.py requirements/build.txt $(DONE)/run
+	$(call say,Installing bossage itself and fetching the font of its papers)
+	@$(INSTALL) --no-deps --reinstall-package bossage --build-constraints requirements/build.txt -e .
+	@touch $@
+
+# The font is made by the install; this puts it back if only the font was lost.
+$(FONT): $(DONE)/project
+	@test -f $@ || { rm -f $(DONE)/project; $(MAKE) $(DONE)/project; }
+	@touch $@
+
+, := ,
