@@ -111,9 +111,7 @@ def hex_to_srgb(text: str) -> FloatArray:
     """
     digits = text.strip().removeprefix("#")
     if not re.fullmatch(r"[0-9a-fA-F]{3}|[0-9a-fA-F]{6}", digits):
-        raise BossageError(
-            f"'{text}' is not a hex colour; write three or six digits 0-9 and A-F, such as #4A6B4E."
-        )
+        raise BossageError(f"'{text}' is not a hex colour; write three or six digits 0-9 and A-F, such as #4A6B4E.")
     if len(digits) == 3:
         digits = "".join(2 * digit for digit in digits)
     return np.array([int(digits[i : i + 2], 16) for i in (0, 2, 4)]) / 255
@@ -185,12 +183,12 @@ def _rgb_to_xyz() -> FloatArray:
     # Derived from the primaries rather than typed in, so that R = G = B lands on the white exactly.
     xy = np.array([[0.64, 0.33], [0.30, 0.60], [0.15, 0.06]])
     primaries = np.stack([xy[:, 0] / xy[:, 1], np.ones(3), (1 - xy.sum(axis=1)) / xy[:, 1]])
-    return primaries * np.linalg.solve(primaries, WHITE_D65)
+    return np.asarray(primaries * np.linalg.solve(primaries, WHITE_D65), dtype=np.float64)
 
 
 _DELTA: Final = 6 / 29
 _RGB_TO_XYZ: Final[FloatArray] = _rgb_to_xyz()
-_XYZ_TO_RGB: Final[FloatArray] = np.linalg.inv(_RGB_TO_XYZ)
+_XYZ_TO_RGB: Final[FloatArray] = np.asarray(np.linalg.inv(_RGB_TO_XYZ))
 # CSS Color 4, 'Sample code for color conversions': XYZtoLMS and LMStoOKLab.
 _XYZ_TO_LMS: Final[FloatArray] = np.array(
     [
@@ -206,5 +204,5 @@ _LMS_TO_OKLAB: Final[FloatArray] = np.array(
         [0.0259040424655478, 0.7827717124575296, -0.8086757549230774],
     ]
 )
-_LMS_TO_XYZ: Final[FloatArray] = np.linalg.inv(_XYZ_TO_LMS)
-_OKLAB_TO_LMS: Final[FloatArray] = np.linalg.inv(_LMS_TO_OKLAB)
+_LMS_TO_XYZ: Final[FloatArray] = np.asarray(np.linalg.inv(_XYZ_TO_LMS))
+_OKLAB_TO_LMS: Final[FloatArray] = np.asarray(np.linalg.inv(_LMS_TO_OKLAB))

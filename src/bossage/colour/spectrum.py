@@ -84,7 +84,7 @@ def _least_slope(lab: FloatArray) -> FloatArray:
         pull = A @ multiplier
         F = np.concatenate([D @ z + R1 * pull, A.T @ R - target])
         if np.abs(F).max() < 1e-12:
-            return R
+            return np.asarray(R)
         J[:n, :n] = D + np.diag(R2 * pull)
         J[:n, n:] = R1[:, None] * A
         J[n:, :n] = J[:n, n:].T
@@ -97,7 +97,7 @@ def _least_slope(lab: FloatArray) -> FloatArray:
         z, multiplier = z + step[:n], multiplier + step[n:]
     R = (1 + np.tanh(z)) / 2
     if np.abs(A.T @ R - target).max() < 1e-9:
-        return R
+        return np.asarray(R)
     raise _no_spectrum(lab)
 
 

@@ -1,0 +1,309 @@
+"""Scales of shades: even ones, ones at given lightness, and shades known by colour only.
+
+A shade is called by its family and its CIE lightness, `moss 62`; where two would share a name a letter follows.
+Even means even in CIEDE2000 between neighbours, reached by arc length along the run of mixes and then corrected.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from bossage.colour.difference import JUST_SEEN_DE, delta_e
+from bossage.colour.mixing import Paint, fraction_at_lightness, mix_lab
+from bossage.colour.spaces import FloatArray, hex_to_lab, into_gamut, lab_to_hex
+from bossage.errors import BossageError
+
+# Under a millilitre of tinter in a litre no small shop's spoon or syringe can be trusted (common practice, no source).
+STOCK_BELOW_FRACTION: Final = 0.001
+EVEN_TOLERANCE: Final = 1e-4
+_EVEN_ROUNDS: Final = 24
+# Sampling uniform in ln(c + offset) follows the colour closely at both ends of a run of mixes.
+_OFFSET: Final = 0.002
+_SAMPLES: Final = 512
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shade:
+    """One colour of a family."""
+
+    family: str
+    name: str  # `moss 62`
+    lab: tuple[float, float, float]  # CIELAB D65
+    hex: str  # for screen and print, inside sRGB
+    fraction: float | None  # tinter over the whole mix; None when there is no paint model
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scale:
+    """The shades of one family in the order asked for."""
+
+    family: str
+    shades: tuple[Shade, ...]
+    step_de: tuple[float, ...]  # CIEDE2000 between neighbours, one fewer than shades
+    paint: Paint | None  # None: colours are shown, but no mix is predicted
+    assumptions: tuple[str, ...] = ()
+
+    @property
+    def labs(self) -> FloatArray:
+        """CIELAB of all shades, one row each."""
+        return np.array([shade.lab for shade in self.shades]).reshape(-1, 3)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScaleFault:
+    """Shades that a person could not tell apart, or one that nobody can measure out."""
+
+    kind: str  # 'alike' or 'unmeasurable'
+    shades: tuple[str, ...]
+    found: float  # CIEDE2000, or millilitres of tinter
+    allowed: float
+    text: str
+
+
+def even_fractions(paint: Paint, from_fraction: float, to_fraction: float, count_n: int) -> FloatArray:
+    """Fractions of tinter of `count_n` mixes whose neighbours are equally far apart in CIEDE2000.
+
+    Args:
+        paint: The family's base and tinter.
+        from_fraction: First mix, 0 (base alone) to 1.
+        to_fraction: Last mix, different from the first.
+        count_n: How many shades, both ends included, 2 or more.
+
+    Returns:
+        The fractions in order; largest over smallest step is at most 1.0001 in practice.
+
+    Raises:
+        BossageError: Fewer than two shades, or both ends alike.
+    """
+    if count_n < 2 or from_fraction == to_fraction:
+        raise BossageError(
+            f"An even scale needs two different ends and 2 shades or more; it was asked for {count_n} "
+            f"from {from_fraction:g} to {to_fraction:g} of tinter."
+        )
+    c = np.exp(np.linspace(np.log(from_fraction + _OFFSET), np.log(to_fraction + _OFFSET), _SAMPLES)) - _OFFSET
+    c[0], c[-1] = from_fraction, to_fraction
+    lab = mix_lab(paint, c)
+    S = np.concatenate([[0.0], np.cumsum(delta_e(lab[1:], lab[:-1]))])
+    if S[-1] == 0:
+        raise BossageError(f"Both ends of the scale of {paint.name} have the same colour; take ends further apart.")
+    at = np.linspace(0, S[-1], count_n)
+    best, best_ratio = at, np.inf
+    for _ in range(_EVEN_ROUNDS):
+        d = _steps_de(paint, np.interp(at, S, c))
+        ratio = float(d.max() / d.min()) if d.min() > 0 else np.inf
+        if ratio < best_ratio:
+            best, best_ratio = at, ratio
+        if ratio - 1 < EVEN_TOLERANCE:
+            break
+        growth = np.diff(at) * (d.mean() / np.maximum(d, 1e-12)) ** 0.9
+        at = np.concatenate([[0.0], np.cumsum(growth)])
+        at *= S[-1] / at[-1]
+    found = np.interp(best, S, c)
+    found[0], found[-1] = from_fraction, to_fraction
+    return found
+
+
+def even_scale(
+    family: str, paint: Paint, count_n: int, *, lightest: float | None = None, darkest: float | None = None
+) -> Scale:
+    """K shades between two lightnesses, light to dark, even in CIEDE2000.
+
+    Args:
+        family: Name of the family.
+        paint: Its base and tinter.
+        count_n: How many shades.
+        lightest: CIE lightness of the first; by default the base itself.
+        darkest: CIE lightness of the last; by default the tinter at full strength.
+
+    Raises:
+        BossageError: A lightness is out of the paint's reach, or fewer than two shades are asked for.
+    """
+    start = 0.0 if lightest is None else fraction_at_lightness(paint, lightest)
+    end = 1.0 if darkest is None else fraction_at_lightness(paint, darkest)
+    return scale_of_fractions(family, paint, even_fractions(paint, start, end, count_n))
+
+
+def scale_at_lightness(family: str, paint: Paint, lightnesses: Sequence[float]) -> Scale:
+    """Shades of a family at given CIE lightnesses, in the order given.
+
+    Raises:
+        BossageError: A lightness is out of the paint's reach; the message gives the range there is.
+    """
+    fractions = [fraction_at_lightness(paint, L) for L in lightnesses]
+    return scale_of_fractions(family, paint, fractions)
+
+
+def scale_of_fractions(family: str, paint: Paint, fractions: ArrayLike) -> Scale:
+    """Shades of a family at given fractions of tinter, in the order given."""
+    c = np.asarray(fractions, dtype=np.float64)
+    return _scale(family, mix_lab(paint, c), [float(v) for v in c], paint, paint.assumptions)
+
+
+def scale_from_colour(family: str, lightnesses: Sequence[float], hexes: str | Sequence[str]) -> Scale:
+    """Shades known by colour only: hue and chroma from a hex colour, lightness as asked, chroma cut to fit sRGB.
+
+    Args:
+        family: Name of the family.
+        lightnesses: CIE lightness of each shade, in order, 0 to 100.
+        hexes: One hex colour for the whole family, or one for each shade.
+
+    Raises:
+        BossageError: A hex colour cannot be read, or their number fits neither one nor all shades.
+    """
+    given = [hexes] if isinstance(hexes, str) else list(hexes)
+    if len(given) not in (1, len(lightnesses)):
+        raise BossageError(
+            f"{family} has {len(lightnesses)} shades but {len(given)} hex colours; give one for all or one for each."
+        )
+    lab = np.array([hex_to_lab(text) for text in given])
+    lab = np.broadcast_to(lab, (len(lightnesses), 3)).copy()
+    lab[:, 0] = lightnesses
+    note = f"No paint model of {family}: its colours are shown, no mix is predicted. Give a base and a tinter."
+    return _scale(family, into_gamut(lab), None, None, (note,))
+
+
+def shade_names(family: str, lightness: ArrayLike) -> tuple[str, ...]:
+    """Names such as `moss 62`; where several shades round to one number, all of them get a letter, `moss 62a`."""
+    whole = [int(v) for v in np.floor(np.asarray(lightness, dtype=np.float64) + 0.5)]
+    names, seen = [], dict.fromkeys(whole, 0)
+    for L in whole:
+        letter = chr(ord("a") + seen[L]) if whole.count(L) > 1 else ""
+        seen[L] += 1
+        names.append(f"{family} {L}{letter}")
+    return tuple(names)
+
+
+def scale_length_de(paint: Paint, from_fraction: float, to_fraction: float) -> float:
+    """Arc length of a run of mixes: the sum of CIEDE2000 over many small steps."""
+    ends = np.log(np.array([from_fraction, to_fraction]) + _OFFSET)
+    lab = mix_lab(paint, np.exp(np.linspace(ends[0], ends[1], _SAMPLES)) - _OFFSET)
+    return float(delta_e(lab[1:], lab[:-1]).sum())
+
+
+def same_step_counts(lengths_de: Sequence[float], total_n: int) -> tuple[int, ...]:
+    """How many shades each family should have, `total_n` in all, so that their steps come out as equal as can be.
+
+    Args:
+        lengths_de: `scale_length_de` of each family.
+        total_n: Shades in all, at least two a family.
+
+    Raises:
+        BossageError: Fewer than two shades a family.
+    """
+    if total_n < 2 * len(lengths_de):
+        raise BossageError(
+            f"{total_n} shades are too few for {len(lengths_de)} families; each needs two, so {2 * len(lengths_de)}."
+        )
+    counts = [2] * len(lengths_de)
+    for _ in range(total_n - sum(counts)):
+        # The widest step gets the next shade: what is left is the smallest widest step there is.
+        widest = max(range(len(counts)), key=lambda i: lengths_de[i] / (counts[i] - 1))
+        counts[widest] += 1
+    return tuple(counts)
+
+
+def scale_faults(
+    scale: Scale,
+    *,
+    least_step_de: float = JUST_SEEN_DE,
+    volume_ml: float | None = None,
+    resolution_ml: float = 0.0,
+) -> tuple[ScaleFault, ...]:
+    """Neighbours that cannot be told apart, and shades whose tinter cannot be measured out.
+
+    Args:
+        scale: The scale to look at.
+        least_step_de: What a person can still tell apart.
+        volume_ml: Paint needed of each shade; None leaves out the measuring.
+        resolution_ml: The least that the maker's syringe, spoon or scale can tell, in millilitres.
+    """
+    faults = [
+        ScaleFault(
+            kind="alike",
+            shades=(first.name, second.name),
+            found=step,
+            allowed=least_step_de,
+            text=f"{first.name} and {second.name} lie {step:.1f} apart; under {least_step_de:g} nobody can tell them "
+            "apart. Use fewer shades or ends further apart.",
+        )
+        for first, second, step in zip(scale.shades, scale.shades[1:], scale.step_de, strict=False)
+        if step < least_step_de
+    ]
+    for shade in scale.shades:
+        if shade.fraction is None or shade.fraction == 0:
+            continue
+        tinter_ml = shade.fraction * (1000.0 if volume_ml is None else volume_ml)
+        least_ml = 1000.0 * STOCK_BELOW_FRACTION if volume_ml is None else 10 * resolution_ml
+        if shade.fraction < STOCK_BELOW_FRACTION or tinter_ml < least_ml:
+            batch = "a litre" if volume_ml is None else f"{volume_ml:g} mL"
+            faults.append(
+                ScaleFault(
+                    kind="unmeasurable",
+                    shades=(shade.name,),
+                    found=tinter_ml,
+                    allowed=least_ml,
+                    text=f"{shade.name} holds {tinter_ml:.2g} mL of tinter in {batch}, too little to measure. "
+                    "Mix it from a diluted stock, and paint a test card first.",
+                )
+            )
+    return tuple(faults)
+
+
+def most_shades(
+    paint: Paint,
+    from_fraction: float,
+    to_fraction: float,
+    *,
+    least_step_de: float = JUST_SEEN_DE,
+    volume_ml: float | None = None,
+    resolution_ml: float = 0.0,
+) -> int:
+    """The largest number of even shades that can be told apart and, with a volume given, measured out; 1 when none.
+
+    Measuring: each shade's tinter must differ from its neighbour's by at least the resolution.
+    """
+
+    def good(count_n: int) -> bool:
+        c = even_fractions(paint, from_fraction, to_fraction, count_n)
+        apart = bool(_steps_de(paint, c).min() >= least_step_de)
+        measurable = volume_ml is None or bool(np.abs(np.diff(c)).min() * volume_ml >= resolution_ml)
+        return apart and measurable
+
+    low = 1
+    high = int(scale_length_de(paint, from_fraction, to_fraction) / least_step_de) + 2
+    while low < high:
+        middle = (low + high + 1) // 2
+        low, high = (middle, high) if good(middle) else (low, middle - 1)
+    return low
+
+
+def _steps_de(paint: Paint, c: FloatArray) -> FloatArray:
+    lab = mix_lab(paint, c)
+    return delta_e(lab[1:], lab[:-1])
+
+
+def _scale(
+    family: str,
+    labs: FloatArray,
+    fractions: Sequence[float] | None,
+    paint: Paint | None,
+    assumptions: tuple[str, ...],
+) -> Scale:
+    names = shade_names(family, labs[:, 0])
+    shades = tuple(
+        Shade(
+            family=family,
+            name=name,
+            lab=(float(lab[0]), float(lab[1]), float(lab[2])),
+            hex=lab_to_hex(lab),
+            fraction=None if fractions is None else fractions[i],
+        )
+        for i, (name, lab) in enumerate(zip(names, labs, strict=True))
+    )
+    steps = tuple(float(v) for v in delta_e(labs[1:], labs[:-1]))
+    return Scale(family=family, shades=shades, step_de=steps, paint=paint, assumptions=assumptions)
