@@ -38,3 +38,15 @@ def worst(checks: tuple[Check, ...]) -> Verdict:
     """The heaviest verdict of all; `fine` when there is none."""
     order = list(Verdict)
     return max((check.verdict for check in checks), key=order.index, default=Verdict.FINE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution:
+    """A usual caution, said at the step where the work can hurt somebody.
+
+    `step` is a word of the work: saw, sand, paint, glue, press, drill, lift, hang, open, electricity, fire.
+    """
+
+    step: str
+    text: str
+    source: str

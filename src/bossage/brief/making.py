@@ -195,7 +195,12 @@ class Rates:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Price:
-    """A line of the shopping list that the maker has priced as a lump: what it is for, and what it costs."""
+    """A line of the shopping list that the maker has priced as a lump: what it is for, and what it costs.
+
+    `covers` names the computed lines that it pays for: a group (`wood`, `boards`, `paint`, `glue`, `fixings`) or a
+    word of the line (`primer`, `plywood`, `rib`).
+    """
 
     what: str
     cents: int
+    covers: tuple[str, ...] = ()

@@ -6,7 +6,7 @@ the floor), in whole nanometres. Large fields are read-only arrays of one length
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import IntEnum
 
 import numpy as np
@@ -136,8 +136,9 @@ class StandOff:
     cleat_stack_nm: int
     strips_nm: int
     fixture_nm: int  # proudest fixture + air
+    behind_nm: int  # deepest rib, stile or frame rail on the backer's back
     stand_off_nm: int
-    decided_by: str  # "cleat", "edge strips" or "fixture"
+    decided_by: str  # "cleat", "edge strips", "fixture" or "frame"
     air_nm: int  # clear air over the proudest fixture, as built
     air_with_bare_cleat_nm: int  # the same without packer or frame
 
@@ -153,6 +154,7 @@ class Layout:
     ring_bond: RingBond | None
     covers: tuple[Cover, ...]
     stand_off: StandOff
+    backer_nm: int  # thickness of the backer
     depth_nm: int  # wall to the highest level
     lift_room_nm: int  # clear above the piece, under ceiling or shelf
     x_nm: int  # outline of all leaves of one copy
@@ -162,6 +164,17 @@ class Layout:
     figures_nm: dict[str, int]  # further lengths that checks quote: bench_gap, hall_left, space_width ...
     draw: int
     checks: tuple[Check, ...]
+    areas_nm2: dict[str, int] = field(default_factory=dict)  # vent_above, vent_below, vent_wanted
+    angles_deg: dict[str, float] = field(default_factory=dict)  # door_max, leaf_min_for_door_90
+    ratios: dict[str, float] = field(default_factory=dict)  # width_over_bed, outer_bond_share ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoLayout:
+    """Why there is nothing to draw, in a maker's words, and what would do."""
+
+    reason: str
+    remedy: str
 
 
 def letter_name(letter: int) -> str:

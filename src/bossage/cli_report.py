@@ -1,0 +1,162 @@
+"""What the command line prints: for a maker in words, for a program as JSON."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import dataclass
+
+from bossage.brief import BriefFaults, brief_schema
+from bossage.checks import Check, Verdict, worst
+from bossage.examples import example_names, example_text
+from bossage.plan import NoPlan, Plan
+from bossage.run import Outcome
+from bossage.serial import Json, dumps, to_json
+from bossage.units import format_length, format_mass, format_money, format_size
+
+PLANNED, SAYS_STOP, FAULTY, NO_PLAN = range(4)
+MARK = {Verdict.FINE: "○", Verdict.CAUTION: "△", Verdict.STOP: "■"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """How to print: as JSON, or in words, or (quiet) only what is wrong."""
+
+    as_json: bool
+    quiet: bool
+
+    def planned(self, outcome: Outcome) -> int:
+        """After `plan`: what was found, and where the papers lie."""
+        if outcome.plan is None:
+            return self._not_planned(outcome)
+        plan = outcome.plan
+        if self.as_json:
+            self._write_json({**_summary(plan), "out": str(outcome.out), "files": list(outcome.files)})
+        elif not self.quiet:
+            print("\n".join([*headline(plan), "", *_checks(plan.checks, fine=False), ""]))
+            print(f"{len(outcome.files)} papers and files lie in {outcome.out}; begin with pack.pdf.")
+        return _code(plan)
+
+    def checked(self, outcome: Outcome) -> int:
+        """After `check`: every check, fine ones too."""
+        if outcome.plan is None:
+            return self._not_planned(outcome)
+        plan = outcome.plan
+        if self.as_json:
+            self._write_json(_summary(plan))
+        elif not self.quiet:
+            print("\n".join([*headline(plan), "", *_checks(plan.checks, fine=True), "", *_defaults(plan)]))
+        elif _code(plan) == SAYS_STOP:
+            print("\n".join(_checks(tuple(c for c in plan.checks if c.verdict is Verdict.STOP), fine=False)))
+        return _code(plan)
+
+    def example(self, name: str) -> int:
+        """An example brief, or the list of them."""
+        if name:
+            text = example_text(name)
+            self._write_json({"name": name, "brief": text}) if self.as_json else print(text, end="")
+            return PLANNED
+        names = example_names()
+        if self.as_json:
+            self._write_json({"examples": [{"name": n, "about": about} for n, about in names.items()]})
+        elif not self.quiet:
+            width = max(map(len, names))
+            print("\n".join(f"{n:<{width}}  {about}" for n, about in names.items()))
+        return PLANNED
+
+    def schema(self) -> int:
+        """The JSON Schema of a brief."""
+        text = json.dumps(brief_schema(), ensure_ascii=False, indent=None if self.as_json else 1)
+        if not self.quiet:
+            print(text)
+        return PLANNED
+
+    def _not_planned(self, outcome: Outcome) -> int:
+        if outcome.faults is not None:
+            return self._faulty(outcome.faults)
+        assert outcome.no_plan is not None
+        return self._cannot(outcome.no_plan)
+
+    def _faulty(self, faults: BriefFaults) -> int:
+        if self.as_json:
+            self._write_json({"outcome": "faulty", "faults": to_json(faults.faults)})
+        else:
+            print(faults, file=sys.stderr)
+        return FAULTY
+
+    def _cannot(self, no_plan: NoPlan) -> int:
+        if self.as_json:
+            body = to_json(no_plan)
+            assert isinstance(body, dict)
+            self._write_json({"outcome": "no plan", **body})
+        else:
+            print(f"This cannot be planned ({no_plan.stage}).\n{no_plan.reason}\n{no_plan.remedy}", file=sys.stderr)
+        return NO_PLAN
+
+    def _write_json(self, value: Json) -> None:
+        sys.stdout.buffer.write(dumps(value))
+
+
+def headline(plan: Plan) -> list[str]:
+    """The key numbers in three lines."""
+    brief, layout = plan.brief, plan.layout
+    unit = brief.piece.unit
+    leaves = "" if len(layout.leaves) == 1 else f" on {len(layout.leaves)} leaves"
+    heaviest = max(plan.hang.leaf_masses, key=lambda leaf: leaf.total_g)
+    sticks = sum(len(cut.bought.sticks) for cut in plan.saw.sections)
+    money = format_money(plan.cost.materials_cents, brief.piece.currency)
+    unpriced = f" and {plan.cost.unpriced} lines without a price" if plan.cost.unpriced else ""
+    return [
+        f"{brief.piece.name}, plan {plan.stamp}",
+        f"  {layout.blocks.count} blocks{leaves}, {format_size(layout.width_nm, layout.height_nm, unit)}, "
+        f"{format_length(layout.depth_nm, unit)} off the wall, {format_mass(heaviest.total_g, unit)}"
+        + (" the heaviest leaf" if leaves else ""),
+        f"  {sticks} sticks to saw, {plan.cost.hours:.1f} hours, materials {money}{unpriced}",
+    ]
+
+
+def _checks(checks: tuple[Check, ...], *, fine: bool) -> list[str]:
+    lines: list[str] = []
+    for check in checks:
+        if check.verdict is Verdict.FINE and not fine:
+            continue
+        about = f" ({check.subject})" if check.subject else ""
+        lines.append(f"{MARK[check.verdict]} {check.verdict:<7} {check.title}{about}: {check.found}")
+        if check.verdict is not Verdict.FINE:
+            lines.append(f"{'':10}Allowed: {check.allowed}")
+            lines.append(f"{'':10}{check.remedy}")
+    fines = sum(check.verdict is Verdict.FINE for check in checks)
+    if not fine and fines:
+        lines.append(f"{MARK[Verdict.FINE]} fine    {fines} other checks")
+    return lines
+
+
+def _defaults(plan: Plan) -> list[str]:
+    if not plan.brief.defaults:
+        return []
+    return ["Taken where the brief says nothing:"] + [
+        f"  {default.field} = {default.value}: {default.reason}" for default in plan.brief.defaults
+    ]
+
+
+def _summary(plan: Plan) -> dict[str, Json]:
+    return {
+        "outcome": "planned",
+        "verdict": str(worst(plan.checks)),
+        "piece": plan.brief.piece.name,
+        "stamp": plan.stamp,
+        "version": plan.version,
+        "blocks": plan.layout.blocks.count,
+        "width_mm": plan.layout.width_nm / 1e6,
+        "height_mm": plan.layout.height_nm / 1e6,
+        "depth_mm": plan.layout.depth_nm / 1e6,
+        "heaviest_leaf_g": max(leaf.total_g for leaf in plan.hang.leaf_masses),
+        "hours": plan.cost.hours,
+        "materials_cents": plan.cost.materials_cents,
+        "checks": to_json(plan.checks),
+        "defaults": to_json(plan.brief.defaults),
+    }
+
+
+def _code(plan: Plan) -> int:
+    return SAYS_STOP if worst(plan.checks) is Verdict.STOP else PLANNED

@@ -1,0 +1,63 @@
+"""What `costing` gives: the shopping list, the hours, the price of the job."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bossage.checks import Check
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShoppingLine:
+    """One thing to buy. `cents` is None where the brief gives no price; `amount` is in the piece's own units.
+
+    `for_what` groups the lines: wood, boards, paint, glue, fixings, other.
+    """
+
+    what: str
+    amount: str
+    for_what: str
+    each_cents: int | None
+    cents: int | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepHours:
+    """Hours of one step of the work over the whole job, repeats at their discount."""
+
+    step: str
+    minutes_per_block: float
+    hours: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quote:
+    """A price for a client: labour with overhead and contingency, materials with their markup."""
+
+    hourly_cents: int
+    labour_cents: int
+    overhead_cents: int
+    contingency_cents: int
+    materials_cents: int
+    markup_cents: int
+    total_cents: int
+    each_cents: int
+    deposit_cents: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cost:
+    """Money and hours. `first_h` is what the first copy of a series takes, `hours` the whole job."""
+
+    shopping: tuple[ShoppingLine, ...]
+    materials_cents: int
+    unpriced: int  # lines without a price, not in `materials_cents`
+    steps: tuple[StepHours, ...]
+    fixed_h: float
+    first_h: float
+    hours: float
+    if_compounded_h: float  # what a discount on the discounted hours would give; for comparison
+    budget_left_cents: int | None
+    quote: Quote | None
+    checks: tuple[Check, ...]

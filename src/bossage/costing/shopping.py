@@ -1,0 +1,145 @@
+"""The shopping list: every amount from the stages, prices from the brief, what has no price said so."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bossage.brief.records import Brief
+from bossage.costing.records import ShoppingLine
+from bossage.hang import Hang
+from bossage.layout.records import Layout
+from bossage.paint.records import Paint
+from bossage.press import Press
+from bossage.saw import Saw
+from bossage.saw.shop_records import BoardCut, LengthCut, SectionCut
+from bossage.units import format_length, format_mass, format_size, format_volume
+
+
+def shopping_list(
+    brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press, hang: Hang
+) -> tuple[ShoppingLine, ...]:
+    """Everything to buy, in the order of the shops: wood, boards, paint, glue, fixings, the rest.
+
+    A lump price of the brief pays for the computed lines that it covers: it stands as a line of its own, and the
+    lines it covers carry their amounts and the word 'in' with its name, so that no money is counted twice.
+    """
+    lines = [
+        *(_section(brief, cut) for cut in saw.sections),
+        *(_board(brief, cut) for cut in saw.boards),
+        *(_length(brief, cut) for cut in saw.lengths),
+        *_paints(brief, paint),
+        _line("glue", format_mass(press.glue_wet_g, brief.piece.unit), "glue", note=brief.glue.name),
+        *_fixings(brief, layout, hang),
+        _line("abrasives", f"grits {', '.join(map(str, paint.edge_work.grits))}", "other"),
+    ]
+    return (*_covered([line for line in lines if line], brief), *_lumps(brief))
+
+
+def _section(brief: Brief, cut: SectionCut) -> ShoppingLine | None:
+    plan = cut.bought
+    if plan is None:
+        return None
+    unit = brief.piece.unit
+    bought = [stick for stick in plan.sticks if not stick.stock.owned]
+    lengths = sorted({stick.stock.length_nm for stick in bought}, reverse=True)
+    amount = " and ".join(
+        f"{sum(s.stock.length_nm == length for s in bought)} of {format_length(length, unit)}" for length in lengths
+    )
+    owned = len(plan.sticks) - len(bought)
+    size = format_size(cut.section_width_nm, cut.section_height_nm, unit)
+    each = {stick.stock.price_cents for stick in bought}
+    return ShoppingLine(
+        what=f"{cut.bought_as}, {_words(cut.species)}, {size}",
+        amount=amount or "none: all from the shelf",
+        for_what="wood",
+        each_cents=each.pop() if cut.priced and len(each) == 1 else None,
+        cents=sum(stick.stock.price_cents for stick in bought) if cut.priced else None,
+        note=f"{owned} from the shelf" if owned else "",
+    )
+
+
+def _board(brief: Brief, cut: BoardCut) -> ShoppingLine | None:
+    if cut.plan is None:
+        return None
+    unit = brief.piece.unit
+    bought = [sheet for sheet in cut.plan.sheets if not sheet.stock.owned]
+    sizes = {(sheet.stock.width_nm, sheet.stock.height_nm) for sheet in bought}
+    amount = " and ".join(
+        f"{sum((s.stock.width_nm, s.stock.height_nm) == size for s in bought)} of {format_size(*size, unit)}"
+        for size in sorted(sizes, reverse=True)
+    )
+    return ShoppingLine(
+        what=f"{_words(cut.material)}, {format_length(cut.thickness_nm, unit)}",
+        amount=amount or "none: all from the shelf",
+        for_what="boards",
+        each_cents=bought[0].stock.price_cents if cut.priced and len(sizes) == 1 else None,
+        cents=sum(sheet.stock.price_cents for sheet in bought) if cut.priced else None,
+        note="for " + ", ".join(cut.serves),
+    )
+
+
+def _length(brief: Brief, cut: LengthCut) -> ShoppingLine | None:
+    if cut.plan is None:
+        return None
+    unit = brief.piece.unit
+    lengths = sorted({stick.stock.length_nm for stick in cut.plan.sticks}, reverse=True)
+    amount = " and ".join(
+        f"{sum(s.stock.length_nm == length for s in cut.plan.sticks)} of {format_length(length, unit)}"
+        for length in lengths
+    )
+    size = format_size(cut.width_nm, cut.depth_nm, unit)
+    return _line(f"{cut.name}: {_words(cut.species)}, {size}", amount, "wood")
+
+
+def _paints(brief: Brief, paint: Paint) -> Iterator[ShoppingLine | None]:
+    unit = brief.piece.unit
+    yield _line("primer", format_volume(paint.primer_ml + paint.ground.seal_ml, unit), "paint", note="blocks, backer")
+    for row in paint.rows:
+        if row.blocks:
+            yield _line(f"paint, {row.shade}", format_volume(row.colour_ml, unit), "paint")
+    yield _line(f"paint, ground {paint.ground.name}", format_volume(paint.ground.colour_ml, unit), "paint")
+
+
+def _fixings(brief: Brief, layout: Layout, hang: Hang) -> Iterator[ShoppingLine | None]:
+    for fixing in hang.to_buy:
+        yield _line(fixing.what, f"{fixing.count * len(layout.leaves)}", "fixings", note=fixing.note)
+
+
+def _line(what: str, amount: str, for_what: str, *, note: str = "") -> ShoppingLine:
+    return ShoppingLine(what=what, amount=amount, for_what=for_what, each_cents=None, cents=None, note=note)
+
+
+def _covered(lines: list[ShoppingLine], brief: Brief) -> Iterator[ShoppingLine]:
+    """Lines that a lump price pays for cost nothing more."""
+    for line in lines:
+        lump = next((price.what for price in brief.prices if line.cents is None and _pays(price.covers, line)), None)
+        if lump is None:
+            yield line
+        else:
+            yield ShoppingLine(
+                what=line.what,
+                amount=line.amount,
+                for_what=line.for_what,
+                each_cents=None,
+                cents=0,
+                note=f"{line.note}; paid in “{lump}”" if line.note else f"paid in “{lump}”",
+            )
+
+
+def _pays(covers: tuple[str, ...], line: ShoppingLine) -> bool:
+    return any(word.casefold() in (line.for_what, *_key_words(line)) for word in covers)
+
+
+def _key_words(line: ShoppingLine) -> tuple[str, ...]:
+    return (line.what.casefold(), *(word.strip(":,") for word in line.what.casefold().split()))
+
+
+def _lumps(brief: Brief) -> Iterator[ShoppingLine]:
+    for price in brief.prices:
+        yield ShoppingLine(
+            what=price.what, amount="as priced", for_what="lump", each_cents=None, cents=price.cents, note=""
+        )
+
+
+def _words(key: str) -> str:
+    return key.replace("_", " ")

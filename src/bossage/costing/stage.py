@@ -1,0 +1,65 @@
+"""What the whole job costs in money and hours."""
+
+from __future__ import annotations
+
+from bossage.brief.records import Brief
+from bossage.checks import Check, Verdict
+from bossage.costing.hours import compounded_shares, minutes_per_block, repeat_shares, step_hours
+from bossage.costing.quote import make_quote
+from bossage.costing.records import Cost
+from bossage.costing.shopping import shopping_list
+from bossage.hang import Hang
+from bossage.layout.records import Layout
+from bossage.paint.records import Paint
+from bossage.press import Press
+from bossage.saw import Saw
+from bossage.units import format_money
+
+
+def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press, hang: Hang) -> Cost:
+    """Shopping list, hours by step, and a quote where the brief has an hourly rate.
+
+    Materials are the sum of the priced lines; what has no price is counted, never guessed. Fixed hours count once
+    for the whole job.
+
+    Source:
+        Minutes a block and the rates are the brief's; their defaults are this project's own first guess
+        (practice, no source), to be replaced by the maker's log.
+    """
+    copies = brief.piece.copies
+    per_copy = layout.blocks.count // copies
+    shopping = shopping_list(brief, layout, saw, paint, press, hang)
+    materials = sum(line.cents for line in shopping if line.cents is not None)
+    first_h = minutes_per_block(brief.rates) * per_copy / 60
+    hours = first_h * sum(repeat_shares(brief.rates, copies)) + brief.rates.fixed_h
+    budget = brief.piece.budget_cents
+    left = None if budget is None else budget - materials
+    return Cost(
+        shopping=shopping,
+        materials_cents=materials,
+        unpriced=sum(line.cents is None for line in shopping),
+        steps=step_hours(brief.rates, per_copy, copies),
+        fixed_h=brief.rates.fixed_h,
+        first_h=first_h,
+        hours=hours,
+        if_compounded_h=first_h * sum(compounded_shares(brief.rates, copies)) + brief.rates.fixed_h,
+        budget_left_cents=left,
+        quote=make_quote(brief.rates, hours=hours, materials_cents=materials, copies=copies),
+        checks=() if left is None else (_budget(brief, materials, left),),
+    )
+
+
+def _budget(brief: Brief, materials: int, left: int) -> Check:
+    currency = brief.piece.currency
+    over = left < 0
+    return Check(
+        stage="costing",
+        name="budget",
+        title="Budget for materials",
+        verdict=Verdict.CAUTION if over else Verdict.FINE,
+        found=f"Materials come to {format_money(materials, currency)}.",
+        allowed=f"The budget is {format_money(materials + left, currency)}.",
+        why="What is bought half way costs a second trip and a second batch of paint.",
+        remedy=f"Find {format_money(-left, currency)} more, or leave something out." if over else "",
+        source="The brief.",
+    )

@@ -1,0 +1,97 @@
+"""Reading a brief and writing papers: a clear sentence for everything that disks do, and nothing half-written."""
+
+from __future__ import annotations
+
+import errno
+import os
+import shutil
+import tempfile
+from pathlib import Path
+
+from bossage.errors import BossageError
+
+BRIEF_MAX_BYTES = 2_000_000
+
+
+class CannotRead(BossageError):
+    """A brief that could not be read, and what to do."""
+
+
+class CannotWrite(BossageError):
+    """Papers that could not be written; what lay in the folder before is still there."""
+
+
+def read_text(path: Path) -> str:
+    """The text of a brief.
+
+    Raises:
+        CannotRead: No such file, a folder, too large, not allowed, or not text in UTF-8.
+    """
+    try:
+        size = path.stat().st_size
+        if path.is_dir():
+            raise CannotRead(f"{path} is a folder; name the brief in it, a file that ends in .toml.")
+        if size > BRIEF_MAX_BYTES:
+            raise CannotRead(
+                f"{path} holds {size / 1e6:.0f} MB; a brief is a page or two of text, {BRIEF_MAX_BYTES / 1e6:.0f} MB "
+                "at the most. Is it the right file?"
+            )
+        return path.read_bytes().decode("utf-8-sig")
+    except FileNotFoundError:
+        raise CannotRead(f"There is no file {path}. `bossage example first` prints one to begin with.") from None
+    except UnicodeDecodeError as fault:
+        line = path.read_bytes()[: fault.start].count(b"\n") + 1
+        raise CannotRead(f"{path} is not text in UTF-8 (line {line}). Save it again as UTF-8 text.") from None
+    except OSError as fault:
+        raise CannotRead(f"{path} cannot be read: {_why(fault)}.") from None
+
+
+def write_folder(out: Path, files: dict[str, bytes]) -> None:
+    """Write all files into a folder: first beside it, then each swapped in, so that none is ever half there.
+
+    Other files in the folder stay. When anything fails before the swap, the folder is as it was.
+
+    Raises:
+        CannotWrite: The folder cannot be made or written, or the disk is full.
+    """
+    beside: Path | None = None
+    try:
+        if out.exists() and not out.is_dir():
+            raise CannotWrite(f"{out} is a file, and the papers need a folder. Name another with --out.")
+        out.parent.mkdir(parents=True, exist_ok=True)
+        beside = Path(tempfile.mkdtemp(prefix=f".{out.name}-", dir=out.parent))
+        for name, data in files.items():
+            target = beside / name
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(data)
+        _swap_in(beside, out, files)
+    except OSError as fault:
+        raise CannotWrite(
+            f"The papers cannot be written to {out}: {_why(fault)}. Nothing was changed there; make room or name "
+            "another folder with --out."
+        ) from None
+    finally:
+        if beside is not None:
+            shutil.rmtree(beside, ignore_errors=True)
+
+
+def _swap_in(beside: Path, out: Path, files: dict[str, bytes]) -> None:
+    out.mkdir(exist_ok=True)
+    for name in files:
+        target = out / name
+        target.parent.mkdir(parents=True, exist_ok=True)
+        os.replace(beside / name, target)
+
+
+def _why(fault: OSError) -> str:
+    known = {
+        errno.ENOSPC: "the disk is full",
+        errno.EDQUOT: "your share of the disk is used up",
+        errno.EACCES: "you may not write there",
+        errno.EPERM: "you may not write there",
+        errno.EROFS: "that disk can only be read",
+        errno.ENOTDIR: "a part of that path is a file, not a folder",
+        errno.ENAMETOOLONG: "that name is too long",
+        errno.ELOOP: "its links lead in a circle",
+    }
+    return known.get(fault.errno or 0, (fault.strerror or "the system refused").lower())

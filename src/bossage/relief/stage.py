@@ -1,0 +1,161 @@
+"""From a layout to its heights: the quotas of every footprint on every leaf, the rule, the pins."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bossage.brief.records import Brief, Footprint
+from bossage.checks import Check, Verdict
+from bossage.layout.records import BlockField, Layout, Zone
+from bossage.relief.measure import measure_randomness
+from bossage.relief.problem import FREE, HeightProblem, NoField, Proof, quotas_from_weights
+from bossage.relief.records import NoRelief, QuotaGroup, Relief
+from bossage.relief.solve import solve_heights
+from bossage.relief.warnings import warn_before
+from bossage.units import format_length
+
+IntArray = NDArray[np.int64]
+
+
+def plan_relief(brief: Brief, layout: Layout) -> Relief | NoRelief:
+    """Give every block a level: quotas exact by leaf, footprint and zone, no two neighbours alike, pins kept.
+
+    Args:
+        brief: Levels, quotas or weights, rule, pins and seed.
+        layout: The blocks and who touches whom.
+
+    Returns:
+        The levels with how random they look, or why there is no such field and what would do.
+    """
+    problem = height_problem(brief, layout)
+    answer = solve_heights(problem)
+    if isinstance(answer, NoField):
+        return _no_relief(answer, layout)
+    levels_nm = brief.blocks.levels_nm
+    measured = measure_randomness(problem, answer.levels)
+    return Relief(
+        levels_nm=levels_nm,
+        level=answer.levels,
+        length_nm=_lengths(layout, levels_nm, answer.levels),
+        groups=_groups(brief, layout)[0],
+        figures=measured.figures(),
+        draws=1,
+        checks=tuple(_dull(sentence) for sentence in warn_before(problem)),
+    )
+
+
+def height_problem(brief: Brief, layout: Layout) -> HeightProblem:
+    """What is asked of the heights, on the graph of the blocks, in the maker's names."""
+    blocks, asked = layout.blocks, brief.blocks
+    groups, group = _groups(brief, layout)
+    unit = brief.piece.unit
+    several = len(layout.leaves) > 1
+    return HeightProblem(
+        blocks_n=blocks.count,
+        edges=blocks.edges,
+        diagonal_edges=blocks.corner_edges if asked.diagonal else None,
+        quotas=np.array([g.quotas for g in groups], dtype=np.int64),
+        group=group,
+        min_step=asked.min_step,
+        allowed=_allowed(asked.footprints, blocks, len(asked.levels_nm)),
+        pins=_pins(brief, layout),
+        seed=brief.piece.seed + layout.draw,
+        level_names=tuple(format_length(level, unit) for level in asked.levels_nm),
+        group_names=tuple(_group_name(g, brief, layout) for g in groups) if len(groups) > 1 else (),
+        block_names=tuple(
+            blocks.address(i) + (f" on leaf {layout.leaves[int(blocks.leaf[i])].name}" if several else "")
+            for i in range(blocks.count)
+        ),
+    )
+
+
+def _groups(brief: Brief, layout: Layout) -> tuple[tuple[QuotaGroup, ...], IntArray]:
+    """The quota groups in the order of leaf, footprint, zone, and the group of each block."""
+    blocks = layout.blocks
+    keys = np.stack([blocks.leaf, blocks.footprint, blocks.zone], axis=1)
+    found, group = np.unique(keys, axis=0, return_inverse=True)
+    groups = tuple(
+        QuotaGroup(
+            leaf=int(leaf),
+            footprint=int(footprint),
+            zone=int(zone),
+            quotas=_quotas(brief, int(footprint), int(zone), int((group == number).sum())),
+        )
+        for number, (leaf, footprint, zone) in enumerate(found)
+    )
+    return groups, group.astype(np.int64).reshape(-1)
+
+
+def _quotas(brief: Brief, footprint: int, zone: int, count: int) -> tuple[int, ...]:
+    asked = brief.blocks.footprints[footprint]
+    if zone == Zone.RING and brief.blocks.ring_quotas is not None:
+        return brief.blocks.ring_quotas
+    if asked.quotas is not None:
+        return asked.quotas
+    weights = asked.weights or tuple(float(level in asked.allowed) for level in range(len(brief.blocks.levels_nm)))
+    return tuple(int(n) for n in quotas_from_weights(count, weights))
+
+
+def _allowed(footprints: tuple[Footprint, ...], blocks: BlockField, levels: int) -> NDArray[np.bool_] | None:
+    if all(len(footprint.allowed) == levels for footprint in footprints):
+        return None
+    table = np.zeros((len(footprints), levels), dtype=np.bool_)
+    for number, footprint in enumerate(footprints):
+        table[number, list(footprint.allowed)] = True
+    allowed: NDArray[np.bool_] = table[blocks.footprint]
+    return allowed
+
+
+def _pins(brief: Brief, layout: Layout) -> IntArray | None:
+    wanted = {(pin.leaf, pin.address): pin.level for pin in brief.blocks.pins if pin.level is not None}
+    if not wanted:
+        return None
+    blocks = layout.blocks
+    pins = np.full(blocks.count, FREE, dtype=np.int64)
+    for block in range(blocks.count):
+        level = wanted.get((layout.leaves[int(blocks.leaf[block])].name, blocks.address(block)))
+        pins[block] = FREE if level is None else level
+    return pins
+
+
+def _lengths(layout: Layout, levels_nm: tuple[int, ...], level: IntArray) -> IntArray:
+    """What is sawn: the level, and for a ring block the backer's thickness more."""
+    extra_nm = 0 if layout.ring_bond is None else layout.ring_bond.extra_nm
+    lengths: IntArray = np.asarray(levels_nm, dtype=np.int64)[level] + extra_nm * (layout.blocks.zone == Zone.RING)
+    return lengths
+
+
+def _group_name(group: QuotaGroup, brief: Brief, layout: Layout) -> str:
+    footprint = brief.blocks.footprints[group.footprint].name
+    words = [f"{footprint} blocks"]
+    if (layout.blocks.zone == Zone.RING).any():
+        words.append("in the ring" if group.zone == Zone.RING else "in the field")
+    if len(layout.leaves) > 1:
+        words.append(f"on leaf {layout.leaves[group.leaf].name}")
+    return " ".join(words)
+
+
+def _no_relief(no: NoField, layout: Layout) -> NoRelief:
+    split = bool(layout.blocks.letter.any())
+    hopeless = no.proof in (Proof.COUNTS, Proof.PINS, Proof.CHOICES, Proof.FEW_LEVELS)
+    return NoRelief(
+        reason=no.reasons[0],
+        remedy=" ".join(no.reasons[1:]) or "Change the quotas, add a level, or free a pinned block.",
+        proven=no.proven,
+        redraw=split and not hopeless,
+    )
+
+
+def _dull(sentence: str) -> Check:
+    return Check(
+        stage="relief",
+        name="forced_order",
+        title="Heights that can hardly look random",
+        verdict=Verdict.CAUTION,
+        found=sentence,
+        allowed="Enough freedom that the eye finds no stripes or chessboard.",
+        why="With few levels, or one level on many blocks, the rule for neighbours leaves almost no choice.",
+        remedy="Add a level, or spread the quotas more evenly.",
+        source="Statistical physics of lattice colourings; see the reference notes in docs.",
+    )
