@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import importlib.util
 import json
 import re
 import subprocess
@@ -102,7 +101,6 @@ def test_one_version():
     assert f"## {bossage.__version__}" in (ROOT / "CHANGELOG.md").read_text(encoding="utf-8")
 
 
-@pytest.mark.skipif(importlib.util.find_spec("bossage.cli") is None, reason="the command line is not there yet")
 def test_help_does_not_wait_for_solvers_or_pictures():
     script = (
         "import contextlib, io, json, sys\n"
