@@ -1,0 +1,40 @@
+"""The saw's answer for sticks: cheapest, fewest settings, longest rest; or what is missing and the cures."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bossage.saw import cures
+from bossage.saw.once import plan_once
+from bossage.saw.records import SawJob, SawPlan, Shortfall
+
+
+def plan_sticks(job: SawJob, *, advise: bool = True) -> SawPlan | Shortfall:
+    """Cut the pieces from the sticks for the least money, then the fewest settings, then the longest rest.
+
+    Args:
+        job: Pieces of one section, sticks, saw, time model and patience.
+        advise: Also look for the next safer plan, and for spares that would save a stick.
+
+    Returns:
+        The plan with its proof, or what stays uncut and the cheapest ways out.
+
+    Raises:
+        FaultyJob: The job holds nothing to saw, or a value that makes no sense.
+
+    Leaves out:
+        Which faces of a stick are good, and taper within a stick; both are no-go zones to the caller.
+    """
+    core, plan = plan_once(job)
+    if plan is None:
+        return cures.shortfall(job, core)
+    if not advise:
+        return plan
+    # One spoiled slice of the longest kind could not be cut again.
+    tight = plan.slack_nm < core.lengths_nm[0] + job.kerf_nm
+    return replace(
+        plan,
+        savings=cures.savings(job, plan),
+        tight=tight,
+        safer=cures.safer(job, plan) if tight else None,
+    )
