@@ -1,4 +1,4 @@
-"""Build hook: puts the papers' font into the package, for wheels and for editable installs alike."""
+"""Build hook: puts the papers' font into the package however it is installed, and the examples into a wheel."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from typing import Any
 from hatchling.builders.hooks.plugin.interface import BuildHookInterface
 
 
-class FontHook(BuildHookInterface):  # type: ignore[type-arg]
-    """Makes `src/bossage/_fonts` when it is missing or was made by another recipe."""
+class HouseHook(BuildHookInterface):  # type: ignore[type-arg]
+    """Makes `src/bossage/_fonts` when it is missing or was made by another recipe; gathers the examples."""
 
     def dependencies(self) -> list[str]:
         """What the throw-away build environment needs: nothing once the font is there, as it is in an sdist."""
@@ -27,6 +27,10 @@ class FontHook(BuildHookInterface):  # type: ignore[type-arg]
         """Make the font before files are gathered."""
         if _font_tool(self.root).make_font(Path(self.root)):
             self.app.display_info("Made the papers' font.")
+        examples = Path(self.root) / "examples"
+        # An editable install reads the folder itself; a wheel has to bring it.
+        if self.target_name == "wheel" and version == "standard" and examples.is_dir():
+            build_data["force_include"][str(examples)] = "bossage/_examples"
 
 
 def _font_tool(root: str) -> ModuleType:
