@@ -1,0 +1,170 @@
+"""A blue-noise rank for points anywhere: whatever share of the lowest ranks is taken, they lie evenly spread.
+
+Up to VOID_CLUSTER_MOST points by void-and-cluster (Ulichney 1993 [from memory]), weighed so that rims and mixed
+footprints are not favoured; above, by sharpening a random rank against its own neighbourhood until it is as uneven
+as can be from each point to the next. Energies are whole numbers, so that every machine ranks alike.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bossage.colour.spaces import FloatArray
+
+IntArray = NDArray[np.int64]
+
+VOID_CLUSTER_MOST: Final = 4096
+_SIGMA_SPACINGS: Final = 1.5  # Ulichney's value for a square lattice
+_REACH_SIGMAS: Final = 3.0
+_START_SHARE: Final = 0.1
+_SHARPEN_ROUNDS: Final = 8
+_SHARPEN_REACH_SPACINGS: Final = 2.05
+_UNIT: Final = 1 << 20  # kernel 1.0 as a whole number
+_SHARPEN_UNIT: Final = 1 << 10
+
+
+def blue_noise_rank(points_mm: FloatArray, seed: int) -> IntArray:
+    """Rank 0..n-1 of every point, spread as evenly as can be at every cut.
+
+    Args:
+        points_mm: n x 2 centres; only their relative distances matter.
+        seed: Chooses one of many equally good ranks.
+    """
+    return blue_noise_ranks(points_mm, (seed,))[0]
+
+
+def blue_noise_ranks(points_mm: FloatArray, seeds: Sequence[int]) -> tuple[IntArray, ...]:
+    """Several ranks of the same points, one a seed; neighbours are looked for once only."""
+    n = len(points_mm)
+    span = np.ptp(points_mm, axis=0) if n else np.zeros(2)
+    least = span.max() / max(n, 1)
+    spacing = float(np.sqrt(max(span[0], least) * max(span[1], least) / max(n, 1)))
+    draws = [np.random.Generator(np.random.PCG64(seed)) for seed in seeds]
+    if n < 3 or spacing == 0:
+        return tuple(rng.permutation(n).astype(np.int64) for rng in draws)
+    near = _nearness(points_mm, spacing, small=n <= VOID_CLUSTER_MOST)
+    one = _void_and_cluster if n <= VOID_CLUSTER_MOST else _sharpened
+    return tuple(one(near, rng) for rng in draws)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Nearness:
+    start: IntArray
+    other: IntArray
+    push: IntArray  # kernel, whole numbers
+
+
+def _nearness(points: FloatArray, spacing: float, *, small: bool) -> _Nearness:
+    sigma = (_SIGMA_SPACINGS if small else 1.0) * spacing
+    reach = _REACH_SIGMAS * sigma if small else _SHARPEN_REACH_SPACINGS * spacing
+    start, other, distance = neighbours_within(points, reach)
+    unit = _UNIT if small else _SHARPEN_UNIT
+    push = np.rint(unit * np.exp(-0.5 * (distance / sigma) ** 2)).astype(np.int64)
+    return _Nearness(start=start, other=other, push=push)
+
+
+def neighbours_within(points_mm: FloatArray, radius_mm: float) -> tuple[IntArray, IntArray, FloatArray]:
+    """Every other point within a radius of each point, by hashing points into square cells of that size.
+
+    Returns:
+        `start` (n + 1), `other` and `distance_mm`: the neighbours of point i are `other[start[i]:start[i + 1]]`.
+    """
+    n = len(points_mm)
+    cell = np.floor((points_mm - points_mm.min(axis=0)) / radius_mm).astype(np.int64) + 1
+    width = int(cell[:, 1].max()) + 2
+    key = cell[:, 0] * width + cell[:, 1]
+    order = np.argsort(key, kind="stable")
+    sorted_key = key[order]
+    found_i, found_j, found_d = [], [], []
+    # Each pair once: further on in the same three cells above one another, or in the three cells to the right. Those
+    # three are neighbours in the key, so one range covers them.
+    place = np.empty(n, dtype=np.int64)
+    place[order] = np.arange(n)
+    for dx in (0, 1):
+        low = np.searchsorted(sorted_key, key + dx * width - 1, side="left") if dx else place + 1
+        high = np.searchsorted(sorted_key, key + dx * width + 1, side="right")
+        size = high - low
+        i = np.repeat(np.arange(n), size)
+        offset = np.arange(int(size.sum())) - np.repeat(np.cumsum(size) - size, size)
+        j = order[np.repeat(low, size) + offset]
+        gap = points_mm[i] - points_mm[j]
+        d2 = gap[:, 0] ** 2 + gap[:, 1] ** 2
+        keep = d2 <= radius_mm * radius_mm
+        found_i += [i[keep], j[keep]]
+        found_j += [j[keep], i[keep]]
+        found_d += [np.sqrt(d2[keep])] * 2
+    i, j, d = np.concatenate(found_i), np.concatenate(found_j), np.concatenate(found_d)
+    by_point = np.argsort(i, kind="stable")
+    start = np.concatenate([[0], np.cumsum(np.bincount(i, minlength=n))]).astype(np.int64)
+    return start, j[by_point].astype(np.int64), d[by_point]
+
+
+def _void_and_cluster(near: _Nearness, rng: np.random.Generator) -> IntArray:
+    start, other, kernel = near.start, near.other, near.push
+    n = len(start) - 1
+    # Energy over the most it could be: at a rim there are fewer neighbours, and it must not look like a void.
+    most = _UNIT + np.add.reduceat(np.append(kernel, 0), start[:-1]) * (np.diff(start) > 0)
+    neighbour = [other[a:b] for a, b in itertools.pairwise(start)]
+    push = [kernel[a:b] for a, b in itertools.pairwise(start)]
+    energy = np.zeros(n, dtype=np.int64)
+    on = np.zeros(n, dtype=bool)
+    # Tightness per point, kept up to date so that each search is one argmax or argmin.
+    void, cluster = np.zeros(n), np.full(n, -np.inf)
+
+    def refresh(where: IntArray) -> None:
+        tight = energy[where] / most[where]
+        void[where] = np.where(on[where], np.inf, tight)
+        cluster[where] = np.where(on[where], tight, -np.inf)
+
+    def put(i: int, sign: int) -> None:
+        on[i] = sign > 0
+        energy[neighbour[i]] += sign * push[i]
+        energy[i] += sign * _UNIT
+        refresh(np.append(neighbour[i], i))
+
+    first = max(1, int(_START_SHARE * n))
+    for i in rng.permutation(n)[:first]:
+        put(int(i), 1)
+    for _ in range(4 * n):
+        i = int(np.argmax(cluster))
+        put(i, -1)
+        j = int(np.argmin(void))
+        put(j, 1)
+        if i == j:
+            break
+    rank = np.empty(n, dtype=np.int64)
+    chosen = np.flatnonzero(on)
+    saved = energy.copy()
+    for place in range(first - 1, -1, -1):
+        i = int(np.argmax(cluster))
+        rank[i] = place
+        put(i, -1)
+    energy[:] = saved
+    on[chosen] = True
+    refresh(np.arange(n))
+    for place in range(first, n):
+        i = int(np.argmin(void))
+        rank[i] = place
+        put(i, 1)
+    return rank
+
+
+def _sharpened(near: _Nearness, rng: np.random.Generator) -> IntArray:
+    start, other, kernel = near.start, near.other, near.push
+    n = len(start) - 1
+    value = rng.permutation(n).astype(np.int64)
+    if len(kernel) == 0:
+        return value
+    alone = np.diff(start) == 0
+    begin = np.minimum(start[:-1], len(kernel) - 1)
+    most = np.where(alone, 1, np.add.reduceat(kernel, begin))
+    for _ in range(_SHARPEN_ROUNDS):
+        around = np.where(alone, value, np.add.reduceat(kernel * value[other], begin) // most)
+        value[np.argsort(value - around, kind="stable")] = np.arange(n)
+    return value
