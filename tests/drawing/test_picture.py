@@ -86,14 +86,14 @@ def test_a_block_shades_its_lower_neighbour_by_the_difference_only():
 )
 @settings(max_examples=30, deadline=None)
 def test_turning_the_field_and_the_light_turns_the_shadow(azimuth_deg, elevation_deg, turn, seed):
-    field = np.kron(np.random.default_rng(seed).integers(0, 40, (4, 4)), np.ones((12, 12)))
+    field = np.kron(np.random.default_rng(seed).integers(0, 40, (4, 4)), np.ones((30, 30)))
     dark = shadow(field, px_per_mm=1.0, light=Light(azimuth_deg=azimuth_deg, elevation_deg=elevation_deg))
     turned = shadow(
         np.rot90(field, turn),
         px_per_mm=1.0,
         light=Light(azimuth_deg=azimuth_deg + 90 * turn, elevation_deg=elevation_deg),
     )
-    assert (np.rot90(dark, turn) != turned).mean() < 0.02
+    assert (np.rot90(dark, turn) != turned).mean() < 0.03
 
 
 def _scene(**changes):

@@ -443,15 +443,20 @@ def _plain_dimension(dim: Dimension, scale_n: float) -> tuple[Shape, ...]:
             )
         )
     shapes.append(_thin(at(low, dim.line_mm), at(high, dim.line_mm), dim.layer))
-    raise_mm = (RAISE_MM + dim.lift_n * (dim.size_mm * 0.7 + RAISE_MM)) * scale_n
-    # Above a line that is read from below; left of one that is read from the right.
-    figure_mm = dim.line_mm + (raise_mm if dim.across else -raise_mm)
+    # Above a line that is read from below, left of one that is read from the right; a raised figure goes to the side
+    # away from the object, where nothing else stands.
+    natural = 1.0 if dim.across else -1.0
+    outward = 1.0 if dim.line_mm >= dim.start[1 - axis] else -1.0
+    over = dim.lift_n == 0 or outward == natural
+    tier_mm = dim.size_mm * 0.7 + RAISE_MM
+    raise_mm = (RAISE_MM + dim.lift_n * tier_mm) if over else RAISE_MM + PAST_MM + (dim.lift_n - 1) * tier_mm
+    figure_mm = dim.line_mm + (natural if over else outward) * raise_mm * scale_n
     shapes.append(
         Label(
             at=at((low + high) / 2, figure_mm),
             text=dim.text,
             size_mm=dim.size_mm,
-            stand=Stand.BOTTOM,
+            stand=Stand.BOTTOM if over else Stand.TOP,
             upright=not dim.across,
             layer=dim.layer,
         )

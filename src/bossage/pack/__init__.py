@@ -1,0 +1,3 @@
+"""The papers and files that a shop uses, made from a plan."""
+
+from __future__ import annotations
