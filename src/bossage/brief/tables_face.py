@@ -1,0 +1,299 @@
+# ruff: noqa: RUF012 - a kind's schema is a constant
+"""The tables of a brief that tell of the face: blocks, footprints, edge, families, fade, pins."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from bossage.brief.faults import Bad, quoted
+from bossage.brief.kinds import (
+    LENGTH,
+    LENGTH_OR_ZERO,
+    SIGNED_LENGTH,
+    Choice,
+    Choose,
+    Colour,
+    Count,
+    Flag,
+    Kind,
+    Length,
+    ListOf,
+    Number,
+    Percent,
+    Text,
+    read_all,
+)
+from bossage.brief.tables import Table, said, woods, woods_and_boards
+from bossage.brief.terms import EdgeStyle, FadeShape
+from bossage.units import NM_PER_MM
+
+HOMES = (
+    "left",
+    "right",
+    "top",
+    "bottom",
+    "upper left",
+    "upper right",
+    "lower left",
+    "lower right",
+    "middle",
+    "rim",
+    "between",
+)
+LEVEL = Length(1, 1000 * NM_PER_MM)
+MOST_BLOCKS = 20_000
+
+
+def is_list(value: Any) -> bool:
+    """Whether TOML gave a list."""
+    return isinstance(value, list)
+
+
+class Levels(Kind):
+    """Heights of blocks: a list, or `{ from, to, step }` that lands on its last one."""
+
+    schema = {
+        "anyOf": [
+            ListOf(LEVEL, least=1, most=200).schema,
+            {
+                "type": "object",
+                "properties": {"from": LEVEL.schema, "to": LEVEL.schema, "step": LEVEL.schema},
+                "required": ["from", "to", "step"],
+                "additionalProperties": False,
+            },
+        ]
+    }
+
+    def read(self, value: Any, unit: str) -> tuple[int, ...]:
+        """All levels in the order written; equal ones and their order are looked at with the other fields."""
+        if not isinstance(value, dict):
+            listed: tuple[int, ...] = ListOf(LEVEL, least=1, most=200).read(value, unit)
+            return listed
+        keys = ("from", "to", "step")
+        if set(value) != set(keys):
+            allowed = "a list of heights, or { from = …, to = …, step = … }"
+            raise Bad(quoted(value), allowed, "Give all of from, to and step, and nothing else.")
+        low, high, step = read_all([(f".{key}", LEVEL, value[key]) for key in keys], unit)
+        if high < low:
+            raise Bad(
+                LEVEL.show(high, unit),
+                f"at least {LEVEL.show(low, unit)}, where the levels start",
+                "Exchange from and to.",
+                below=".to",
+            )
+        steps, rest = divmod(high - low, step)
+        if rest:
+            below, above = (LEVEL.show(low + n * step, unit) for n in (steps, steps + 1))
+            raise Bad(
+                LEVEL.show(high, unit),
+                f"a whole number of steps of {LEVEL.show(step, unit)} from {LEVEL.show(low, unit)}: {below} or {above}",
+                "Change to or step.",
+                below=".to",
+            )
+        if steps >= 200:
+            raise Bad(f"{steps + 1} levels", "at most 200 levels", "Make the step larger.", below=".step")
+        return tuple(low + n * step for n in range(steps + 1))
+
+    def show(self, value: tuple[int, ...], unit: str) -> str:
+        """The heights, lowest first."""
+        return ", ".join(LEVEL.show(level, unit) for level in value)
+
+
+class PerLevel(Kind):
+    """One number a level: a list in the order of the levels, or a table by height, `{ "18" = 20, "22" = 22 }`.
+
+    Read as a tuple, or as a dict from height in nanometres to (key as written, number).
+    """
+
+    def __init__(self, kind: Kind) -> None:
+        self.kind = kind
+        self.schema = {
+            "anyOf": [
+                ListOf(kind, least=1).schema,
+                {"type": "object", "additionalProperties": kind.schema, "minProperties": 1},
+            ]
+        }
+
+    def read(self, value: Any, unit: str) -> tuple[Any, ...] | dict[int, tuple[str, Any]]:
+        """The numbers; which level each belongs to is settled with the other fields."""
+        if not isinstance(value, dict):
+            listed: tuple[Any, ...] = ListOf(self.kind, least=1, most=200).read(value, unit)
+            return listed
+        heights = read_all([(f'."{key}"', LEVEL, key) for key in value], unit)
+        numbers = read_all([(f'."{key}"', self.kind, number) for key, number in value.items()], unit)
+        if len(set(heights)) < len(heights):
+            raise Bad(quoted(value), "each level once", "Two keys are the same height in other words; keep one.")
+        return dict(zip(heights, zip(value, numbers, strict=True), strict=True))
+
+
+class FootprintTable(Table):
+    """One face size of block. Give quotas or weights or neither, not both."""
+
+    name: Annotated[str | None, Text(40)] = said("What fills call it.", None)
+    width: Annotated[int, LENGTH] = said("Width of the face, measured.")
+    height: Annotated[int, LENGTH] = said("Height of the face, measured.")
+    section: Annotated[str | None, Text(40)] = said("The stick section that it is sliced from.", None)
+    quotas: Annotated[Any, PerLevel(Count())] = said("Blocks of each level, on each leaf.", None)
+    weights: Annotated[Any, PerLevel(Number(0, 1e6))] = said("Share of each level; only their ratio counts.", None)
+    levels: Annotated[tuple[int, ...] | None, ListOf(LEVEL, least=1)] = said(
+        "The levels that this footprint may take; all if left out.", None
+    )
+    spread: Annotated[int, LENGTH_OR_ZERO] = said(
+        "Measured plus-or-minus of its size.",
+        500_000,
+        "half a millimetre either way is usual for planed or sawn stock (common practice, no source)",
+    )
+
+
+class FillTable(Table):
+    """One way to fill a module of the grid: rows of footprint names, top row first."""
+
+    rows: Annotated[tuple[tuple[str, ...], ...], ListOf(ListOf(Text(40), least=1, most=50), least=1, most=50)] = said(
+        "Footprint names, row by row from the top, each from the left."
+    )
+    count: Annotated[int | None, Count()] = said("How many modules of each leaf; left out, it takes the rest.", None)
+
+
+class LeafTable(Table):
+    """A part with a backer of its own, lifted by itself."""
+
+    name: Annotated[str | None, Text(40)] = said(
+        "What the shop calls it, best by its place: left, middle, upper.", None
+    )
+    x: Annotated[int | None, LENGTH_OR_ZERO] = said("Left edge on the wall; worked out if left out.", None)
+    y: Annotated[int | None, LENGTH_OR_ZERO] = said("Lower edge on the wall; worked out if left out.", None)
+    open: Annotated[tuple[tuple[int, int], ...], ListOf(ListOf(Count(1), size=2))] = said(
+        "Cells left open, as [row, column], both from 1 at the upper left.", ()
+    )
+
+
+class PinTable(Table):
+    """A block that is settled."""
+
+    leaf: Annotated[str | None, Text(40)] = said("Which leaf; the first if left out.", None)
+    block: Annotated[str, Text(20)] = said("Its address: row·column, as 7·12 or 7.12, with a letter in a split cell.")
+    level: Annotated[int | None, LEVEL] = said("Its height.", None)
+    shade: Annotated[str | None, Text(60)] = said("Its shade, family and lightness: 'moss 62'.", None)
+
+
+class BlocksTable(Table):
+    """The grid, the heights and the wood of the blocks."""
+
+    columns: Annotated[int | None, Count(1)] = said("Cells across a leaf; found from what is hidden if left out.", None)
+    rows: Annotated[int | None, Count(1)] = said("Cells up a leaf; found from what is hidden if left out.", None)
+    module: Annotated[tuple[int, int] | None, ListOf(LENGTH, size=2)] = said(
+        "Width and height of a cell; from the fills if left out.", None
+    )
+    gap: Annotated[int, LENGTH_OR_ZERO] = said("Space between blocks.", 0, "blocks laid tight hide the backer best")
+    levels: Annotated[tuple[int, ...] | None, Levels()] = said("Heights of blocks above the backer.", None)
+    min_step: Annotated[int, Count(1, 20)] = said(
+        "Neighbours differ by at least so many levels.", 1, "no two neighbours on one level is the rule of a relief"
+    )
+    corners_count: Annotated[bool, Flag()] = said(
+        "Whether blocks that touch at a corner count as neighbours.", False, "only a shared edge shows a step"
+    )
+    species: Annotated[str, Choice(woods)] = said(
+        "Wood of the blocks.", "spf", "the usual mixed softwood; name yours, mass and movement follow it"
+    )
+    moisture_sawn: Annotated[float, Percent(1, 30)] = said(
+        "Moisture when sawn.", 12.0, "stock that has lain indoors for some weeks (common practice, no source)"
+    )
+    moisture_use: Annotated[Any, Choose(is_list, ListOf(Percent(1, 30), size=2), Percent(1, 30))] = said(
+        "Moisture in use: one number, or [driest, dampest].",
+        (6.0, 10.0),
+        "a heated room through the year (common practice, no source)",
+    )
+    leaf_gap: Annotated[int, LENGTH_OR_ZERO] = said(
+        "Space between leaves side by side.", 3_000_000, "enough to lift one leaf past the next (our assumption)"
+    )
+    cover_margin: Annotated[int, LENGTH_OR_ZERO] = said(
+        "How far the piece reaches past what it hides.", 50_000_000, "sources disagree; 50 mm is our assumption"
+    )
+    ring_quotas: Annotated[Any, PerLevel(Count())] = said(
+        "Blocks of each level in the ring of an outrigger edge; quotas of footprints then mean the field.", None
+    )
+
+
+class EdgeTable(Table):
+    """How the outer blocks end. Only the keys of the chosen style may be given."""
+
+    style: Annotated[EdgeStyle, Choice(EdgeStyle)] = said(
+        "inset, outrigger or banded.", EdgeStyle.INSET, "the simplest edge: the blocks overhang the backer"
+    )
+    overhang: Annotated[int | None, LENGTH_OR_ZERO] = said("inset: how far the blocks reach past the backer.", None)
+    strip_thickness: Annotated[int | None, LENGTH] = said("outrigger: thickness of the edge strips.", None)
+    strip_width: Annotated[int | None, LENGTH] = said("outrigger: width of the edge strips.", None)
+    strip_behind: Annotated[int | None, LENGTH] = said("outrigger: how much of the width laps behind the backer.", None)
+    run_out: Annotated[int | None, SIGNED_LENGTH] = said(
+        "outrigger: how far the strips that own the corners run past the backer at each end.", None
+    )
+    strip_material: Annotated[str | None, Choice(woods_and_boards)] = said("outrigger: material of the strips.", None)
+    corners: Annotated[str | None, Choice(("horizontal", "upright"))] = said(
+        "outrigger: which strips own the corners.", None
+    )
+    bond_share: Annotated[float, Number(0, 1)] = said(
+        "The least part of a footprint that must be glued.", 1 / 3, "common practice, no source"
+    )
+    lipping_thickness: Annotated[int | None, LENGTH] = said("banded: thickness of the lipping.", None)
+    lipping_depth: Annotated[int | None, LENGTH] = said("banded: how deep the lipping is, back to front.", None)
+    lipping_species: Annotated[str | None, Choice(woods)] = said("banded: wood of the lipping.", None)
+
+
+class TinterTable(Table):
+    """A strong colour that is put into the base."""
+
+    name: Annotated[str, Text(40)] = said("What is written on the pot.")
+    colour: Annotated[str, Colour()] = said("Colour of its opaque coat.")
+
+
+class CardTable(Table):
+    """A painted and dried test card of a known mix."""
+
+    tinter: Annotated[str, Text(40)] = said("Which tinter.")
+    fraction: Annotated[float, Number(0, 1, above=True)] = said("Parts of tinter in the whole, by volume.")
+    colour: Annotated[str, Colour()] = said("The colour that it dried to.")
+
+
+class FamilyTable(Table):
+    """Colours of one base and its tinters, or of one hue bought ready mixed."""
+
+    name: Annotated[str, Text(40)] = said("What its shades are called by: 'moss'.")
+    lightness: Annotated[tuple[float, ...], ListOf(Number(0, 100), least=1, most=60)] = said(
+        "CIE lightness L* of each shade, from its home outward."
+    )
+    home: Annotated[Any, Choose(is_list, ListOf(Number(0, 1), size=2), Choice(HOMES))] = said(
+        "Where it lives: a side, a corner, middle, rim, between, or [across, up] as fractions.", None
+    )
+    colour: Annotated[str, Colour()] = said("A colour that gives its hue, where it is not mixed from a base.", "")
+    base: Annotated[str, Colour()] = said("Colour of the base, usually a white.", "")
+    tinters: list[TinterTable] = said("What is put into the base.", [])
+    cards: list[CardTable] = said("Test cards that have been painted.", [])
+    quotas: Annotated[tuple[int, ...] | None, ListOf(Count(), least=1)] = said(
+        "Blocks of each shade, over the whole piece.", None
+    )
+
+
+class FadeTable(Table):
+    """How the colours run over the piece."""
+
+    shape: Annotated[FadeShape, Choice(FadeShape)] = said(
+        "path: one scale from the first home to the last; free: each family spreads; bands: flat fields that drift.",
+        FadeShape.PATH,
+        "one scale from the first home to the last is the plainest fade",
+    )
+    grain: Annotated[float, Number(0, 1.5)] = said(
+        "How far blocks stray from the even fade, in shades.",
+        0.7,
+        "enough that no line of equal shade is seen (our assumption)",
+    )
+    neighbours_differ: Annotated[bool, Flag()] = said(
+        "Whether neighbours must differ in shade.", False, "in a fade neighbours may well be alike"
+    )
+    meet_lightness: Annotated[float, Number(0, 20)] = said(
+        "Largest difference in L* where two families meet.", 0.5, "half a step of L* is not seen (our assumption)"
+    )
+    meet_colour: Annotated[float, Number(0, 40)] = said(
+        "Largest CIEDE2000 difference where two families meet.",
+        5.0,
+        "seen side by side but not as a border (our assumption)",
+    )

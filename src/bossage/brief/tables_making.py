@@ -1,0 +1,311 @@
+# ruff: noqa: RUF012 - a kind's schema is a constant
+"""The tables of a brief that tell of the making: boards, sticks, cleats, tools, glue, paint, rates, prices."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any
+
+from bossage.brief.faults import Bad, quoted
+from bossage.brief.kinds import (
+    LENGTH,
+    LENGTH_OR_ZERO,
+    MASS,
+    MONEY,
+    SIGNED_LENGTH,
+    VOLUME,
+    Choice,
+    Colour,
+    Count,
+    Duration,
+    Flag,
+    Kind,
+    Length,
+    ListOf,
+    Number,
+    Percent,
+    Text,
+)
+from bossage.brief.tables import Table, said, woods, woods_and_boards
+from bossage.brief.terms import Coupling, FixingKind, Opens, Side
+from bossage.units import NM_PER_MM
+
+TRADE = "common practice, no source"
+GUESS = "a first guess; put in your own log after twenty blocks"
+BOARD = Length(NM_PER_MM, 100 * NM_PER_MM)
+
+
+class Gauge(Kind):
+    """A screw's size: a gauge number, or its shank in millimetres."""
+
+    schema = {"type": "string", "pattern": r"^\s*(#\s*\d{1,2}|\d+([.,]\d+)?\s*mm)\s*$", "examples": ["#10", "5 mm"]}
+
+    def read(self, value: Any, unit: str) -> str:
+        """`#10` or `5 mm`, spelt in one way."""
+        found = (
+            re.fullmatch(r"\s*(?:#\s*(\d{1,2})|(\d+(?:[.,]\d+)?)\s*mm)\s*", value) if isinstance(value, str) else None
+        )
+        if (
+            found
+            and found[1]
+            and found[1].lstrip("0") in {"6", "7", "8", "9", "10", "12", "14", "16", "18", "20", "24"}
+        ):
+            return f"#{int(found[1])}"
+        if found and found[2] and 2 <= float(found[2].replace(",", ".")) <= 12:
+            return f"{float(found[2].replace(',', '.')):g} mm"
+        allowed = "a gauge from #6 to #24 (as #10), or a shank from 2 mm to 12 mm (as 5 mm)"
+        raise Bad(quoted(value), allowed, "Read it off the box.")
+
+
+class BackerTable(Table):
+    """The board behind each leaf."""
+
+    material: Annotated[str, Choice(woods_and_boards)] = said(
+        "What it is made of.",
+        "plywood_birch",
+        "birch plywood stays flat for its thickness (common practice, no source)",
+    )
+    thickness: Annotated[int, BOARD] = said(
+        "Its thickness.", 12 * NM_PER_MM, f"12 mm (1/2 in) carries most pieces; {TRADE}"
+    )
+    colour: Annotated[str, Colour()] = said("Ground colour that shows in gaps; advised if left out.", "")
+    colour_name: Annotated[str, Text(40, empty=True)] = said("What that colour is called.", "")
+    sealed_faces: Annotated[int, Count(0, 2)] = said(
+        "How many of its faces are sealed.", 2, "a board sealed on one face only bows"
+    )
+
+
+class SheetTable(Table):
+    """A board as bought, for backers, strips and cleats."""
+
+    name: Annotated[str | None, Text(60)] = said("What it is called on the shopping list.", None)
+    material: Annotated[str | None, Choice(woods_and_boards)] = said("Material; the backer's if left out.", None)
+    width: Annotated[int, LENGTH] = said("Its width.")
+    height: Annotated[int, LENGTH] = said("Its height.")
+    thickness: Annotated[int | None, BOARD] = said("Its thickness; the backer's if left out.", None)
+    price: Annotated[int | None, MONEY] = said("Price of one.", None)
+    count: Annotated[int | None, Count()] = said("How many there are; as many as wanted if left out.", None)
+    owned: Annotated[bool, Flag()] = said("Whether it is already in the shop.", False)
+    edge_trim: Annotated[int, LENGTH_OR_ZERO] = said("Cut off all round before use.", 0)
+    turn: Annotated[bool, Flag()] = said("Whether pieces may be turned a quarter.", True)
+
+
+class BehindTable(Table):
+    """Wood on the back of each leaf's backer, reaching towards the wall."""
+
+    name: Annotated[str | None, Text(60)] = said("What the shop calls it.", None)
+    role: Annotated[str, Choice(("rib", "frame", "stile"))] = said("rib, frame or stile.")
+    count: Annotated[int, Count(1, 100)] = said("How many on each leaf.")
+    length: Annotated[int, LENGTH] = said("Length of one.")
+    width: Annotated[int, LENGTH] = said("Size in the plane of the wall.")
+    depth: Annotated[int, LENGTH] = said("Size off the backer, towards the wall.")
+    species: Annotated[str | None, Choice(woods_and_boards)] = said("Wood; that of the blocks if left out.", None)
+    upright: Annotated[bool, Flag()] = said("Upright or lying.", True, "parts on the back usually stand upright")
+
+
+class CleatTable(Table):
+    """The cleat that each leaf hangs on: two halves in one plane."""
+
+    kind: Annotated[str, Choice(("wood", "metal"))] = said("wood or metal.", "wood", "ripped from plywood at 45°")
+    material: Annotated[str, Choice(woods_and_boards)] = said("Its material.", "plywood_birch", TRADE)
+    thickness: Annotated[int, BOARD] = said(
+        "Thickness of the halves.", 18 * NM_PER_MM, f"18 mm (3/4 in) plywood; {TRADE}"
+    )
+    strip: Annotated[int, LENGTH] = said("Full height of one half.", 75 * NM_PER_MM, f"a 75 mm (3 in) strip; {TRADE}")
+    bevel: Annotated[float, Number(20, 60, "°")] = said("Angle of the bevel.", 45.0, "the usual bevel")
+    length: Annotated[int | None, LENGTH] = said(
+        "Length of the panel half; found from studs and width if left out.", None
+    )
+    packer: Annotated[int | None, LENGTH_OR_ZERO] = said("Packer behind the panel half.", None)
+    packer_height: Annotated[int | None, LENGTH] = said("Height of the packer; that of the strip if left out.", None)
+    end_distance: Annotated[int, LENGTH_OR_ZERO] = said(
+        "How far inside the cleat's end a fixing must stay.", 19_050_000, f"3/4 in (19 mm); {TRADE}"
+    )
+    offset: Annotated[int, SIGNED_LENGTH] = said("Middle of the cleat, right of the leaf's middle.", 0)
+    arm: Annotated[int | None, LENGTH] = said("From the cleat line down to the foot spacer; found if left out.", None)
+    line_below_top: Annotated[int | None, LENGTH] = said(
+        "Cleat line under the top of the leaf; found if left out.", None
+    )
+
+
+class FixingsTable(Table):
+    """What goes into the wall, and what holds the panel half."""
+
+    kind: Annotated[FixingKind | None, Choice(FixingKind)] = said("Kind of fixing; from the wall if left out.", None)
+    gauge: Annotated[str, Gauge()] = said("Size of the wall screws.", "#10", f"a stout wood screw; {TRADE}")
+    length: Annotated[int, LENGTH] = said(
+        "Length of the wall screws.",
+        76_200_000,
+        f"3 in (76 mm) reaches 38 mm into the stud through cleat and board; {TRADE}",
+    )
+    count: Annotated[int | None, Count(1, 200)] = said("How many in each leaf's cleat; found if left out.", None)
+    per_stud: Annotated[int, Count(1, 4)] = said("Screws in each stud.", 1, "one screw a stud, then more if needed")
+    allowable: Annotated[float | None, MASS] = said("What one may carry, with its factor inside.", None)
+    rating: Annotated[float | None, MASS] = said("What the packet says that one carries.", None)
+    panel_gauge: Annotated[str, Gauge()] = said("Size of the screws into the backer.", "#8", TRADE)
+    panel_length: Annotated[int | None, LENGTH] = said("Length of the screws into the backer.", None)
+    panel_count: Annotated[int | None, Count(1, 200)] = said("How many of them; found if left out.", None)
+    panel_glued: Annotated[bool, Flag()] = said("Whether the panel half is glued as well.", True, TRADE)
+
+
+class AccessTable(Table):
+    """How the piece gives way to what it hides."""
+
+    opens: Annotated[Opens, Choice(Opens)] = said(
+        "lift-off or swing.", Opens.LIFT_OFF, "a cleat lets the piece be lifted off"
+    )
+    tool: Annotated[bool, Flag()] = said("Whether a screw or a tool stands between hand and opening.", False)
+    hinge: Annotated[Side, Choice(Side)] = said("swing: the side that it is hung on.", Side.LEFT)
+    angle: Annotated[float, Number(0, 180, "°")] = said("swing: how far it opens.", 90.0)
+    marked: Annotated[bool, Flag()] = said("Whether a mark outside tells where and how it opens.", False)
+    lock: Annotated[bool, Flag()] = said("Whether an anti-lift lock is fitted.", False)
+    fixed_to_fixture: Annotated[bool, Flag()] = said("Whether anything is fixed to the fixture itself.", False)
+    air: Annotated[int, LENGTH_OR_ZERO] = said(
+        "Clear air over the proudest fixture.", 12 * NM_PER_MM, "sources disagree; 12 mm is our assumption"
+    )
+
+
+class LiftTable(Table):
+    """The lift at the hook, in the terms of the revised lifting equation (NIOSH 94-110)."""
+
+    horizontal: Annotated[int | None, LENGTH] = said("From the ankles to the hands.", None)
+    vertical: Annotated[int | None, LENGTH_OR_ZERO] = said("From the floor to the hands.", None)
+    travel: Annotated[int | None, LENGTH_OR_ZERO] = said("How far the hands rise.", None)
+    turn: Annotated[float, Number(0, 180, "°")] = said("How far the body turns.", 0.0)
+    per_minute: Annotated[float, Number(0, 15)] = said("Lifts a minute.", 0.2, "hung or taken down once")
+    coupling: Annotated[Coupling, Choice(Coupling)] = said(
+        "good, fair or poor hold for the hands.", Coupling.POOR, "a wide piece without handles, held by its backer"
+    )
+    people: Annotated[int, Count(1, 6)] = said("How many lift it.", 1, "the careful case")
+
+
+class StickTable(Table):
+    """Sticks of one section and length, bought or on the shelf."""
+
+    name: Annotated[str | None, Text(40)] = said("Name of the section; several lengths may share it.", None)
+    width: Annotated[int | None, LENGTH] = said("Section as measured; the footprint's face if left out.", None)
+    height: Annotated[int | None, LENGTH] = said("Section as measured; the footprint's face if left out.", None)
+    bought_as: Annotated[str, Text(60, empty=True)] = said("What to ask for at the yard.", "")
+    length: Annotated[int, LENGTH] = said("Length of one stick.")
+    price: Annotated[int | None, MONEY] = said("Price of one stick.", None)
+    count: Annotated[int | None, Count()] = said("How many there are; as many as wanted if left out.", None)
+    owned: Annotated[bool, Flag()] = said("Whether it is already in the shop: an offcut, or stock on hand.", False)
+    trim: Annotated[int, LENGTH_OR_ZERO] = said("Squared off at one end.", 30 * NM_PER_MM, TRADE)
+    stub: Annotated[int, LENGTH_OR_ZERO] = said(
+        "Last part, never cut: what the saw must hold.",
+        200 * NM_PER_MM,
+        "200 mm (8 in) can be held on a power saw (our assumption)",
+    )
+    no_go: Annotated[tuple[tuple[int, int], ...], ListOf(ListOf(LENGTH_OR_ZERO, size=2))] = said(
+        "Parts not to be used, as [from, to] along the stick.", ()
+    )
+    spares: Annotated[float, Percent()] = said(
+        "Extra slices of each length, rounded up.", 8.0, "sources disagree; 8 % is our assumption"
+    )
+    species: Annotated[str | None, Choice(woods)] = said("Wood; that of the blocks if left out.", None)
+
+
+class ToolsTable(Table):
+    """What the shop has."""
+
+    saw: Annotated[str, Choice(("power saw", "mitre box"))] = said(
+        "power saw or mitre box.", "power saw", "the usual tool"
+    )
+    kerf: Annotated[int, Length(100_000, 10 * NM_PER_MM)] = said(
+        "What a cut takes away.", 3_200_000, "1/8 in (3.2 mm) is usual"
+    )
+    hold: Annotated[int, LENGTH] = said(
+        "Hands stay so far from the blade.", 150 * NM_PER_MM, "sources disagree; 150 mm (6 in) is our assumption"
+    )
+    keep_offcut: Annotated[int, LENGTH] = said("Rests from this length on are kept.", 300 * NM_PER_MM, TRADE)
+    clamps: Annotated[int, Count(0, 500)] = said("How many clamps.", 8, "our assumption; count yours")
+    cauls: Annotated[int, Count(0, 100)] = said("How many rows can be pressed at once.", 1, "one set, made for the job")
+    clamp_reach: Annotated[int, LENGTH] = said(
+        "Throat of the clamps.", 600 * NM_PER_MM, "our assumption; measure yours"
+    )
+    measure: Annotated[float, VOLUME] = said(
+        "The smallest amount that can be measured out.", 1.0, "a 1 mL mark on a syringe"
+    )
+
+
+class GlueTable(Table):
+    """The glue and its clock."""
+
+    name: Annotated[str, Text(60)] = said("What it is.", "white wood glue", "the usual glue indoors")
+    open_time: Annotated[float, Duration(0.5, 240)] = said(
+        "From spreading to the last block laid, minutes.",
+        8.0,
+        "sources disagree; 8 min for ordinary white or yellow glue is our assumption",
+    )
+    clamp_time: Annotated[float, Duration(0, 2880)] = said(
+        "In the clamps, minutes.", 45.0, "sources disagree; 45 min is our assumption"
+    )
+    close_time: Annotated[float, Duration(0, 120)] = said(
+        "From the last block laid to pressure on, minutes.", 2.0, "our assumption"
+    )
+    unload_time: Annotated[float, Duration(0, 120)] = said(
+        "Clamps off and the next row set up, minutes.", 3.0, "our assumption"
+    )
+    spread_g_per_m2: Annotated[float, Number(10, 1000)] = said(
+        "Wet glue on the joint.", 250.0, "end grain takes about twice the usual 120 to 150 g/m² (our assumption)"
+    )
+    dry_g_per_m2: Annotated[float, Number(0, 1000)] = said(
+        "What stays of it.", 120.0, "about half of it is water (our assumption)"
+    )
+
+
+class PaintTable(Table):
+    """Coats and how far they go."""
+
+    coats: Annotated[int, Count(1, 6)] = said("Colour coats.", 2, "two coats cover; one does not")
+    m2_per_litre: Annotated[float, Number(1, 30)] = said(
+        "Colour, one coat, square metres a litre.", 8.0, "small faces waste paint (our assumption)"
+    )
+    reserve: Annotated[float, Percent(0, 200, scale=0.01)] = said(
+        "Mixed beyond what is needed.", 0.25, "a second mix never matches; a quarter more is our assumption"
+    )
+    primer_coats: Annotated[int, Count(0, 4)] = said("Coats of primer or sealer.", 1, "end grain drinks the first coat")
+    primer_m2_per_litre: Annotated[float, Number(1, 30)] = said(
+        "Primer on end grain, square metres a litre.", 5.0, "end grain takes about double (our assumption)"
+    )
+    side_share: Annotated[float | None, Number(0, 1)] = said(
+        "Share of each side that is painted; from the heights if left out.", None
+    )
+    dry_g_per_m2: Annotated[float, Number(0, 1000)] = said("What all coats weigh when dry.", 150.0, "our assumption")
+
+
+class RatesTable(Table):
+    """Minutes a block, fixed hours, and what is added to money."""
+
+    saw: Annotated[float, Duration(0, 60)] = said("Minutes to saw a block.", 0.75, GUESS)
+    sand: Annotated[float, Duration(0, 60)] = said("Minutes to break edges and sand a block.", 1.5, GUESS)
+    paint: Annotated[float, Duration(0, 60)] = said("Minutes to prime and paint a block.", 2.5, GUESS)
+    lay: Annotated[float, Duration(0, 60)] = said("Minutes to lay out a block dry.", 0.75, GUESS)
+    glue: Annotated[float, Duration(0, 60)] = said("Minutes to glue a block.", 0.7, GUESS)
+    fixed_hours: Annotated[float, Duration(0, 1000, "h")] = said(
+        "Hours for frame, backer, cleat and hanging.", 6.0, "four to eight hours is usual (our assumption)"
+    )
+    lay_time: Annotated[float, Duration(1, 600, "s")] = said(
+        "Seconds to lay one block into wet glue.", 20.0, "sources disagree; 20 s is our assumption"
+    )
+    hourly: Annotated[int | None, MONEY] = said("Price of an hour.", None)
+    overhead: Annotated[float, Percent(0, 500)] = said("Overhead, of labour.", 20.0, "our assumption")
+    contingency: Annotated[float, Percent(0, 500)] = said("Contingency, of labour.", 15.0, "our assumption")
+    markup: Annotated[float, Percent(0, 500)] = said("Added to materials.", 25.0, "our assumption")
+    deposit: Annotated[float, Percent(0, 100)] = said("Paid at the start.", 50.0, "mostly a half")
+    repeat_step: Annotated[float, Percent(0, 100)] = said(
+        "Each repeat takes so much less of the first.", 5.0, "our assumption"
+    )
+    repeat_floor: Annotated[float, Percent(0, 100)] = said(
+        "But never less than this part of the first.", 70.0, "our assumption"
+    )
+
+
+class PriceTable(Table):
+    """A line of the shopping list that is priced as a lump."""
+
+    what: Annotated[str, Text(80)] = said("What it is for.")
+    price: Annotated[int, MONEY] = said("What it costs, all together.")
+    covers: Annotated[tuple[str, ...], ListOf(Text(40))] = said(
+        "What it pays for: a group (wood, boards, paint, glue, fixings) or a word of the line (primer, rib).", ()
+    )

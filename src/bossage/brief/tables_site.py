@@ -1,0 +1,187 @@
+# ruff: noqa: RUF012 - a kind's schema is a constant
+"""The tables of a brief that tell of the room: piece, wall, fixtures, furniture, what must stay clear, eyes."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from bossage.brief.faults import Bad, quoted
+from bossage.brief.kinds import (
+    LENGTH,
+    LENGTH_OR_ZERO,
+    MASS,
+    MONEY,
+    Choice,
+    Colour,
+    Count,
+    Flag,
+    Kind,
+    Length,
+    ListOf,
+    Number,
+    Text,
+    read_all,
+)
+from bossage.brief.tables import Table, said, woods
+from bossage.brief.terms import Below, FixtureKind, LengthUnit, Need, Side, WallBuild
+from bossage.units import NM_PER_MM
+
+POINT = ListOf(LENGTH_OR_ZERO, size=2)
+
+
+class Studs(Kind):
+    """Centre lines of studs: a list, or `{ first, every }` to be counted out over the wall."""
+
+    schema = {
+        "anyOf": [
+            ListOf(LENGTH_OR_ZERO).schema,
+            {
+                "type": "object",
+                "properties": {"first": LENGTH_OR_ZERO.schema, "every": LENGTH.schema},
+                "required": ["first", "every"],
+                "additionalProperties": False,
+            },
+        ]
+    }
+
+    def read(self, value: Any, unit: str) -> tuple[int, ...] | dict[str, int]:
+        """A tuple of centre lines, or a dict with `first` and `every`, still to be counted out."""
+        if not isinstance(value, dict):
+            lines: tuple[int, ...] = ListOf(LENGTH_OR_ZERO, most=500).read(value, unit)
+            return lines
+        if set(value) != {"first", "every"}:
+            raise Bad(quoted(value), "a list of centre lines, or { first = …, every = … }", "Write one of the two.")
+        first, every = read_all(
+            [(".first", LENGTH_OR_ZERO, value["first"]), (".every", Length(50 * NM_PER_MM), value["every"])], unit
+        )
+        return {"first": first, "every": every}
+
+    def show(self, value: Any, unit: str) -> str:
+        """Only an empty list is ever a default."""
+        return "none"
+
+
+class PieceTable(Table):
+    """The piece as a whole: its name, units, paper and the numbers that stand over everything."""
+
+    name: Annotated[str, Text()] = said(
+        "What the piece is called; printed on every paper.", "Untitled piece", "it needs some name on the papers"
+    )
+    unit: Annotated[LengthUnit, Choice(LengthUnit)] = said(
+        "The unit of bare numbers in this file, and of the papers.",
+        LengthUnit.MM,
+        "bare numbers have to be in something",
+    )
+    paper: Annotated[str | None, Choice(("A4", "Letter"))] = said("Paper size of the pack.", None)
+    seed: Annotated[int, Count(0, 2**31 - 1)] = said(
+        "Start of all drawing by lot: another seed, another piece.", 1, "the same brief must give the same plan"
+    )
+    date: Annotated[str, Text(40, empty=True)] = said("The date to print; nothing is printed if left out.", "")
+    currency: Annotated[str | None, Text(3)] = said("Sign or code printed with money.", None)
+    client: Annotated[str, Text(empty=True)] = said("Whom the piece is for.", "")
+    copies: Annotated[int, Count(1, 200)] = said("How many of the piece; more than 1 makes it a series.", 1)
+    budget: Annotated[int | None, MONEY] = said("What the materials may cost.", None)
+    mass_cap: Annotated[float | None, MASS] = said("The most that a leaf may weigh.", None)
+    weighed: Annotated[float | None, MASS] = said("What one finished leaf weighs on the scales.", None)
+
+
+class WallTable(Table):
+    """The wall: x runs right from its left corner, y up from the floor."""
+
+    width: Annotated[int, LENGTH] = said("Width of the wall.")
+    height: Annotated[int, LENGTH] = said("From floor to ceiling.")
+    build: Annotated[WallBuild | None, Choice(WallBuild)] = said("What stands behind the covering.", None)
+    covering: Annotated[int | None, LENGTH_OR_ZERO] = said("Thickness of the wallboard or plaster.", None)
+    studs: Annotated[Any, Studs()] = said("Centre lines of the studs from the left corner.", None)
+    stud_width: Annotated[int, LENGTH] = said(
+        "Width of a stud's face.", 38_100_000, "dressed framing is 1-1/2 in (38 mm) thick"
+    )
+    stud_species: Annotated[str, Choice(woods)] = said("Wood of the studs.", "spf", "the usual framing lumber")
+    passage: Annotated[int | None, LENGTH] = said("Clear width in front, where the wall lines a passage.", None)
+    circulation: Annotated[bool, Flag()] = said("Whether people walk along the wall.", False)
+    escape_route: Annotated[bool, Flag()] = said(
+        "Whether it is an escape route.", False, "a room at home is not one; say so if this is"
+    )
+    below: Annotated[Below | None, Choice(Below)] = said("Who may lie or sit under the piece.", None)
+    light_from: Annotated[Side, Choice(Side)] = said(
+        "Where the light comes from.", Side.LEFT, "a picture needs light from one side"
+    )
+    colour: Annotated[str, Colour()] = said("Colour of the wall in the picture.", "#E9E6DF", "an off-white wall")
+
+
+class DoorTable(Table):
+    """The fixture's own door."""
+
+    width: Annotated[int, LENGTH] = said("Width of the door.")
+    hinge: Annotated[Side, Choice(Side)] = said(
+        "The side that it is hung on.", Side.LEFT, "no side was given; look before you build"
+    )
+    plane: Annotated[int | None, LENGTH_OR_ZERO] = said("How far its face stands from the wall.", None)
+
+
+class FixtureTable(Table):
+    """Something to hide. Its place is `x`, `y` of the lower left corner, or `centre = [x, y]`."""
+
+    name: Annotated[str | None, Text()] = said("What the shop calls it.", None)
+    kind: Annotated[FixtureKind, Choice(FixtureKind)] = said(
+        "What it is; rules of access, air and refusal follow from it.",
+        FixtureKind.OTHER,
+        "no kind was given, so no special rule is applied",
+    )
+    x: Annotated[int | None, LENGTH_OR_ZERO] = said("Left edge, from the left corner of the wall.", None)
+    y: Annotated[int | None, LENGTH_OR_ZERO] = said("Lower edge, from the floor.", None)
+    centre: Annotated[tuple[int, int] | None, POINT] = said("Middle, instead of x and y.", None)
+    width: Annotated[int, LENGTH] = said("Width.")
+    height: Annotated[int, LENGTH] = said("Height.")
+    proud: Annotated[int, LENGTH_OR_ZERO] = said("How far it stands out from the wall.")
+    opened_per_year: Annotated[float, Number(0, 10_000)] = said(
+        "How often it must be reached in a year.", 2, "most things that are hidden are opened once or twice a year"
+    )
+    needs: Annotated[tuple[Need, ...], ListOf(Choice(Need))] = said("What must still get through.", ())
+    cover_screws: Annotated[tuple[tuple[int, int], ...], ListOf(POINT)] = said(
+        "Screws of its cover, as [x, y] on the wall.", ()
+    )
+    door: DoorTable | None = said("Its own door, if it has one.", None)
+    flue_in_use: Annotated[bool, Flag()] = said("Whether a flue behind it is still in use.", False)
+    flue_capped: Annotated[bool, Flag()] = said("Whether that flue has been capped.", False)
+    copies: Annotated[tuple[int, ...], ListOf(Count(1, 200))] = said(
+        "In which copies of a series it occurs; all if left out.", ()
+    )
+
+
+FURNITURE = ("bed", "sofa", "bench", "table", "counter", "cabinet", "shelf", "other")
+
+
+class FurnitureTable(Table):
+    """Something that stands below or in front of the piece."""
+
+    name: Annotated[str | None, Text()] = said("What it is called.", None)
+    kind: Annotated[str, Choice(FURNITURE)] = said("What it is.")
+    x: Annotated[int | None, LENGTH_OR_ZERO] = said("Left edge, from the left corner of the wall.", None)
+    centre: Annotated[int | None, LENGTH_OR_ZERO] = said("Middle along the wall, instead of x.", None)
+    width: Annotated[int, LENGTH] = said("Width along the wall.")
+    bottom: Annotated[int, LENGTH_OR_ZERO] = said("Lower edge, from the floor.", 0)
+    top: Annotated[int, LENGTH] = said("Upper edge, from the floor; of a bed, that of its headboard.")
+    near: Annotated[int, LENGTH_OR_ZERO] = said("How far its near edge stands from the wall.", 0)
+    far: Annotated[int | None, LENGTH] = said("How far it reaches into the room.", None)
+
+
+class KeepClearTable(Table):
+    """A part of the wall that the piece must not cover: a switch, a socket, a window."""
+
+    name: Annotated[str, Text()] = said("What it is.")
+    x: Annotated[int | None, LENGTH_OR_ZERO] = said("Left edge, from the left corner of the wall.", None)
+    y: Annotated[int | None, LENGTH_OR_ZERO] = said("Lower edge, from the floor.", None)
+    centre: Annotated[tuple[int, int] | None, POINT] = said("Middle, instead of x and y.", None)
+    width: Annotated[int, LENGTH] = said("Width.")
+    height: Annotated[int, LENGTH] = said("Height.")
+    why: Annotated[str, Text(empty=True)] = said("Why it must stay clear.", "")
+
+
+class EyeTable(Table):
+    """A place that somebody looks from."""
+
+    name: Annotated[str, Text()] = said("Who or where: 'at the table', 'lying in bed'.")
+    x: Annotated[int, LENGTH_OR_ZERO] = said("Along the wall, from its left corner.")
+    height: Annotated[int, LENGTH] = said("Above the floor.")
+    distance: Annotated[int, LENGTH] = said("Out from the wall.")
