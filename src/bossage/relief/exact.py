@@ -1,0 +1,143 @@
+"""The exact engine: CP-SAT finds a field or proves that there is none, and finds what is least to give up.
+
+One Boolean for each block and level that may go together. Neighbours enter as cliques rather than as pairs, which is
+what lets the search see that four blocks round a corner need four levels. One worker, a fixed seed and deterministic
+time, so the answer depends on the problem alone.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from bossage.relief.graph import Board, clique_cover
+from bossage.relief.problem import BoolArray, IntArray
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """What a search came to.
+
+    `levels` is the field found, if any; `value` what was minimised; `best` whether nothing better exists, or, with
+    no field, whether there is none; `bound` a proven lower bound of `value`.
+    """
+
+    levels: IntArray | None
+    value: int
+    bound: int
+    best: bool
+
+
+def search(board: Board, *, units: float, hint: IntArray | None = None) -> Found:
+    """A field that keeps every rule, or the proof that there is none."""
+    model, x = _model(board, board.choice)
+    _hold_quotas(model, board, x)
+    return _run(model, x, board, units, hint)
+
+
+def fewest_moved(board: Board, *, units: float, hint: IntArray | None = None) -> Found:
+    """The field with the fewest blocks on another level than the quotas ask for; pins and choices are kept."""
+    model, x = _model(board, board.choice)
+    over = []
+    for g in range(board.problem.groups_n):
+        members = np.flatnonzero(board.group == g).tolist()
+        for level in range(board.L):
+            want = int(board.problem.quotas[g, level])
+            short = model.new_int_var(0, want, "")
+            over.append(short)
+            model.add(sum(x[v][level] for v in members if level in x[v]) + short >= want)
+    model.minimize(sum(over))
+    return _run(model, x, board, units, hint)
+
+
+def fewest_released(board: Board, *, units: float, quotas_too: bool) -> Found:
+    """The field (quotas held or not) that lets go of the fewest pins and, at a thousandth of the price, of the
+    fewest blocks' allowed levels; `value` counts 1000 for each block's levels widened and 1 for each pin.
+    """
+    everything = np.ones((board.n, board.L), dtype=np.bool_)
+    model, x = _model(board, everything)
+    price = []
+    for v in range(board.n):
+        for level in range(board.L):
+            if not board.allowed[v, level]:
+                price.append(1000 * x[v][level])
+        if board.pins[v] >= 0:
+            price.append(1 - x[v][int(board.pins[v])])
+    if quotas_too:
+        _hold_quotas(model, board, x)
+    model.minimize(sum(price))
+    return _run(model, x, board, units, None)
+
+
+def fewest_changed(board: Board, current: IntArray, weights: IntArray, *, units: float, hint: IntArray | None) -> Found:
+    """The field with these quotas that differs least from `current`, each changed block at its weight."""
+    model, x = _model(board, board.choice)
+    _hold_quotas(model, board, x)
+    stay = [int(weights[v]) * x[v][int(current[v])] for v in range(board.n) if int(current[v]) in x[v]]
+    model.minimize(int(weights.sum()) - sum(stay))
+    return _run(model, x, board, units, current if hint is None else hint)
+
+
+def most_apart(n: int, cliques: list[list[int]], *, units: float) -> tuple[int, bool]:
+    """The most of n blocks of which no two share a clique, and whether that is proven to be the most."""
+    from ortools.sat.python import cp_model
+
+    model = cp_model.CpModel()
+    x = [model.new_bool_var("") for _ in range(n)]
+    for clique in cliques:
+        model.add_at_most_one(x[v] for v in clique)
+    model.maximize(sum(x))
+    solver = _solver(units)
+    status = solver.solve(model)
+    return int(solver.best_objective_bound + 0.5), status == cp_model.OPTIMAL
+
+
+def _model(board: Board, choice: BoolArray) -> tuple[Any, list[dict[int, Any]]]:
+    from ortools.sat.python import cp_model
+
+    model = cp_model.CpModel()
+    x = [{level: model.new_bool_var("") for level in np.flatnonzero(row).tolist()} for row in choice]
+    for own in x:
+        model.add_exactly_one(own.values())
+    for clique in clique_cover(board):
+        for window in board.windows:
+            terms = [x[v][level] for v in clique for level in window if level in x[v]]
+            if len(terms) > 1:
+                model.add_at_most_one(terms)
+    return model, x
+
+
+def _hold_quotas(model: Any, board: Board, x: list[dict[int, Any]]) -> None:
+    for g in range(board.problem.groups_n):
+        members = np.flatnonzero(board.group == g).tolist()
+        for level in range(board.L):
+            model.add(sum(x[v][level] for v in members if level in x[v]) == int(board.problem.quotas[g, level]))
+
+
+def _solver(units: float) -> Any:
+    from ortools.sat.python import cp_model
+
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 7
+    solver.parameters.max_deterministic_time = units
+    return solver
+
+
+def _run(model: Any, x: list[dict[int, Any]], board: Board, units: float, hint: IntArray | None) -> Found:
+    from ortools.sat.python import cp_model
+
+    if hint is not None:
+        for v, own in enumerate(x):
+            for level, var in own.items():
+                model.add_hint(var, int(hint[v]) == level)
+    solver = _solver(units)
+    status = solver.solve(model)
+    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        levels = np.array([next(level for level, var in own.items() if solver.value(var)) for own in x], dtype=np.int64)
+        bound = int(np.ceil(solver.best_objective_bound - 1e-6))
+        value = round(solver.objective_value)
+        return Found(levels=levels, value=value, bound=bound, best=status == cp_model.OPTIMAL)
+    return Found(levels=None, value=0, bound=0, best=status == cp_model.INFEASIBLE)

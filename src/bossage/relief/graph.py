@@ -1,0 +1,188 @@
+"""The graph behind a problem in the shapes that the engines want: lists, a padded table, masks."""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+
+from bossage.relief.problem import FREE, BoolArray, HeightProblem, IntArray
+
+
+@dataclass(kw_only=True)
+class Board:
+    """A problem unfolded for the engines: everything optional filled in, neighbours ready to walk."""
+
+    problem: HeightProblem
+    edges: IntArray = field(init=False)
+    group: IntArray = field(init=False)
+    pins: IntArray = field(init=False)
+    conflict: BoolArray = field(init=False)
+    allowed: BoolArray = field(init=False)
+
+    def __post_init__(self) -> None:
+        p = self.problem
+        n, L = p.blocks_n, p.levels_n
+        parts = [np.asarray(e, dtype=np.int64).reshape(-1, 2) for e in (p.edges, p.diagonal_edges) if e is not None]
+        self.edges = _distinct(np.concatenate(parts), n)
+        self.group = np.zeros(n, dtype=np.int64) if p.group is None else np.asarray(p.group, dtype=np.int64)
+        self.pins = np.full(n, FREE, dtype=np.int64) if p.pins is None else np.asarray(p.pins, dtype=np.int64)
+        rank = np.arange(L)
+        if p.level_conflict is None:
+            self.conflict = np.abs(rank[:, None] - rank[None, :]) < p.min_step
+        else:
+            self.conflict = p.level_conflict | np.eye(L, dtype=np.bool_)
+        self.allowed = np.ones((n, L), dtype=np.bool_) if p.allowed is None else p.allowed.astype(np.bool_)
+
+    @property
+    def n(self) -> int:
+        """How many blocks."""
+        return self.problem.blocks_n
+
+    @property
+    def L(self) -> int:
+        """How many levels."""
+        return self.problem.levels_n
+
+    @cached_property
+    def csr(self) -> tuple[IntArray, IntArray]:
+        """Neighbours one after another, and where each block's begin (n + 1 offsets)."""
+        both = np.concatenate([self.edges, self.edges[:, ::-1]])
+        both = both[np.lexsort((both[:, 1], both[:, 0]))]
+        start = np.zeros(self.n + 1, dtype=np.int64)
+        np.cumsum(np.bincount(both[:, 0], minlength=self.n), out=start[1:])
+        return start, both[:, 1].copy()
+
+    @cached_property
+    def neighbours(self) -> list[list[int]]:
+        """Neighbours of each block, ascending."""
+        start, flat = self.csr
+        s, f = start.tolist(), flat.tolist()
+        return [f[s[v] : s[v + 1]] for v in range(self.n)]
+
+    @cached_property
+    def padded(self) -> IntArray:
+        """Neighbours as a table (n, most neighbours), filled up with n, which stands for nobody."""
+        start, flat = self.csr
+        degree = np.diff(start)
+        table = np.full((self.n, max(1, int(degree.max(initial=0)))), self.n, dtype=np.int64)
+        row = np.repeat(np.arange(self.n), degree)
+        table[row, np.arange(len(flat)) - np.repeat(start[:-1], degree)] = flat
+        return table
+
+    @cached_property
+    def conflict_mask(self) -> list[int]:
+        """For each level the levels that may not touch it, as bits."""
+        return [sum(1 << b for b in range(self.L) if self.conflict[a, b]) for a in range(self.L)]
+
+    @cached_property
+    def choice(self) -> BoolArray:
+        """Levels that each block may have once pins count: a pinned block has its one level."""
+        out = self.allowed.copy()
+        pinned = np.flatnonzero(self.pins >= 0)
+        out[pinned] = False
+        out[pinned, self.pins[pinned]] = True
+        return out
+
+    @cached_property
+    def windows(self) -> list[list[int]]:
+        """Largest sets of levels that all conflict with one another."""
+        return cliques_of_levels(self.conflict)
+
+    @cached_property
+    def two_sides(self) -> IntArray | None:
+        """0 or 1 for each block so that neighbours differ, or None when the graph has odd rings."""
+        p = self.problem
+        if p.grid is not None and not p.grid.diagonal and p.diagonal_edges is None:
+            rows, cols = np.indices(p.grid.block.shape)
+            side = np.zeros(self.n, dtype=np.int64)
+            there = p.grid.block >= 0
+            side[p.grid.block[there]] = np.bitwise_and(rows + cols, 1)[there]
+            return side
+        return _two_colour(self.neighbours)
+
+
+def cliques_of_levels(conflict: BoolArray) -> list[list[int]]:
+    """Largest sets of levels that all conflict; levels lie on a line, so these are runs of neighbours."""
+    L = len(conflict)
+    runs: list[list[int]] = []
+    for low in range(L):
+        high = low
+        while high + 1 < L and bool(conflict[low : high + 2, high + 1].all()):
+            high += 1
+        if not runs or high > runs[-1][-1]:
+            runs.append(list(range(low, high + 1)))
+    return runs
+
+
+def clique_cover(board: Board) -> list[list[int]]:
+    """Cliques that together hold every edge: greedy, largest first from each edge."""
+    near = [set(x) for x in board.neighbours]
+    done: set[tuple[int, int]] = set()
+    cover = []
+    for a, b in board.edges.tolist():
+        if (a, b) in done:
+            continue
+        clique = [a, b]
+        common = near[a] & near[b]
+        while common:
+            c = min(common)
+            clique.append(c)
+            common &= near[c]
+        clique.sort()
+        done.update((clique[i], clique[j]) for i in range(len(clique)) for j in range(i + 1, len(clique)))
+        cover.append(clique)
+    return cover
+
+
+def apart_levels_n(conflict: BoolArray) -> int:
+    """The most levels of which any two may touch."""
+    count, last = 0, -1
+    for level in range(len(conflict)):
+        if last < 0 or not conflict[last, level]:
+            count, last = count + 1, level
+    return count
+
+
+def conflicts_n(board: Board, levels: IntArray) -> int:
+    """How many pairs of neighbours break the rule."""
+    return int(board.conflict[levels[board.edges[:, 0]], levels[board.edges[:, 1]]].sum())
+
+
+def is_field(board: Board, levels: IntArray) -> bool:
+    """Whether a field keeps every rule: neighbours, quotas, pins and allowed levels."""
+    if len(levels) != board.n or (board.n and not board.choice[np.arange(board.n), levels].all()):
+        return False
+    return conflicts_n(board, levels) == 0 and bool((counts_of(board, levels) == board.problem.quotas).all())
+
+
+def counts_of(board: Board, levels: IntArray) -> IntArray:
+    """Blocks of each level in each quota group, shape (groups, levels)."""
+    flat = np.bincount(board.group * board.L + levels, minlength=board.problem.quotas.size)
+    return flat.reshape(board.problem.quotas.shape)
+
+
+def _distinct(edges: IntArray, n: int) -> IntArray:
+    low, high = edges.min(axis=1), edges.max(axis=1)
+    key = np.unique(low[low != high] * n + high[low != high])
+    return np.stack([key // max(n, 1), key % max(n, 1)], axis=1)
+
+
+def _two_colour(neighbours: list[list[int]]) -> IntArray | None:
+    side = [-1] * len(neighbours)
+    for root in range(len(neighbours)):
+        if side[root] >= 0:
+            continue
+        side[root] = 0
+        queue = deque([root])
+        while queue:
+            v = queue.popleft()
+            for u in neighbours[v]:
+                if side[u] < 0:
+                    side[u] = 1 - side[v]
+                    queue.append(u)
+                elif side[u] == side[v]:
+                    return None
+    return np.array(side, dtype=np.int64)
