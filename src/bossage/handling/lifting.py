@@ -13,8 +13,7 @@ from enum import StrEnum
 
 from bossage.ranges import within
 from bossage.tables import table_rows
-
-POUND_G = 453.59237
+from bossage.units import G_PER_LB
 
 LEAVES_OUT = (
     "lifting or lowering with one hand, seated, kneeling, or where there is no room to stand upright",
@@ -58,7 +57,7 @@ class Lift:
     @property
     def recommended_lb(self) -> float:
         """The recommended weight limit in pounds."""
-        return self.recommended_g / POUND_G
+        return self.recommended_g / G_PER_LB
 
     @property
     def recommended_kg(self) -> float:
@@ -101,7 +100,7 @@ _FORMS = {
     ),
     System.US: _Form(
         unit="in",
-        load_g=51 * POUND_G,
+        load_g=51 * G_PER_LB,
         reach_least=10,
         reach_most=25,
         knuckle=30,

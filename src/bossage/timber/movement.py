@@ -91,7 +91,7 @@ def movement_mm(
 
     From 6 to 14 % the way is by Eq. 13-2; any part of the way outside is by Eq. 13-3 with the shrinkage that the
     coefficient implies. Going in parts keeps the result free of a jump at 6 and 14 %, so a drier room never shrinks
-    less; against Eq. 13-3 for the whole way it differs by under 1 % of the movement.
+    less; against Eq. 13-3 for the whole way it differs by 2 % of the movement at most, 1 % for most softwoods.
 
     Args:
         size_mm: Size at `from_pct`, mm, not negative.
