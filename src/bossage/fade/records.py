@@ -25,6 +25,7 @@ class Shade:
     lab: tuple[float, float, float]
     colour_hex: str
     modelled: bool
+    tinter_fraction: float | None  # of the whole mix, by volume; None without a paint model
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,130 @@
+"""What to say of scales and fade before anything is mixed."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from bossage.brief.records import Brief, FadeShape
+from bossage.checks import Check, Verdict
+from bossage.colour.measures import BANDING_MOST, FadeMeasures
+from bossage.colour.meetings import End, Joint, Meeting, meeting
+from bossage.colour.scales import Scale, scale_faults
+
+CARD_SOURCE = "Two-constant Kubelka-Munk model with surface correction; see docs/decisions."
+
+
+def fade_checks(brief: Brief, scales: tuple[Scale, ...], measures: FadeMeasures, clashes: int) -> tuple[Check, ...]:
+    """Meetings of families, shades that cannot be told apart or measured out, and how the fade looks."""
+    checks: list[Check] = []
+    if brief.fade.shape is FadeShape.PATH:
+        for first, second in pairwise(scales):
+            met = meeting(first, second, ends=End.ORDER, max_dl=brief.fade.meet_dl, max_de=brief.fade.meet_de)
+            checks.append(_meeting(met, modelled=first.paint is not None and second.paint is not None))
+            if met.joint is Joint.GAP:
+                checks.append(_cross_mix(met))
+    for scale in scales:
+        checks += _faults(scale)
+    checks += _looks(brief, measures, clashes)
+    return tuple(checks)
+
+
+def _meeting(met: Meeting, *, modelled: bool) -> Check:
+    # at one lightness two hues must also look alike, but only paints that both run into one base can do that
+    agrees = met.meets if modelled else met.joint is not Joint.GAP
+    far_apart = modelled and met.joint is Joint.LEVEL and not met.meets
+    verdict = Verdict.FINE if agrees or (met.joint is Joint.STEP and not far_apart) else Verdict.CAUTION
+    lowest = (
+        f" Down to lightness {met.lowest_lightness:.1f} both stay within {met.max_de:g}."
+        if met.lowest_lightness is not None
+        else ""
+    )
+    return Check(
+        stage="fade",
+        name="meeting",
+        title="Where families meet",
+        subject=f"{met.first.name} and {met.second.name}",
+        verdict=verdict,
+        found=f"They differ by {abs(met.dl):.1f} in lightness and by {met.de:.2f} in all (CIEDE2000).{lowest}",
+        allowed=(
+            f"At most {met.max_dl:g} in lightness and {met.max_de:g} in all."
+            if modelled
+            else f"At most {met.max_dl:g} in lightness, or one step of their own scales."
+        ),
+        why="Two families that part in lightness where they meet show a seam across the piece.",
+        remedy=(
+            ""
+            if verdict is Verdict.FINE
+            else "Raise the shades that meet towards the base, or let the two families share one bridging shade."
+        ),
+        source="CIEDE2000: Sharma, Wu, Dalal 2005; tolerances are this project's own assumption.",
+    )
+
+
+def _cross_mix(met: Meeting) -> Check:
+    return Check(
+        stage="fade",
+        name="cross_mix",
+        title="A mix across two families",
+        subject=f"{met.first.name} and {met.second.name}",
+        verdict=Verdict.CAUTION,
+        found=f"{met.first.name} stands beside {met.second.name}, {abs(met.dl):.0f} apart in lightness.",
+        allowed="Families that stand beside each other within a step of lightness.",
+        why="The gap asks for a mix of the two families, and a mix across hues may go muddy.",
+        remedy="Paint a test card of that very mix before buying, or put a family between them.",
+        source="Common practice, no source.",
+    )
+
+
+def _faults(scale: Scale) -> list[Check]:
+    checks = []
+    for fault in scale_faults(scale):
+        alike = fault.kind == "alike"
+        checks.append(
+            Check(
+                stage="fade",
+                name=fault.kind,
+                title="Shades nobody can tell apart" if alike else "Too little tinter to measure",
+                subject=" and ".join(fault.shades),
+                verdict=Verdict.CAUTION,
+                found=f"{fault.found:.2g}" + (" (CIEDE2000)" if alike else " mL of tinter in a litre"),
+                allowed=f"at least {fault.allowed:.2g}" + ("" if alike else " mL in a litre"),
+                why="Pots that look the same are work for nothing." if alike else "A drop more or less shows.",
+                remedy=fault.text,
+                source=CARD_SOURCE,
+            )
+        )
+    return checks
+
+
+def _looks(brief: Brief, measures: FadeMeasures, clashes: int) -> list[Check]:
+    checks = []
+    if brief.fade.shape is not FadeShape.BANDS:
+        striped = measures.banding > BANDING_MOST
+        checks.append(
+            Check(
+                stage="fade",
+                name="banding",
+                title="Stripes in the fade",
+                verdict=Verdict.CAUTION if striped else Verdict.FINE,
+                found=f"Neighbours stray together by {measures.banding:+.2f} (1 is a full seam).",
+                allowed=f"At most {BANDING_MOST:+.2f}.",
+                why="A seam between two shades reads as a line drawn across the piece.",
+                remedy="Raise `fade.grain` towards 1." if striped else "",
+                source="This project's own measure.",
+            )
+        )
+    if clashes:
+        checks.append(
+            Check(
+                stage="fade",
+                name="neighbours_alike",
+                title="Neighbours of one shade",
+                verdict=Verdict.CAUTION,
+                found=f"{clashes} pairs of neighbours still have one shade.",
+                allowed="None, as the brief asks.",
+                why="The counts by shade leave no other way.",
+                remedy="Spread the counts more evenly, add a shade, or let neighbours agree.",
+                source="The brief.",
+            )
+        )
+    return checks
