@@ -1,0 +1,342 @@
+"""Getting at what is hidden: lift-off limits, refusals, flues, and the rules round electrical enclosures.
+
+Verdicts here are never more than advice: local codes, the local authority and licensed people govern.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import acos, asin, atan2, degrees, hypot
+
+from bossage.brief.records import Brief, Fixture, FixtureKind, Furniture, Opens, Side
+from bossage.checks import Check, Verdict
+from bossage.layout.cover import copies_of, leaf_rect, subject_of
+from bossage.layout.grid import fixture_rect
+from bossage.layout.records import Leaf
+from bossage.layout.words import Voice, mm
+
+LIFT_OFF_MOST = 52  # openings a year, about weekly; two home accounts that ended with hinges
+SPACE_WIDTH_NM, SPACE_DEPTH_NM, SPACE_HEIGHT_NM = mm(762), mm(914), mm(1981)
+SPACE_SOURCE = "NEC 110.26(A): 30 in wide, 36 in deep, 6.5 ft high; one national rule set, local code governs"
+OPEN_LEAST_DEG = 90.0
+ASK = "ask a licensed electrician and the local authority"
+REFUSED = {
+    FixtureKind.SUPPLY_GRILLE: "a covered supply grille starves the room and overloads the fan",
+    FixtureKind.RETURN_GRILLE: "a covered return starves the whole air system",
+    FixtureKind.APPLIANCE: "a fuel-burning appliance needs its air and its clearances; covered, it can make carbon "
+    "monoxide or start a fire",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FreeSpace:
+    """What is free in front of an enclosure. None where nothing bounds it."""
+
+    width_nm: int
+    depth_nm: int | None
+    height_nm: int
+
+
+def check_access(
+    brief: Brief, leaves: tuple[Leaf, ...], voice: Voice
+) -> tuple[tuple[Check, ...], dict[str, int], dict[str, float]]:
+    """All checks of access, with figures space_* and the angles of door and leaf."""
+    checks: list[Check] = []
+    figures: dict[str, int] = {}
+    angles: dict[str, float] = {}
+    for fixture in brief.fixtures:
+        if fixture.kind in REFUSED:
+            checks.append(_refusal(fixture, voice))
+        if fixture.kind is FixtureKind.CLEANOUT:
+            checks.append(_check_flue(fixture, voice))
+        if brief.access.opens is Opens.LIFT_OFF:
+            checks += [_check_lift_off(brief, fixture, copy, voice) for copy in copies_of(brief, fixture)]
+        if fixture.kind is FixtureKind.ELECTRICAL:
+            space = free_space(brief, fixture)
+            figures |= {"space_width": space.width_nm, "space_height": space.height_nm}
+            if space.depth_nm is not None:
+                figures["space_depth"] = space.depth_nm
+            checks += _check_enclosure(brief, fixture, space, voice)
+        if fixture.door is not None and brief.access.opens is Opens.SWING:
+            turn = door_and_leaf(brief, fixture, leaves)
+            angles |= turn
+            checks.append(_check_door(brief, fixture, turn, voice))
+    checks += _check_middle_leaf(brief, leaves, voice)
+    return tuple(checks), figures, angles
+
+
+def free_space(brief: Brief, fixture: Fixture) -> FreeSpace:
+    """The working space in front of an enclosure, measured from its front.
+
+    Width: the free stretch that spans the enclosure, between furniture that stands in the depth zone or the wall's
+    ends. Depth: to the first thing in front of the enclosure, or the far side of the passage. Height: to the ceiling
+    or the lowest thing hung over the zone. Furniture that hangs above the wanted height is in nobody's way.
+    """
+    front = fixture.proud_nm
+    face = fixture_rect(fixture)
+    standing = [f for f in brief.furniture if f.bottom_nm < SPACE_HEIGHT_NM]
+    zone = [f for f in standing if f.near_nm < front + SPACE_DEPTH_NM and f.far_nm > front]
+    left = max([0, *(f.right_nm for f in zone if f.right_nm <= face.x)])
+    right = min([brief.wall.width_nm, *(f.x_nm for f in zone if f.x_nm >= face.right)])
+    # What stands before the board bounds the depth; so does what lies beyond the zone, anywhere in the free width.
+    before = [
+        f.near_nm - front
+        for f in standing
+        if f.far_nm > front
+        and (_spans(f, face.x, face.right) or (f.near_nm >= front + SPACE_DEPTH_NM and _spans(f, left, right)))
+    ]
+    if brief.wall.passage_nm is not None:
+        before.append(brief.wall.passage_nm - front)
+    over = [
+        f.bottom_nm
+        for f in brief.furniture
+        if f.bottom_nm >= SPACE_HEIGHT_NM and f.near_nm < front + SPACE_DEPTH_NM and _spans(f, left, right)
+    ]
+    return FreeSpace(
+        width_nm=right - left,
+        depth_nm=max(0, min(before)) if before else None,
+        height_nm=min([brief.wall.height_nm, *over]),
+    )
+
+
+def door_and_leaf(brief: Brief, fixture: Fixture, leaves: tuple[Leaf, ...]) -> dict[str, float]:
+    """How far the fixture's door opens with the leaf at 90°, and the least leaf angle that lets it open to 90°.
+
+    Plan view, from above: the leaf turns about its edge at the wall, the door about its own hinge. Empty where the two
+    do not both turn about upright axes. Thicknesses are left out.
+    """
+    door, hinge = fixture.door, brief.access.hinge
+    uprights = (Side.LEFT, Side.RIGHT)
+    if door is None or hinge not in uprights or door.hinge not in uprights:
+        return {}
+    face = fixture_rect(fixture)
+    before = [leaf for leaf in leaves if leaf.copy == copies_of(brief, fixture)[0] and leaf_rect(leaf).overlap(face)]
+    if not before:
+        return {}
+    axis = (
+        min(leaf.x_nm for leaf in before) if hinge is Side.LEFT else max(leaf.x_nm + leaf.width_nm for leaf in before)
+    )
+    door_axis = face.x if door.hinge is Side.LEFT else face.right
+    away = door_axis - axis if hinge is Side.LEFT else axis - door_axis
+    wide, plane = door.width_nm, door.plane_nm
+    if door.hinge is not hinge:
+        # The door turns away from the standing leaf: only a leaf that leans over it is in its way.
+        reach = hypot(away, plane)
+        least = degrees(atan2(plane, away) + asin(min(1.0, wide / reach))) if reach else OPEN_LEAST_DEG
+        return {"door_max": 180.0, "leaf_min_for_door_90": least}
+    most = 180.0 if wide <= away else degrees(acos(-away / wide))
+    return {"door_max": most, "leaf_min_for_door_90": degrees(atan2(plane + wide, away))}
+
+
+def _spans(item: Furniture, left: int, right: int) -> bool:
+    """Whether furniture shares some of a stretch of the wall."""
+    return item.x_nm < right and item.right_nm > left
+
+
+def _refusal(fixture: Fixture, voice: Voice) -> Check:
+    return voice.check(
+        "refusal",
+        "Not to be covered",
+        Verdict.STOP,
+        found=f"{fixture.name} is a {fixture.kind.value}",
+        allowed="nothing in front of it",
+        why=REFUSED[fixture.kind],
+        remedy="leave it free: take it out of the brief and keep the piece clear of it",
+        source="trade advice; the appliance's and the system's own instructions govern",
+        subject=fixture.name,
+    )
+
+
+def _check_flue(fixture: Fixture, voice: Voice) -> Check:
+    if fixture.flue_in_use:
+        verdict, found = Verdict.STOP, "the flue behind it is in use"
+    elif not fixture.flue_capped:
+        verdict, found = Verdict.CAUTION, "the flue is said to be disused, but it is not capped"
+    else:
+        verdict, found = Verdict.CAUTION, "the flue is said to be disused and capped"
+    return voice.check(
+        "flue",
+        "A chimney behind the piece",
+        verdict,
+        found=found,
+        allowed="a flue that is out of use and capped, confirmed on the spot",
+        why="wood on the ash door of a working flue can catch fire; an open one lets rain and soot down",
+        remedy="choose another cover than wood while the flue works"
+        if fixture.flue_in_use
+        else "have a chimney sweep confirm that it is disused and capped before building",
+        source="common practice, no source; local fire rules govern",
+        subject=fixture.name,
+    )
+
+
+def _check_lift_off(brief: Brief, fixture: Fixture, copy: int, voice: Voice) -> Check:
+    often = fixture.opened_per_year
+    return voice.check(
+        "lift_off",
+        "How often it must come off",
+        Verdict.FINE if often <= LIFT_OFF_MOST else Verdict.STOP,
+        found=f"{fixture.name} is opened {often:g} times a year",
+        allowed=f"at most {LIFT_OFF_MOST} times a year for a piece that lifts off",
+        why="what is lifted off more than about weekly is dropped, or left leaning on the floor",
+        remedy="hinge the piece, or leave a window for it",
+        source="our rule, from home accounts that ended with hinges",
+        subject=subject_of(brief, fixture, copy),
+    )
+
+
+def _check_enclosure(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Voice) -> list[Check]:
+    return [
+        _check_ready(brief, fixture, voice),
+        *_check_angle(brief, fixture, voice),
+        _check_space(fixture, space, voice),
+        _check_fixed(brief, fixture, voice),
+        voice.check(
+            "combustible",
+            "Wood in front of overcurrent devices",
+            Verdict.CAUTION,
+            found=f"a wooden piece hangs in front of {fixture.name}",
+            allowed="easily ignitable material is kept away from overcurrent devices",
+            why="a fault in the board can throw heat and sparks",
+            remedy=f"keep wood, strips and fixings off the board, and {ASK} whether this may hang there",
+            source="NEC 240.24(D); local code and licensed practice govern",
+            subject=fixture.name,
+        ),
+    ]
+
+
+def _check_ready(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
+    access = brief.access
+    lifts = access.opens is Opens.LIFT_OFF
+    mark = "" if access.marked else ", and mark on the outside where and how it opens"
+    if lifts:
+        found, remedy = "the piece has to be lifted off", "let it swing on hinges with a catch that needs no tool"
+    elif access.tool:
+        found, remedy = "a screw or a tool stands before the opening", "use a catch that opens by hand"
+    else:
+        found, remedy = "it swings open by hand, without a tool", "show them the plan before building"
+    return voice.check(
+        "ready_access",
+        "Reaching the board at once",
+        Verdict.STOP if lifts or access.tool else Verdict.CAUTION,
+        found=found,
+        allowed="reached at once: no tool, no obstacle to remove, no climbing; whether a cover passes is theirs to say",
+        why="whoever must switch off in an emergency has seconds and may not know the house",
+        remedy=f"{remedy}{mark}; {ASK}",
+        source="NEC 240.24(A) and Art. 100 'readily accessible' (240.24(A) from memory); local code governs",
+        subject=fixture.name,
+    )
+
+
+def _check_angle(brief: Brief, fixture: Fixture, voice: Voice) -> list[Check]:
+    if brief.access.opens is not Opens.SWING:
+        return []
+    angle = brief.access.angle_deg
+    return [
+        voice.check(
+            "swing_angle",
+            "How far it swings",
+            Verdict.FINE if angle >= OPEN_LEAST_DEG else Verdict.STOP,
+            found=f"it opens to {angle:g}°",
+            allowed=f"at least {OPEN_LEAST_DEG:g}°",
+            why="a door in the working space must open right out of it",
+            remedy=f"hinge it so that it opens {OPEN_LEAST_DEG - angle:g}° further",
+            source="NEC 110.26(A)(2); local code governs",
+            subject=fixture.name,
+        )
+    ]
+
+
+def _check_space(fixture: Fixture, space: FreeSpace, voice: Voice) -> Check:
+    wanted = {
+        "width": (space.width_nm, max(SPACE_WIDTH_NM, fixture.width_nm)),
+        "depth": (space.depth_nm, SPACE_DEPTH_NM),
+        "height": (space.height_nm, max(SPACE_HEIGHT_NM, fixture.height_nm)),
+    }
+    short = {what: need - have for what, (have, need) in wanted.items() if have is not None and have < need}
+    depth = "open" if space.depth_nm is None else voice.say(space.depth_nm)
+    return voice.check(
+        "space",
+        "Working space in front",
+        Verdict.STOP if short else Verdict.FINE,
+        found=f"{voice.say(space.width_nm)} wide, {depth} deep, {voice.say(space.height_nm)} high",
+        allowed=", ".join(f"{what} at least {voice.say(need)}" for what, (_, need) in wanted.items())
+        + "; nothing stored in it",
+        why="whoever works on a live board needs room to stand and to step back",
+        remedy="clear " + " and ".join(f"{voice.say(more)} more {what}" for what, more in short.items()) + f"; {ASK}",
+        source=SPACE_SOURCE,
+        subject=fixture.name,
+    )
+
+
+def _check_fixed(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
+    fixed = brief.access.fixed_to_fixture
+    return voice.check(
+        "fix_to_enclosure",
+        "Nothing fixed to the board itself",
+        Verdict.STOP if fixed else Verdict.FINE,
+        found="something is screwed or stuck to the board" if fixed else "nothing touches the board",
+        allowed="no fixing, strip or wood on the enclosure",
+        why="a screw can meet a live part, and wood on the lid blocks its cover and its vents",
+        remedy=f"carry the piece by the wall alone; {ASK}",
+        source="common practice; the enclosure's own instructions and local code govern",
+        subject=fixture.name,
+    )
+
+
+def _check_door(brief: Brief, fixture: Fixture, turn: dict[str, float], voice: Voice) -> Check:
+    angle = brief.access.angle_deg
+    if not turn:
+        return voice.check(
+            "door_swing",
+            "The fixture's own door",
+            Verdict.CAUTION,
+            found="piece and door do not both turn about upright hinges",
+            allowed="the door opens at least 90°",
+            why="the door may meet the open piece",
+            remedy="try it with a piece of card in the piece's place before building",
+            source="geometry",
+            subject=fixture.name,
+        )
+    least = turn["leaf_min_for_door_90"]
+    good = angle >= least and turn["door_max"] >= OPEN_LEAST_DEG
+    return voice.check(
+        "door_swing",
+        "The fixture's own door",
+        Verdict.FINE if good else Verdict.STOP,
+        found=f"with the piece at 90° the door opens to {turn['door_max']:.0f}°; the piece opens to {angle:g}°",
+        allowed=f"the door opens 90°, for which the piece must open to at least {least:.1f}°",
+        why="a door that meets the open piece cannot be opened far enough to work behind it",
+        remedy=f"let the piece open to {least:.1f}°, {max(0.0, least - angle):.1f}° further, or hinge it opposite",
+        source="geometry; 90°: NEC 110.26(A)(2)",
+        subject=fixture.name,
+    )
+
+
+def _check_middle_leaf(brief: Brief, leaves: tuple[Leaf, ...], voice: Voice) -> list[Check]:
+    """With several leaves, the one before a fixture must come away by itself, without a tool."""
+    if len(leaves) <= brief.piece.copies:
+        return []
+    checks = []
+    for fixture in brief.fixtures:
+        face = fixture_rect(fixture)
+        copy = copies_of(brief, fixture)[0]
+        before = [leaf for leaf in leaves if leaf.copy == copy and leaf_rect(leaf).overlap(face)]
+        if not before:
+            continue
+        names = " and ".join(leaf.name for leaf in before)
+        tool, several = brief.access.tool, len(before) > 1
+        how = "lifts off" if brief.access.opens is Opens.LIFT_OFF else "swings open"
+        checks.append(
+            voice.check(
+                "middle_leaf",
+                "The leaf in front of the fixture",
+                Verdict.CAUTION if tool or several else Verdict.FINE,
+                found=f"{names} {how} {'with a tool' if tool else 'without a tool'}; other leaves may carry a lock",
+                allowed="one leaf in front of it, opened without a tool",
+                why="the leaf that is opened must not depend on its neighbours or on a tool that is elsewhere",
+                remedy="move the leaves so that one covers it alone" if several else "open it by hand",
+                source="common practice, no source",
+                subject=fixture.name,
+            )
+        )
+    return checks

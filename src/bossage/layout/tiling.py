@@ -1,0 +1,151 @@
+"""Footprints that truly tile: sets of measured sizes whose rows come out equally long.
+
+Nominal sizes rarely do: 1-1/2 + 1-1/2 is not 3-1/2. European planed widths do at equal piece counts
+(70 + 70 = 95 + 45), Australasian ones as exact multiples (45 and 90). Only measured sizes count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations_with_replacement
+
+from bossage.brief.records import Brief, Fill
+from bossage.checks import Check, Verdict
+from bossage.layout.fill import Template, fills_of
+from bossage.layout.words import Voice
+
+PIECES_MOST = 6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowSet:
+    """Rows of measured sizes that are equally long, gaps counted: each row largest first."""
+
+    length_nm: int
+    rows: tuple[tuple[int, ...], ...]
+
+    @property
+    def pieces(self) -> int:
+        """Pieces of its longest row."""
+        return max(len(row) for row in self.rows)
+
+    @property
+    def equal_counts(self) -> bool:
+        """Whether all rows hold equally many pieces, so that the gap drops out."""
+        return len({len(row) for row in self.rows}) == 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rip:
+    """A size that becomes another on the saw so that a set tiles: `count` of `of_nm` and their gaps fill `to_nm`."""
+
+    from_nm: int
+    to_nm: int
+    of_nm: int
+    count: int
+
+
+def find_tilings(sections_nm: Sequence[int], gap_nm: int = 0, pieces_most: int = PIECES_MOST) -> tuple[RowSet, ...]:
+    """All sets of rows, up to so many pieces a row, that are equally long and share no piece.
+
+    Rows that share a piece are left out: they hold because a shorter pair does. Fewest pieces first, then shortest.
+    Exact multiples are the sets in which a row is one piece.
+    """
+    sizes = sorted(set(sections_nm), reverse=True)
+    by_length: dict[int, list[tuple[int, ...]]] = {}
+    for pieces in range(1, pieces_most + 1):
+        for row in combinations_with_replacement(sizes, pieces):
+            by_length.setdefault(sum(row) + (pieces - 1) * gap_nm, []).append(row)
+    found: list[RowSet] = []
+    for long, rows in by_length.items():
+        apart = _disjoint(rows)
+        if len(apart) > 1:
+            found.append(RowSet(length_nm=long, rows=tuple(apart)))
+    return tuple(sorted(found, key=lambda s: (s.pieces, s.length_nm, s.rows)))
+
+
+def rips_that_tile(large_nm: int, small_nm: int, gap_nm: int = 0) -> tuple[Rip, ...]:
+    """Two ways to make a large size an exact multiple of a small one by ripping: the large down, or the small down.
+
+    Either may be missing: wood can be taken off, not put on.
+    """
+    count = (large_nm + gap_nm) // (small_nm + gap_nm)
+    rips = []
+    if count >= 1:
+        to = count * (small_nm + gap_nm) - gap_nm
+        rips.append(Rip(from_nm=large_nm, to_nm=to, of_nm=small_nm, count=count))
+    small_to = (large_nm - count * gap_nm) // (count + 1)
+    if 0 < small_to < small_nm and (count + 1) * small_to + count * gap_nm == large_nm:
+        rips.append(Rip(from_nm=small_nm, to_nm=small_to, of_nm=small_to, count=count + 1))
+    return tuple(rips)
+
+
+def check_mixed(brief: Brief, templates: Sequence[Template], voice: Voice) -> tuple[tuple[Check, ...], int | None]:
+    """`mixed`, when modules are split or do not fit, and the largest mismatch in nm; None when there is none.
+
+    A mismatch within the measured spread of the pieces is a caution: the gap must soak it up. A larger one stops.
+    """
+    fills = fills_of(brief)
+    split = any(len(fill.rows) > 1 or len(fill.rows[0]) > 1 for fill in fills)
+    off = [(max(t.left_over_nm, key=abs), fill) for t, fill in zip(templates, fills, strict=True)]
+    worst, fill = max(off, key=lambda entry: abs(entry[0]))
+    if not split and worst == 0:
+        return (), None
+    spread = _spread(brief, fill)
+    verdict = Verdict.FINE if worst == 0 else Verdict.CAUTION if abs(worst) <= spread else Verdict.STOP
+    named = " over ".join(" + ".join(row) for row in fill.rows)
+    module = f"{voice.say(brief.blocks.module_width_nm)} × {voice.say(brief.blocks.module_height_nm)}"
+    if worst == 0:
+        found = f"every set of blocks fills its module of {module} exactly"
+    else:
+        how = "over" if worst > 0 else "too little room"
+        found = f"{named} leaves {voice.say(abs(worst))} {how} in a module of {module}"
+    check = voice.check(
+        "mixed",
+        "Blocks that truly fill their module",
+        verdict,
+        found=found,
+        allowed="sizes and gaps that add up to the module, by measured sections",
+        why="what is left over in each module shows as a gap, and what is too much adds up over the rows",
+        remedy=what_would_tile(brief, voice),
+        source="geometry of measured sections",
+    )
+    return (check,), abs(worst)
+
+
+def what_would_tile(brief: Brief, voice: Voice) -> str:
+    """In words: rip to a common size, equal piece counts, or exact multiples, from the sizes at hand."""
+    gap = brief.blocks.gap_nm
+    prints = brief.blocks.footprints
+    sizes = sorted({size for p in prints for size in (p.width_nm, p.height_nm)})
+    ways: list[str] = []
+    if len(sizes) > 1:
+        for rip in rips_that_tile(sizes[-1], sizes[0], gap)[:2]:
+            ways.append(
+                f"rip {voice.say(rip.from_nm)} to {voice.say(rip.to_nm)}, which {rip.count} of "
+                f"{voice.say(rip.of_nm)} fill"
+            )
+    sections = sorted({size for s in brief.sticks for size in (s.section_width_nm, s.section_height_nm)} | set(sizes))
+    for rows in find_tilings(sections, gap)[:2]:
+        kind = "equal piece counts" if rows.equal_counts else "exact multiples"
+        sums = " = ".join(" + ".join(voice.say(size) for size in row) for row in rows.rows[:3])
+        ways.append(f"take {sums} ({kind})")
+    return "; or ".join(ways) or "take blocks of one size, or squared to a common size"
+
+
+def _spread(brief: Brief, fill: Fill) -> int:
+    """How far a row of this fill may be off by the measured spread of its pieces."""
+    spread = {f.name: f.spread_nm for f in brief.blocks.footprints}
+    return max(sum(spread[name] for name in row) for row in fill.rows)
+
+
+def _disjoint(rows: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
+    """The largest choice of rows that share no size, short rows first."""
+    chosen: list[tuple[int, ...]] = []
+    used: set[int] = set()
+    for row in sorted(rows, key=lambda r: (len(r), r)):
+        if used.isdisjoint(row):
+            chosen.append(row)
+            used |= set(row)
+    return chosen

@@ -1,0 +1,319 @@
+"""How the piece sits in the room: wall edges, ceiling, furniture, eye level, and people who pass."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bossage.brief.records import Brief, Furniture, Opens
+from bossage.checks import Check, Verdict
+from bossage.layout.grid import bevel_rise_nm, lift_room_wanted
+from bossage.layout.rect import Rect
+from bossage.layout.words import Voice, mm
+
+# Furniture and eye-level figures: common practice in several decorating guides, given there in both units.
+SEAT_GAP_NM = (mm(150), mm(203.2))  # 6 to 8 in above a sofa's back
+HEADBOARD_GAP_NM = (mm(150), mm(230))  # 6 to 9 in
+EYE_STANDING_NM = (mm(1448), mm(1524))  # 57 to 60 in
+EYE_SEATED_NM = (mm(1150), mm(1300))
+EYE_ABOUT_NM = mm(50)
+# Protruding objects on circulation paths: 4 in (100 mm) between 27 and 80 in, as accessibility guides give it.
+PROTRUSION_MOST_NM = mm(100)
+PROTRUSION_BAND_NM = (mm(685), mm(2030))
+SEATS = ("sofa", "bench")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """The piece on the wall, as the room rules see it. `held_levels_nm` are the levels, lowest first."""
+
+    outline: Rect
+    depth_nm: int
+    base_depth_nm: int  # wall to the backer's front
+    levels_nm: tuple[int, ...]
+
+
+def lift_room(brief: Brief, standing: Standing) -> int:
+    """Clear height above the piece, under the ceiling or the lowest thing that stands over it."""
+    top = standing.outline.top
+    over = [f.bottom_nm for f in brief.furniture if _before(f, standing) and f.bottom_nm >= top]
+    return min([brief.wall.height_nm, *over]) - top
+
+
+def furniture_below(brief: Brief, standing: Standing, kinds: tuple[str, ...]) -> Furniture | None:
+    """The highest piece of furniture of these kinds under the piece; None when there is none."""
+    under = [f for f in brief.furniture if f.kind in kinds and _beneath(f, standing)]
+    return max(under, key=lambda f: f.top_nm, default=None)
+
+
+def check_wall(brief: Brief, standing: Standing, voice: Voice) -> tuple[tuple[Check, ...], dict[str, int]]:
+    """`wall_edge`, `ceiling`, `lift_room`, `keep_clear`, `furniture_clash`; figure lift_room."""
+    room = lift_room(brief, standing)
+    checks = [
+        *_check_edges(brief, standing, voice),
+        *_check_lift(brief, room, voice),
+        *_check_keep_clear(brief, standing, voice),
+        *_check_clash(brief, standing, voice),
+    ]
+    return tuple(checks), {"lift_room": room}
+
+
+def check_furniture(
+    brief: Brief, standing: Standing, voice: Voice
+) -> tuple[tuple[Check, ...], dict[str, int], dict[str, float]]:
+    """`bench_gap`, `sofa_gap`, `headboard_gap`, `width_band`, `eye_level`, with their figures."""
+    checks: list[Check] = []
+    figures: dict[str, int] = {}
+    ratios: dict[str, float] = {}
+    for kind in ("bench", "sofa", "bed"):
+        item = furniture_below(brief, standing, (kind,))
+        if item is None:
+            continue
+        name = "headboard_gap" if kind == "bed" else f"{kind}_gap"
+        gap = standing.outline.y - item.top_nm
+        figures[name] = gap
+        ratios[f"width_over_{kind}"] = standing.outline.width / item.width_nm
+        checks.append(_check_gap(name, kind, item, gap, voice))
+        checks.append(_check_width(item, standing, voice))
+    if not checks:
+        checks.append(_check_eye_level(brief, standing, voice))
+    return tuple(checks), figures, ratios
+
+
+def check_passers(brief: Brief, standing: Standing, voice: Voice) -> tuple[tuple[Check, ...], dict[str, int]]:
+    """`protrusion` where people walk along, else `hall_depth` in a private passage; `escape_route` when it is one."""
+    wall, depth = brief.wall, standing.depth_nm
+    figures = {"highest_level_allowed": PROTRUSION_MOST_NM - standing.base_depth_nm}
+    lower = standing.levels_nm[:-1]
+    if lower:
+        figures["depth_without_highest"] = standing.base_depth_nm + lower[-1]
+    if wall.passage_nm is not None:
+        figures["hall_left"] = wall.passage_nm - depth
+    checks: list[Check] = []
+    if wall.circulation:
+        checks.append(_check_protrusion(standing, voice))
+    elif wall.passage_nm is not None:
+        checks.append(_check_hall(wall.passage_nm, standing, voice))
+    if wall.escape_route:
+        checks.append(
+            voice.check(
+                "escape_route",
+                "Wood on an escape route",
+                Verdict.CAUTION,
+                found="the wall lines an escape route, and the piece is combustible",
+                allowed="what the fire authority allows there",
+                why="linings and objects on escape routes are limited so that a fire cannot block the way out",
+                remedy="ask the fire authority or the building's fire officer before building, or choose another wall",
+                source="fire rules differ from place to place: local law governs",
+            )
+        )
+    return tuple(checks), figures
+
+
+def _before(item: Furniture, standing: Standing) -> bool:
+    """Whether it shares some of the wall's length and of the depth with the piece."""
+    across = item.x_nm < standing.outline.right and item.right_nm > standing.outline.x
+    return across and item.near_nm < standing.depth_nm
+
+
+def _beneath(item: Furniture, standing: Standing) -> bool:
+    across = item.x_nm < standing.outline.right and item.right_nm > standing.outline.x
+    return across and item.top_nm <= standing.outline.y
+
+
+def _in_band(value: int, band: tuple[int, int]) -> bool:
+    return band[0] <= value <= band[1]
+
+
+def _check_edges(brief: Brief, standing: Standing, voice: Voice) -> list[Check]:
+    outline, wall = standing.outline, brief.wall
+    past = {
+        "the left corner": -outline.x,
+        "the right corner": outline.right - wall.width_nm,
+        "the floor": -outline.y,
+    }
+    side = max(past, key=lambda s: past[s])
+    over = outline.top - wall.height_nm
+    return [
+        voice.check(
+            "wall_edge",
+            "On the wall",
+            Verdict.STOP if past[side] > 0 else Verdict.FINE,
+            found=f"the piece ends {voice.say(abs(past[side]))} {'past' if past[side] > 0 else 'inside'} {side}",
+            allowed="inside the wall",
+            why="it must fit on the wall",
+            remedy=f"move it {voice.say(past[side])} or make it smaller",
+            source="geometry",
+        ),
+        voice.check(
+            "ceiling",
+            "Under the ceiling",
+            Verdict.STOP if over > 0 else Verdict.FINE,
+            found=f"the top is {voice.say(abs(over))} {'above' if over > 0 else 'below'} the ceiling",
+            allowed="below it",
+            why="it must fit on the wall",
+            remedy=f"move it down {voice.say(over)} or take rows off",
+            source="geometry",
+        ),
+    ]
+
+
+def _check_lift(brief: Brief, room: int, voice: Voice) -> list[Check]:
+    if brief.access.opens is not Opens.LIFT_OFF:
+        return []
+    wanted = lift_room_wanted(brief)
+    return [
+        voice.check(
+            "lift_room",
+            "Room to lift it off",
+            Verdict.FINE if room >= wanted else Verdict.STOP,
+            found=f"{voice.say(room)} clear above the piece",
+            allowed=f"at least {voice.say(wanted)}: the bevel's rise of {voice.say(bevel_rise_nm(brief))} and a little",
+            why="a piece on a bevelled cleat comes off only by going up first",
+            remedy=f"lower it by {voice.say(wanted - room)}, or let it swing",
+            source="bevel rise plus a little: trade advice, one source",
+        )
+    ]
+
+
+def _check_keep_clear(brief: Brief, standing: Standing, voice: Voice) -> list[Check]:
+    checks = []
+    for area in brief.keep_clear:
+        rect = Rect(area.x_nm, area.y_nm, area.width_nm, area.height_nm)
+        covered = standing.outline.overlap(rect)
+        checks.append(
+            voice.check(
+                "keep_clear",
+                "Kept clear",
+                Verdict.STOP if covered else Verdict.FINE,
+                found=f"{voice.say_area(covered)} of {area.name} lies behind the piece" if covered else "not covered",
+                allowed="nothing of it",
+                why=area.why or "it was asked to stay clear",
+                remedy=_way_out(standing.outline, rect, voice),
+                source="the brief",
+                subject=area.name,
+            )
+        )
+    return checks
+
+
+def _check_clash(brief: Brief, standing: Standing, voice: Voice) -> list[Check]:
+    checks = []
+    for item in brief.furniture:
+        rect = Rect(item.x_nm, item.bottom_nm, item.width_nm, item.top_nm - item.bottom_nm)
+        if not _before(item, standing) or not standing.outline.overlap(rect):
+            continue
+        checks.append(
+            voice.check(
+                "furniture_clash",
+                "Clear of the furniture",
+                Verdict.STOP,
+                found=f"{item.name} stands where the piece hangs",
+                allowed="no furniture in the depth of the piece",
+                why="both cannot be in one place",
+                remedy=_way_out(standing.outline, rect, voice)
+                + f", or stand it {voice.say(standing.depth_nm - item.near_nm)} further out",
+                source="geometry",
+                subject=item.name,
+            )
+        )
+    return checks
+
+
+def _way_out(outline: Rect, rect: Rect, voice: Voice) -> str:
+    """The shortest single move that clears a rectangle."""
+    moves = {
+        "left": outline.right - rect.x,
+        "right": rect.right - outline.x,
+        "down": outline.top - rect.y,
+        "up": rect.top - outline.y,
+    }
+    way = min(moves, key=lambda w: moves[w])
+    return f"move the piece {voice.say(moves[way])} {way}"
+
+
+def _check_gap(name: str, kind: str, item: Furniture, gap: int, voice: Voice) -> Check:
+    band = HEADBOARD_GAP_NM if kind == "bed" else SEAT_GAP_NM
+    # Above a bench a larger gap is only air; above a sofa or a headboard the piece then reads as cut loose.
+    good = gap >= band[0] if kind == "bench" else _in_band(gap, band)
+    bounds = f"at least {voice.say(band[0])}" if kind == "bench" else f"{voice.say(band[0])} to {voice.say(band[1])}"
+    move = band[0] - gap if gap < band[0] else gap - band[1]
+    return voice.check(
+        name,
+        f"Above the {kind}",
+        Verdict.FINE if good else Verdict.CAUTION,
+        found=f"{voice.say(gap)} between {item.name} and the piece",
+        allowed=bounds,
+        why="less gets leaned on and knocked" if gap < band[0] else "more, and the two no longer belong together",
+        remedy=f"move it {'up' if gap < band[0] else 'down'} {voice.say(move)}, or keep it as a knowing choice",
+        source="6 to 9 in above a headboard, 6 to 8 in above a sofa: several decorating guides",
+        subject=item.name,
+    )
+
+
+def _check_width(item: Furniture, standing: Standing, voice: Voice) -> Check:
+    wide, under = standing.outline.width, item.width_nm
+    low, high = -(-2 * under // 3), 3 * under // 4
+    good = 3 * wide >= 2 * under and 4 * wide <= 3 * under
+    return voice.check(
+        "width_band",
+        f"Width over {item.name}",
+        Verdict.FINE if good else Verdict.CAUTION,
+        found=f"{voice.say(wide)}, {wide / under:.3f} of {item.name}",
+        allowed=f"two thirds to three quarters: {voice.say(low)} to {voice.say(high)}",
+        why="narrower looks lost over the furniture, wider looks heavy",
+        remedy=f"make it {voice.say(low - wide)} wider" if wide < low else f"make it {voice.say(wide - high)} narrower",
+        source="two thirds to three quarters of the furniture below: several decorating guides",
+        subject=item.name,
+    )
+
+
+def _check_eye_level(brief: Brief, standing: Standing, voice: Voice) -> Check:
+    middle = standing.outline.y + standing.outline.height // 2
+    seated = bool(brief.eyes) and all(e.height_nm < EYE_SEATED_NM[1] for e in brief.eyes)
+    bands = (EYE_SEATED_NM,) if seated else (EYE_STANDING_NM, EYE_SEATED_NM)
+    off = min(max(band[0] - middle, middle - band[1], 0) for band in bands)
+    band = min(bands, key=lambda b: max(b[0] - middle, middle - b[1], 0))
+    return voice.check(
+        "eye_level",
+        "Centre near eye level",
+        Verdict.FINE if off <= EYE_ABOUT_NM else Verdict.CAUTION,
+        found=f"the centre is {voice.say(middle)} above the floor",
+        allowed=f"about {voice.say(band[0])} to {voice.say(band[1])}",
+        why="a centre near eye level is what a room reads as hung right",
+        remedy=f"move it {'up' if middle < band[0] else 'down'} {voice.say(off)} if the cover allows it",
+        source="57 to 60 in standing: several decorating guides; seated: our assumption",
+    )
+
+
+def _check_protrusion(standing: Standing, voice: Voice) -> Check:
+    outline, depth = standing.outline, standing.depth_nm
+    reaches = outline.y < PROTRUSION_BAND_NM[1] and outline.top > PROTRUSION_BAND_NM[0]
+    most = PROTRUSION_MOST_NM - standing.base_depth_nm
+    over = depth - PROTRUSION_MOST_NM
+    band = f"{voice.say(PROTRUSION_BAND_NM[0])} and {voice.say(PROTRUSION_BAND_NM[1])}"
+    return voice.check(
+        "protrusion",
+        "Where people walk along",
+        Verdict.STOP if reaches and over > 0 else Verdict.FINE,
+        found=f"the piece stands {voice.say(depth)} proud",
+        allowed=f"at most {voice.say(PROTRUSION_MOST_NM)} between {band} above the floor",
+        why="a cane does not find what hangs above it, and shoulders do",
+        remedy=f"take {voice.say(over)} off: the highest level that passes is {voice.say(most)}",
+        source="4 in (100 mm) between 27 and 80 in on circulation paths: accessibility guides",
+    )
+
+
+def _check_hall(passage: int, standing: Standing, voice: Voice) -> Check:
+    depth = standing.depth_nm
+    lower = standing.levels_nm[:-1]
+    offered = f"; without the highest level it is {voice.say(standing.base_depth_nm + lower[-1])}" if lower else ""
+    return voice.check(
+        "hall_depth",
+        "Depth in a passage",
+        Verdict.CAUTION if depth > PROTRUSION_MOST_NM else Verdict.FINE,
+        found=f"{voice.say(depth)} proud, which leaves {voice.say(passage - depth)} of {voice.say(passage)}",
+        allowed=f"{voice.say(PROTRUSION_MOST_NM)} is the limit in public passages; in a private one it is advice only",
+        why="what stands out further is walked into",
+        remedy=f"take levels down or stand it nearer to the wall{offered}",
+        source="4 in (100 mm) on circulation paths: accessibility guides, advice only in a home",
+    )
