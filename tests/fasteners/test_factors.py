@@ -11,7 +11,7 @@ from bossage.fasteners import (
     LoadDuration,
     combined_allowable_n,
     combined_use,
-    glue_line_shear_n,
+    glue_line_shear,
     hollow_wall_fixing,
     least_placing,
     load_duration_factor,
@@ -74,9 +74,9 @@ def test_a_plug_counts_by_its_own_rating():
 
 def test_glue_line_by_hand():
     # 50 × 50 mm of side grain at 0.93 MPa: 2325 N; times 0.9 for permanent 2092.5; half for creep, a quarter end grain
-    side = glue_line_shear_n(2500, 0.93, end_grain=False, permanent=False, duration_factor=0.9)
+    side = glue_line_shear(2500, 0.93, end_grain=False, permanent=False, duration_factor=0.9)
     assert side.allowable_n == pytest.approx(2092.5)
-    worst = glue_line_shear_n(2500, 0.93, end_grain=True, permanent=True, duration_factor=0.9)
+    worst = glue_line_shear(2500, 0.93, end_grain=True, permanent=True, duration_factor=0.9)
     assert worst.allowable_n == pytest.approx(2092.5 / 8)
     assert worst.factor == pytest.approx(1 / (0.9 * 0.25 * 0.5))
     assert "end grain" in worst.basis

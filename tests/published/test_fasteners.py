@@ -6,11 +6,17 @@ import pytest
 from tests.published.reading import read_published
 
 from bossage.fasteners import (
+    HARDWOOD_PRESSURE_MPA,
+    SOFTWOOD_PRESSURE_MPA,
+    SPREAD_G_PER_M2,
     Reduction,
+    clamps_needed,
     combined_allowable_n,
     dowel_bearing_mpa,
+    film_cover_m2_per_l,
     lag_screw_withdrawal_n_per_mm,
     nail_withdrawal_n_per_mm,
+    pressing_force_n,
     reduction_terms,
     screw_gauges,
     wood_screw,
@@ -212,3 +218,25 @@ def test_reduction_terms_of_table_12_3_1b():
 
 def test_gravity_columns_cover_table_12l():
     assert {float(row["G"]) for row in SCREWS} == set(GRAVITIES)
+
+
+def test_pressing_examples():
+    # GLU-1 to GLU-3: a joint of 1 x 25 in at 150 psi, clamps of 420 and 470 lb (read, recomputed)
+    force_n = pressing_force_n(25 * INCH_MM**2, 150 * PSI_MPA)
+    assert force_n / LBF_N == pytest.approx(3750)
+    assert clamps_needed(force_n, 420 * LBF_N) == 9
+    assert clamps_needed(force_n, 470 * LBF_N) == 8
+    assert clamps_needed(3 * 1000.1, 1000.1) == 3
+
+
+def test_glue_film_and_spread_recomputed():
+    ft2_per_gal = 0.3048**2 / 3.785411784
+    assert film_cover_m2_per_l(0.1524) / ft2_per_gal == pytest.approx(267.4, abs=0.05)  # GLU-4, 6 mil
+    g_per_m2 = 453.59237 / (1000 * 0.3048**2)  # of one lb/1000 ft²
+    assert 35 * g_per_m2 == pytest.approx(170.9, abs=0.05)  # GLU-5
+    assert pytest.approx((31 * g_per_m2, 51 * g_per_m2), abs=1.5) == SPREAD_G_PER_M2
+
+
+def test_pressures_are_the_printed_psi():
+    assert pytest.approx((100 * PSI_MPA, 150 * PSI_MPA), abs=0.005) == SOFTWOOD_PRESSURE_MPA
+    assert pytest.approx((175 * PSI_MPA, 250 * PSI_MPA), abs=0.005) == HARDWOOD_PRESSURE_MPA

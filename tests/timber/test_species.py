@@ -74,6 +74,11 @@ def test_a_word_with_no_near_match_is_told_the_list():
         board("qqq")
 
 
+def test_a_board_is_no_wood_and_the_error_says_so():
+    with pytest.raises(UnknownSpecies, match="It is a board"):
+        species("osb")
+
+
 @pytest.mark.parametrize("key", board_keys())
 def test_every_board_has_what_a_plan_needs(key):
     sheet = board(key)

@@ -2,6 +2,17 @@
 
 from __future__ import annotations
 
+from bossage.fasteners.adhesive import (
+    BOARD_PLANE_SHEAR_MPA,
+    HARDWOOD_PRESSURE_MPA,
+    SIDE_GRAIN_SHEAR_MPA,
+    SOFTWOOD_PRESSURE_MPA,
+    SPREAD_G_PER_M2,
+    clamps_needed,
+    film_cover_m2_per_l,
+    glue_line_shear,
+    pressing_force_n,
+)
 from bossage.fasteners.combined import combined_allowable_n, combined_use
 from bossage.fasteners.factors import (
     END_GRAIN_LAG_WITHDRAWAL,
@@ -31,7 +42,7 @@ from bossage.fasteners.lateral import (
     wood_screw_lateral,
     yield_modes,
 )
-from bossage.fasteners.rated import Rated, glue_line_shear_n, hollow_wall_fixing, masonry_plug
+from bossage.fasteners.rated import Rated, hollow_wall_fixing, masonry_plug
 from bossage.fasteners.withdrawal import (
     head_pull_through_n,
     lag_screw_withdrawal_n_per_mm,
@@ -43,9 +54,14 @@ from bossage.fasteners.withdrawal import (
 )
 
 __all__ = [
+    "BOARD_PLANE_SHEAR_MPA",
     "END_GRAIN_LAG_WITHDRAWAL",
     "END_GRAIN_LATERAL",
+    "HARDWOOD_PRESSURE_MPA",
     "LEAST_PENETRATION_DIAMETERS",
+    "SIDE_GRAIN_SHEAR_MPA",
+    "SOFTWOOD_PRESSURE_MPA",
+    "SPREAD_G_PER_M2",
     "WET_SERVICE",
     "LoadDuration",
     "Placing",
@@ -55,11 +71,13 @@ __all__ = [
     "UnknownScrew",
     "WoodScrew",
     "YieldModes",
+    "clamps_needed",
     "combined_allowable_n",
     "combined_use",
     "dowel_bearing_mpa",
+    "film_cover_m2_per_l",
     "gauge_for_metric",
-    "glue_line_shear_n",
+    "glue_line_shear",
     "head_pull_through_n",
     "hollow_wall_fixing",
     "lag_screw_withdrawal_n_per_mm",
@@ -70,6 +88,7 @@ __all__ = [
     "masonry_plug",
     "nail_withdrawal_n_per_mm",
     "penetration_factor",
+    "pressing_force_n",
     "reduction_terms",
     "screw_gauges",
     "thread_length_mm",

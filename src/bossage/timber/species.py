@@ -27,7 +27,12 @@ class UnknownSpecies(BossageError):
 
     def __init__(self, key: str, near: tuple[str, ...], what: str) -> None:
         self.key, self.near = key, near
-        advice = f"Did you mean {' or '.join(near)}?" if near else f"Known are: {', '.join(_keys_of(what))}."
+        if what == "wood" and key in board_keys():
+            advice = "It is a board; name the wood of the blocks."
+        elif near:
+            advice = f"Did you mean {' or '.join(near)}?"
+        else:
+            advice = f"Known are: {', '.join(_keys_of(what))}."
         super().__init__(f"'{key}' is no {what} that the tables list. {advice}")
 
 
