@@ -75,7 +75,7 @@ def make_plan(brief: Brief, *, max_draws: int = MAX_DRAWS, tell: Tell = lambda s
     tell("fade")
     fade = plan_fade(brief, layout, relief)
     tell("saw")
-    saw = plan_saw(brief, layout, relief, fade)
+    saw = plan_saw(brief, layout, fade)
     tell("paint")
     paint = plan_paint(brief, layout, relief, fade)
     tell("press")

@@ -30,21 +30,27 @@ from bossage.saw.sheet_records import (
     SheetStock,
 )
 from bossage.saw.sheets import most_per_sheet, plan_sheets
+from bossage.saw.shop_records import BoardCut, LengthCut, Saw, SectionCut, SliceRow
+from bossage.saw.stage import plan_saw
 from bossage.saw.sticks import plan_sticks
 
 __all__ = [
+    "BoardCut",
     "Cure",
     "CutSheet",
     "CutStick",
     "FaultyJob",
     "Greedy",
     "Handling",
+    "LengthCut",
     "Panel",
     "Patience",
     "Piece",
     "PlacedPanel",
+    "Saw",
     "SawJob",
     "SawPlan",
+    "SectionCut",
     "Setting",
     "SheetCut",
     "SheetJob",
@@ -54,9 +60,11 @@ __all__ = [
     "SheetStock",
     "Shortfall",
     "Slice",
+    "SliceRow",
     "StickStock",
     "TimeModel",
     "most_per_sheet",
+    "plan_saw",
     "plan_sheets",
     "plan_sticks",
 ]

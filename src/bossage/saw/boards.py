@@ -1,0 +1,179 @@
+"""Backers, strips, cleats and packers out of boards; ribs, rails, stiles and lipping out of lengths."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from bossage.brief.records import Brief, EdgeStyle, LengthUnit, Opens
+from bossage.brief.records import SheetStock as Board
+from bossage.layout.records import Layout
+from bossage.saw.records import Piece, SawJob, Shortfall, StickStock
+from bossage.saw.sheet_records import Panel, SheetJob, SheetShortfall, SheetStock
+from bossage.saw.sheets import plan_sheets
+from bossage.saw.shop_records import BoardCut, LengthCut
+from bossage.saw.sticks import plan_sticks
+from bossage.units import NM_PER_IN, NM_PER_MM
+
+# Boards as shops keep them, half and whole, for materials that the brief names no board of; common practice, no source.
+USUAL_BOARDS_NM = {
+    LengthUnit.MM: ((610 * NM_PER_MM, 1220 * NM_PER_MM), (1220 * NM_PER_MM, 2440 * NM_PER_MM)),
+    LengthUnit.IN: ((24 * NM_PER_IN, 48 * NM_PER_IN), (48 * NM_PER_IN, 96 * NM_PER_IN)),
+}
+USUAL_LENGTH_NM = {LengthUnit.MM: 2400 * NM_PER_MM, LengthUnit.IN: 96 * NM_PER_IN}
+CENT_NM2 = 10**15  # where no board has a price, a square decimetre or so counts a cent
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Part:
+    serves: str
+    material: str
+    thickness_nm: int
+    width_nm: int
+    length_nm: int
+    count: int
+
+
+def cut_boards(brief: Brief, layout: Layout) -> tuple[BoardCut, ...]:
+    """Everything that comes out of boards, by material and thickness."""
+    parts: dict[tuple[str, int], list[_Part]] = defaultdict(list)
+    for part in _board_parts(brief, layout):
+        parts[part.material, part.thickness_nm].append(part)
+    return tuple(_cut_board(brief, material, thickness, alike) for (material, thickness), alike in parts.items())
+
+
+def cut_lengths(brief: Brief, layout: Layout) -> tuple[LengthCut, ...]:
+    """Everything long and thin, by name, section and species."""
+    wanted: dict[tuple[str, str, int, int], dict[int, int]] = defaultdict(lambda: defaultdict(int))
+    leaves = len(layout.leaves)
+    for part in brief.behind:
+        wanted[part.role, part.species, part.width_nm, part.depth_nm][part.length_nm] += part.count * leaves
+    if brief.edge.style is EdgeStyle.BANDED:
+        for strip in layout.strips:
+            key = ("lipping", strip.material, strip.width_nm, strip.thickness_nm)
+            wanted[key][strip.length_nm] += strip.count * leaves
+    return tuple(_cut_length(brief, *key, counts) for key, counts in wanted.items())
+
+
+def _board_parts(brief: Brief, layout: Layout) -> Iterator[_Part]:
+    backer, cleat, leaves = brief.backer, brief.cleat, len(layout.leaves)
+    sizes: dict[tuple[int, int], int] = defaultdict(int)
+    for leaf in layout.leaves:
+        sizes[leaf.backer_width_nm, leaf.backer_height_nm] += 1
+    for (width, height), count in sizes.items():
+        yield _Part(
+            serves="backer",
+            material=backer.material,
+            thickness_nm=backer.thickness_nm,
+            width_nm=width,
+            length_nm=height,
+            count=count,
+        )
+    if brief.edge.style is EdgeStyle.OUTRIGGER:
+        for strip in layout.strips:
+            yield _Part(
+                serves="edge strips",
+                material=strip.material,
+                thickness_nm=strip.thickness_nm,
+                width_nm=strip.width_nm,
+                length_nm=strip.length_nm,
+                count=strip.count * leaves,
+            )
+    if cleat.kind == "wood" and brief.access.opens is Opens.LIFT_OFF:
+        length = cleat.length_nm or max(leaf.backer_width_nm for leaf in layout.leaves)
+        halves = {
+            "cleat": (cleat.thickness_nm, cleat.strip_nm, 2),
+            "packer": (cleat.packer_nm, cleat.packer_height_nm, 1),
+        }
+        for name, (thickness, width, each) in halves.items():
+            if thickness:
+                yield _Part(
+                    serves=name,
+                    material=cleat.material,
+                    thickness_nm=thickness,
+                    width_nm=width,
+                    length_nm=length,
+                    count=each * leaves,
+                )
+
+
+def _cut_board(brief: Brief, material: str, thickness_nm: int, parts: list[_Part]) -> BoardCut:
+    stocks = tuple(s for s in brief.backer.sheets if (s.material, s.thickness_nm) == (material, thickness_nm))
+    turn = all(stock.turn for stock in stocks)
+    answer = plan_sheets(
+        SheetJob(
+            panels=tuple(
+                Panel(name=p.serves, width_nm=p.width_nm, length_nm=p.length_nm, count=p.count, turn=turn)
+                for p in parts
+            ),
+            sheets=_sheets(brief, material, stocks),
+            kerf_nm=brief.tools.kerf_nm,
+        )
+    )
+    short = isinstance(answer, SheetShortfall)
+    return BoardCut(
+        material=material,
+        thickness_nm=thickness_nm,
+        serves=tuple(dict.fromkeys(part.serves for part in parts)),
+        plan=None if isinstance(answer, SheetShortfall) else answer,
+        shortfall=answer if isinstance(answer, SheetShortfall) else None,
+        priced=bool(stocks) and not short and all(s.price_cents is not None or s.owned for s in stocks),
+    )
+
+
+def _sheets(brief: Brief, material: str, stocks: tuple[Board, ...]) -> tuple[SheetStock, ...]:
+    if not stocks:
+        return tuple(
+            SheetStock(name=material, width_nm=width, length_nm=height, price_cents=_area_price(width, height))
+            for width, height in USUAL_BOARDS_NM[brief.piece.unit]
+        )
+    return tuple(
+        SheetStock(
+            name=s.name,
+            width_nm=s.width_nm,
+            length_nm=s.height_nm,
+            price_cents=0 if s.owned else s.price_cents or _area_price(s.width_nm, s.height_nm),
+            count=s.count,
+            owned=s.owned,
+            trim_nm=s.edge_trim_nm,
+        )
+        for s in stocks
+    )
+
+
+def _area_price(width_nm: int, height_nm: int) -> int:
+    return max(1, width_nm * height_nm // CENT_NM2)
+
+
+def _cut_length(
+    brief: Brief, name: str, species: str, width_nm: int, depth_nm: int, counts: dict[int, int]
+) -> LengthCut:
+    usual = USUAL_LENGTH_NM[brief.piece.unit]
+    first = brief.sticks[0]
+    longest = max(counts) + first.trim_nm + first.stub_nm + brief.tools.kerf_nm
+    answer = plan_sticks(
+        SawJob(
+            pieces=tuple(Piece(length_nm=length, count=count, name=name) for length, count in counts.items()),
+            # bought in whole multiples of the usual length where a part is longer than one
+            sticks=(
+                StickStock(
+                    name=name,
+                    length_nm=usual * -(-longest // usual),
+                    price_cents=1,
+                    trim_nm=first.trim_nm,
+                    stub_nm=first.stub_nm,
+                ),
+            ),
+            kerf_nm=brief.tools.kerf_nm,
+            keep_offcut_nm=brief.tools.keep_offcut_nm,
+        )
+    )
+    return LengthCut(
+        name=name,
+        species=species,
+        width_nm=width_nm,
+        depth_nm=depth_nm,
+        plan=None if isinstance(answer, Shortfall) else answer,
+        shortfall=answer if isinstance(answer, Shortfall) else None,
+    )

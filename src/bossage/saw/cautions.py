@@ -1,0 +1,34 @@
+"""The usual cautions at the saw, said on the saw sheet itself."""
+
+from __future__ import annotations
+
+from bossage.brief.records import Brief
+from bossage.checks import Caution
+from bossage.units import format_length
+
+
+def saw_cautions(brief: Brief) -> tuple[Caution, ...]:
+    """What to heed while slicing, with this shop's own distances."""
+    unit = brief.piece.unit
+    hold = format_length(brief.tools.hold_nm, unit)
+    stub = format_length(min(stick.stub_nm for stick in brief.sticks), unit)
+    return (
+        Caution(
+            step="saw",
+            text=f"Keep both hands at least {hold} from the blade. The last {stub} of every stick is never cut: it is "
+            "what you hold by. Clamp short stock; never hold a slice while it is being cut.",
+            source="Trade practice and a saw maker's manual, as read for this project",
+        ),
+        Caution(
+            step="saw",
+            text="Never trap a slice between blade and stop: set the length with a spacer against the stop, pull the "
+            "spacer out, then cut; or let the blade stop before it rises.",
+            source="Common practice, no source",
+        ),
+        Caution(
+            step="saw",
+            text="Guards on, eyes and ears covered, dust extracted at the blade, sleeves tied. Follow the saw's own "
+            "manual and the rules that hold where you work.",
+            source="OSHA 1910.212, 1910.213 as read for this project; local rules govern",
+        ),
+    )
