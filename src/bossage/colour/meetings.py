@@ -153,7 +153,8 @@ def cross_mix_lab(first: Paint, c_first: float, second: Paint, c_second: float, 
         np.stack([ones, first.S_tinter, ones, second.S_tinter]),
         np.stack([first.Q_base, first.Q_tinter, second.Q_base, second.Q_tinter]),
     )
-    return spectrum_to_lab(measured(reflectance(Q), first.k1, first.k2))
+    k1 = (1 - share_second) * first.k1 + share_second * second.k1
+    return spectrum_to_lab(measured(reflectance(Q), k1, first.k2))
 
 
 def bridge(first: Scale, second: Scale, *, ends: End = End.NEAREST) -> Bridge | None:

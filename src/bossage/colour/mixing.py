@@ -37,6 +37,7 @@ CARD_MISS_DE: Final = 1.5
 # Reading error of a good colour meter in CIELAB, used when a card states none.
 METER_SIGMA_DE: Final = 0.5
 C_LEAST: Final = 1e-6
+_K1_SHARE: Final = 0.9
 _HEX_GAIN: Final = 0.96
 _HEX_LIFT: Final = 0.004
 
@@ -116,7 +117,10 @@ def paint_from_colours(
     chosen = fit or (Fit.SMOOTH if cards else Fit.SHAPE)
     if chosen is not Fit.SHAPE and not cards:
         raise BossageError(f"{name} has no test card, so only the run of its colours is known. Paint one card.")
-    Q_base, Q_tinter = ratio_of_measured(lab_to_spectrum(np.array([base, tinter])), k1, k2)
+    spectra = lab_to_spectrum(np.array([base, tinter]))
+    # A reading that is darker anywhere than the surface's own reflection was taken without that reflection.
+    k1 = min(k1, _K1_SHARE * float(spectra.min()))
+    Q_base, Q_tinter = ratio_of_measured(spectra, k1, k2)
     ones = np.ones_like(Q_base)
     plain = _Model(Q_base=Q_base, k1=k1, k2=k2)
     before = plain.miss(cards, Q_tinter, ones)

@@ -22,8 +22,9 @@ from bossage.errors import BossageError
 STOCK_BELOW_FRACTION: Final = 0.001
 EVEN_TOLERANCE: Final = 1e-4
 _EVEN_ROUNDS: Final = 24
+_STRETCH_ROUNDS: Final = 6
 # Sampling uniform in ln(c + offset) follows the colour closely at both ends of a run of mixes.
-_OFFSET: Final = 0.002
+_OFFSET: Final = 0.0005
 _SAMPLES: Final = 512
 
 
@@ -85,24 +86,25 @@ def even_fractions(paint: Paint, from_fraction: float, to_fraction: float, count
             f"An even scale needs two different ends and 2 shades or more; it was asked for {count_n} "
             f"from {from_fraction:g} to {to_fraction:g} of tinter."
         )
-    c = np.exp(np.linspace(np.log(from_fraction + _OFFSET), np.log(to_fraction + _OFFSET), _SAMPLES)) - _OFFSET
-    c[0], c[-1] = from_fraction, to_fraction
-    lab = mix_lab(paint, c)
-    S = np.concatenate([[0.0], np.cumsum(delta_e(lab[1:], lab[:-1]))])
+    c = _sampled(paint, from_fraction, to_fraction)
+    S = _arc_length_de(paint, c)
     if S[-1] == 0:
         raise BossageError(f"Both ends of the scale of {paint.name} have the same colour; take ends further apart.")
     at = np.linspace(0, S[-1], count_n)
     best, best_ratio = at, np.inf
-    for _ in range(_EVEN_ROUNDS):
+    for turn in range(_EVEN_ROUNDS):
         d = _steps_de(paint, np.interp(at, S, c))
         ratio = float(d.max() / d.min()) if d.min() > 0 else np.inf
         if ratio < best_ratio:
             best, best_ratio = at, ratio
-        if ratio - 1 < EVEN_TOLERANCE:
+        if ratio - 1 < EVEN_TOLERANCE or count_n == 2:
             break
-        growth = np.diff(at) * (d.mean() / np.maximum(d, 1e-12)) ** 0.9
-        at = np.concatenate([[0.0], np.cumsum(growth)])
-        at *= S[-1] / at[-1]
+        if turn < _STRETCH_ROUNDS:
+            growth = np.diff(at) * (d.mean() / np.maximum(d, 1e-12)) ** 0.9
+            at = np.concatenate([[0.0], np.cumsum(growth)])
+            at *= S[-1] / at[-1]
+        else:
+            at = _levelled(paint, best if turn == _STRETCH_ROUNDS else at, S, c)
     found = np.interp(best, S, c)
     found[0], found[-1] = from_fraction, to_fraction
     return found
@@ -180,9 +182,7 @@ def shade_names(family: str, lightness: ArrayLike) -> tuple[str, ...]:
 
 def scale_length_de(paint: Paint, from_fraction: float, to_fraction: float) -> float:
     """Arc length of a run of mixes: the sum of CIEDE2000 over many small steps."""
-    ends = np.log(np.array([from_fraction, to_fraction]) + _OFFSET)
-    lab = mix_lab(paint, np.exp(np.linspace(ends[0], ends[1], _SAMPLES)) - _OFFSET)
-    return float(delta_e(lab[1:], lab[:-1]).sum())
+    return float(_arc_length_de(paint, _sampled(paint, from_fraction, to_fraction))[-1])
 
 
 def same_step_counts(lengths_de: Sequence[float], total_n: int) -> tuple[int, ...]:
@@ -280,6 +280,42 @@ def most_shades(
         middle = (low + high + 1) // 2
         low, high = (middle, high) if good(middle) else (low, middle - 1)
     return low
+
+
+def _sampled(paint: Paint, from_fraction: float, to_fraction: float) -> FloatArray:
+    """Fractions that follow the run of colours evenly: even in the logarithm first, then in arc length."""
+    c = np.exp(np.linspace(np.log(from_fraction + _OFFSET), np.log(to_fraction + _OFFSET), _SAMPLES)) - _OFFSET
+    c[0], c[-1] = from_fraction, to_fraction
+    S = _arc_length_de(paint, c)
+    return np.interp(np.linspace(0, S[-1], _SAMPLES), S, c)
+
+
+def _arc_length_de(paint: Paint, c: FloatArray) -> FloatArray:
+    return np.concatenate([[0.0], np.cumsum(_steps_de(paint, c))])
+
+
+def _levelled(paint: Paint, at: FloatArray, S: FloatArray, c: FloatArray) -> FloatArray:
+    """One Newton step towards equal steps, for runs of mixes that turn too sharply for stretching alone."""
+    inner = len(at) - 2
+    h = 1e-5 * S[-1]
+    here, ahead = (mix_lab(paint, np.interp(x, S, c)) for x in (at, at + h * (at < S[-1] - h)))
+    d = delta_e(here[1:], here[:-1])
+    by_end = (delta_e(ahead[1:], here[:-1]) - d) / h
+    by_start = (delta_e(here[1:], ahead[:-1]) - d) / h
+    J = np.zeros((inner, inner))
+    row = np.arange(inner)
+    # Row i: step i + 1 less step i; both share the inner point i.
+    J[row, row] = by_start[1:] - by_end[:-1]
+    J[row[:-1], row[1:]] = by_end[1:-1]
+    J[row[1:], row[:-1]] = -by_start[1:-1]
+    try:
+        move = np.linalg.solve(J, -np.diff(d))
+    except np.linalg.LinAlgError:
+        return at
+    room = 0.4 * np.minimum(np.diff(at)[:-1], np.diff(at)[1:])
+    new = at.copy()
+    new[1:-1] += move * min(1.0, float((room / np.maximum(np.abs(move), 1e-15)).min()))
+    return new
 
 
 def _steps_de(paint: Paint, c: FloatArray) -> FloatArray:
