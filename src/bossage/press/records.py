@@ -1,0 +1,93 @@
+"""What `press` gives: a card a row, the shims, the glue, the hours; the edge ring as a job of its own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bossage.checks import Caution, Check
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardBlock:
+    """One block on a card, in the order of laying; `block` is its number in the layout's field."""
+
+    block: int
+    shim_nm: int  # on its face under the caul; 0 for the highest level
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Batch:
+    """Blocks that are laid and pressed within one open time."""
+
+    blocks: tuple[CardBlock, ...]
+    glue_g: float
+    lay_s: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowCard:
+    """One pressing row of one leaf: shim + block is `constant_nm` all along it."""
+
+    leaf: int
+    row: int
+    constant_nm: int
+    caul_length_nm: int
+    caul_width_nm: int
+    clamps: int
+    glue_g: float
+    batches: tuple[Batch, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShimNeed:
+    """Shims of one thickness: most needed in any one row, and what to make for the sets in use."""
+
+    thickness_nm: int
+    most_in_a_row: int
+    to_make: int
+    section: str  # the stock they are sliced from; empty where a slice so thin is better cut from sheet or card
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RingStep:
+    """One step of setting the edge ring on its strips."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RingJob:
+    """The edge ring of an outrigger: its blocks around, the strips, and the steps in order."""
+
+    blocks_per_leaf: int
+    template_width_nm: int
+    template_height_nm: int
+    support_nm: int  # what the face-down piece rests on stands this high above the bench, under the lowest level
+    glue_g: float
+    fixing_longest_nm: int  # a screw or brad through strip and block may not be longer
+    steps: tuple[RingStep, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PressHours:
+    """Hours of the row-by-row method with so many sets of caul and clamps in use."""
+
+    sets: int
+    elapsed_h: float
+    attended_h: float
+    bound_h: float  # no order of the rows can be quicker
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Press:
+    """Gluing and pressing of the whole job."""
+
+    rows: tuple[RowCard, ...]
+    shims: tuple[ShimNeed, ...]
+    glue_wet_g: float
+    glue_dry_g: float
+    batch_most: int  # blocks that can be laid within the open time
+    hours: tuple[PressHours, ...]  # with 1, 2, ... sets; the shop's own number among them
+    ring: RingJob | None
+    cautions: tuple[Caution, ...]
+    checks: tuple[Check, ...]

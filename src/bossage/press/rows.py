@@ -1,0 +1,94 @@
+"""Row by row, face up: which blocks in which order, with which shim, and in which batches."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import numpy as np
+
+from bossage.brief.records import Brief
+from bossage.layout.records import Layout, Zone
+from bossage.press.records import Batch, CardBlock, RowCard, ShimNeed
+from bossage.relief.records import Relief
+
+CLAMP_SPACING_NM = 250_000_000  # one clamp each so far along a caul; common practice, no source
+THINNEST_SLICE_NM = 6_000_000  # a thinner shim is better cut from sheet or card than sliced
+
+
+def row_cards(brief: Brief, layout: Layout, relief: Relief) -> tuple[RowCard, ...]:
+    """One card for each row of modules of each leaf, the edge ring left out (it is set on its strips by itself).
+
+    Every block gets a shim that brings it level with the highest level of the piece, so shim + block is one constant
+    and one set of shims serves every row.
+    """
+    blocks = layout.blocks
+    field = blocks.zone == Zone.FIELD
+    cards = []
+    for leaf, row in sorted({(int(a), int(b)) for a, b in zip(blocks.leaf[field], blocks.row[field], strict=True)}):
+        mine = np.flatnonzero(field & (blocks.leaf == leaf) & (blocks.row == row))
+        order = mine[np.lexsort((-blocks.y_nm[mine], blocks.x_nm[mine]))]
+        cards.append(_card(brief, layout, relief, leaf, row, [int(block) for block in order]))
+    return tuple(cards)
+
+
+def batch_most(brief: Brief) -> int:
+    """Blocks that can be laid before the first one's glue must be under pressure, at least 1."""
+    usable_s = (brief.glue.open_min - brief.glue.close_min) * 60
+    return max(1, int(usable_s // brief.rates.lay_s))
+
+
+def shim_needs(brief: Brief, layout: Layout, cards: tuple[RowCard, ...], sets: int) -> tuple[ShimNeed, ...]:
+    """Shims by thickness, thickest first."""
+    most: Counter[int] = Counter()
+    for card in cards:
+        here = Counter(b.shim_nm for batch in card.batches for b in batch.blocks if b.shim_nm)
+        for thickness, count in here.items():
+            most[thickness] = max(most[thickness], count)
+    section = _commonest_section(brief, layout)
+    return tuple(
+        ShimNeed(
+            thickness_nm=thickness,
+            most_in_a_row=most[thickness],
+            to_make=most[thickness] * sets,
+            section=section if thickness >= THINNEST_SLICE_NM else "",
+        )
+        for thickness in sorted(most, reverse=True)
+    )
+
+
+def glue_g(brief: Brief, layout: Layout, blocks: list[int]) -> float:
+    """Wet glue for these blocks, on their whole footprints."""
+    area_nm2 = sum(int(layout.blocks.width_nm[b]) * int(layout.blocks.height_nm[b]) for b in blocks)
+    return area_nm2 / 1e18 * brief.glue.spread_g_per_m2
+
+
+def _card(brief: Brief, layout: Layout, relief: Relief, leaf: int, row: int, order: list[int]) -> RowCard:
+    top_nm = max(relief.levels_nm)
+    most = batch_most(brief)
+    batches = tuple(_batch(brief, layout, relief, order[i : i + most], top_nm) for i in range(0, len(order), most))
+    left = min(int(layout.blocks.x_nm[b]) for b in order)
+    right = max(int(layout.blocks.x_nm[b] + layout.blocks.width_nm[b]) for b in order)
+    length_nm = right - left
+    return RowCard(
+        leaf=leaf,
+        row=row,
+        constant_nm=top_nm,
+        caul_length_nm=length_nm,
+        caul_width_nm=brief.blocks.module_height_nm,
+        clamps=max(2, -(-length_nm // CLAMP_SPACING_NM)),
+        glue_g=glue_g(brief, layout, order),
+        batches=batches,
+    )
+
+
+def _batch(brief: Brief, layout: Layout, relief: Relief, order: list[int], top_nm: int) -> Batch:
+    return Batch(
+        blocks=tuple(CardBlock(block=b, shim_nm=top_nm - relief.levels_nm[int(relief.level[b])]) for b in order),
+        glue_g=glue_g(brief, layout, order),
+        lay_s=len(order) * brief.rates.lay_s,
+    )
+
+
+def _commonest_section(brief: Brief, layout: Layout) -> str:
+    footprint = int(np.bincount(layout.blocks.footprint).argmax())
+    return brief.blocks.footprints[footprint].section

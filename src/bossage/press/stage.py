@@ -1,0 +1,97 @@
+"""The stage: row cards, shims, glue, hours, the ring."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bossage.brief.records import Brief
+from bossage.checks import Caution, Check, Verdict
+from bossage.layout.records import Layout
+from bossage.press.clock import press_hours
+from bossage.press.records import Press, RowCard
+from bossage.press.ring import ring_job
+from bossage.press.rows import batch_most, row_cards, shim_needs
+from bossage.relief.records import Relief
+from bossage.units import format_length
+
+CLAMP_LEAST_MIN, CLAMP_MOST_MIN = 30, 60
+
+CAUTIONS = (
+    Caution(
+        step="glue",
+        text="Gloves, air, and the label: some glues irritate skin and lungs. Wipe squeeze-out off painted sides at once.",
+        source="Common practice, no source",
+    ),
+    Caution(
+        step="press",
+        text="A caul under clamps can spring off: stand aside while tightening, tighten from the middle outwards.",
+        source="Common practice, no source",
+    ),
+)
+
+
+def plan_press(brief: Brief, layout: Layout, relief: Relief) -> Press:
+    """Glue and press the piece row by row, face up, with shims that level each row under a caul.
+
+    Source:
+        Open and clamp times are the brief's; the defaults are this project's own choice among figures that disagree
+        (docs/decisions). 30 to 60 minutes in the clamps before the next row: common practice, no source.
+    """
+    cards = row_cards(brief, layout, relief)
+    ring = ring_job(brief, layout, relief)
+    wet = sum(card.glue_g for card in cards) + (0.0 if ring is None else ring.glue_g)
+    sets = max(1, brief.tools.cauls)
+    return Press(
+        rows=cards,
+        shims=shim_needs(brief, layout, cards, sets),
+        glue_wet_g=wet,
+        glue_dry_g=wet / brief.glue.spread_g_per_m2 * brief.glue.dry_g_per_m2,
+        batch_most=batch_most(brief),
+        hours=tuple(press_hours(brief, cards, n) for n in sorted({1, 2, sets})),
+        ring=ring,
+        cautions=CAUTIONS,
+        checks=tuple(_checks(brief, cards)),
+    )
+
+
+def _checks(brief: Brief, cards: tuple[RowCard, ...]) -> Iterator[Check]:
+    glue, unit = brief.glue, brief.piece.unit
+    most = batch_most(brief)
+    longest = max(len(batch.blocks) for card in cards for batch in card.batches)
+    parts = max(len(card.batches) for card in cards)
+    yield Check(
+        stage="press",
+        name="open_time",
+        title="Laying within the open time",
+        verdict=Verdict.FINE if parts == 1 else Verdict.CAUTION,
+        found=f"The longest row is laid in {'one go' if parts == 1 else f'{parts} parts'}, {longest} blocks at most.",
+        allowed=f"{most} blocks in {glue.open_min:g} min of open time, {brief.rates.lay_s:g} s a block.",
+        why="Glue that has skinned over holds nothing.",
+        remedy="" if parts == 1 else "Press the row in the parts shown on its card, or take a slower glue.",
+        source="The brief's open time.",
+    )
+    usual = CLAMP_LEAST_MIN <= glue.clamp_min <= CLAMP_MOST_MIN
+    yield Check(
+        stage="press",
+        name="clamp_time",
+        title="Time in the clamps before the next row",
+        verdict=Verdict.FINE if usual else Verdict.CAUTION,
+        found=f"{glue.clamp_min:g} minutes.",
+        allowed=f"{CLAMP_LEAST_MIN} to {CLAMP_MOST_MIN} minutes for ordinary glue.",
+        why="Too short and blocks creep; much longer wastes the day.",
+        remedy="" if usual else "Follow the glue's label; give its time in the brief.",
+        source="Common practice, no source.",
+    )
+    needed = max(card.clamps for card in cards)
+    if brief.tools.clamps < needed:
+        yield Check(
+            stage="press",
+            name="clamps",
+            title="Clamps for one row",
+            verdict=Verdict.CAUTION,
+            found=f"{brief.tools.clamps} clamps.",
+            allowed=f"{needed} for a caul of {format_length(max(c.caul_length_nm for c in cards), unit)}.",
+            why="A caul that is held only at its ends bows up in the middle.",
+            remedy="Borrow clamps, or plane a slight camber into the caul and weigh its middle down.",
+            source="Common practice, no source.",
+        )
