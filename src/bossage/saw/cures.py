@@ -8,26 +8,37 @@ from dataclasses import replace
 from bossage.saw.core import Core, build_core, clear_spans, usable_nm
 from bossage.saw.engine import fill_mix, solve
 from bossage.saw.mix import Mixes
-from bossage.saw.once import plan_once
+from bossage.saw.once import plan_of, plan_once
 from bossage.saw.records import Cure, Piece, SawJob, SawPlan, Shortfall, StickStock
 
 MOST_DROPPED = 3
 
 
-def safer(job: SawJob, plan: SawPlan) -> SawPlan | None:
-    """The cheapest plan that leaves room to cut the longest slice once more; None when the stock has none."""
+def safer(job: SawJob) -> SawPlan | None:
+    """The cheapest plan that leaves room to cut the longest slice once more; None when the stock has none.
+
+    Its proof is that of the job with that slice in it.
+    """
     longest = max(piece.length_nm for piece in job.pieces if piece.count)
-    more = replace(job, pieces=(*job.pieces, Piece(length_nm=longest, count=1, name="once more")))
-    _, wide = plan_once(more)
-    if wide is None:
+    more = replace(job, pieces=(*job.pieces, Piece(length_nm=longest, count=1)))
+    wide, core = build_core(more), build_core(job)
+    solved = solve(wide, job.patience, job.seed)
+    if solved.filled is None:
         return None
-    # The same slices out of that mix: the room for one more stays as slack.
-    counts: dict[StickStock, int] = {}
-    for stick in wide.sticks:
-        counts[stick.stock] = counts.get(stick.stock, 0) + 1
-    only = tuple(replace(stock, count=n) for stock, n in counts.items())
-    _, exact = plan_once(replace(job, sticks=only))
-    return exact if exact is not None and exact.slack_nm >= longest + job.kerf_nm else wide
+    # Lengths keep their index, and the longest is the first; it goes from where it stands most alone.
+    homes = [
+        (sum(map(sum, stick)) == 1, span[0], k, s)
+        for k, stick in enumerate(solved.filled.spans)
+        for s, span in enumerate(stick)
+        if span[0]
+    ]
+    empties, _, k, s = min(homes)
+    if empties:  # the room is a stick by itself: keep the slice in it, so that the stick is bought
+        return plan_of(more, wide, solved)
+    solved.filled.spans[k][s] = [n - (i == 0) for i, n in enumerate(solved.filled.spans[k][s])]
+    places = {b.stock: i for i, b in enumerate(core.bins)}
+    solved.filled.bins = [places[wide.bins[b].stock] for b in solved.filled.bins]
+    return plan_of(job, core, solved)
 
 
 def savings(job: SawJob, plan: SawPlan) -> tuple[Cure, ...]:

@@ -25,10 +25,11 @@ def plan_once(job: SawJob) -> tuple[Core, SawPlan | None]:
     if core.widths[0] > max((max(b.caps) for b in core.bins), default=0):
         return core, None
     solved = solve(core, job.patience, job.seed)
-    return core, _plan(job, core, solved) if solved.filled is not None else None
+    return core, plan_of(job, core, solved) if solved.filled is not None else None
 
 
-def _plan(job: SawJob, core: Core, solved: Solved) -> SawPlan:
+def plan_of(job: SawJob, core: Core, solved: Solved) -> SawPlan:
+    """The plan that solved contents make."""
     assert solved.filled is not None
     filled = sort_sticks(core, drop_empty(solved.filled))
     quicker, other = sequences(core, job, filled)

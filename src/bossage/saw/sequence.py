@@ -25,7 +25,7 @@ class Sequence:
 
 
 def by_setting(sticks: list[Contents], cuts: int, time: TimeModel) -> Sequence:
-    """Longest first over all sticks; a stick with zones is cut from its squared end on, which may need a second pass."""
+    """Longest first over all sticks; a stick with zones is cut from its squared end on and may need a second pass."""
     within = [tuple(tuple(sorted(span)) for span in stick if span) for stick in sticks]
     at = [(0, 0)] * len(sticks)
     visits: list[tuple[int, int]] = []

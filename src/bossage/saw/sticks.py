@@ -8,6 +8,8 @@ from bossage.saw import cures
 from bossage.saw.once import plan_once
 from bossage.saw.records import SawJob, SawPlan, Shortfall
 
+LEAST_SLACK = 50  # one part in so many of the usable wood; under it one knot breaks the plan (our own rule)
+
 
 def plan_sticks(job: SawJob, *, advise: bool = True) -> SawPlan | Shortfall:
     """Cut the pieces from the sticks for the least money, then the fewest settings, then the longest rest.
@@ -30,11 +32,11 @@ def plan_sticks(job: SawJob, *, advise: bool = True) -> SawPlan | Shortfall:
         return cures.shortfall(job, core)
     if not advise:
         return plan
-    # One spoiled slice of the longest kind could not be cut again.
-    tight = plan.slack_nm < core.lengths_nm[0] + job.kerf_nm
+    # One spoiled slice of the longest kind could not be cut again, and hardly anything else either.
+    tight = plan.slack_nm < min(core.lengths_nm[0] + job.kerf_nm, plan.usable_nm // LEAST_SLACK)
     return replace(
         plan,
         savings=cures.savings(job, plan),
         tight=tight,
-        safer=cures.safer(job, plan) if tight else None,
+        safer=cures.safer(job) if tight else None,
     )
