@@ -22,7 +22,7 @@ G_PER_KG = 1e3
 def leaf_masses(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> tuple[LeafMass, ...]:
     """Mass and centre of gravity of every leaf.
 
-    Counts blocks, backer, strips or lipping, ribs, stiles, frame, the panel half of the cleat with its packer (none
+    What the scales say (`piece.weighed_g`, of one leaf) replaces the total, not the centre. Counts blocks, backer, strips or lipping, ribs, stiles, frame, the panel half of the cleat with its packer (none
     when the piece swings), dry paint and dry glue. Paint and glue are shared out over the blocks.
 
     Returns:
@@ -42,15 +42,18 @@ def _leaf_mass(number: int, brief: Brief, layout: Layout, relief: Relief, paint:
     parts = [_blocks(number, brief, layout, relief), _backer(brief, layout, leaf)]
     parts += [*_rim(brief, layout, leaf), *_behind(brief, layout, leaf), *_cleat(brief, layout, leaf)]
     parts.append(_paint_and_glue(number, brief, layout, relief, paint))
-    total_g = math.fsum(part.mass_g for part in parts)
+    computed_g = math.fsum(part.mass_g for part in parts)
+    weighed_g = brief.piece.weighed_g
     return LeafMass(
         leaf=leaf.name,
         copy=leaf.copy,
         parts=tuple(parts),
-        total_g=total_g,
-        from_wall_mm=math.fsum(part.mass_g * part.from_wall_mm for part in parts) / total_g,
-        from_left_mm=math.fsum(part.mass_g * part.from_left_mm for part in parts) / total_g,
-        from_foot_mm=math.fsum(part.mass_g * part.from_foot_mm for part in parts) / total_g,
+        total_g=computed_g if weighed_g is None else weighed_g,
+        from_wall_mm=math.fsum(part.mass_g * part.from_wall_mm for part in parts) / computed_g,
+        from_left_mm=math.fsum(part.mass_g * part.from_left_mm for part in parts) / computed_g,
+        from_foot_mm=math.fsum(part.mass_g * part.from_foot_mm for part in parts) / computed_g,
+        computed_g=computed_g,
+        weighed=weighed_g is not None,
     )
 
 

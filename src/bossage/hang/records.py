@@ -1,8 +1,14 @@
-"""What `hang` gives: the mass, the load path link by link, positions, lifting."""
+"""What `hang` gives: the mass, the load path link by link, positions, lifting.
+
+Every holding number is an allowable with its basis and its factors, never a promise. Positions are wall coordinates:
+x from the left corner, y from the floor.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+from bossage.checks import Caution, Check
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +24,11 @@ class MassPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeafMass:
-    """A leaf's mass bill and its centre of gravity."""
+    """A leaf's mass bill and its centre of gravity.
+
+    `total_g` is what all later numbers stand on: the sum of the parts, or what the scales say where the brief gives
+    it (`weighed`); the sum stays in `computed_g`. The centre of gravity is always the computed one.
+    """
 
     leaf: str
     copy: int
@@ -27,3 +37,244 @@ class LeafMass:
     from_wall_mm: float
     from_left_mm: float
     from_foot_mm: float
+    computed_g: float
+    weighed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixingToBuy:
+    """A thing for hanging. `count` is for one leaf; the leaf that needs most decides."""
+
+    what: str
+    count: int
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudMet:
+    """A stud that the cleat meets: its centre line, and how far that lies inside the nearer end of the cleat."""
+
+    x_nm: int
+    inside_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudMissed:
+    """The next stud that the cleat does not meet, and what would meet it.
+
+    `miss_nm` is from the cleat's end to the stud's centre line (0 when the line lies inside the cleat but too near to
+    its end), `short_nm` adds the end distance. `shortest_nm` is the shortest cleat, centred as this one, that meets
+    one more stud. `shift_nm` is the smallest sideways move of the cleat at its own length, right plus, that meets one
+    more stud and loses none; None where there is none on this backer.
+    """
+
+    x_nm: int
+    miss_nm: int
+    short_nm: int
+    shortest_nm: int
+    shortest_fits: bool  # on the leaf's backer
+    shift_nm: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixingPoint:
+    """Where one fixing goes into the wall. `load_share` is its part of the leaf's weight."""
+
+    x_nm: int  # from the left corner
+    y_nm: int  # from the floor
+    from_leaf_left_nm: int
+    into: str  # "stud", "metal stud", "masonry", "wallboard"
+    load_share: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PanelScrew:
+    """Where one screw holds the panel half of the cleat, from the leaf's left edge and from its foot."""
+
+    from_leaf_left_nm: int
+    from_leaf_foot_nm: int
+    load_share: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PanelFixing:
+    """How the panel half holds on the leaf. `tip_to_face_nm`: from the tip of the screw to the next face ahead."""
+
+    into: str  # "backer" or "frame"
+    gauge: str
+    length_nm: int
+    thread_nm: int  # thread that bites
+    under_head_nm: int  # wood between the head and the joint
+    tip_to_face_nm: int
+    screws: tuple[PanelScrew, ...]
+    glued: bool
+    filler_nm: int  # thickness of the wood between panel half (with packer) and backer; 0 when they touch
+    lead_hole_mm: float  # 0: may be left out
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CleatPlan:
+    """The two halves of a leaf's cleat. `line_nm` is the height of the cleat line (middle of the bevel) over the floor.
+
+    `engagement_nm` is how deep the halves grip into each other when the leaf is down: the rise of the bevel.
+    """
+
+    kind: str  # "wood" or "metal"
+    from_nm: int
+    to_nm: int
+    length_nm: int
+    wall_half_nm: int  # length of the wall half, a little shorter, so that the leaf slides to its place
+    line_nm: int
+    line_below_top_nm: int
+    wall_half_bottom_nm: int  # lower edge of the wall half over the floor: the line to draw
+    bevel_deg: float
+    engagement_nm: int
+    studs: tuple[StudMet, ...]
+    missed: StudMissed | None
+    fixings: tuple[FixingPoint, ...]
+    per_stud: int
+    panel: PanelFixing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FootSpacer:
+    """What keeps the leaf plumb: a strip at its foot, as thick as the stand-off is at the cleat."""
+
+    from_nm: int
+    to_nm: int
+    y_nm: int  # middle, over the floor
+    thickness_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HingePoint:
+    """One hinge of a leaf that swings, with the forces that it takes."""
+
+    y_nm: int  # middle, over the floor
+    up_n: float  # its share of the weight
+    pull_n: float  # off the stile, plus: pulled; minus: pushed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HingePlan:
+    """How a leaf swings: hinges, their loads with the leaf open, the screws of one flap."""
+
+    side: str
+    axis_nm: int  # x of the axis
+    spacing_nm: int
+    arm_nm: int  # from the axis to the centre of gravity, in the plane of the leaf
+    hinges: tuple[HingePoint, ...]
+    screws_per_flap: int
+    gauge: str
+    length_nm: int
+    thread_nm: int
+    tip_to_face_nm: int
+    into: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiftOffRoom:
+    """Room above the leaf: what the bevel asks for and what there is."""
+
+    bevel_rise_nm: int
+    wanted_nm: int
+    room_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeafHang:
+    """How one leaf hangs. Either `cleat` or `hinges` is set."""
+
+    leaf: str
+    copy: int
+    mass_g: float
+    weight_n: float
+    from_wall_mm: float  # centre of gravity
+    x_nm: int  # centre of gravity on the wall
+    y_nm: int
+    arm_nm: int  # cleat line to foot spacer
+    pull_n: float  # outward pull at the cleat
+    pull_g: float  # the same as a mass, as scales would show it
+    wedge_n: float  # pull of the bevel on the wall half
+    cleat: CleatPlan | None
+    hinges: HingePlan | None
+    foot: FootSpacer | None
+    room: LiftOffRoom | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Factor:
+    """One factor of an allowable: what it is called, its value, where it is from."""
+
+    name: str
+    value: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """One link of the load path. `margin` is allowable over demand; 1 is just enough.
+
+    `demand_n` and `allowable_n` are of the whole link where it acts as one, of the hardest-worked part (one block, one
+    screw) where `part` names it. The allowable is an allowable-stress value, factors included.
+    """
+
+    name: str
+    leaf: str
+    part: str
+    demand_n: float
+    allowable_n: float
+    margin: float
+    basis: str
+    factors: tuple[Factor, ...]
+    assumptions: tuple[str, ...]
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lifting:
+    """The lift at the hook by the revised NIOSH equation, in the form of the piece's unit."""
+
+    leaf: str
+    system: str  # "metric" or "us"
+    where: str  # "at the hook", "from the floor"
+    horizontal_nm: int
+    vertical_nm: int
+    travel_nm: int
+    turn_deg: float
+    HM: float
+    VM: float
+    DM: float
+    AM: float
+    FM: float
+    CM: float
+    recommended_g: float
+    index: float  # infinite where the recommended weight is 0
+    people: int
+    assumptions: tuple[str, ...]
+    leaves_out: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hang:
+    """How the piece hangs.
+
+    `links` are those of all leaves of one copy (the heaviest copy of each leaf), weakest first; `weakest` names the
+    first. `figures` carry what tests and papers quote, unit at the end of each key; they are of the leaf that has the
+    weakest link, `mass_*` of the heaviest one.
+    """
+
+    leaf_masses: tuple[LeafMass, ...]
+    leaves: tuple[LeafHang, ...]
+    links: tuple[Link, ...]
+    liftings: tuple[Lifting, ...]  # one a leaf of one copy
+    to_buy: tuple[FixingToBuy, ...]
+    checks: tuple[Check, ...]
+    cautions: tuple[Caution, ...]
+    assumptions: tuple[str, ...]
+    figures: dict[str, float] = field(default_factory=dict)
+
+    @property
+    def weakest(self) -> Link:
+        """The link with the least margin."""
+        return self.links[0]

@@ -1,0 +1,45 @@
+"""Mass, load path, positions and lifting: what keeps the piece on the wall and how it comes off."""
+
+from __future__ import annotations
+
+from bossage.hang.records import (
+    CleatPlan,
+    Factor,
+    FixingPoint,
+    FixingToBuy,
+    FootSpacer,
+    Hang,
+    HingePlan,
+    HingePoint,
+    LeafHang,
+    LeafMass,
+    Lifting,
+    LiftOffRoom,
+    Link,
+    MassPart,
+    PanelFixing,
+    PanelScrew,
+    StudMet,
+    StudMissed,
+)
+
+__all__ = [
+    "CleatPlan",
+    "Factor",
+    "FixingPoint",
+    "FixingToBuy",
+    "FootSpacer",
+    "Hang",
+    "HingePlan",
+    "HingePoint",
+    "LeafHang",
+    "LeafMass",
+    "LiftOffRoom",
+    "Lifting",
+    "Link",
+    "MassPart",
+    "PanelFixing",
+    "PanelScrew",
+    "StudMet",
+    "StudMissed",
+]
