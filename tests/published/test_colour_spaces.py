@@ -6,6 +6,7 @@ import warnings
 
 import numpy as np
 import pytest
+from tests.published.reading import read_published
 
 from bossage.colour.difference import delta_e
 from bossage.colour.spaces import (
@@ -25,9 +26,6 @@ from bossage.colour.spectrum import table_white, weights
 
 def triple(row: dict[str, str], *keys: str) -> np.ndarray:
     return np.array([float(row[key]) for key in keys])
-
-
-from tests.published.reading import read_published
 
 
 @pytest.mark.parametrize("row", read_published("ciede2000_sharma2005.csv"), ids=lambda row: row["pair"])

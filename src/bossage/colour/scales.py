@@ -143,7 +143,7 @@ def scale_at_lightness(family: str, paint: Paint, lightnesses: Sequence[float]) 
 def scale_of_fractions(family: str, paint: Paint, fractions: ArrayLike) -> Scale:
     """Shades of a family at given fractions of tinter, in the order given."""
     c = np.asarray(fractions, dtype=np.float64)
-    return _scale(family, mix_lab(paint, c), [float(v) for v in c], paint, paint.assumptions)
+    return scale_of_labs(family, mix_lab(paint, c), list(c), paint=paint, assumptions=paint.assumptions)
 
 
 def scale_from_colour(family: str, lightnesses: Sequence[float], hexes: str | Sequence[str]) -> Scale:
@@ -166,7 +166,39 @@ def scale_from_colour(family: str, lightnesses: Sequence[float], hexes: str | Se
     lab = np.broadcast_to(lab, (len(lightnesses), 3)).copy()
     lab[:, 0] = lightnesses
     note = f"No paint model of {family}: its colours are shown, no mix is predicted. Give a base and a tinter."
-    return _scale(family, into_gamut(lab), None, None, (note,))
+    return scale_of_labs(family, into_gamut(lab), assumptions=(note,))
+
+
+def scale_of_labs(
+    family: str,
+    labs: ArrayLike,
+    fractions: Sequence[float] | None = None,
+    *,
+    paint: Paint | None = None,
+    assumptions: tuple[str, ...] = (),
+) -> Scale:
+    """A scale from finished colours: names and steps are worked out, nothing is mixed.
+
+    Args:
+        family: Name of the family.
+        labs: CIELAB of each shade, one row each.
+        fractions: Tinter in each mix, all tinters together; None without a paint model.
+        paint: The paint behind it, if it is one.
+        assumptions: Printed beside the scale.
+    """
+    lab = np.asarray(labs, dtype=np.float64).reshape(-1, 3)
+    shades = tuple(
+        Shade(
+            family=family,
+            name=name,
+            lab=(float(row[0]), float(row[1]), float(row[2])),
+            hex=lab_to_hex(row),
+            fraction=None if fractions is None else float(fractions[i]),
+        )
+        for i, (name, row) in enumerate(zip(shade_names(family, lab[:, 0]), lab, strict=True))
+    )
+    steps = tuple(float(v) for v in delta_e(lab[1:], lab[:-1]))
+    return Scale(family=family, shades=shades, step_de=steps, paint=paint, assumptions=assumptions)
 
 
 def shade_names(family: str, lightness: ArrayLike) -> tuple[str, ...]:
@@ -321,25 +353,3 @@ def _levelled(paint: Paint, at: FloatArray, S: FloatArray, c: FloatArray) -> Flo
 def _steps_de(paint: Paint, c: FloatArray) -> FloatArray:
     lab = mix_lab(paint, c)
     return delta_e(lab[1:], lab[:-1])
-
-
-def _scale(
-    family: str,
-    labs: FloatArray,
-    fractions: Sequence[float] | None,
-    paint: Paint | None,
-    assumptions: tuple[str, ...],
-) -> Scale:
-    names = shade_names(family, labs[:, 0])
-    shades = tuple(
-        Shade(
-            family=family,
-            name=name,
-            lab=(float(lab[0]), float(lab[1]), float(lab[2])),
-            hex=lab_to_hex(lab),
-            fraction=None if fractions is None else fractions[i],
-        )
-        for i, (name, lab) in enumerate(zip(names, labs, strict=True))
-    )
-    steps = tuple(float(v) for v in delta_e(labs[1:], labs[:-1]))
-    return Scale(family=family, shades=shades, step_de=steps, paint=paint, assumptions=assumptions)

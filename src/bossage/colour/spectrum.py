@@ -7,15 +7,14 @@ The weights are CIE 1931 2 degree observer times D65 (`data/cie1931_d65_10nm.csv
 
 from __future__ import annotations
 
-import csv
 from functools import lru_cache
-from importlib.resources import files
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from bossage.colour.spaces import FloatArray, lab_to_xyz, xyz_to_lab
 from bossage.errors import BossageError
+from bossage.tables import table_rows
 
 R_LEAST, R_MOST = 0.001, 0.999
 
@@ -23,8 +22,7 @@ R_LEAST, R_MOST = 0.001, 0.999
 @lru_cache(maxsize=1)
 def weights() -> tuple[FloatArray, FloatArray]:
     """Wavelengths in nm, and the weights (wavelength x XYZ) that turn a reflectance into XYZ with Y = 1 for white."""
-    text = files("bossage.colour").joinpath("data/cie1931_d65_10nm.csv").read_text(encoding="utf-8")
-    rows = list(csv.DictReader(text.splitlines()))
+    rows = table_rows("bossage.colour", "cie1931_d65_10nm.csv")
     nm = np.array([float(row["wavelength_nm"]) for row in rows])
     A = np.array([[float(row[key]) for key in ("wx", "wy", "wz")] for row in rows])
     nm.setflags(write=False)
