@@ -62,7 +62,9 @@ def test_counts_are_exact_and_open_cells_stay_open(seed: int, draw: int, split: 
         assert int((b.footprint[mine] == 0).sum()) == modules - split
     open_at = {(c.row, c.column) for c in layout.open_cells}
     assert open_at == set(cells)
-    assert not any((int(row), int(col)) in open_at for row, col in zip(b.row[b.leaf == 0], b.column[b.leaf == 0]))
+    assert not any(
+        (int(row), int(col)) in open_at for row, col in zip(b.row[b.leaf == 0], b.column[b.leaf == 0], strict=True)
+    )
 
 
 def test_blocks_are_ordered_by_leaf_row_column_letter_and_addressed_from_the_upper_left() -> None:

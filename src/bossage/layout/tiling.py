@@ -141,11 +141,18 @@ def _spread(brief: Brief, fill: Fill) -> int:
 
 
 def _disjoint(rows: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
-    """The largest choice of rows that share no size, short rows first."""
-    chosen: list[tuple[int, ...]] = []
-    used: set[int] = set()
-    for row in sorted(rows, key=lambda r: (len(r), r)):
-        if used.isdisjoint(row):
-            chosen.append(row)
-            used |= set(row)
-    return chosen
+    """Rows that share no size, short rows first: the most that come out of starting with each row in turn.
+
+    A pair is found wherever there is one; more than pairs, nearly always.
+    """
+    ordered = sorted(rows, key=lambda r: (len(r), r))
+    best: list[tuple[int, ...]] = []
+    for first in ordered:
+        chosen, used = [first], set(first)
+        for row in ordered:
+            if used.isdisjoint(row):
+                chosen.append(row)
+                used |= set(row)
+        if len(chosen) > len(best):
+            best = chosen
+    return best
