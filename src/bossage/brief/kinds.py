@@ -151,8 +151,8 @@ class Count(Kind):
 
     def read(self, value: Any, unit: str) -> int:
         allowed = f"a whole number from {self.low:,} to {self.high:,}"
-        whole = isinstance(value, int) or (isinstance(value, Decimal) and value.is_finite() and value % 1 == 0)
-        if isinstance(value, bool) or not whole or not self.low <= value <= self.high:
+        number = isinstance(value, (int, Decimal)) and not isinstance(value, bool)
+        if not number or not self.low <= value <= self.high or value % 1:
             raise Bad(quoted(value), allowed, "Write a whole number in that range, without quotes.")
         return int(value)
 

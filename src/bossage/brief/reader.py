@@ -1,0 +1,117 @@
+"""From the text of a brief to the checked brief: every fault at once, every default with its reason."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bossage.brief.faults import BriefFaults, Fault
+from bossage.brief.records import Brief
+
+if TYPE_CHECKING:
+    from bossage.brief.sections import Tables
+
+
+def read_brief(text: str | bytes) -> Brief:
+    """The brief that a TOML text tells.
+
+    Args:
+        text: The whole file. Bytes are taken as UTF-8, as TOML asks.
+
+    Returns:
+        The checked brief; `defaults` says what was left open and which value was taken, and why.
+
+    Raises:
+        BriefFaults: With every fault that was found.
+    """
+    # pydantic and the tables cost a tenth of a second, which the records alone must not pay
+    from bossage.brief.sections import parse_toml, read_tables
+
+    if isinstance(text, bytes):
+        try:
+            text = text.decode("utf-8-sig")
+        except UnicodeDecodeError as error:
+            fault = Fault(
+                field="",
+                found=f"byte {error.start + 1:,} that is no text",
+                allowed="a text file in UTF-8",
+                remedy="Save the brief as plain text in UTF-8; a picture or a document will not do.",
+            )
+            raise BriefFaults([fault]) from None
+    tables = read_tables(parse_toml(text))
+    brief = _settle(tables)
+    if tables.faults or brief is None:
+        raise BriefFaults(_in_file_order(tables))
+    return brief
+
+
+def _settle(tables: Tables) -> Brief | None:
+    """All records of the brief; faults between fields are noted in the tables on the way."""
+    from bossage.brief import settle_face, settle_grid, settle_making, settle_site
+    from bossage.brief.notes import Notes
+
+    notes = Notes(unit=tables.unit)
+    piece = settle_site.settle_piece(tables, notes)
+    wall = settle_site.settle_wall(tables, notes)
+    fixtures = settle_site.settle_fixtures(tables, piece.copies, notes)
+    furniture = settle_site.settle_furniture(tables, notes)
+    levels = settle_grid.settle_levels(tables, notes)
+    footprints = settle_grid.settle_footprints(tables, levels, notes)
+    sticks, footprints = settle_making.settle_sticks(tables, notes, footprints)
+    fills = settle_grid.settle_fills(tables, footprints)
+    leaves = settle_grid.settle_leaves(tables)
+    edge = settle_face.settle_edge(tables, notes, footprints)
+    ring_quotas = settle_face.settle_ring_quotas(tables, levels, edge.style)
+    families = settle_face.settle_families(tables, notes)
+    pins = settle_grid.settle_pins(tables, leaves, levels, families)
+    blocks = settle_face.settle_blocks(
+        tables,
+        notes,
+        footprints=footprints,
+        fills=fills,
+        levels=levels,
+        leaves=leaves,
+        pins=pins,
+        ring_quotas=ring_quotas,
+        style=edge.style,
+    )
+    total = settle_grid.check_counts(tables, footprints, fills, leaves, ring_quotas, piece.copies)
+    settle_face.check_shade_quotas(tables, families, total and total * piece.copies)
+    behind = settle_making.settle_behind(tables)
+    cleat = settle_making.settle_cleat(tables, notes, fixtures, behind)
+    backer = settle_making.settle_backer(tables, notes)
+    fixings = settle_making.settle_fixings(tables, notes, wall, cleat)
+    if wall is None:
+        return None
+    return Brief(
+        piece=piece,
+        wall=wall,
+        fixtures=fixtures,
+        furniture=furniture,
+        keep_clear=settle_site.settle_keep_clear(tables),
+        eyes=settle_site.settle_eyes(tables),
+        blocks=blocks,
+        edge=edge,
+        backer=backer,
+        behind=behind,
+        cleat=cleat,
+        fixings=fixings,
+        access=settle_making.settle_access(tables, notes),
+        lift=settle_making.settle_lift(tables, notes),
+        families=families,
+        fade=settle_face.settle_fade(tables, notes, len(families)),
+        sticks=sticks,
+        tools=settle_making.settle_tools(tables, notes),
+        glue=settle_making.settle_glue(tables, notes),
+        paint=settle_making.settle_paint(tables, notes),
+        rates=settle_making.settle_rates(tables, notes),
+        prices=settle_making.settle_prices(tables),
+        defaults=tuple(notes.used),
+    )
+
+
+def _in_file_order(tables: Tables) -> list[Fault]:
+    """Faults by section in the order of the reference, so that those of one table stand together."""
+    from bossage.brief.sections import BriefFile
+
+    order = {name: place for place, name in enumerate(BriefFile.model_fields)}
+    return sorted(tables.faults, key=lambda fault: order.get(fault.field.split("[")[0].split(".")[0], -1))

@@ -1,0 +1,259 @@
+"""From tables to records: the blocks together, the edge, the families and their fade."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bossage.brief.face import Blocks, Edge, FadeBrief, Family, Fill, Footprint, Home, LeafBrief, Pin, TestCard, Tinter
+from bossage.brief.kinds import nearest
+from bossage.brief.notes import Notes
+from bossage.brief.sections import Tables
+from bossage.brief.settle_grid import check_span, per_level, settle_module
+from bossage.brief.terms import EdgeStyle, FadeShape, HomeKind
+from bossage.units import NM_PER_MM, format_length
+
+_OF_STYLE = {
+    EdgeStyle.INSET: ("overhang",),
+    EdgeStyle.OUTRIGGER: ("strip_thickness", "strip_width", "strip_behind", "run_out", "strip_material", "corners"),
+    EdgeStyle.BANDED: ("lipping_thickness", "lipping_depth", "lipping_species"),
+}
+_PLACES = {
+    "left": (HomeKind.EDGE, 0.0, 0.5), "right": (HomeKind.EDGE, 1.0, 0.5), "top": (HomeKind.EDGE, 0.5, 1.0),
+    "bottom": (HomeKind.EDGE, 0.5, 0.0), "upper left": (HomeKind.CORNER, 0.0, 1.0),
+    "upper right": (HomeKind.CORNER, 1.0, 1.0), "lower left": (HomeKind.CORNER, 0.0, 0.0),
+    "lower right": (HomeKind.CORNER, 1.0, 0.0), "middle": (HomeKind.MIDDLE, 0.5, 0.5),
+    "rim": (HomeKind.RIM, 0.5, 0.5), "between": (HomeKind.BETWEEN, 0.5, 0.5),
+}  # fmt: skip
+
+
+def settle_ring_quotas(tables: Tables, levels: tuple[int, ...], style: EdgeStyle) -> tuple[int, ...] | None:
+    """The ring's quotas by level; only an outrigger edge has a ring."""
+    blocks = tables.one("blocks")
+    if blocks.ring_quotas is None:
+        return None
+    if style is not EdgeStyle.OUTRIGGER and tables.sound("edge.style"):
+        found, allowed = f"a ring beside an {style.value} edge", 'edge.style = "outrigger"'
+        tables.fault("blocks.ring_quotas", found, allowed, "Change the style, or take the ring's quotas out.")
+        return None
+    if not tables.sound("blocks.levels", "blocks.ring_quotas"):
+        return None
+    quotas: tuple[int, ...] | None = per_level(
+        tables, "blocks.ring_quotas", blocks.ring_quotas, levels, tuple(range(len(levels)))
+    )
+    return quotas
+
+
+def settle_blocks(
+    tables: Tables,
+    notes: Notes,
+    *,
+    footprints: tuple[Footprint, ...],
+    fills: tuple[Fill, ...],
+    levels: tuple[int, ...],
+    leaves: tuple[LeafBrief, ...],
+    pins: tuple[Pin, ...],
+    ring_quotas: tuple[int, ...] | None,
+    style: EdgeStyle,
+) -> Blocks:
+    """The field of blocks."""
+    table = tables.one("blocks")
+    several = len(leaves) > 1
+    notes.table("blocks", table, leave=() if several else ("leaf_gap",))
+    low, high = table.moisture_use if isinstance(table.moisture_use, tuple) else (table.moisture_use,) * 2
+    if low > high:
+        allowed = "[driest, dampest]"
+        tables.fault("blocks.moisture_use", f"{low:g} % to {high:g} %", allowed, "Write the lower figure first.")
+    if style is EdgeStyle.OUTRIGGER and tables.sound("edge.style"):
+        for key, count in (("columns", table.columns), ("rows", table.rows)):
+            if count is not None and count < 3:
+                remedy = "Add some, or choose another edge."
+                tables.fault(f"blocks.{key}", f"{count}", "at least 3 where a ring goes round a field", remedy)
+    module = settle_module(tables, footprints, fills)
+    check_span(tables, module)
+    return Blocks(
+        columns=table.columns,
+        rows=table.rows,
+        module_width_nm=module[0],
+        module_height_nm=module[1],
+        gap_nm=table.gap,
+        footprints=footprints,
+        fills=fills,
+        levels_nm=levels,
+        min_step=table.min_step,
+        diagonal=table.corners_count,
+        species=table.species,
+        moisture_sawn_pct=table.moisture_sawn,
+        moisture_use_low_pct=low,
+        moisture_use_high_pct=high,
+        leaves=leaves,
+        leaf_gap_nm=table.leaf_gap,
+        cover_margin_nm=table.cover_margin,
+        pins=pins,
+        ring_quotas=ring_quotas,
+    )
+
+
+def settle_edge(tables: Tables, notes: Notes, footprints: tuple[Footprint, ...]) -> Edge:
+    """The edge; keys of another style are faults, fields of the other styles are 0."""
+    table = tables.one("edge")
+    style: EdgeStyle = table.style
+    notes.table("edge", table, leave=() if style is EdgeStyle.OUTRIGGER else ("bond_share",))
+    for other, keys in _OF_STYLE.items():
+        for key in keys:
+            if other is not style and getattr(table, key) is not None and tables.sound("edge.style"):
+                allowed = f'{", ".join(_OF_STYLE[style])} beside style = "{style.value}"'
+                remedy = f'Take it out, or write style = "{other.value}".'
+                tables.fault(f"edge.{key}", f"a key of an {other.value} edge", allowed, remedy)
+    take = _Take(table, notes)
+    least = min((side for one in footprints for side in (one.width_nm, one.height_nm)), default=0)
+    inset, outrigger, banded = (style is one for one in EdgeStyle)
+    overhang = 0
+    if inset:
+        usual = min(10 * NM_PER_MM, least // 4)
+        overhang = take.length("overhang", usual, "10 mm, or a quarter of the smallest block (common practice)")
+        if overhang >= least > 0 and tables.sound("edge.overhang", "footprint[*].width", "footprint[*].height"):
+            allowed = f"less than half of the smallest block's {format_length(least, tables.unit)}"
+            remedy = "Lower it: nothing would be left to glue."
+            tables.fault("edge.overhang", format_length(overhang, tables.unit), allowed, remedy)
+    width = behind = run_out = thick = 0
+    material = corners = lipping_species = ""
+    lipping_thickness = lipping_depth = 0
+    if outrigger:
+        width = take.length("strip_width", 70 * NM_PER_MM, "half to lap, half to carry (our assumption)")
+        behind = take.length("strip_behind", width // 2, "half of the strip's width")
+        if behind >= width and tables.sound("edge.strip_behind", "edge.strip_width"):
+            allowed = f"less than the width, {format_length(width, tables.unit)}"
+            remedy = "Leave some of the strip to carry the ring."
+            tables.fault("edge.strip_behind", format_length(behind, tables.unit), allowed, remedy)
+        run_out = take.length("run_out", width - behind, "as far as the strips reach past the backer")
+        thick = take.length("strip_thickness", 5 * NM_PER_MM, "thin plywood (our assumption)")
+        material = take.word("strip_material", "plywood_birch", "stiff for its thickness")
+        corners = take.word("corners", "horizontal", "the upper strip then carries both upper corners")
+    if banded:
+        lipping_thickness = take.length("lipping_thickness", 12 * NM_PER_MM, "our assumption")
+        lipping_depth = take.length("lipping_depth", tables.one("backer").thickness, "as deep as the backer")
+        lipping_species = take.word("lipping_species", tables.one("blocks").species, "the wood of the blocks")
+    return Edge(
+        style=style,
+        overhang_nm=overhang,
+        strip_thickness_nm=thick,
+        strip_width_nm=width,
+        strip_behind_nm=behind,
+        strip_run_out_nm=run_out,
+        strip_material=material,
+        strip_corners=corners,
+        bond_share_min=table.bond_share,
+        lipping_thickness_nm=lipping_thickness,
+        lipping_depth_nm=lipping_depth,
+        lipping_species=lipping_species,
+    )
+
+
+def settle_families(tables: Tables, notes: Notes) -> tuple[Family, ...]:
+    """The families, each with a hue or a base and tinters, and a home."""
+    entries = tables.many("family")
+    shape = tables.one("fade").shape
+    seen: dict[str, str] = {}
+    out = []
+    for number, (path, table) in enumerate(entries, 1):
+        if table.name.casefold() in seen:
+            found = f'"{table.name}", as in {seen[table.name.casefold()]}'
+            tables.fault(f"{path}.name", found, "a name that stands once", "Give each family a name of its own.")
+        seen.setdefault(table.name.casefold(), path)
+        _check_paint(tables, path, table)
+        fitting = table.quotas is None or len(table.quotas) == len(table.lightness)
+        if not fitting and tables.sound(f"{path}.quotas", f"{path}.lightness"):
+            allowed = f"{len(table.lightness)}, one for each shade"
+            tables.fault(f"{path}.quotas", f"{len(table.quotas)} numbers", allowed, "Write one for each lightness.")
+        out.append(
+            Family(
+                name=table.name,
+                lightness=table.lightness,
+                home=_home(tables, notes, path, table.home, number, len(entries), shape),
+                colour_hex=table.colour,
+                base_hex=table.base,
+                tinters=tuple(Tinter(name=tinter.name, colour_hex=tinter.colour) for tinter in table.tinters),
+                cards=tuple(
+                    TestCard(tinter=card.tinter, fraction=card.fraction, colour_hex=card.colour) for card in table.cards
+                ),
+                quotas=table.quotas,
+            )
+        )
+    return tuple(out)
+
+
+def check_shade_quotas(tables: Tables, families: tuple[Family, ...], total: int | None) -> None:
+    """Quotas of shades: for all families or none, and as many as there are blocks."""
+    with_quotas = [path for path, table in tables.many("family") if table.quotas is not None]
+    if not with_quotas or not tables.sound("family[*].quotas", "family[*].lightness"):
+        return
+    for path, table in tables.many("family"):
+        if table.quotas is None:
+            tables.fault(f"{path}.quotas", "nothing", f"quotas as in {with_quotas[0]}", "Give all families quotas.")
+    given = sum(sum(family.quotas or ()) for family in families)
+    if len(with_quotas) == len(families) and total is not None and given != total:
+        remedy = f"Ask for {abs(total - given)} {'more' if given < total else 'fewer'}."
+        tables.fault(with_quotas[-1] + ".quotas", f"shade quotas that sum to {given}", f"{total}, all blocks", remedy)
+
+
+def settle_fade(tables: Tables, notes: Notes, families: int) -> FadeBrief:
+    """The fade."""
+    table = tables.one("fade")
+    notes.table("fade", table, leave=("meet_lightness", "meet_colour") if families < 2 else ())
+    return FadeBrief(
+        shape=table.shape,
+        grain=table.grain,
+        neighbours_differ=table.neighbours_differ,
+        meet_dl=table.meet_lightness,
+        meet_de=table.meet_colour,
+    )
+
+
+class _Take:
+    """Fields of the edge: as given, or a usual value with a note."""
+
+    def __init__(self, table: Any, notes: Notes) -> None:
+        self.table, self.notes = table, notes
+
+    def length(self, key: str, usual: int, reason: str) -> int:
+        value: int | None = getattr(self.table, key)
+        return value if value is not None else self.notes.length(f"edge.{key}", usual, reason)
+
+    def word(self, key: str, usual: str, reason: str) -> str:
+        value: str | None = getattr(self.table, key)
+        if value is None:
+            self.notes.add(f"edge.{key}", usual, reason)
+        return value or usual
+
+
+def _check_paint(tables: Tables, path: str, table: Any) -> None:
+    if not tables.sound(f"{path}.colour", f"{path}.base", f"{path}.tinters"):
+        return
+    allowed = "colour, or base and at least one of tinters"
+    if not table.base and not table.tinters and not table.colour:
+        tables.fault(path, "neither a colour nor a base with tinters", allowed, 'Add colour = "#…" of its hue.')
+    elif bool(table.base) != bool(table.tinters):
+        have, lack = ("base", "tinters") if table.base else ("tinters", "base")
+        tables.fault(f"{path}.{lack}", f"{have} alone", allowed, f"Add {lack}, or take {have} out and give a colour.")
+    names = {tinter.name.casefold(): tinter.name for tinter in table.tinters}
+    for number, card in enumerate(table.cards, 1):
+        if card.tinter.casefold() not in names and tables.sound(f"{path}.cards"):
+            near = nearest(card.tinter.casefold(), names)
+            advice = f'Did you mean "{names[near]}"?' if near else "Add the tinter, or take the card out."
+            known = f"a tinter of this family: {', '.join(names.values()) or 'none yet'}"
+            tables.fault(f"{path}.cards[{number}].tinter", f'"{card.tinter}"', known, advice)
+
+
+def _home(tables: Tables, notes: Notes, path: str, home: Any, number: int, count: int, shape: FadeShape) -> Home:
+    outermost = number in {1, count}
+    if home is None:
+        home = ("middle" if count == 1 else "left" if number == 1 else "right") if outermost else "between"
+        if tables.sound(f"{path}.home"):
+            notes.add(f"{path}.home", home, "families run from left to right in the order of the brief")
+    if isinstance(home, tuple):
+        return Home(kind=HomeKind.POINT, x=home[0], y=home[1])
+    if home == "between" and shape is FadeShape.PATH and outermost and tables.sound(f"{path}.home", "fade.shape"):
+        allowed = "a place for the first and the last family of a path"
+        tables.fault(f"{path}.home", '"between"', allowed, "Give it a side, a corner, middle, rim or a point.")
+    kind, x, y = _PLACES[home]
+    return Home(kind=kind, x=x, y=y)
