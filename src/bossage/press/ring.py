@@ -30,8 +30,8 @@ def ring_job(brief: Brief, layout: Layout, relief: Relief) -> RingJob | None:
     run_out = format_length(brief.edge.strip_run_out_nm, unit)
     steps = (
         f"Draw the outline, {outline}, and every ring block on a flat board, mirrored: the piece will lie face down.",
-        f"Put the piece face down on its highest blocks ({format_length(highest, unit)}) within the outline; under lower "
-        "blocks lay shims, so that it does not rock. Cloth between paint and board.",
+        f"Put the piece face down on its highest blocks ({format_length(highest, unit)}) within the outline; under "
+        "lower blocks lay shims, so that it does not rock. Cloth between paint and board.",
         f"Set the ring blocks in the template. Each is {extra} longer than its level, so under each lay a shim of "
         f"{format_length(highest, unit)} less its level; all backs then lie level with the back of the backer.",
         f"Dry-fit the strips: the {owner} ones own the corners and run {run_out} past the backer at each end.",

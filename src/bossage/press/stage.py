@@ -19,7 +19,10 @@ CLAMP_LEAST_MIN, CLAMP_MOST_MIN = 30, 60
 CAUTIONS = (
     Caution(
         step="glue",
-        text="Gloves, air, and the label: some glues irritate skin and lungs. Wipe squeeze-out off painted sides at once.",
+        text=(
+            "Gloves, air, and the label: some glues irritate skin and lungs. "
+            "Wipe squeeze-out off painted sides at once."
+        ),
         source="Common practice, no source",
     ),
     Caution(
