@@ -75,7 +75,7 @@ def _settle(tables: Tables) -> Brief | None:
         style=edge.style,
     )
     total = settle_grid.check_counts(tables, footprints, fills, leaves, ring_quotas, piece.copies)
-    settle_face.check_shade_quotas(tables, families, total and total * piece.copies)
+    settle_face.check_shade_quotas(tables, families, total)
     behind = settle_making.settle_behind(tables)
     cleat = settle_making.settle_cleat(tables, notes, fixtures, behind)
     backer = settle_making.settle_backer(tables, notes)
