@@ -1,0 +1,216 @@
+"""The hanging drawing: where the wall half goes, which fixing into what, where the foot spacer sits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from bossage.drawing.model import (
+    SMALL_TEXT_MM,
+    Align,
+    Box,
+    Circle,
+    Drawing,
+    Label,
+    Line,
+    Rect,
+    Shape,
+    Stand,
+    Stroke,
+)
+from bossage.drawing.place import CHAIN_STEP_MM, chain
+from bossage.hang.records import CleatPlan, LeafHang
+from bossage.layout.records import Leaf
+from bossage.pack.words import Words
+from bossage.plan import Plan
+
+CROSS_MM = 1.8
+
+
+def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Callable[[float], Drawing]:
+    """One leaf's wall, seen from the front, for the n of 1 : n; the heights are over the floor."""
+
+    def draw(scale_n: float) -> Drawing:
+        left, bottom = leaf.x_nm / 1e6, leaf.y_nm / 1e6
+        right, top = left + leaf.width_nm / 1e6, bottom + leaf.height_nm / 1e6
+        shapes: list[Shape] = [
+            Line(
+                start=(x / 1e6, bottom - 6 * scale_n),
+                end=(x / 1e6, top + 6 * scale_n),
+                stroke=Stroke.CENTRE,
+                layer="studs",
+            )
+            for x in plan.brief.wall.studs_nm
+            if left - 120 <= x / 1e6 <= right + 120
+        ]
+        shapes += _fixtures(plan, Box(left_mm=left, bottom_mm=bottom, right_mm=right, top_mm=top), hung.copy)
+        shapes.append(
+            Rect(
+                x_mm=left,
+                y_mm=bottom,
+                width_mm=right - left,
+                height_mm=top - bottom,
+                stroke=Stroke.HIDDEN,
+                layer="leaf",
+            )
+        )
+        if hung.cleat is not None:
+            shapes += _cleat(hung.cleat, words, scale_n, left)
+        if hung.hinges is not None:
+            shapes += [
+                Circle(
+                    centre=(hung.hinges.axis_nm / 1e6, hinge.y_nm / 1e6),
+                    radius_mm=2.0,
+                    on_paper=True,
+                    stroke=Stroke.PENCIL,
+                    layer="hinges",
+                )
+                for hinge in hung.hinges.hinges
+            ]
+        shapes += _foot(hung)
+        shapes += _heights(hung, leaf, words, scale_n)
+        shapes += _centre(hung, scale_n)
+        return Drawing(
+            title=f"Hanging leaf {leaf.name}",
+            description=hang_words(hung, words),
+            shapes=tuple(shapes),
+            scale_n=scale_n,
+        )
+
+    return draw
+
+
+def hang_words(hung: LeafHang, words: Words) -> str:
+    """Where everything goes, to be read aloud."""
+    said = []
+    if hung.cleat is not None:
+        cleat = hung.cleat
+        said.append(
+            f"Lower edge of the wall half {words.length(cleat.wall_half_bottom_nm)} above the floor. Cleat from "
+            f"{words.length(cleat.from_nm)} to {words.length(cleat.to_nm)} from the left corner."
+        )
+        places = ", ".join(f"{words.bare(f.x_nm)} into {f.into}" for f in cleat.fixings)
+        said.append(f"Fixings at {places}.")
+    if hung.hinges is not None:
+        heights = ", ".join(words.bare(hinge.y_nm) for hinge in hung.hinges.hinges)
+        said.append(
+            f"Hinges on the {hung.hinges.side}, axis at {words.length(hung.hinges.axis_nm)}, heights {heights}."
+        )
+    if hung.foot is not None:
+        said.append(
+            f"Foot spacer at {words.length(hung.foot.y_nm)} above the floor, "
+            f"{words.length(hung.foot.thickness_nm)} thick."
+        )
+    return " ".join(said)
+
+
+def _fixtures(plan: Plan, leaf: Box, copy: int) -> list[Shape]:
+    shapes: list[Shape] = []
+    for fixture in plan.brief.fixtures:
+        if fixture.copies and copy not in fixture.copies:
+            continue
+        box = Box(
+            left_mm=fixture.x_nm / 1e6,
+            bottom_mm=fixture.y_nm / 1e6,
+            right_mm=fixture.right_nm / 1e6,
+            top_mm=fixture.top_nm / 1e6,
+        )
+        if box.meets(leaf):
+            shapes.append(
+                Rect(
+                    x_mm=box.left_mm,
+                    y_mm=box.bottom_mm,
+                    width_mm=box.width_mm,
+                    height_mm=box.height_mm,
+                    stroke=Stroke.EDGE,
+                    layer="fixtures",
+                    name=fixture.name,
+                )
+            )
+    return shapes
+
+
+def _cleat(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float) -> list[Shape]:
+    middle = (cleat.from_nm + cleat.to_nm) / 2e6
+    half = cleat.wall_half_nm / 2e6
+    low, line = cleat.wall_half_bottom_nm / 1e6, cleat.line_nm / 1e6
+    shapes: list[Shape] = [
+        Rect(
+            x_mm=middle - half, y_mm=low, width_mm=2 * half, height_mm=line - low, stroke=Stroke.OUTLINE, layer="cleat"
+        )
+    ]
+    arm = CROSS_MM * scale_n
+    for fixing in cleat.fixings:
+        x, y = fixing.x_nm / 1e6, fixing.y_nm / 1e6
+        shapes += [
+            Line(start=(x - arm, y), end=(x + arm, y), stroke=Stroke.PENCIL, layer="fixings"),
+            Line(start=(x, y - arm), end=(x, y + arm), stroke=Stroke.PENCIL, layer="fixings"),
+        ]
+    places = sorted({fixing.x_nm / 1e6 for fixing in cleat.fixings})
+    shapes += chain(
+        [leaf_left, *places],
+        feet_mm=line,
+        line_mm=line + 1.2 * CHAIN_STEP_MM * scale_n,
+        words=words.of_mm,
+        scale_n=scale_n,
+    )
+    return shapes
+
+
+def _foot(hung: LeafHang) -> list[Shape]:
+    if hung.foot is None:
+        return []
+    foot = hung.foot
+    left, right = foot.from_nm / 1e6, foot.to_nm / 1e6
+    tall = 20.0
+    return [
+        Rect(
+            x_mm=left,
+            y_mm=foot.y_nm / 1e6 - tall / 2,
+            width_mm=right - left,
+            height_mm=tall,
+            stroke=Stroke.EDGE,
+            layer="foot",
+        )
+    ]
+
+
+def _heights(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[Shape]:
+    """To the left of the leaf: heights over the floor, each as a figure on its own line, so that none is summed up."""
+    left = leaf.x_nm / 1e6
+    marks = [("top of the leaf", (leaf.y_nm + leaf.height_nm) / 1e6), ("foot of the leaf", leaf.y_nm / 1e6)]
+    if hung.cleat is not None:
+        marks.append(("lower edge of the wall half", hung.cleat.wall_half_bottom_nm / 1e6))
+    if hung.foot is not None:
+        marks.append(("foot spacer", hung.foot.y_nm / 1e6))
+    if hung.hinges is not None:
+        marks += [("hinge", hinge.y_nm / 1e6) for hinge in hung.hinges.hinges]
+    shapes: list[Shape] = []
+    at_least = 4.2 * scale_n
+    last = None
+    for name, height in sorted(marks, key=lambda mark: mark[1]):
+        y = height if last is None else max(height, last + at_least)
+        last = y
+        tip = left - 2 * scale_n
+        bend = left - 8 * scale_n
+        shapes.append(Line(start=(tip, height), end=(bend, y), stroke=Stroke.THIN, layer="heights"))
+        shapes.append(
+            Label(
+                at=(bend - 1.0 * scale_n, y),
+                text=f"{name} {words.of_mm(height)}",
+                size_mm=SMALL_TEXT_MM,
+                align=Align.RIGHT,
+                stand=Stand.MIDDLE,
+                layer="heights",
+            )
+        )
+    return shapes
+
+
+def _centre(hung: LeafHang, scale_n: float) -> list[Shape]:
+    """The centre of gravity: a circle with a cross."""
+    x, y, radius = hung.x_nm / 1e6, hung.y_nm / 1e6, 1.6 * scale_n
+    return [
+        Circle(centre=(x, y), radius_mm=1.6, on_paper=True, stroke=Stroke.EDGE, layer="centre"),
+        Line(start=(x - radius, y), end=(x + radius, y), stroke=Stroke.THIN, layer="centre"),
+        Line(start=(x, y - radius), end=(x, y + radius), stroke=Stroke.THIN, layer="centre"),
+    ]

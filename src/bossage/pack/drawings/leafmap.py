@@ -1,0 +1,151 @@
+"""The map of a leaf: every block where it lies, with its level and its shade."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bossage.drawing.model import Align, Drawing, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.place import fitted_size
+from bossage.fade.records import Shade
+from bossage.pack.words import Words
+from bossage.plan import Plan
+
+DARK_BELOW = 52.0  # CIE L* under which words on a shade are white; ink on 52 still has a contrast above 4.5 : 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows:
+    """Which rows of a leaf a map shows, both ends counted."""
+
+    first: int
+    last: int
+
+
+def shade_keys(shades: tuple[Shade, ...]) -> dict[str, str]:
+    """A short form of each shade's name that fits on a block: `moss 62` is `m 62`, or `mo 62` beside `mist 84`."""
+    families = list(dict.fromkeys(shade.family for shade in shades))
+    keys = {}
+    for family in families:
+        length = 1
+        while length < len(family) and any(
+            other != family and other[:length].casefold() == family[:length].casefold() for other in families
+        ):
+            length += 1
+        keys[family] = family[:length]
+    return {
+        shade.name: (keys[shade.family] + shade.name[len(shade.family) :]).replace(" ", "\u2009") for shade in shades
+    }
+
+
+def map_drawing(plan: Plan, leaf: int, words: Words, *, rows: Rows | None = None) -> Callable[[float], Drawing]:
+    """The map of one leaf, or of some of its rows, seen from the front, for the n of 1 : n."""
+
+    def draw(scale_n: float) -> Drawing:
+        return _map(plan, leaf, words, rows, scale_n)
+
+    return draw
+
+
+def _map(plan: Plan, leaf: int, words: Words, rows: Rows | None, scale_n: float) -> Drawing:
+    blocks, place = plan.layout.blocks, plan.layout.leaves[leaf]
+    mine = np.flatnonzero(blocks.leaf == leaf)
+    if rows is not None:
+        mine = mine[(blocks.row[mine] >= rows.first) & (blocks.row[mine] <= rows.last)]
+    keys = shade_keys(plan.fade.shades)
+    shapes: list[Shape] = []
+    for block in mine.tolist():
+        shapes += _block(plan, block, words, keys, scale_n)
+    for cell in plan.layout.open_cells:
+        if cell.leaf == leaf and (rows is None or rows.first <= cell.row <= rows.last):
+            left, low = cell.x_nm / 1e6, cell.y_nm / 1e6
+            right, high = left + cell.width_nm / 1e6, low + cell.height_nm / 1e6
+            shapes.append(Rect(x_mm=left, y_mm=low, width_mm=right - left, height_mm=high - low, layer="open"))
+            shapes.append(Line(start=(left, low), end=(right, high), stroke=Stroke.THIN, layer="open"))
+            shapes.append(Line(start=(left, high), end=(right, low), stroke=Stroke.THIN, layer="open"))
+    shapes += _numbers(plan, leaf, mine, scale_n)
+    part = f", rows {rows.first} to {rows.last}" if rows is not None else ""
+    return Drawing(
+        title=f"Map of leaf {place.name}{part}",
+        description=(
+            f"{mine.size} blocks in {place.rows} rows of {place.columns}, seen from the front; every block carries its "
+            "level and its shade. The same in words stands in blocks.csv."
+        ),
+        shapes=tuple(shapes),
+        scale_n=scale_n,
+    )
+
+
+def _block(plan: Plan, block: int, words: Words, keys: dict[str, str], scale_n: float) -> list[Shape]:
+    blocks = plan.layout.blocks
+    x, y = int(blocks.x_nm[block]) / 1e6, int(blocks.y_nm[block]) / 1e6
+    width, height = int(blocks.width_nm[block]) / 1e6, int(blocks.height_nm[block]) / 1e6
+    shade = plan.fade.shades[int(plan.fade.shade[block])]
+    level = words.bare(plan.relief.levels_nm[int(plan.relief.level[block])])
+    ink = Ink.PAPER if shade.lightness < DARK_BELOW else Ink.INK
+    paper_w, paper_h = width / scale_n, height / scale_n
+    key = keys[shade.name]
+    big = fitted_size(level, width_mm=paper_w, height_mm=0.62 * paper_h, most_mm=5.0, bold=True)
+    small = fitted_size(key, width_mm=paper_w, height_mm=0.46 * paper_h, most_mm=2.8)
+    middle = x + width / 2
+    return [
+        Rect(
+            x_mm=x,
+            y_mm=y,
+            width_mm=width,
+            height_mm=height,
+            stroke=Stroke.THIN,
+            fill=Fill(colour=shade.colour_hex),
+            layer="blocks",
+            name=blocks.address(block),
+        ),
+        Label(
+            at=(middle, y + 0.66 * height),
+            text=level,
+            size_mm=big,
+            bold=True,
+            ink=ink,
+            stand=Stand.MIDDLE,
+            layer="level",
+        ),
+        Label(at=(middle, y + 0.24 * height), text=key, size_mm=small, ink=ink, stand=Stand.MIDDLE, layer="shade"),
+    ]
+
+
+def _numbers(plan: Plan, leaf: int, mine: NDArray[np.int64], scale_n: float) -> list[Shape]:
+    """Row numbers on both sides, column numbers above and below, each beside the middle of its module."""
+    blocks, place = plan.layout.blocks, plan.layout.leaves[leaf]
+    shapes: list[Shape] = []
+    away = 2.2 * scale_n
+    left, right = place.x_nm / 1e6, (place.x_nm + place.width_nm) / 1e6
+    for row in sorted(set(blocks.row[mine].tolist())):
+        these = mine[blocks.row[mine] == row]
+        low = int(blocks.y_nm[these].min()) / 1e6
+        high = int((blocks.y_nm[these] + blocks.height_nm[these]).max()) / 1e6
+        size_mm = fitted_size("88", width_mm=8, height_mm=(high - low) / scale_n, most_mm=4.0, bold=True)
+        for x, align in ((left - away, Align.RIGHT), (right + away, Align.LEFT)):
+            shapes.append(
+                Label(at=(x, (low + high) / 2), text=str(row), size_mm=size_mm, bold=True, align=align, layer="rows")
+            )
+    low = int(blocks.y_nm[mine].min()) / 1e6
+    high = int((blocks.y_nm[mine] + blocks.height_nm[mine]).max()) / 1e6
+    for column in sorted(set(blocks.column[mine].tolist())):
+        these = mine[blocks.column[mine] == column]
+        from_mm = int(blocks.x_nm[these].min()) / 1e6
+        to_mm = int((blocks.x_nm[these] + blocks.width_nm[these]).max()) / 1e6
+        size_mm = fitted_size("88", width_mm=(to_mm - from_mm) / scale_n, height_mm=8, most_mm=4.0, bold=True)
+        for y, stand in ((high + away, Stand.BOTTOM), (low - away, Stand.TOP)):
+            shapes.append(
+                Label(
+                    at=((from_mm + to_mm) / 2, y),
+                    text=str(column),
+                    size_mm=size_mm,
+                    bold=True,
+                    stand=stand,
+                    layer="columns",
+                )
+            )
+    return shapes

@@ -1,0 +1,119 @@
+"""The setting-out template of an edge ring, seen from the back: backer, strips, ring blocks, with all lengths."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+
+from bossage.drawing.model import SMALL_TEXT_MM, Drawing, Hatch, Label, Rect, Shape, Stroke
+from bossage.drawing.place import CHAIN_STEP_MM, chain, chain_reach_mm
+from bossage.layout.records import EdgeStrip, Leaf, Zone
+from bossage.pack.words import Words
+from bossage.plan import Plan
+
+
+def ring_drawing(plan: Plan, words: Words, *, leaf: int = 0) -> Callable[[float], Drawing]:
+    """The template of one leaf for the n of 1 : n; left and right change places, as they do at the bench."""
+    place = plan.layout.leaves[leaf]
+
+    def draw(scale_n: float) -> Drawing:
+        width, height = place.width_nm / 1e6, place.height_nm / 1e6
+        backer = _backer(place)
+        shapes: list[Shape] = [*_ring_blocks(plan, leaf), *_strips(plan, place)]
+        shapes.append(
+            Rect(
+                x_mm=backer[0],
+                y_mm=backer[1],
+                width_mm=backer[2],
+                height_mm=backer[3],
+                stroke=Stroke.HIDDEN,
+                layer="backer",
+            )
+        )
+        shapes.append(Rect(x_mm=0, y_mm=0, width_mm=width, height_mm=height, stroke=Stroke.OUTLINE, layer="template"))
+        step = CHAIN_STEP_MM * scale_n
+        for across, size, start, reach in ((True, width, backer[0], backer[2]), (False, height, backer[1], backer[3])):
+            inner = chain(
+                [0.0, start, start + reach, size],
+                feet_mm=0.0,
+                line_mm=-step,
+                words=words.of_mm,
+                across=across,
+                scale_n=scale_n,
+            )
+            outer_mm = -step - chain_reach_mm(inner, scale_n) - 0.5 * step
+            shapes += inner
+            shapes += chain(
+                [0.0, size], feet_mm=0.0, line_mm=outer_mm, words=words.of_mm, across=across, scale_n=scale_n
+            )
+        shapes.append(Label(at=(width / 2, height / 2), text="back", size_mm=6.0, bold=True, layer="labels"))
+        return Drawing(
+            title=f"Ring template of leaf {place.name}",
+            description=(
+                f"Outline {words.size(place.width_nm, place.height_nm)}; the backer lies {words.of_mm(backer[0])} in "
+                f"from the sides and {words.of_mm(backer[1])} up, {words.of_mm(backer[2])} × {words.of_mm(backer[3])}."
+            ),
+            shapes=tuple(shapes),
+            scale_n=scale_n,
+        )
+
+    return draw
+
+
+def _backer(place: Leaf) -> tuple[float, float, float, float]:
+    right_nm = place.x_nm + place.width_nm - place.backer_x_nm - place.backer_width_nm  # seen from the back
+    return (
+        right_nm / 1e6,
+        (place.backer_y_nm - place.y_nm) / 1e6,
+        place.backer_width_nm / 1e6,
+        place.backer_height_nm / 1e6,
+    )
+
+
+def _ring_blocks(plan: Plan, leaf: int) -> list[Shape]:
+    blocks, place = plan.layout.blocks, plan.layout.leaves[leaf]
+    shapes: list[Shape] = []
+    for block in np.flatnonzero((blocks.leaf == leaf) & (blocks.zone == Zone.RING)).tolist():
+        right_nm = int(blocks.x_nm[block] + blocks.width_nm[block])
+        x, y = (place.x_nm + place.width_nm - right_nm) / 1e6, (int(blocks.y_nm[block]) - place.y_nm) / 1e6
+        w, h = int(blocks.width_nm[block]) / 1e6, int(blocks.height_nm[block]) / 1e6
+        shapes.append(Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.THIN, layer="ring"))
+        shapes.append(
+            Label(at=(x + w / 2, y + h / 2), text=blocks.address(block), size_mm=SMALL_TEXT_MM * 0.8, layer="ring")
+        )
+    return shapes
+
+
+def _strips(plan: Plan, place: Leaf) -> list[Shape]:
+    """Strips lap behind backer and ring; the ones that own the corners run past it."""
+    x, y, width, height = _backer(place)
+    edge = plan.brief.edge
+    behind = edge.strip_behind_nm / 1e6
+    past = (edge.strip_width_nm - edge.strip_behind_nm) / 1e6
+    shapes: list[Shape] = []
+    for strip in plan.layout.strips:
+        shapes += [_strip(strip, low, x, y, width, height, behind, past) for low in (True, False)]
+    return shapes
+
+
+def _strip(
+    strip: EdgeStrip, low: bool, x: float, y: float, width: float, height: float, behind: float, past: float
+) -> Rect:
+    length, across = strip.length_nm / 1e6, strip.width_nm / 1e6
+    if strip.side == "horizontal":
+        left, bottom = x + (width - length) / 2, (y - past) if low else y + height - behind
+        size = (length, across)
+    else:
+        left, bottom = (x - past) if low else x + width - behind, y + (height - length) / 2
+        size = (across, length)
+    return Rect(
+        x_mm=left,
+        y_mm=bottom,
+        width_mm=size[0],
+        height_mm=size[1],
+        stroke=Stroke.EDGE,
+        fill=None,
+        hatch=Hatch(spacing_mm=2.5, angle_deg=45 if strip.side == "horizontal" else 135),
+        layer="strips",
+    )

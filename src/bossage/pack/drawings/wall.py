@@ -1,0 +1,210 @@
+"""The wall as it is measured up: studs, what is hidden, what stands before it, and where the piece goes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from bossage.drawing.model import (
+    SMALL_TEXT_MM,
+    Box,
+    Circle,
+    Drawing,
+    Hatch,
+    Ink,
+    Line,
+    Rect,
+    Shape,
+    Stroke,
+    bounds,
+)
+from bossage.drawing.place import CHAIN_STEP_MM, Wanted, chain, chain_reach_mm, placed
+from bossage.layout.records import Leaf
+from bossage.pack.words import Words
+from bossage.plan import Plan
+
+
+def wall_drawing(plan: Plan, words: Words, *, copy: int = 1) -> Callable[[float], Drawing]:
+    """The wall drawing of one copy, for the n of 1 : n."""
+
+    def draw(scale_n: float) -> Drawing:
+        shapes = [*_site(plan, scale_n), *_piece(plan, copy)]
+        shapes += _dimensions(plan, words, scale_n, copy)
+        shapes += _names(plan, words, scale_n, copy)
+        return Drawing(
+            title=f"Wall with {plan.brief.piece.name}",
+            description=_in_words(plan, words, copy),
+            shapes=tuple(shapes),
+            scale_n=scale_n,
+        )
+
+    return draw
+
+
+def leaves_of(plan: Plan, copy: int) -> list[Leaf]:
+    """The leaves of one copy, left to right."""
+    return sorted((leaf for leaf in plan.layout.leaves if leaf.copy == copy), key=lambda leaf: (leaf.x_nm, leaf.y_nm))
+
+
+def _site(plan: Plan, scale_n: float) -> list[Shape]:
+    wall = plan.brief.wall
+    width, height = wall.width_nm / 1e6, wall.height_nm / 1e6
+    shapes: list[Shape] = [
+        Line(start=(x / 1e6, 0), end=(x / 1e6, height), stroke=Stroke.CENTRE, layer="studs") for x in wall.studs_nm
+    ]
+    shapes += [
+        Line(start=(0, 0), end=(width, 0), stroke=Stroke.OUTLINE, layer="wall"),
+        Line(start=(0, 0), end=(0, height), stroke=Stroke.EDGE, layer="wall"),
+        Line(start=(width, 0), end=(width, height), stroke=Stroke.EDGE, layer="wall"),
+        Line(start=(0, height), end=(width, height), stroke=Stroke.EDGE, layer="wall"),
+    ]
+    for thing in plan.brief.furniture:
+        shapes.append(
+            Rect(
+                x_mm=thing.x_nm / 1e6,
+                y_mm=thing.bottom_nm / 1e6,
+                width_mm=thing.width_nm / 1e6,
+                height_mm=(thing.top_nm - thing.bottom_nm) / 1e6,
+                stroke=Stroke.EDGE,
+                layer="furniture",
+            )
+        )
+    for clear in plan.brief.keep_clear:
+        shapes.append(
+            Rect(
+                x_mm=clear.x_nm / 1e6,
+                y_mm=clear.y_nm / 1e6,
+                width_mm=clear.width_nm / 1e6,
+                height_mm=clear.height_nm / 1e6,
+                stroke=Stroke.PENCIL,
+                hatch=Hatch(spacing_mm=2.0, ink=Ink.PENCIL),
+                layer="keep clear",
+            )
+        )
+    return shapes
+
+
+def _piece(plan: Plan, copy: int) -> list[Shape]:
+    shapes: list[Shape] = []
+    for leaf in leaves_of(plan, copy):
+        shapes.append(
+            Rect(
+                x_mm=leaf.x_nm / 1e6,
+                y_mm=leaf.y_nm / 1e6,
+                width_mm=leaf.width_nm / 1e6,
+                height_mm=leaf.height_nm / 1e6,
+                stroke=Stroke.OUTLINE,
+                layer="piece",
+                name=leaf.name,
+            )
+        )
+    for fixture in plan.brief.fixtures:
+        if fixture.copies and copy not in fixture.copies:
+            continue
+        shapes.append(
+            Rect(
+                x_mm=fixture.x_nm / 1e6,
+                y_mm=fixture.y_nm / 1e6,
+                width_mm=fixture.width_nm / 1e6,
+                height_mm=fixture.height_nm / 1e6,
+                stroke=Stroke.HIDDEN,
+                layer="fixtures",
+                name=fixture.name,
+            )
+        )
+        shapes += [
+            Circle(centre=(x / 1e6, y / 1e6), radius_mm=0.6, on_paper=True, stroke=Stroke.EDGE, layer="fixtures")
+            for x, y in fixture.cover_screws_nm
+        ]
+    return shapes
+
+
+def _fixtures(plan: Plan, copy: int) -> list[tuple[float, float, float, float, str]]:
+    return [
+        (f.x_nm / 1e6, f.y_nm / 1e6, f.right_nm / 1e6, f.top_nm / 1e6, f.name)
+        for f in plan.brief.fixtures
+        if not f.copies or copy in f.copies
+    ]
+
+
+def _dimensions(plan: Plan, words: Words, scale_n: float, copy: int) -> list[Shape]:
+    """Across: the leaves below, the fixtures under them, the studs above. Upwards: leaves left, fixtures right."""
+    wall, step = plan.brief.wall, CHAIN_STEP_MM * scale_n
+    width, height = wall.width_nm / 1e6, wall.height_nm / 1e6
+    leaves, fixtures = leaves_of(plan, copy), _fixtures(plan, copy)
+    across = [0.0, width, *(x / 1e6 for leaf in leaves for x in (leaf.x_nm, leaf.x_nm + leaf.width_nm))]
+    upward = [0.0, height, *(y / 1e6 for leaf in leaves for y in (leaf.y_nm, leaf.y_nm + leaf.height_nm))]
+    upward += [
+        thing.top_nm / 1e6 for thing in plan.brief.furniture if thing.x_nm < plan.layout.x_nm + plan.layout.width_nm
+    ]
+    shapes: list[Shape] = []
+    below = chain(across, feet_mm=0.0, line_mm=-step, words=words.of_mm, scale_n=scale_n)
+    shapes += below
+    down = -step - chain_reach_mm(below, scale_n) - 0.3 * step
+    if fixtures:
+        sides = [0.0, width, *(x for fixture in fixtures for x in (fixture[0], fixture[2]))]
+        shapes += chain(sides, feet_mm=0.0, line_mm=down - 0.4 * step, words=words.of_mm, scale_n=scale_n)
+        tops = [0.0, height, *(y for fixture in fixtures for y in (fixture[1], fixture[3]))]
+        shapes += chain(
+            tops, feet_mm=width, line_mm=width + 1.6 * step, words=words.of_mm, across=False, scale_n=scale_n
+        )
+    shapes += chain(upward, feet_mm=0.0, line_mm=-step, words=words.of_mm, across=False, scale_n=scale_n)
+    if wall.studs_nm:
+        studs = [0.0, *(x / 1e6 for x in wall.studs_nm)]
+        shapes += chain(studs, feet_mm=height, line_mm=height + step, words=words.of_mm, scale_n=scale_n)
+    return shapes
+
+
+def _names(plan: Plan, words: Words, scale_n: float, copy: int) -> list[Shape]:
+    brief = plan.brief
+    within = Box(left_mm=0, bottom_mm=0, right_mm=brief.wall.width_nm / 1e6, top_mm=brief.wall.height_nm / 1e6)
+    leaves = leaves_of(plan, copy)
+    wanted = [
+        Wanted(at=((left + right) / 2, (bottom + top) / 2), text=name, size_mm=SMALL_TEXT_MM)
+        for left, bottom, right, top, name in _fixtures(plan, copy)
+    ]
+    wanted += [
+        Wanted(
+            at=((leaf.x_nm + leaf.width_nm / 2) / 1e6, (leaf.y_nm + leaf.height_nm) / 1e6 - 4.0 * scale_n),
+            text=f"{leaf.name} {words.size(leaf.width_nm, leaf.height_nm)}",
+            bold=True,
+        )
+        for leaf in leaves
+    ]
+    wanted += [
+        Wanted(at=((t.x_nm + t.right_nm) / 2e6, (t.bottom_nm + t.top_nm) / 2e6), text=t.name, size_mm=SMALL_TEXT_MM)
+        for t in brief.furniture
+    ]
+    wanted += [
+        Wanted(
+            at=((c.x_nm + c.width_nm / 2) / 1e6, (c.y_nm + c.height_nm / 2) / 1e6),
+            text=f"keep clear: {c.name}",
+            size_mm=SMALL_TEXT_MM,
+            ink=Ink.PENCIL,
+            bold=True,
+        )
+        for c in brief.keep_clear
+    ]
+    return list(placed(wanted, scale_n=scale_n, within=within, backed=True))
+
+
+def _in_words(plan: Plan, words: Words, copy: int) -> str:
+    wall = plan.brief.wall
+    said = [f"The wall is {words.size(wall.width_nm, wall.height_nm)}."]
+    for leaf in leaves_of(plan, copy):
+        said.append(
+            f"Leaf {leaf.name}, {words.size(leaf.width_nm, leaf.height_nm)}, begins {words.length(leaf.x_nm)} from the "
+            f"left corner and {words.length(leaf.y_nm)} above the floor."
+        )
+    for left, bottom, right, top, name in _fixtures(plan, copy):
+        said.append(
+            f"{name} lies from {words.of_mm(left)} to {words.of_mm(right)} and "
+            f"{words.of_mm(bottom)} to {words.of_mm(top)} high."
+        )
+    if wall.studs_nm:
+        said.append("Studs at " + ", ".join(words.bare(x) for x in wall.studs_nm) + ".")
+    return " ".join(said)
+
+
+def paper_box(drawing: Drawing) -> Box:
+    """What the drawing covers, for tests and for placing."""
+    return bounds(drawing.shapes, drawing.scale_n)

@@ -1,0 +1,67 @@
+"""What several sheets need: the room on the paper, cautions of a step, groups of equal things."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bossage.checks import Caution, Check, Verdict
+from bossage.pack.sheet import Care
+from bossage.pack.words import Words
+from bossage.plan import Plan
+
+PAPER_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM, HEAD_MM = 20.0, 14.0, 14.0, 36.0, 26.0  # as templates/sheet.typ sets them
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """What a page has for its parts, under the head and over the foot."""
+
+    width_mm: float
+    height_mm: float
+
+
+def room(plan: Plan, *, landscape: bool = False) -> Room:
+    """Room on the piece's paper."""
+    width, height = PAPER_MM[plan.brief.piece.paper]
+    if landscape:
+        width, height = height, width
+    return Room(width_mm=width - LEFT_MM - RIGHT_MM, height_mm=height - TOP_MM - FOOT_MM - HEAD_MM)
+
+
+def words_of(plan: Plan) -> Words:
+    """Writers in the piece's unit and currency."""
+    return Words(unit=plan.brief.piece.unit.value, currency=plan.brief.piece.currency)
+
+
+def cares(plan: Plan, *steps: str) -> tuple[Care, ...]:
+    """The plan's cautions of some steps of the work, each once."""
+    found = dict.fromkeys((caution.step, caution.text) for caution in plan.cautions if caution.step in steps)
+    return tuple(_care(text) for _, text in found)
+
+
+def checks_of(plan: Plan, *stages: str) -> tuple[Check, ...]:
+    """Checks of some stages that are not fine."""
+    return tuple(c for c in plan.checks if c.stage in stages and c.verdict is not Verdict.FINE)
+
+
+def check_cares(checks: tuple[Check, ...]) -> tuple[Care, ...]:
+    """What must not be missed at a station, from its checks."""
+    return tuple(
+        Care(
+            title=f"{check.verdict.value.capitalize()}: {check.title}",
+            text=" ".join((check.found, check.remedy)).strip(),
+        )
+        for check in checks
+    )
+
+
+def _care(text: str) -> Care:
+    """The first sentence stands in bold, the rest under it."""
+    head, stop, rest = text.partition(". ")
+    return Care(title=head + ("." if stop else ""), text=rest)
+
+
+def unused(caution: Caution, shown: set[str]) -> bool:
+    """Whether a caution's step has no sheet of its own in this pack."""
+    return caution.step not in shown

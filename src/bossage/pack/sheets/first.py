@@ -1,0 +1,100 @@
+"""The first page: the piece on its wall, the key numbers, what the checks say."""
+
+from __future__ import annotations
+
+from bossage.checks import Check, Verdict
+from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
+from bossage.pack.sheets.common import cares, words_of
+from bossage.pack.words import Words, count_of, hours, listed, split_unit
+from bossage.plan import Plan
+
+PICTURE = "picture.png"
+
+
+def first_sheet(plan: Plan) -> Sheet:
+    """What it is, how big, how heavy, how long, and whether anything stands against it."""
+    words = words_of(plan)
+    stops = [check for check in plan.checks if check.verdict is Verdict.STOP]
+    parts: list[Part] = [Photo(name=PICTURE, description=picture_words(plan, words))]
+    parts += [Figures(items=row) for row in _figures(plan, words)]
+    if stops:
+        parts.append(
+            Care(
+                title=f"Do not build yet: {count_of(len(stops), 'check')} {'says' if len(stops) == 1 else 'say'} stop.",
+                text=(
+                    "The papers are made all the same, so that you can see what is meant. Change the brief, plan again."
+                ),
+            )
+        )
+    parts += [*cares(plan, "fire", "electricity"), *_checks(plan)]
+    return Sheet(
+        name="first",
+        title=plan.brief.piece.name,
+        todo="Read this page first. Then tape each sheet up at the place where its work is done.",
+        wrong=(
+            "Nothing is sawn yet: change the brief and plan again. Throw away every sheet with another plan number at "
+            "its foot."
+        ),
+        parts=tuple(parts),
+    )
+
+
+def picture_words(plan: Plan, words: Words) -> str:
+    """The picture, for those who cannot see it."""
+    layout = plan.layout
+    families = list(dict.fromkeys(shade.family for shade in plan.fade.shades))
+    return (
+        f"The finished piece on its wall, {words.size(layout.width_nm, layout.height_nm)}, lit from the "
+        f"{plan.brief.wall.light_from.value}: {layout.blocks.count // plan.brief.piece.copies} blocks of "
+        f"{len(plan.relief.levels_nm)} heights in {count_of(len(plan.fade.shades), 'shade')} of {listed(families)}."
+    )
+
+
+def _figures(plan: Plan, words: Words) -> list[tuple[Figure, ...]]:
+    layout, copies = plan.layout, plan.brief.piece.copies
+    size, unit = split_unit(words.size(layout.width_nm, layout.height_nm))
+    leaves = [leaf for leaf in layout.leaves if leaf.copy == 1]
+    heaviest = max(plan.hang.leaf_masses, key=lambda leaf: leaf.total_g)
+    mass, mass_unit = split_unit(words.mass(heaviest.total_g))
+    depth, depth_unit = split_unit(words.length(layout.depth_nm))
+    one_leaf = "heaviest leaf" if len(leaves) > 1 else "on the wall"
+    per = f" in {copies} pieces" if copies > 1 else ""
+    first = (
+        Figure(
+            value=size,
+            unit=unit,
+            words="across and up" + (f", {count_of(len(leaves), 'leaf', 'leaves')}" if len(leaves) > 1 else ""),
+        ),
+        Figure(value=depth, unit=depth_unit, words="proud of the wall"),
+        Figure(value=mass, unit=mass_unit, words=one_leaf),
+    )
+    second = (
+        Figure(value=f"{layout.blocks.count:,}", unit="", words=f"blocks{per}"),
+        Figure(value=str(len(plan.fade.shades)), unit="", words="shades"),
+        Figure(value=hours(plan.cost.hours)[:-2], unit="h", words="of work"),
+        Figure(
+            value=words.money(plan.cost.materials_cents),
+            unit="",
+            words="materials" + (f", {plan.cost.unpriced} unpriced" if plan.cost.unpriced else ""),
+        ),
+    )
+    return [(*first, *second)] if sum(len(f.value) for f in (*first, *second)) < 36 else [first, second]
+
+
+def _checks(plan: Plan) -> list[Part]:
+    heavy = [check for check in plan.checks if check.verdict is not Verdict.FINE]
+    fine = [check for check in plan.checks if check.verdict is Verdict.FINE]
+    parts: list[Part] = [Heading(text="Checks")]
+    if heavy:
+        columns = (Column(kind="verdict"), Column(head="found", wide=True), Column(head="what to do", wide=True))
+        rows = tuple((check.verdict.value, _found(check), check.remedy) for check in heavy)
+        parts.append(Table(columns=columns, rows=rows))
+    if fine:
+        titles = list(dict.fromkeys(check.title[:1].lower() + check.title[1:] for check in fine))
+        parts.append(Para(lead="Fine:", text=listed(titles) + ". Each stands with its reason on the sheet of checks."))
+    return parts
+
+
+def _found(check: Check) -> str:
+    subject = f" ({check.subject})" if check.subject else ""
+    return f"{check.title}{subject}: {check.found}"

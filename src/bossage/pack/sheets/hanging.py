@@ -1,0 +1,235 @@
+"""At the wall with the drill: the load path, the cleat, the lift, how it comes off again."""
+
+from __future__ import annotations
+
+import math
+
+from bossage.hang.records import LeafHang, Lifting, Link
+from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.pack.drawings.hanging import hanging_drawing
+from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
+from bossage.pack.words import Words, count_of, split_unit
+from bossage.plan import Plan
+
+NEWTON_PER_KG, NEWTON_PER_LBF = 9.80665, 4.4482216152605
+
+
+def hang_sheets(plan: Plan) -> list[Sheet]:
+    """Leaf by leaf of one copy, then the load path of all."""
+    leaves = [hung for hung in plan.hang.leaves if hung.copy == 1]
+    sheets = [_leaf_sheet(plan, hung, several=len(leaves) > 1) for hung in leaves]
+    return [*sheets, _load_sheet(plan)]
+
+
+def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
+    words, space = words_of(plan), room(plan)
+    leaf = next(one for one in plan.layout.leaves if one.name == hung.leaf and one.copy == hung.copy)
+    drawing = fitted(hanging_drawing(plan, hung, leaf, words), width_mm=space.width_mm, height_mm=0.5 * space.height_mm)
+    parts: list[Part] = [
+        *cares(plan, "drill", "lift", "hang"),
+        Drawn(
+            drawing=drawing,
+            caption=(
+                "Seen from the front; dashed: the leaf; red crosses: fixings; crossed circle: where it balances. "
+                f"Heights over the floor, lengths in {words.unit}."
+            ),
+        ),
+        _figures(plan, hung, words),
+        Steps(texts=_steps(plan, hung, words)),
+        *check_cares(tuple(c for c in checks_of(plan, "hang") if c.subject in ("", hung.leaf))),
+    ]
+    return Sheet(
+        name="hang",
+        title=f"Hang{f' leaf {hung.leaf}' if several else ''}",
+        todo=(
+            "Find what is in the wall before you drill. Draw the level line, fix the wall half, try it with your "
+            "weight, then lift."
+        ),
+        wrong=(
+            "A screw spins, or a plug turns with it? Take it out, move a hand's breadth along, fix anew. Never hang "
+            "on fewer."
+        ),
+        parts=tuple(parts),
+        scale=scale_words(drawing.scale_n),
+    )
+
+
+def _figures(plan: Plan, hung: LeafHang, words: Words) -> Figures:
+    mass, unit = split_unit(words.mass(hung.mass_g))
+    items = [Figure(value=mass, unit=unit, words="this leaf")]
+    if hung.cleat is not None:
+        items.append(
+            Figure(
+                value=words.bare(hung.cleat.wall_half_bottom_nm),
+                unit=words.unit,
+                words="floor to lower edge of wall half",
+            )
+        )
+        items.append(Figure(value=str(len(hung.cleat.fixings)), unit="", words="fixings"))
+    lifting = next((one for one in plan.hang.liftings if one.leaf == hung.leaf), None)
+    if lifting is not None:
+        items.append(Figure(value=str(lifting.people), unit="", words="people at the lift"))
+    return Figures(items=tuple(items))
+
+
+def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
+    steps = []
+    if hung.cleat is not None:
+        cleat, fixings = hung.cleat, plan.brief.fixings
+        into = ", ".join(dict.fromkeys(fixing.into for fixing in cleat.fixings))
+        steps += [
+            f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, from "
+            f"{words.length(cleat.from_nm)} to {words.length(cleat.to_nm)} from the left corner.",
+            f"Cut the wall half {words.length(cleat.wall_half_nm)} long. Set its lower edge on the line, bevel up and "
+            "towards the wall.",
+            f"Fix it with {count_of(len(cleat.fixings), fixings.kind.value)}, {fixings.gauge} × "
+            f"{words.length(fixings.length_nm)}, into {into}, at the red crosses.",
+            f"Fix the panel half to the {cleat.panel.into} with {count_of(len(cleat.panel.screws), 'screw')}, "
+            f"{cleat.panel.gauge} × {words.length(cleat.panel.length_nm)}"
+            + (", and glue." if cleat.panel.glued else ".")
+            + f" Their tips end {words.length(cleat.panel.tip_to_face_nm)} short of the next face.",
+        ]
+    if hung.hinges is not None:
+        hinges = hung.hinges
+        steps.append(
+            f"Screw {count_of(len(hinges.hinges), 'hinge')} to the {hinges.into}, {hinges.screws_per_flap} screws "
+            f"{hinges.gauge} × {words.length(hinges.length_nm)} in each flap, axis {words.length(hinges.axis_nm)} from "
+            "the left corner."
+        )
+    if hung.foot is not None:
+        steps.append(f"Fix the foot spacer, {words.length(hung.foot.thickness_nm)} thick, at its height.")
+    if hung.room is not None:
+        steps.append(
+            f"Lift the leaf {words.length(hung.room.wanted_nm)} over its place and let it down on the bevel; there are "
+            f"{words.length(hung.room.room_nm)} of room above. Taken off it goes the same way back."
+        )
+    if plan.brief.access.lock:
+        steps.append("Set the lock at the foot, so that a push from below cannot lift it.")
+    return tuple(steps)
+
+
+def _load_sheet(plan: Plan) -> Sheet:
+    words = words_of(plan)
+    parts: list[Part] = [
+        Para(
+            lead="Weakest link:",
+            text=(
+                f"{_link_name(plan.hang.weakest)}. It carries {plan.hang.weakest.margin:.1f} times what is asked of it, "
+                "after all factors."
+            ),
+        ),
+        _links(plan, words),
+        Para(
+            text=(
+                "Allowable-stress design: every allowable already holds its factors. None is a promise; wood, wall and "
+                "workmanship differ. What follows says on which book each stands."
+            )
+        ),
+        Heading(text="On what each link stands"),
+        Table(
+            columns=(
+                Column(head="link", kind="strong"),
+                Column(head="basis and factors", wide=True),
+                Column(head="source", kind="small", wide=True),
+            ),
+            rows=tuple((_link_name(link), _basis(link), link.source) for link in plan.hang.links),
+        ),
+        Heading(text="Mass"),
+        *_masses(plan, words),
+        *_liftings(plan, words),
+    ]
+    if plan.hang.assumptions:
+        parts += [Heading(text="Assumed"), *(Para(text=text) for text in plan.hang.assumptions)]
+    return Sheet(
+        name="loads",
+        title="What holds it",
+        todo=(
+            "Follow the load from the blocks to the wall. The weakest link stands first; look there before anything "
+            "else."
+        ),
+        wrong=(
+            "The leaf weighs more on the scales than here? Write what they say into the brief and plan again before "
+            "it hangs."
+        ),
+        parts=tuple(parts),
+    )
+
+
+def _link_name(link: Link) -> str:
+    leaf = f"{link.leaf}: " if link.leaf else ""
+    part = f" ({link.part})" if link.part else ""
+    return f"{leaf}{link.name}{part}"
+
+
+def _links(plan: Plan, words: Words) -> Table:
+    unit = "lbf" if words.inches else "kg"
+    return Table(
+        columns=(
+            Column(head="link", kind="strong", wide=True),
+            Column(head=f"asked, {unit}", align="right"),
+            Column(head=f"allowed, {unit}", align="right"),
+            Column(head="margin, times", kind="figure", align="right"),
+        ),
+        rows=tuple(
+            (_link_name(link), _force(link.demand_n, words), _force(link.allowable_n, words), f"{link.margin:.1f}")
+            for link in plan.hang.links
+        ),
+    )
+
+
+def _force(newton: float, words: Words) -> str:
+    value = newton / (NEWTON_PER_LBF if words.inches else NEWTON_PER_KG)
+    return f"{value:,.1f}" if value < 1000 else f"{value:,.0f}"
+
+
+def _basis(link: Link) -> str:
+    factors = ", ".join(f"{factor.name} {factor.value:g}" for factor in link.factors)
+    return link.basis + (f"; {factors}" if factors else "")
+
+
+def _masses(plan: Plan, words: Words) -> list[Part]:
+    parts: list[Part] = []
+    several = sum(leaf.copy == 1 for leaf in plan.hang.leaf_masses) > 1
+    for leaf in plan.hang.leaf_masses:
+        if leaf.copy != 1:
+            continue
+        rows = tuple((part.name, words.mass(part.mass_g)) for part in leaf.parts)
+        note = "by the scales" if leaf.weighed else "by volume and density"
+        if several:
+            parts.append(Heading(text=f"Leaf {leaf.leaf}", level=3))
+        parts.append(
+            Table(
+                columns=(Column(head="part", wide=True), Column(head="mass", align="right")),
+                rows=rows,
+                total=(f"leaf, {note}", words.mass(leaf.total_g)),
+            )
+        )
+        parts.append(Para(text=f"It balances {words.of_mm(leaf.from_wall_mm)} {words.unit} from the wall."))
+    return parts
+
+
+def _liftings(plan: Plan, words: Words) -> list[Part]:
+    if not plan.hang.liftings:
+        return []
+    rows = tuple(
+        (
+            f"{lift.leaf} {lift.where}".strip(),
+            words.mass(lift.recommended_g),
+            "beyond any" if math.isinf(lift.index) else f"{lift.index:.2f}",
+            str(lift.people),
+        )
+        for lift in plan.hang.liftings
+    )
+    columns = (
+        Column(head="lift", kind="strong", wide=True),
+        Column(head="recommended for one", align="right"),
+        Column(head="lifting index", kind="figure", align="right"),
+        Column(head="people", kind="figure", align="right"),
+    )
+    return [Heading(text="Lifting"), Table(columns=columns, rows=rows), Para(text=_lift_note(plan.hang.liftings[0]))]
+
+
+def _lift_note(lifting: Lifting) -> str:
+    left_out = f" It leaves out: {', '.join(lifting.leaves_out)}." if lifting.leaves_out else ""
+    return f"Revised lifting equation, NIOSH 94-110. An index over 1 asks for a second person or another way.{left_out}"

@@ -1,0 +1,154 @@
+"""In the shops and on the desk: what to buy, what the checks say in full, what was assumed."""
+
+from __future__ import annotations
+
+from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheets.common import words_of
+from bossage.pack.words import Words, hours
+from bossage.plan import Plan
+
+GROUPS = {
+    "wood": "Wood",
+    "boards": "Boards",
+    "paint": "Paint",
+    "glue": "Glue",
+    "fixings": "Fixings",
+    "other": "Other",
+    "lump": "Priced as a lump",
+}
+
+
+def shopping_sheet(plan: Plan) -> Sheet:
+    """What to buy, by shop, with the prices of the brief; then hours and, if asked for, the quote."""
+    words, cost = words_of(plan), plan.cost
+    rows, groups = [], []
+    last = ""
+    for number, line in enumerate(cost.shopping):
+        head = GROUPS.get(line.for_what, line.for_what) if line.for_what != last else ""
+        if head:
+            groups.append(number)
+            last = line.for_what
+        price = "" if line.cents is None else words.money(line.cents)
+        what = line.what + (f" ({line.note})" if line.note else "")
+        rows.append((head, what, line.amount, price, ""))
+    table = Table(
+        columns=(
+            Column(kind="strong"),
+            Column(head="what", wide=True),
+            Column(head="how much", kind="strong"),
+            Column(head="price", align="right"),
+            Column(head="got it", kind="tick"),
+        ),
+        rows=tuple(rows),
+        groups=tuple(groups),
+        total=("", "materials", "", words.money(cost.materials_cents), ""),
+    )
+    parts: list[Part] = [table]
+    if cost.unpriced:
+        parts.append(Para(text=f"{cost.unpriced} of these lines have no price in the brief; they are not in the sum."))
+    parts += _hours(plan)
+    parts += _quote(plan, words)
+    return Sheet(
+        name="shopping",
+        title="Shopping list",
+        todo=(
+            "Buy all of one shade's paint and all sticks of one section at once. Take calipers: the measured "
+            "section counts, not its name."
+        ),
+        wrong="The yard has another section or length? Put what it has into the brief and plan again before you pay.",
+        parts=tuple(parts),
+    )
+
+
+def _hours(plan: Plan) -> list[Part]:
+    cost = plan.cost
+    rows = tuple((step.step, f"{step.minutes_per_block:g}", f"{step.hours:.2f}") for step in cost.steps)
+    return [
+        Heading(text="Hours"),
+        Table(
+            columns=(
+                Column(head="step", kind="strong"),
+                Column(head="minutes a block", align="right"),
+                Column(head="hours", kind="strong", align="right"),
+            ),
+            rows=(*rows, ("the rest, once", "", f"{cost.fixed_h:.2f}")),
+            total=("all", "", f"{cost.hours:.2f}"),
+        ),
+        Para(text="First guesses until you have timed twenty blocks of your own."),
+    ]
+
+
+def _quote(plan: Plan, words: Words) -> list[Part]:
+    quote = plan.cost.quote
+    if quote is None:
+        return []
+    lines = (
+        (f"labour, {hours(plan.cost.hours)} at {words.money(quote.hourly_cents)}", quote.labour_cents),
+        ("overhead", quote.overhead_cents),
+        ("contingency", quote.contingency_cents),
+        ("materials", quote.materials_cents),
+        ("markup on materials", quote.markup_cents),
+    )
+    figures = [Figure(value=words.money(quote.total_cents), unit="", words="price of the job")]
+    if plan.brief.piece.copies > 1:
+        figures.append(Figure(value=words.money(quote.each_cents), unit="", words="each piece"))
+    figures.append(Figure(value=words.money(quote.deposit_cents), unit="", words="deposit"))
+    return [
+        Heading(text="Quote"),
+        Figures(items=tuple(figures)),
+        Table(
+            columns=(Column(wide=True), Column(align="right")),
+            rows=tuple((what, words.money(cents)) for what, cents in lines),
+            total=("price of the job", words.money(quote.total_cents)),
+        ),
+    ]
+
+
+def checks_sheet(plan: Plan) -> Sheet:
+    """Every check in full, then every value that the brief left open."""
+    parts: list[Part] = []
+    for check in plan.checks:
+        subject = f" ({check.subject})" if check.subject else ""
+        rows = [("found", check.found), ("allowed", check.allowed), ("why", check.why)]
+        rows += [("do", check.remedy)] if check.remedy else []
+        rows += [("source", check.source)]
+        parts.append(
+            Table(
+                columns=(Column(head="", kind="small"), Column(wide=True)),
+                rows=tuple((head, text) for head, text in rows if text),
+            )
+        )
+        parts[-1:] = [Heading(text=f"{check.verdict.value}: {check.title}{subject}", level=3), parts[-1]]
+    return Sheet(
+        name="checks",
+        title="Checks in full",
+        todo=(
+            "Read what says stop or caution, with its reason and its source. The others are here so that you can "
+            "look them up."
+        ),
+        wrong="You know better than a check? It is your wall: write why beside it, and keep this sheet with the piece.",
+        parts=tuple(parts),
+    )
+
+
+def assumptions_sheet(plan: Plan) -> Sheet | None:
+    """What the brief left open, and what was taken instead."""
+    defaults = plan.brief.defaults
+    if not defaults:
+        return None
+    return Sheet(
+        name="assumed",
+        title="What was assumed",
+        todo="The brief left these open. Correct any that do not hold in your shop, and plan again.",
+        wrong="A value is wrong? Write it into the brief: one line each, under the name at the left.",
+        parts=(
+            Table(
+                columns=(
+                    Column(head="in the brief", kind="strong"),
+                    Column(head="taken"),
+                    Column(head="why", kind="small", wide=True),
+                ),
+                rows=tuple((default.field, default.value, default.reason) for default in defaults),
+            ),
+        ),
+    )

@@ -1,0 +1,151 @@
+"""At the sanding table and at the pots."""
+
+from __future__ import annotations
+
+from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.sheets.common import cares, check_cares, checks_of, words_of
+from bossage.pack.words import count_of, hours, sentence, split_unit
+from bossage.plan import Plan
+
+
+def sand_sheet(plan: Plan) -> Sheet:
+    """Breaking edges, sanding, dust."""
+    words, work = words_of(plan), plan.paint.edge_work
+    grits = tuple(str(grit) for grit in work.grits)
+    edges, unit = split_unit(
+        words.length(round(work.front_edges_mm * 1e6)) if words.inches else f"{work.front_edges_mm / 1000:.1f} m"
+    )
+    return Sheet(
+        name="sand",
+        title="Sand and break edges",
+        todo=(
+            "Break the four front edges of every slice, sand the face through the grits, brush the dust off. Leave "
+            "the back as sawn."
+        ),
+        wrong="Sanded a face crooked? Turn the block round: the back becomes the face, if it is clean and square.",
+        parts=(
+            *cares(plan, "sand"),
+            Figures(
+                items=(
+                    Figure(value=f"{work.blocks:,}", unit="", words="blocks"),
+                    Figure(value=f"{work.front_edges:,}", unit="", words="front edges"),
+                    Figure(value=edges, unit=unit, words="of edge"),
+                    Figure(value=hours(work.minutes / 60)[:-2], unit="h", words="in all"),
+                )
+            ),
+            Steps(
+                texts=(
+                    f"Break all front edges alike, with grit {grits[0]} on a flat block.",
+                    *(f"Sand faces with grit {grit}." for grit in grits),
+                    "Brush and vacuum, faces and sides, before any primer is opened.",
+                )
+            ),
+        ),
+    )
+
+
+def paint_sheet(plan: Plan) -> Sheet:
+    """Primer, each shade with its blocks and millilitres, the backer's ground."""
+    words, paint = words_of(plan), plan.paint
+    primer, unit = split_unit(words.volume(paint.primer_ml))
+    parts: list[Part] = [
+        *cares(plan, "paint"),
+        Figures(
+            items=(
+                Figure(value=primer, unit=unit, words="primer, one coat first"),
+                Figure(value=str(paint.coats), unit="", words="coats of colour"),
+                Figure(
+                    value=split_unit(words.area_mm2(paint.painted_mm2))[0],
+                    unit=split_unit(words.area_mm2(paint.painted_mm2))[1],
+                    words="painted",
+                ),
+                Figure(value=f"{paint.reserve:.0%}".replace("%", " %"), unit="", words="reserve in each pot"),
+            )
+        ),
+        _shades(plan),
+        Para(text=sentence(f"Counted as painted: {paint.basis}")),
+        Heading(text="The backer"),
+        *_ground(plan),
+        *check_cares(checks_of(plan, "fade", "paint")),
+    ]
+    return Sheet(
+        name="paint",
+        title="Paint",
+        todo=(
+            "Prime, then mix each shade whole, in one go, and judge it dry on a card before a block is painted. "
+            "Keep every back bare."
+        ),
+        wrong=(
+            "A shade dries too dark or too near its neighbour? Change it on a card first; a pot that is used up "
+            "cannot be matched."
+        ),
+        parts=tuple(parts),
+    )
+
+
+def _shades(plan: Plan) -> Table:
+    words = words_of(plan)
+    rows, groups = [], []
+    family_of = {shade.name: shade for shade in plan.fade.shades}
+    last = ""
+    for number, row in enumerate(plan.paint.rows):
+        shade = family_of[row.shade]
+        if shade.family != last:
+            groups.append(number)
+            last = shade.family
+        volume, unit = split_unit(words.volume(row.colour_ml))
+        rows.append(
+            (shade.colour_hex, row.shade, str(row.blocks), volume, unit, words.area_mm2(row.painted_mm2), "", "")
+        )
+    total, unit = split_unit(words.volume(plan.paint.colour_ml))
+    return Table(
+        columns=(
+            Column(kind="patch"),
+            Column(head="shade", kind="figure"),
+            Column(head="blocks", kind="figure", align="right"),
+            Column(head="mix", kind="figure", align="right"),
+            Column(),
+            Column(head="painted", align="right"),
+            Column(head="card dry", kind="tick"),
+            Column(head="painted", kind="tick"),
+        ),
+        rows=tuple(rows),
+        groups=tuple(groups),
+        total=(
+            "",
+            "all",
+            f"{sum(row.blocks for row in plan.paint.rows):,}",
+            total,
+            unit,
+            words.area_mm2(plan.paint.painted_mm2),
+            "",
+            "",
+        ),
+    )
+
+
+def _ground(plan: Plan) -> list[Part]:
+    words, ground = words_of(plan), plan.paint.ground
+    share = plan.fade.ground_share
+    shows = f"It shows on {100 * share:.1f} % of the face." if share > 0 else "It shows nowhere on the face."
+    advised = next((g for g in plan.fade.grounds if g.advised), None)
+    note = ""
+    if advised is not None and advised.name != ground.name:
+        note = f" Advised, because gaps then read as shadow: {advised.name}."
+    return [
+        Table(
+            columns=(
+                Column(kind="patch"),
+                Column(head="ground", kind="strong"),
+                Column(head="colour"),
+                Column(head="sealer, both faces and edges"),
+            ),
+            rows=((ground.colour_hex, ground.name, words.volume(ground.colour_ml), words.volume(ground.seal_ml)),),
+        ),
+        Para(
+            text=(
+                f"{shows}{note} Seal the back as often as the front, or the backer bows. "
+                f"{count_of(len(plan.layout.leaves), 'backer')}."
+            )
+        ),
+    ]

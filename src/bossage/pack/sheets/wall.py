@@ -1,0 +1,71 @@
+"""At the wall: where the piece goes, what lies behind it, how deep it stands."""
+
+from __future__ import annotations
+
+from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.pack.drawings.section import section_drawing
+from bossage.pack.drawings.wall import wall_drawing
+from bossage.pack.sheet import Column, Drawn, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
+from bossage.pack.words import Words
+from bossage.plan import Plan
+
+
+def wall_sheets(plan: Plan) -> list[Sheet]:
+    """One for each copy whose fixtures differ; copies alike share a sheet."""
+    sheets = []
+    seen: dict[tuple[str, ...], int] = {}
+    for copy in range(1, plan.brief.piece.copies + 1):
+        behind = tuple(f.name for f in plan.brief.fixtures if not f.copies or copy in f.copies)
+        if behind not in seen:
+            seen[behind] = copy
+            sheets.append(_wall_sheet(plan, copy))
+    return sheets
+
+
+def _wall_sheet(plan: Plan, copy: int) -> Sheet:
+    words, space = words_of(plan), room(plan)
+    drawing = fitted(wall_drawing(plan, words, copy=copy), width_mm=space.width_mm, height_mm=0.62 * space.height_mm)
+    parts: list[Part] = [Drawn(drawing=drawing, caption=f"Lengths in {words.unit}. Dashed: what the piece hides.")]
+    section = fitted(section_drawing(plan, words), width_mm=0.62 * space.width_mm, height_mm=46.0)
+    parts += [
+        Heading(text="How deep it stands"),
+        Drawn(drawing=section, caption=f"Cut from the side, {scale_words(section.scale_n)}. Lengths in {words.unit}."),
+        *_covers(plan, words, copy),
+        *check_cares(checks_of(plan, "layout")),
+        *cares(plan, "open"),
+    ]
+    which = f", piece {copy}" if plan.brief.piece.copies > 1 else ""
+    return Sheet(
+        name="wall",
+        title=f"The wall{which}",
+        todo=(
+            "Measure each length again at the wall, from the left corner and from the floor. Tape the outline up "
+            "and live with it for a day."
+        ),
+        wrong=(
+            "A length differs by more than the air it has? Put the new one into the brief and plan again before "
+            "wood is bought."
+        ),
+        parts=tuple(parts),
+        scale=scale_words(drawing.scale_n),
+    )
+
+
+def _covers(plan: Plan, words: Words, copy: int) -> list[Part]:
+    covers = [cover for cover in plan.layout.covers if cover.copy == copy]
+    if not covers:
+        return []
+    columns = (
+        Column(head="the piece reaches past", kind="strong"),
+        *(
+            Column(head=f"{side}, {words.unit}", kind="figure", align="right")
+            for side in ("left", "right", "below", "above")
+        ),
+    )
+    rows = tuple(
+        (cover.fixture, *(words.bare(nm) for nm in (cover.left_nm, cover.right_nm, cover.below_nm, cover.above_nm)))
+        for cover in covers
+    )
+    note = Para(text=f"Air over the proudest of them: {words.length(plan.layout.stand_off.air_nm)}.")
+    return [Heading(text="How far it covers"), Table(columns=columns, rows=rows), note]

@@ -1,0 +1,88 @@
+"""How a pack writes quantities: in the piece's own unit, rounded as a shop reads them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from bossage.units import format_area, format_length, format_mass, format_money, format_size, format_thin, format_volume
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    """Writers for one piece. `unit` is `mm` or `in`."""
+
+    unit: str
+    currency: str
+
+    @property
+    def inches(self) -> bool:
+        """Whether papers are in inches."""
+        return self.unit == "in"
+
+    def length(self, nm: int) -> str:
+        """With its unit: `89 mm`, `3-1/2 in`."""
+        return format_length(nm, self.unit)
+
+    def bare(self, nm: int) -> str:
+        """Without its unit, for a column or a drawing that names it."""
+        return format_length(nm, self.unit, bare=True)
+
+    def of_mm(self, mm: float) -> str:
+        """The same for a float of millimetres, as a drawing measures itself."""
+        return self.bare(round(mm * 1e6))
+
+    def size(self, width_nm: int, height_nm: int) -> str:
+        """`600 × 480 mm`."""
+        return format_size(width_nm, height_nm, self.unit)
+
+    def thin(self, nm: int) -> str:
+        """A kerf or a tolerance."""
+        return format_thin(nm, self.unit)
+
+    def mass(self, g: float) -> str:
+        """`18.6 kg`."""
+        return format_mass(g, self.unit)
+
+    def volume(self, ml: float) -> str:
+        """`96 mL`."""
+        return format_volume(ml, self.unit)
+
+    def area_mm2(self, mm2: float) -> str:
+        """`1.8 m²`."""
+        return format_area(mm2 * 1e12, self.unit)
+
+    def money(self, cents: int) -> str:
+        """`€142.70`."""
+        return format_money(cents, self.currency)
+
+
+def count_of(number: int, one: str, many: str = "") -> str:
+    """`1 stick`, `3 sticks`."""
+    return f"{number:,} {one if number == 1 else many or one + 's'}"
+
+
+def split_unit(text: str) -> tuple[str, str]:
+    """Figure and unit of a written quantity, to be set in two sizes: `18.6 kg` gives `18.6` and `kg`."""
+    value, _, unit = text.rpartition(" ")
+    return (value, unit) if value else (text, "")
+
+
+def hours(value_h: float) -> str:
+    """`31.9 h`."""
+    return f"{value_h:.1f} h"
+
+
+def listed(words: list[str] | tuple[str, ...]) -> str:
+    """`a, b and c`."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def sentence(text: str) -> str:
+    """With a full stop, if it has none."""
+    return text if not text or text.endswith((".", "!", "?", ":")) else text + "."
+
+
+Writer = Callable[[float], str]
