@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bossage.paint.records import Paint
 from bossage.paint.stage import plan_paint
 
-__all__ = ["plan_paint"]
+__all__ = ["Paint", "plan_paint"]
