@@ -91,6 +91,7 @@ def _why(fault: OSError) -> str:
         errno.EPERM: "you may not write there",
         errno.EROFS: "that disk can only be read",
         errno.ENOTDIR: "a part of that path is a file, not a folder",
+        errno.EEXIST: "a part of that path is a file, not a folder",
         errno.ENAMETOOLONG: "that name is too long",
         errno.ELOOP: "its links lead in a circle",
     }

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from hashlib import sha256
 
 from bossage import __version__
-from bossage.brief import brief_digest
+from bossage.brief import digest
 from bossage.brief.records import Brief
 from bossage.checks import Caution, Check, Verdict
 from bossage.costing import Cost, plan_cost
@@ -110,8 +111,8 @@ def in_order(checks: list[Check]) -> tuple[Check, ...]:
 
 def stamp_of(brief: Brief) -> str:
     """Short stamp of brief and program version, read out in two halves: `k7f3-92bd`."""
-    digest = brief_digest(brief, __version__)
-    return f"{digest[:4]}-{digest[4:8]}"
+    mark = sha256(f"{__version__} {digest(brief)}".encode()).hexdigest()
+    return f"{mark[:4]}-{mark[4:8]}"
 
 
 def _laid_out(brief: Brief, max_draws: int, tell: Tell) -> tuple[Layout, Relief] | NoPlan:
