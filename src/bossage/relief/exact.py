@@ -37,19 +37,54 @@ def search(board: Board, *, units: float, hint: IntArray | None = None) -> Found
     return _run(model, x, board, units, hint)
 
 
-def fewest_moved(board: Board, *, units: float, hint: IntArray | None = None) -> Found:
-    """The field with the fewest blocks on another level than the quotas ask for; pins and choices are kept."""
+def fewest_moved(board: Board, *, units: float, least_n: int = 0) -> Found:
+    """The field with the fewest blocks on another level than the quotas ask for; pins and choices are kept.
+
+    `least_n` is a proven lower bound of that number, which ends the search where it is met.
+    """
     model, x = _model(board, board.choice)
-    over = []
-    for g in range(board.problem.groups_n):
+    short = _shortfalls(model, board.problem.quotas)
+    for (g, level), missing in short.items():
         members = np.flatnonzero(board.group == g).tolist()
-        for level in range(board.L):
-            want = int(board.problem.quotas[g, level])
-            short = model.new_int_var(0, want, "")
-            over.append(short)
-            model.add(sum(x[v][level] for v in members if level in x[v]) + short >= want)
-    model.minimize(sum(over))
-    return _run(model, x, board, units, hint)
+        have = sum(x[v][level] for v in members if level in x[v])
+        model.add(have + missing >= int(board.problem.quotas[g, level]))
+    model.add(sum(short.values()) >= least_n)
+    model.minimize(sum(short.values()))
+    return _run(model, x, board, units, None)
+
+
+def nearest_quotas(board: Board, cuts: list[tuple[IntArray, int]]) -> tuple[IntArray, int] | None:
+    """Quotas that keep every cut (coef, most) and add up to each group's blocks, with the fewest blocks moved.
+
+    Among these, those that spread the change most evenly. Returns the quotas and how many blocks move, or None when
+    no quotas keep the cuts.
+    """
+    from ortools.sat.python import cp_model
+
+    model = cp_model.CpModel()
+    quotas = board.problem.quotas
+    size = np.bincount(board.group, minlength=len(quotas)).tolist()
+    cells = list(np.ndindex(*quotas.shape))
+    new = {(g, level): model.new_int_var(0, size[g], "") for g, level in cells}
+    for g, n in enumerate(size):
+        model.add(sum(new[g, level] for level in range(board.L)) == n)
+    for coef, most in cuts:
+        model.add(sum(int(coef[i]) * new[i] for i in cells) <= most)
+    short = _shortfalls(model, quotas)
+    widest = model.new_int_var(0, max(1, board.n, int(quotas.max(initial=0))), "")
+    for i in cells:
+        model.add(new[i] + short[i] >= int(quotas[i]))
+        model.add(widest >= new[i] - int(quotas[i]))
+    model.minimize(sum(short.values()) * 2 * (board.n + 1) + widest)
+    solver = _solver(10.0)
+    if solver.solve(model) != cp_model.OPTIMAL:
+        return None
+    found = np.array([solver.value(new[i]) for i in cells], dtype=np.int64).reshape(quotas.shape)
+    return found, int(np.maximum(quotas - found, 0).sum())
+
+
+def _shortfalls(model: Any, quotas: IntArray) -> dict[tuple[int, int], Any]:
+    return {(g, level): model.new_int_var(0, int(quotas[g, level]), "") for g, level in np.ndindex(*quotas.shape)}
 
 
 def fewest_released(board: Board, *, units: float, quotas_too: bool) -> Found:

@@ -13,6 +13,7 @@ import numpy as np
 from bossage.relief.graph import Board
 from bossage.relief.problem import BoolArray, IntArray
 
+CROWDED_SHARE = 0.36  # of all blocks, from which a level falls into a chessboard (hard squares order at 0.368)
 TABU_LEAST_N = 6  # rounds for which a moved block may not take back its old level; and as many again at random
 TABU_PER_CONFLICT = 0.6  # further rounds for each block in conflict, as is usual for graph colouring
 TRIED_A_ROUND_N = 12  # blocks in conflict looked at in one round
@@ -48,6 +49,8 @@ def fill(board: Board, rng: np.random.Generator) -> IntArray:
     pinned = np.flatnonzero(board.pins >= 0).tolist()
     for v in pinned:
         put(v, int(board.pins[v]))
+    for v, level in _crowded_first(board, rng, levels, left):
+        put(v, level)
     degree = np.diff(board.csr[0])
     scarce = L - board.choice.sum(axis=1)
     order = np.argsort(-(degree + 2 * scarce) + rng.random(n) * 2.5, kind="stable")
@@ -64,6 +67,36 @@ def fill(board: Board, rng: np.random.Generator) -> IntArray:
             level = _draw(quota, full, draws[v])
         put(v, level)
     return np.array(levels, dtype=np.int64)
+
+
+def _crowded_first(
+    board: Board, rng: np.random.Generator, levels: list[int], left: list[list[int]]
+) -> list[tuple[int, int]]:
+    """Blocks for levels so many that they must stand like one colour of a chessboard, if the graph has two sides."""
+    placed: list[tuple[int, int]] = []
+    side = board.two_sides if board.problem.levels_n > 2 else None
+    if side is None:
+        return placed
+    free = np.array([level < 0 for level in levels], dtype=np.bool_)
+    group = board.group.tolist()
+    asked = board.problem.quotas.sum(axis=0)
+    for window in board.windows:
+        if int(asked[window].sum()) <= CROWDED_SHARE * board.n:
+            continue
+        may = board.choice[:, window].any(axis=1) & free
+        held = np.array([level in window for level in levels], dtype=np.bool_)
+        better = int((side[may | held] == 1).sum() * 2 > (may | held).sum())
+        here = rng.permutation(np.flatnonzero(may & (side == better))).tolist()
+        still = [[row[level] for level in window] for row in left]
+        for v in here:
+            row = still[group[v]]
+            open_to = [i for i, level in enumerate(window) if row[i] > 0 and board.choice[v, level]]
+            if open_to:
+                i = max(open_to, key=row.__getitem__)
+                row[i] -= 1
+                placed.append((v, window[i]))
+        break
+    return placed
 
 
 def _draw(quota: list[int], mask: int, at: float) -> int:

@@ -16,7 +16,6 @@ class Board:
     """A problem unfolded for the engines: everything optional filled in, neighbours ready to walk."""
 
     problem: HeightProblem
-    edges: IntArray = field(init=False)
     group: IntArray = field(init=False)
     pins: IntArray = field(init=False)
     conflict: BoolArray = field(init=False)
@@ -25,8 +24,6 @@ class Board:
     def __post_init__(self) -> None:
         p = self.problem
         n, L = p.blocks_n, p.levels_n
-        parts = [np.asarray(e, dtype=np.int64).reshape(-1, 2) for e in (p.edges, p.diagonal_edges) if e is not None]
-        self.edges = _distinct(np.concatenate(parts), n)
         self.group = np.zeros(n, dtype=np.int64) if p.group is None else np.asarray(p.group, dtype=np.int64)
         self.pins = np.full(n, FREE, dtype=np.int64) if p.pins is None else np.asarray(p.pins, dtype=np.int64)
         rank = np.arange(L)
@@ -45,6 +42,13 @@ class Board:
     def L(self) -> int:
         """How many levels."""
         return self.problem.levels_n
+
+    @cached_property
+    def edges(self) -> IntArray:
+        """All pairs that must differ, the lower block first, each once."""
+        p = self.problem
+        parts = [np.asarray(e, dtype=np.int64).reshape(-1, 2) for e in (p.edges, p.diagonal_edges) if e is not None]
+        return parts[0] if len(parts) == 1 and p.grid is not None else _distinct(np.concatenate(parts), self.n)
 
     @cached_property
     def csr(self) -> tuple[IntArray, IntArray]:

@@ -8,6 +8,7 @@ whose infeasibility is the proof).
 from __future__ import annotations
 
 from collections import Counter, deque
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -16,11 +17,32 @@ from bossage.relief.graph import Board, apart_levels_n, clique_cover
 from bossage.relief.matching import largest_matching_n, unmet_choices
 from bossage.relief.problem import BoolArray, IntArray, NoField, Proof
 
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """What any quotas have to keep: sum of coef x quotas at most `most`."""
+
+    coef: IntArray  # (groups, levels)
+    most: int
+
+    def kept_by(self, quotas: IntArray) -> bool:
+        """Whether quotas keep it."""
+        return int((self.coef * quotas).sum()) <= self.most
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """A proof that there is no field, and, if it is about quotas, what other quotas would have to keep."""
+
+    no: NoField
+    cut: Cut | None = None
+
+
 EXACT_UP_TO_N = 2_500  # blocks up to which CP-SAT is asked for a proof
 TRIANGLES_UP_TO_N = 50_000  # blocks; above, only plain grids are looked at for blocks that all touch
 
 
-def first_proofs(board: Board) -> NoField | None:
+def first_proofs(board: Board) -> Finding | None:
     """Counts, pins, choices, emptied blocks and touching blocks: what can be said before any search."""
     for step in (_sums, _pin_counts, _pin_pairs, _few_levels):
         found = step(board)
@@ -30,7 +52,7 @@ def first_proofs(board: Board) -> NoField | None:
     return emptied or _choices(board, reach)
 
 
-def later_proofs(board: Board, *, with_solver: bool) -> NoField | None:
+def later_proofs(board: Board, *, with_solver: bool) -> Finding | None:
     """Bounds on how many blocks of a set of levels the graph can hold: apart and company.
 
     `with_solver` lets the bound on graphs with triangles be made exact, which imports CP-SAT.
@@ -62,7 +84,16 @@ def _s(n: int, word: str) -> str:
     return f"{n:,} {word}" if n == 1 else f"{n:,} {word}s"
 
 
-def _sums(board: Board) -> NoField | None:
+def _cut(board: Board, terms: list[tuple[int, list[int], int]], most: int) -> Cut:
+    """The cut with a weight on some levels of one group, or of all (-1)."""
+    coef = np.zeros(board.problem.quotas.shape, dtype=np.int64)
+    for g, levels, weight in terms:
+        for level in levels:
+            coef[slice(None) if g < 0 else g, level] += weight
+    return Cut(coef=coef, most=most)
+
+
+def _sums(board: Board) -> Finding | None:
     have = np.bincount(board.group, minlength=board.problem.groups_n)
     for g, want in enumerate(board.problem.quotas.sum(axis=1).tolist()):
         gap = int(have[g]) - want
@@ -71,11 +102,11 @@ def _sums(board: Board) -> NoField | None:
             text = (
                 f"The quotas{_in_group(board, g)} add up to {want:,}, but there are {_s(int(have[g]), 'block')}; {do}."
             )
-            return NoField(reasons=(text,), proof=Proof.COUNTS, proven=True)
+            return Finding(no=NoField(reasons=(text,), proof=Proof.COUNTS, proven=True))
     return None
 
 
-def _pin_counts(board: Board) -> NoField | None:
+def _pin_counts(board: Board) -> Finding | None:
     pinned = board.pins >= 0
     flat = np.bincount(board.group[pinned] * board.L + board.pins[pinned], minlength=board.problem.quotas.size)
     over = flat.reshape(board.problem.quotas.shape) - board.problem.quotas
@@ -89,10 +120,13 @@ def _pin_counts(board: Board) -> NoField | None:
         f"asked for; ask for {gap:,} more, or let {gap:,} pins go."
     )
     blocks = np.flatnonzero(pinned & (board.group == g) & (board.pins == level))
-    return NoField(reasons=(text,), proof=Proof.PINS, proven=True, blocks=tuple(blocks.tolist()))
+    return Finding(
+        no=NoField(reasons=(text,), proof=Proof.PINS, proven=True, blocks=tuple(blocks.tolist())),
+        cut=_cut(board, [(g, [level], -1)], -have),
+    )
 
 
-def _pin_pairs(board: Board) -> NoField | None:
+def _pin_pairs(board: Board) -> Finding | None:
     a, b = board.edges[:, 0], board.edges[:, 1]
     la, lb = board.pins[a], board.pins[b]
     both = np.flatnonzero((la >= 0) & (lb >= 0))
@@ -105,7 +139,7 @@ def _pin_pairs(board: Board) -> NoField | None:
             f"({p.level_name(int(board.pins[two]))}) touch, and are pinned to levels that may not meet; "
             f"let one of the two go."
         )
-        return NoField(reasons=(text,), proof=Proof.PINS, proven=True, blocks=(one, two))
+        return Finding(no=NoField(reasons=(text,), proof=Proof.PINS, proven=True, blocks=(one, two)))
     pinned = np.flatnonzero(board.pins >= 0)
     barred = pinned[~board.allowed[pinned, board.pins[pinned]]]
     if len(barred):
@@ -114,11 +148,11 @@ def _pin_pairs(board: Board) -> NoField | None:
             f"The block at {p.block_name(v)} is pinned to {names_of(board, [int(board.pins[v])])}, "
             f"which it is not allowed to have; allow it there, or let the pin go."
         )
-        return NoField(reasons=(text,), proof=Proof.PINS, proven=True, blocks=(v,))
+        return Finding(no=NoField(reasons=(text,), proof=Proof.PINS, proven=True, blocks=(v,)))
     return None
 
 
-def _few_levels(board: Board) -> NoField | None:
+def _few_levels(board: Board) -> Finding | None:
     touching = _touching(board)
     most = apart_levels_n(board.conflict)
     if len(touching) <= most:
@@ -131,7 +165,7 @@ def _few_levels(board: Board) -> NoField | None:
         f"The blocks at {where} all touch one another, so they need {len(touching)} levels of which any two may "
         f"meet; these {_s(board.L, 'level')} hold {most}. With this rule {need}."
     )
-    return NoField(reasons=(text,), proof=Proof.FEW_LEVELS, proven=True, blocks=tuple(touching))
+    return Finding(no=NoField(reasons=(text,), proof=Proof.FEW_LEVELS, proven=True, blocks=tuple(touching)))
 
 
 def levels_wanted_n(board: Board, touching_n: int) -> int:
@@ -158,7 +192,7 @@ def _touching(board: Board) -> list[int]:
     return max(clique_cover(board), key=len)
 
 
-def narrowed(board: Board) -> tuple[BoolArray, NoField | None]:
+def narrowed(board: Board) -> tuple[BoolArray, Finding | None]:
     """Levels that each block can still have once its neighbours' only choices are taken off; stops at the first
     block that is left none and names it with the neighbours that did it.
     """
@@ -168,7 +202,7 @@ def narrowed(board: Board) -> tuple[BoolArray, NoField | None]:
     if len(empty):
         v = int(empty[0])
         text = f"The block at {p.block_name(v)} is allowed no level at all; allow it one."
-        return reach, NoField(reasons=(text,), proof=Proof.EMPTIED, proven=True, blocks=(v,))
+        return reach, Finding(no=NoField(reasons=(text,), proof=Proof.EMPTIED, proven=True, blocks=(v,)))
     count = reach.sum(axis=1)
     if count.min(initial=board.L) > _most_hit(board):
         return reach, None
@@ -180,7 +214,7 @@ def _most_hit(board: Board) -> int:
     return max(len(window) for window in board.windows)
 
 
-def _propagate(board: Board, reach: BoolArray) -> tuple[BoolArray, NoField | None]:
+def _propagate(board: Board, reach: BoolArray) -> tuple[BoolArray, Finding | None]:
     least = _most_hit(board)
     conflict = board.conflict
     queue = deque(np.flatnonzero(reach.sum(axis=1) <= least).tolist())
@@ -207,7 +241,7 @@ def _propagate(board: Board, reach: BoolArray) -> tuple[BoolArray, NoField | Non
     return reach, None
 
 
-def _emptied(board: Board, v: int, causes: list[int]) -> NoField:
+def _emptied(board: Board, v: int, causes: list[int]) -> Finding:
     p = board.problem
     around = sorted(set(causes))
     where = ", ".join(p.block_name(u) for u in around)
@@ -216,10 +250,10 @@ def _emptied(board: Board, v: int, causes: list[int]) -> NoField:
         f"The block at {p.block_name(v)} is {start}: its neighbours at {where} can only have levels that leave it "
         f"none. Let one of these pins go, or allow one of these blocks another level."
     )
-    return NoField(reasons=(text,), proof=Proof.EMPTIED, proven=True, blocks=(v, *around))
+    return Finding(no=NoField(reasons=(text,), proof=Proof.EMPTIED, proven=True, blocks=(v, *around)))
 
 
-def _choices(board: Board, reach: BoolArray) -> NoField | None:
+def _choices(board: Board, reach: BoolArray) -> Finding | None:
     if reach.all() or not board.n:
         return None
     masks = np.array(as_masks(reach), dtype=object)
@@ -248,11 +282,14 @@ def _choices(board: Board, reach: BoolArray) -> NoField | None:
                 f"{have_n:,} are asked for; {gap:,} more will do."
             )
         blocks = tuple(v for v in members.tolist() if not masks[v] & ~held)
-        return NoField(reasons=(text,), proof=Proof.CHOICES, proven=True, blocks=blocks)
+        return Finding(
+            no=NoField(reasons=(text,), proof=Proof.CHOICES, proven=True, blocks=blocks),
+            cut=_cut(board, [(g, short, -1)], -bound_n),
+        )
     return None
 
 
-def _apart(board: Board, reach: BoolArray, window: list[int], with_solver: bool) -> NoField | None:
+def _apart(board: Board, reach: BoolArray, window: list[int], with_solver: bool) -> Finding | None:
     holds: BoolArray = np.asarray(reach[:, window].any(axis=1))
     quotas = board.problem.quotas[:, window].sum(axis=1)
     sets: list[tuple[int, BoolArray, int]] = [(int(quotas.sum()), holds, -1)]
@@ -270,7 +307,9 @@ def _apart(board: Board, reach: BoolArray, window: list[int], with_solver: bool)
             f"{names_of(board, window).capitalize()} {verb} asked for {want:,} of {_s(int(board.n), 'block')}"
             f"{_in_group(board, g) if g >= 0 else ''}, but at most {can:,} can stand apart; {gap:,} fewer will do."
         )
-        return NoField(reasons=(text,), proof=Proof.APART, proven=True)
+        return Finding(
+            no=NoField(reasons=(text,), proof=Proof.APART, proven=True), cut=_cut(board, [(g, window, 1)], can)
+        )
     return None
 
 
@@ -333,7 +372,7 @@ def _exact_apart(board: Board, inside: BoolArray, cover: int) -> int:
     return min(can, cover)
 
 
-def _company(board: Board) -> NoField | None:
+def _company(board: Board) -> Finding | None:
     """Levels that all conflict need company: in a matching, the mate of each must be a level that they may touch."""
     side = board.two_sides
     if side is None or max(len(w) for w in board.windows) < 2:
@@ -357,5 +396,8 @@ def _company(board: Board) -> NoField | None:
                     f"so {want - can:,} are left without a neighbour that they may touch. "
                     f"Move {(want - can + 1) // 2:,} or more to other levels."
                 )
-                return NoField(reasons=(text,), proof=Proof.COMPANY, proven=True)
+                return Finding(
+                    no=NoField(reasons=(text,), proof=Proof.COMPANY, proven=True),
+                    cut=_cut(board, [(-1, inner, 1), (-1, beside, -1)], alone),
+                )
     return None

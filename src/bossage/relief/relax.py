@@ -6,23 +6,63 @@ from dataclasses import replace
 
 import numpy as np
 
-from bossage.relief.exact import fewest_moved, fewest_released
+from bossage.relief.exact import fewest_moved, fewest_released, nearest_quotas
+from bossage.relief.fast import fast_field
 from bossage.relief.graph import Board, counts_of
 from bossage.relief.problem import Effort, IntArray, NoField, Proof, QuotaChange, Relaxation
+from bossage.relief.proofs import EXACT_UP_TO_N, Finding, first_proofs, later_proofs
+
+CUTS_N = 60  # arguments collected about quotas before the search for others is left to CP-SAT
+TRIES = Effort(repair_rounds=1500, draws=2, mix_sweeps=0)
 
 
-def with_relaxation(board: Board, no: NoField, effort: Effort) -> NoField:
-    """The same verdict with the least change that heals it, found by CP-SAT, and a sentence that says so.
+def with_relaxation(board: Board, found: Finding, effort: Effort) -> NoField:
+    """The same verdict with the least change that heals it, and a sentence that says so.
 
     Moving blocks between levels comes first; only where no quotas at all would do are pins let go or choices widened.
+    The proofs give what quotas have to keep; the nearest quotas that keep it are tried with the fast engine. If
+    these hold, nothing less can. If not, CP-SAT looks for the fewest moves on boards small enough.
     """
-    found = fewest_moved(board, units=effort.exact_units)
-    if found.levels is not None:
-        quotas = counts_of(board, found.levels)
-        easing = moved(board, quotas, smallest=found.best)
-        return replace(no, relaxation=easing, reasons=(*no.reasons, quota_words(board, easing)))
-    if not found.best:
-        return no
+    no, least_n, quotas_exist = found.no, 0, True
+    if no.proof not in (Proof.FEW_LEVELS, Proof.EMPTIED) and not (no.proof is Proof.PINS and found.cut is None):
+        easing, least_n, quotas_exist = _nearest(board, found)
+        if easing:
+            return replace(no, relaxation=easing, reasons=(*no.reasons, quota_words(board, easing)))
+        if board.n > EXACT_UP_TO_N:
+            return no
+        exact = fewest_moved(board, units=effort.exact_units, least_n=least_n) if quotas_exist else None
+        if exact and exact.levels is not None:
+            easing = moved(board, counts_of(board, exact.levels), smallest=exact.best)
+            return replace(no, relaxation=easing, reasons=(*no.reasons, quota_words(board, easing)))
+        if exact and not exact.best:
+            return no
+    return _with_freed(board, no, effort) if board.n <= EXACT_UP_TO_N else no
+
+
+def _nearest(board: Board, found: Finding) -> tuple[Relaxation | None, int, bool]:
+    """Quotas that hold with a lower bound of moves that they reach; the bound; whether any quotas keep the proofs."""
+    cuts = [found.cut] if found.cut else []
+    least_n = 0
+    if found.no.proof is Proof.SEARCH:
+        return None, 1, True
+    for _ in range(CUTS_N):
+        near = nearest_quotas(board, [(c.coef, c.most) for c in cuts])
+        if near is None:
+            return None, least_n, False
+        quotas, least_n = near
+        trial = Board(problem=replace(board.problem, quotas=quotas))
+        again = first_proofs(trial) or later_proofs(trial, with_solver=True)
+        if again is None:
+            rng = np.random.Generator(np.random.PCG64(board.problem.seed))
+            held = fast_field(trial, rng, TRIES)
+            return (moved(board, quotas, smallest=True) if held else None), least_n, True
+        if again.cut is None:
+            return None, least_n, True
+        cuts.append(again.cut)
+    return None, least_n, True
+
+
+def _with_freed(board: Board, no: NoField, effort: Effort) -> NoField:
     for quotas_too in (True, False):
         freed = fewest_released(board, units=effort.exact_units, quotas_too=quotas_too)
         if freed.levels is None:
