@@ -63,9 +63,9 @@ def _board(brief: Brief, cut: BoardCut) -> ShoppingLine | None:
         return None
     unit = brief.piece.unit
     bought = [sheet for sheet in cut.plan.sheets if not sheet.stock.owned]
-    sizes = {(sheet.stock.width_nm, sheet.stock.height_nm) for sheet in bought}
+    sizes = {(sheet.stock.width_nm, sheet.stock.length_nm) for sheet in bought}
     amount = " and ".join(
-        f"{sum((s.stock.width_nm, s.stock.height_nm) == size for s in bought)} of {format_size(*size, unit)}"
+        f"{sum((s.stock.width_nm, s.stock.length_nm) == size for s in bought)} of {format_size(*size, unit)}"
         for size in sorted(sizes, reverse=True)
     )
     return ShoppingLine(
