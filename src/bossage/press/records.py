@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bossage.checks import Caution, Check
+from bossage.press.wood_records import BackerBow, House
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,5 +90,8 @@ class Press:
     batch_most: int  # blocks that can be laid within the open time
     hours: tuple[PressHours, ...]  # with 1, 2, ... sets; the shop's own number among them
     ring: RingJob | None
+    house: House
+    bow: BackerBow
+    figures: dict[str, float]  # move.*_mm, bow.*_mm, room.*_pct ...
     cautions: tuple[Caution, ...]
     checks: tuple[Check, ...]

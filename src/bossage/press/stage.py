@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from bossage.brief.records import Brief
 from bossage.checks import Caution, Check, Verdict
 from bossage.layout.records import Layout
+from bossage.press.bow import backer_bow, bow_figures, check_bow
 from bossage.press.clock import press_hours
+from bossage.press.house import check_gap, house_figures, wood_in_house
 from bossage.press.records import Press, RowCard
 from bossage.press.ring import ring_job
 from bossage.press.rows import batch_most, row_cards, shim_needs
@@ -44,6 +46,7 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief) -> Press:
     ring = ring_job(brief, layout, relief)
     wet = sum(card.glue_g for card in cards) + (0.0 if ring is None else ring.glue_g)
     sets = max(1, brief.tools.cauls)
+    house, bow = wood_in_house(brief, layout), backer_bow(brief, layout)
     return Press(
         rows=cards,
         shims=shim_needs(brief, layout, cards, sets),
@@ -52,8 +55,11 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief) -> Press:
         batch_most=batch_most(brief),
         hours=tuple(press_hours(brief, cards, n) for n in sorted({1, 2, sets})),
         ring=ring,
+        house=house,
+        bow=bow,
+        figures=house_figures(brief, house) | bow_figures(bow),
         cautions=CAUTIONS,
-        checks=tuple(_checks(brief, cards)),
+        checks=(*_checks(brief, cards), check_gap(brief, house), check_bow(brief, bow)),
     )
 
 

@@ -1,0 +1,264 @@
+"""Wood in its house: how far blocks, rows and backer move between the saw and the room, and the gap that it asks for.
+
+Movement by the Wood Handbook's coefficients (`timber.movement_mm`); ring angle unknown, so tangential, and the largest
+mover where a name stands for several species.
+"""
+
+from __future__ import annotations
+
+import math
+
+from bossage.brief.records import Brief, Footprint
+from bossage.checks import Check, Verdict
+from bossage.layout.records import Layout, Zone
+from bossage.press.wood_records import FaceMovement, House
+from bossage.timber import Movement, board, board_keys, emc_pct, movement_mm, species
+from bossage.units import NM_PER_IN, NM_PER_MM, format_length, format_percent, format_thin
+
+ROOM_DEGC = 21.0
+"""Air temperature at which a moisture is turned into the humidity that holds it; 70 °F, the handbook's own column."""
+
+LEAVES_OUT = (
+    "Glue and neighbours hold part of the movement back; what they hold shows as strain, cupping or a fine crack.",
+    "Paint slows movement and does not stop it: it evens out days, not seasons.",
+    "Blocks are taken as glued by their middle and as free all round.",
+    "Ring angle is unknown: rings that run straight across move about half as much.",
+)
+
+
+def wood_in_house(brief: Brief, layout: Layout) -> House:
+    """Movement of every footprint, of a whole row against its backer, and of the outline.
+
+    Args:
+        brief: Moisture when sawn, driest and dampest in use; species of the sticks; backer.
+        layout: The grid, for the width of a row and of the backer.
+
+    Returns:
+        Millimetres, swelling positive: `moved` from the saw to the driest day in use, `swells` from the driest to the
+        dampest the wood ever is, the saw counted in.
+
+    Source:
+        Wood Handbook FPL-GTR-190 (2010) Eq. 13-2 and 13-3; coefficient rows as named in each face. Boards:
+        CEN/TS 12872 (2007), from memory.
+    """
+    blocks, leaf = brief.blocks, layout.leaves[0]
+    faces = tuple(_face(brief, name, size_nm, wood) for (name, size_nm, wood) in _faces(brief))
+    widest = max(faces, key=lambda face: abs(face.moved_mm))
+    sawn, driest = blocks.moisture_sawn_pct, blocks.moisture_use_low_pct
+    row_mm = sum(_moved_mm(part.width_nm, _wood(brief, part), sawn, driest) for part in _first_row(brief, layout))
+    backer = {
+        way: backer_expansion_per_pct(brief) * (driest - sawn) * size_nm / NM_PER_MM
+        for way, size_nm in (("across", leaf.backer_width_nm), ("up", leaf.backer_height_nm))
+    }
+    outer = {way: _outer_moved_mm(brief, way) for way in ("across", "up")}
+    return House(
+        faces=faces,
+        sawn_pct=sawn,
+        driest_pct=min(sawn, driest),
+        dampest_pct=max(sawn, blocks.moisture_use_high_pct),
+        driest_humidity_pct=humidity_pct(driest),
+        use_humidity_pct=humidity_pct(blocks.moisture_use_high_pct),
+        backer_across_mm=backer["across"],
+        backer_up_mm=backer["up"],
+        row_free_mm=row_mm,
+        row_against_backer_mm=row_mm - backer["across"],
+        joint_opens_mm=-widest.moved_mm
+        + backer_expansion_per_pct(brief) * (driest - sawn) * widest.size_nm / NM_PER_MM,
+        # each outer block draws back by half of its own movement on its side, on top of what the backer does
+        outline_across_mm=backer["across"] + outer["across"],
+        outline_up_mm=backer["up"] + outer["up"],
+        most_swelling_mm=max(face.swells_mm for face in faces),
+        gap_advice_nm=_gap_advice_nm(brief, max(_closing_mm(face) for face in faces)),
+        leaves_out=LEAVES_OUT,
+    )
+
+
+def house_figures(brief: Brief, house: House) -> dict[str, float]:
+    """The movements by name: `move.58_mm` by size in the piece's unit, `move.big_mm` by the footprint's own name."""
+    per_unit = NM_PER_IN if brief.piece.unit == "in" else NM_PER_MM
+    out = {}
+    for face in house.faces:
+        out[f"move.{round(face.size_nm / per_unit, 4):g}_mm"] = face.moved_mm
+    # a footprint's name goes with its longer side; written last, so that a name that is a number keeps its own size
+    for footprint in brief.blocks.footprints:
+        size = max(footprint.width_nm, footprint.height_nm)
+        face = next(f for f in house.faces if f.size_nm == size and footprint.name in f.footprints)
+        out.setdefault(f"move.{footprint.name}_mm", face.moved_mm)
+    return out | {
+        "move.swelling_mm": house.most_swelling_mm,
+        "move.backer_across_mm": house.backer_across_mm,
+        "move.backer_up_mm": house.backer_up_mm,
+        "move.row_mm": house.row_free_mm,
+        "move.row_against_backer_mm": house.row_against_backer_mm,
+        "move.joint_opens_mm": house.joint_opens_mm,
+        "move.outline_across_mm": house.outline_across_mm,
+        "move.outline_up_mm": house.outline_up_mm,
+        "move.gap_advice_mm": house.gap_advice_nm / NM_PER_MM,
+        "room.humidity_driest_pct": house.driest_humidity_pct,
+        "room.humidity_use_pct": house.use_humidity_pct,
+    }
+
+
+def check_gap(brief: Brief, house: House) -> Check:
+    """Whether the gap takes the swelling, in words; blocks that touch are fine as long as they only dry.
+
+    With a gap, wood that was laid dry and is one day as damp as on the day it was sawn must still fit. Without one,
+    blocks are laid tight as sawn, and only a room damper than that can push them.
+    """
+    blocks, unit = brief.blocks, brief.piece.unit
+    gap, worst = blocks.gap_nm, max(house.faces, key=_closing_mm)
+    closes_nm = round(_closing_mm(worst) * NM_PER_MM)
+    swells, size = format_thin(closes_nm, unit), format_length(worst.size_nm, unit)
+    sawn, driest = format_percent(house.sawn_pct), format_percent(house.driest_pct)
+    passes = closes_nm <= gap
+    if gap:
+        found = (
+            f"{format_length(gap, unit)} of gap; a block of {size} swells {swells} "
+            f"from {driest} to {format_percent(house.dampest_pct)}."
+        )
+        allowed = "A gap at least as wide as the swelling."
+    elif passes:
+        opens = format_thin(max(0, round(house.joint_opens_mm * NM_PER_MM)), unit)
+        found = (
+            f"No gap; from {sawn} at the saw to {driest} in use the blocks only dry, and joints open by up to {opens}. "
+            "Lay them as moist as they were sawn."
+        )
+        allowed = "No gap as long as blocks only shrink."
+    else:
+        found = (
+            f"No gap; from {sawn} at the saw to {format_percent(blocks.moisture_use_high_pct)} in use "
+            f"a block of {size} swells {swells}."
+        )
+        allowed = "No gap as long as blocks only shrink."
+    advice = format_length(house.gap_advice_nm, unit)
+    return Check(
+        stage="press",
+        name="gap",
+        title="Gap between blocks against their swelling",
+        verdict=Verdict.FINE if passes else Verdict.CAUTION,
+        found=found,
+        allowed=allowed,
+        why="Blocks that swell against one another push their neighbours off the backer or bow it.",
+        remedy=""
+        if passes
+        else f"Leave {advice} between blocks, or let the wood settle in the room before it is laid, and "
+        " seal the sides to slow it.",
+        source=f"Wood Handbook FPL-GTR-190 Eq. 13-2, row {worst.species_row}, {worst.column}, "
+        f"{worst.coefficient_per_pct:g} per 1 %" + (" (from memory)." if worst.from_memory else "."),
+    )
+
+
+def backer_expansion_per_pct(brief: Brief) -> float:
+    """Change of the backer's size in its plane, per 1 % of moisture; solid wood by its largest mover."""
+    material = brief.backer.material
+    if material in board_keys():
+        return board(material).expansion_per_pct
+    return species(material).movement.tangential_per_pct
+
+
+def room_moisture_pct(air_degc: tuple[float, ...], humidity: tuple[float, ...]) -> tuple[float, float]:
+    """Driest and dampest that wood becomes over a year in a room, from the air month by month.
+
+    Args:
+        air_degc: Air temperature of each month or season, -1.2 to 130 °C.
+        humidity: Relative humidity of the same, 5 to 95 %.
+
+    Returns:
+        Least and greatest equilibrium moisture, %.
+
+    Raises:
+        OutOfRange: An entry lies outside the source's table.
+
+    Leaves out:
+        That a block follows the air with a lag of days to weeks, so that it never quite gets there.
+
+    Source:
+        `timber.emc_pct`.
+    """
+    moistures = [float(m) for m in emc_pct(air_degc, humidity)]
+    return min(moistures), max(moistures)
+
+
+def humidity_pct(moisture_pct: float, air_degc: float = ROOM_DEGC) -> float:
+    """Relative humidity that holds wood at a moisture: what a hygrometer in the room should read; 5 to 95 %."""
+    low, high = 5.0, 95.0
+    for _ in range(40):
+        middle = (low + high) / 2
+        if float(emc_pct(air_degc, middle)) < moisture_pct:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
+
+
+def _closing_mm(face: FaceMovement) -> float:
+    """By how much a joint may close: over the whole range with a gap, past the moisture when sawn without one."""
+    return face.swells_mm if face.closes_mm is None else face.closes_mm
+
+
+def _faces(brief: Brief) -> list[tuple[tuple[str, ...], int, Movement]]:
+    """Every size across the grain, with the footprints that have it and the largest mover among their sticks."""
+    sizes: dict[int, list[Footprint]] = {}
+    for footprint in brief.blocks.footprints:
+        for size in {footprint.width_nm, footprint.height_nm}:
+            sizes.setdefault(size, []).append(footprint)
+    return [
+        (
+            tuple(footprint.name for footprint in sizes[size]),
+            size,
+            max((_wood(brief, footprint) for footprint in sizes[size]), key=lambda wood: wood.tangential_per_pct),
+        )
+        for size in sorted(sizes, reverse=True)
+    ]
+
+
+def _face(brief: Brief, footprints: tuple[str, ...], size_nm: int, wood: Movement) -> FaceMovement:
+    blocks = brief.blocks
+    sawn, low, high = blocks.moisture_sawn_pct, blocks.moisture_use_low_pct, blocks.moisture_use_high_pct
+    return FaceMovement(
+        footprints=footprints,
+        size_nm=size_nm,
+        species_row=wood.row,
+        reason=wood.reason,
+        column=wood.column,
+        coefficient_per_pct=wood.tangential_per_pct,
+        fsp_pct=wood.fsp_pct,
+        from_memory=wood.from_memory,
+        moved_mm=_moved_mm(size_nm, wood, sawn, low),
+        # the drawn size is that of the dampest day: what the block was smaller by on the driest one
+        swells_mm=-_moved_mm(size_nm, wood, max(sawn, high), min(sawn, low)),
+        closes_mm=max(0.0, _moved_mm(size_nm, wood, sawn, high)) if not blocks.gap_nm else None,
+    )
+
+
+def _gap_advice_nm(brief: Brief, closes_mm: float) -> int:
+    """Rounded up to half a millimetre or a 64th of an inch: what a maker can space with."""
+    step = NM_PER_IN // 64 if brief.piece.unit == "in" else NM_PER_MM // 2
+    return math.ceil(round(closes_mm * NM_PER_MM) / step) * step
+
+
+def _wood(brief: Brief, footprint: Footprint) -> Movement:
+    keys = [stick.species for stick in brief.sticks if stick.name == footprint.section] or [brief.blocks.species]
+    return max((species(key).movement for key in keys), key=lambda wood: wood.tangential_per_pct)
+
+
+def _first_row(brief: Brief, layout: Layout) -> list[Footprint]:
+    """The footprints along the top of the first leaf's field, left to right."""
+    blocks = layout.blocks
+    field = (blocks.leaf == 0) & (blocks.zone == Zone.FIELD)
+    tops = blocks.y_nm + blocks.height_nm
+    return [brief.blocks.footprints[int(f)] for f in blocks.footprint[field & (tops == tops[field].max())]]
+
+
+def _outer_moved_mm(brief: Brief, way: str) -> float:
+    """Movement of the largest block at the outline."""
+    blocks = brief.blocks
+    size = max((f.width_nm if way == "across" else f.height_nm) for f in blocks.footprints)
+    wood = max((_wood(brief, f) for f in blocks.footprints), key=lambda found: found.tangential_per_pct)
+    return _moved_mm(size, wood, blocks.moisture_sawn_pct, blocks.moisture_use_low_pct)
+
+
+def _moved_mm(size_nm: int, wood: Movement, start: float, end: float) -> float:
+    """Wood wetter than its fibre saturation moves no further, so both ends are held to it."""
+    at = [min(moisture, wood.fsp_pct) for moisture in (start, end)]
+    return movement_mm(size_nm / NM_PER_MM, wood.tangential_per_pct, at[0], at[1], wood.fsp_pct)

@@ -1,0 +1,91 @@
+"""What `press` says of wood in its house: movement of blocks, rows and backer, and bow."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FaceMovement:
+    """One size across the grain, with the footprints that have it. Swelling is positive."""
+
+    footprints: tuple[str, ...]
+    size_nm: int
+    species_row: str  # row of the table of coefficients
+    reason: str  # why that row stands for the wood
+    column: str
+    coefficient_per_pct: float
+    fsp_pct: float
+    from_memory: bool
+    moved_mm: float  # from the saw to the driest day in use
+    swells_mm: float  # from the driest it ever is to the dampest
+    closes_mm: float | None  # past its size when laid, where blocks touch; None where there is a gap
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class House:
+    """Wood in its house: moisture from saw to room, and what moves by how much."""
+
+    faces: tuple[FaceMovement, ...]  # largest size first
+    sawn_pct: float
+    driest_pct: float
+    dampest_pct: float
+    driest_humidity_pct: float  # what a hygrometer reads where wood becomes so dry
+    use_humidity_pct: float  # the same at the damp end of use
+    backer_across_mm: float
+    backer_up_mm: float
+    row_free_mm: float  # a whole row, if nothing held it
+    row_against_backer_mm: float  # how much more it wants to move than the backer under it
+    joint_opens_mm: float  # between two of the largest blocks; minus where it closes
+    outline_across_mm: float  # drift of the whole outline
+    outline_up_mm: float
+    most_swelling_mm: float
+    gap_advice_nm: int
+    leaves_out: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BowStrip:
+    """Bow of the backer along one way, `across` or `up`: least, likely and most rise of its middle over its ends."""
+
+    way: str
+    span_nm: int
+    ribs: int  # that run along it
+    least_mm: float
+    likely_mm: float
+    most_mm: float
+    risk: str  # low, medium, high
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BowChange:
+    """Something a maker could change, cheapest at rank 0, and what the bow would be then."""
+
+    text: str
+    rank: int
+    likely_mm: float
+    most_mm: float
+    risk: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RibPlace:
+    """Middle of a rib on the wall, x if upright and y if lying; `moved_nm`: how far it gave way to a fixture."""
+
+    leaf: int
+    upright: bool
+    middle_nm: int
+    moved_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackerBow:
+    """Bow of the largest leaf's backer."""
+
+    strips: tuple[BowStrip, ...]
+    worst: BowStrip
+    change_pct: float
+    changes: tuple[BowChange, ...]
+    cheapest: BowChange | None  # the first change that brings the class down; None where it is low or none does
+    ribs: tuple[RibPlace, ...]
+    leaves_out: tuple[str, ...]
