@@ -1,4 +1,4 @@
-"""The layout's rows of our worked scenarios, from briefs built by hand."""
+"""The layout's rows and flips of our worked scenarios, from the examples, and that a flip turns nothing else."""
 
 from __future__ import annotations
 
@@ -9,12 +9,14 @@ from typing import Any
 
 import pytest
 
+from bossage.brief import read_brief
 from bossage.brief import records as r
 from bossage.layout import Layout, plan_layout
-from tests.layout.scenario_briefs import BRIEFS
 from tests.layout.scenario_rows import FLIPS, ROWS
 
 EXPECTED: dict[str, Any] = json.loads((Path(__file__).parents[1] / "scenarios" / "scenarios.json").read_text())
+EXAMPLES = Path(__file__).parents[2] / "examples"
+BRIEFS = {path.name[:2].upper(): read_brief(path.read_text()) for path in sorted(EXAMPLES.glob("s*.toml"))}
 READINGS = [(scenario, row) for scenario, rows in ROWS.items() for row in rows]
 OURS = ("layout", "edge", "vent", "space", "swing")
 
@@ -31,7 +33,7 @@ def verdicts(layout: Layout, name: str, subject: str) -> set[str]:
 
 @pytest.mark.parametrize(("scenario", "row"), READINGS)
 def test_figures_are_those_worked_out(scenario: str, row: str) -> None:
-    brief = BRIEFS[scenario]()
+    brief = BRIEFS[scenario]
     expected = EXPECTED[scenario][row]
     got = ROWS[scenario][row](brief, laid(brief))
     assert got == pytest.approx(expected["value"], rel=1e-15 if expected["exact"] else 0, abs=expected["tolerance"])
@@ -41,7 +43,7 @@ def test_figures_are_those_worked_out(scenario: str, row: str) -> None:
 def test_verdicts_follow_their_cause(
     scenario: str, row: str, name: str, subject: str, turn: Callable[[r.Brief], r.Brief]
 ) -> None:
-    layout = laid(turn(BRIEFS[scenario]()))
+    layout = laid(turn(BRIEFS[scenario]))
     assert verdicts(layout, name, subject) == {EXPECTED[scenario][row]["value"]}
 
 
@@ -49,8 +51,8 @@ def test_verdicts_follow_their_cause(
 def test_a_flip_turns_only_its_own_verdict(
     scenario: str, row: str, name: str, subject: str, turn: Callable[[r.Brief], r.Brief]
 ) -> None:
-    before = {(c.name, c.subject): c.verdict for c in laid(BRIEFS[scenario]()).checks}
-    after = {(c.name, c.subject): c.verdict for c in laid(turn(BRIEFS[scenario]())).checks}
+    before = {(c.name, c.subject): c.verdict for c in laid(BRIEFS[scenario]).checks}
+    after = {(c.name, c.subject): c.verdict for c in laid(turn(BRIEFS[scenario])).checks}
     changed = {k[0] for k in before.keys() & after.keys() if before[k] is not after[k]}
     assert changed <= {name} | FOLLOWS.get(row, set())
 
@@ -74,18 +76,18 @@ def test_the_mismatch_of_unsquared_posts_is_half_an_inch() -> None:
     from tests.layout.scenario_rows import unsquared
 
     expected = EXPECTED["S1"]["layout.mismatch_unsquared"]["value"]
-    assert laid(unsquared(BRIEFS["S1"]())).figures_nm["mismatch"] / 25_400_000 == expected
+    assert laid(unsquared(BRIEFS["S1"])).figures_nm["mismatch"] / 25_400_000 == expected
 
 
 def test_three_quarters_of_a_column_less_falls_out_of_the_band() -> None:
     from tests.layout.factory import change
 
-    layout = laid(change(BRIEFS["S8"](), blocks__columns=15))
+    layout = laid(change(BRIEFS["S8"], blocks__columns=15))
     assert verdicts(layout, "width_band", "") == {"caution"}
 
 
 def test_base_scenarios_have_no_stop_but_those_said() -> None:
     stops = {
-        (s, c.name, c.subject) for s, build in BRIEFS.items() for c in laid(build()).checks if c.verdict.value == "stop"
+        (s, c.name, c.subject) for s, brief in BRIEFS.items() for c in laid(brief).checks if c.verdict.value == "stop"
     }
     assert stops == {("S4", "lift_off", "keypad, copy 4")}
