@@ -1,0 +1,82 @@
+"""Several tinters in one family, and the ground that vanishes."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from bossage.colour.blends import bent_scale, blend_lab, match_blend
+from bossage.colour.difference import delta_e
+from bossage.colour.grounds import compare_grounds
+from bossage.colour.mixing import fraction_at_lightness, mix_lab, paint_from_colours, surface_lab
+from bossage.colour.recipes import PotNeed, separate_recipes
+from bossage.colour.spaces import hex_to_lab, lab_to_xyz
+from bossage.errors import BossageError
+
+BASE = surface_lab("#F2EFE6")
+OCHRE = paint_from_colours("ochre", BASE, surface_lab("#C08A2A"))
+UMBER = paint_from_colours("umber", BASE, surface_lab("#6A4A34"))
+
+
+def test_one_tinter_in_a_blend_is_the_plain_mix():
+    assert delta_e(blend_lab([OCHRE, UMBER], [0.2, 0.0]), mix_lab(OCHRE, 0.2)) < 1e-9
+    assert delta_e(blend_lab([OCHRE, OCHRE], [0.05, 0.15]), mix_lab(OCHRE, 0.2)) < 1e-9
+
+
+@pytest.mark.parametrize("shares", [(0.02, 0.05), (0.3, 0.01), (0.1, 0.3)])
+def test_a_mix_is_found_again_from_its_colour(shares):
+    found = match_blend([OCHRE, UMBER], blend_lab([OCHRE, UMBER], shares))
+    assert found.shares == pytest.approx(shares, rel=1e-3)
+    assert found.miss_de < 1e-3
+
+
+def test_a_tinter_nobody_would_see_is_left_out():
+    found = match_blend([OCHRE, UMBER], mix_lab(OCHRE, 0.1))
+    assert found.shares[1] == 0
+    assert found.miss_de < 0.1
+
+
+def test_a_bent_scale_goes_from_one_tinter_to_the_other():
+    bent = bent_scale("sand", [OCHRE, UMBER], [90, 82, 74, 66])
+    assert bent.scale.labs[:, 0] == pytest.approx([90, 82, 74, 66], abs=0.5)
+    assert bent.blends[0].shares[1] == 0
+    assert bent.blends[-1].shares[0] == 0
+    assert all(min(blend.shares) > 0 for blend in bent.blends[1:-1])
+    assert [shade.fraction for shade in bent.scale.shades] == pytest.approx([sum(b.shares) for b in bent.blends])
+    assert "test card" in bent.scale.assumptions[-1]
+    needs = [
+        PotNeed(shade=s.name, shares=b.shares, volume_ml=100)
+        for s, b in zip(bent.scale.shades, bent.blends, strict=True)
+    ]
+    recipes = separate_recipes([OCHRE, UMBER], needs, resolution_ml=0.1)
+    for recipe in recipes:
+        assert [a.what for a in recipe.amounts] == ["base", "ochre", "umber"]
+        assert sum(a.volume_ml for a in recipe.amounts) == pytest.approx(100, abs=0.16)
+        assert recipe.parts_de <= 0.5
+
+
+def test_different_bases_are_refused():
+    other = paint_from_colours("other", surface_lab("#C8C0B0"), surface_lab("#6A4A34"))
+    with pytest.raises(BossageError, match="ochre and other are mixed into different bases"):
+        bent_scale("sand", [OCHRE, other], [74])
+
+
+def test_the_ground_that_vanishes_is_dark_and_a_white_one_never():
+    labs = mix_lab(UMBER, [fraction_at_lightness(UMBER, L) for L in (52, 60, 68)])
+    edges = np.array([[0, 1], [1, 2], [2, 3]])
+    shade = np.array([0, 1, 2, 1])
+    names = {"dark umber": "#4A3A30", "white": "#F2EFE6", "clay": "#B98C6E"}
+    found = {g.name: g for g in compare_grounds({k: hex_to_lab(v) for k, v in names.items()}, labs, shade, edges)}
+    assert [name for name, g in found.items() if g.advised] == ["dark umber"]
+    assert found["dark umber"].contrast_de < found["clay"].contrast_de < found["white"].contrast_de
+
+
+def test_a_ground_that_looks_as_the_shadow_has_no_contrast():
+    lab = mix_lab(UMBER, 0.1)
+    (same,) = compare_grounds(
+        {"same": lab}, lab[None], np.zeros(4, dtype=int), np.array([[0, 1], [2, 3]]), light_on_ground=0.1
+    )
+    assert same.contrast_de == pytest.approx(0, abs=1e-9)
+    assert lab_to_xyz(same.seen_lab) == pytest.approx(0.1 * lab_to_xyz(lab))
+    (alone,) = compare_grounds({"same": lab}, lab[None], np.zeros(1, dtype=int), np.empty((0, 2), dtype=int))
+    assert alone.contrast_de > 1

@@ -1,0 +1,195 @@
+"""Pots: the hand-derivable example, volumes that balance, stock, rounding, order, and whole parts."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.published.reading import read_published
+
+from bossage.colour.difference import delta_e
+from bossage.colour.mixing import mix_lab, paint_from_colours, surface_lab
+from bossage.colour.pots import (
+    TIMES_RESOLUTION,
+    addition_from_rest_ml,
+    base_to_mend_ml,
+    compare_ways,
+    one_pot,
+)
+from bossage.colour.recipes import PotNeed, separate_recipes, whole_parts
+from bossage.colour.scales import scale_at_lightness
+from bossage.errors import BossageError
+
+PAINT = paint_from_colours("blue", (95.0, 0.0, 2.0), (30.0, 10.0, -40.0))
+FERN = paint_from_colours("fern", surface_lab("#F2EFE6"), surface_lab("#4A6B4E"))
+
+
+def needs_of(ratios, white_ml=100.0) -> list[PotNeed]:
+    """Shades with `white_ml` of base in each."""
+    return [
+        PotNeed(shade=f"shade {i + 1}", shares=(r / (1 + r),), volume_ml=white_ml * (1 + r))
+        for i, r in enumerate(ratios)
+    ]
+
+
+def fern_needs(volume_ml: float = 26.0) -> list[PotNeed]:
+    scale = scale_at_lightness("fern", FERN, [52, 60, 68, 76, 84, 92])
+    return [PotNeed(shade=s.name, shares=(s.fraction,), volume_ml=volume_ml) for s in scale.shades]
+
+
+ROWS = read_published("one_pot_example.csv")
+
+
+def test_the_hand_derivable_example_to_the_last_digit():
+    found = one_pot(PAINT, needs_of([float(r["tint_per_white"]) for r in ROWS]), resolution_ml=0.001)
+    assert found.start_ml == 500
+    for row, step in zip(ROWS, found.steps, strict=True):
+        assert step.stock_parts == 0
+        assert step.white_ml == pytest.approx(float(row["white_in_pot_ml"]), abs=1e-9)
+        assert step.add_ml == pytest.approx(float(row["tint_to_add_ml"]), abs=1e-9)
+        assert step.before_ml == pytest.approx(float(row["pot_before_pouring_ml"]), abs=1e-9)
+        assert step.left_ml == pytest.approx(float(row["pot_after_pouring_ml"]), abs=1e-9)
+        assert step.pour_ml == pytest.approx(float(row["needed_ml"]), abs=1e-9)
+        assert step.fraction == pytest.approx(float(row["tint_fraction"]), abs=5e-7)
+    assert found.tinter_ml == pytest.approx(38, abs=1e-9)
+    assert found.tinter_ml == pytest.approx(sum(float(r["tint_if_mixed_separately_ml"]) for r in ROWS), abs=1e-9)
+    assert found.left_ml == pytest.approx(0, abs=1e-9)
+
+
+def test_relative_errors_of_the_example():
+    needs = needs_of([0.01, 0.02, 0.05, 0.1, 0.2])
+    ways = compare_ways(PAINT, needs, resolution_ml=0.001, measuring_error_ml=0.2)
+    one = [100 * step.relative_error for step in ways.one_pot.steps]
+    separate = [100 * recipe.relative_error for recipe in ways.separate]
+    assert one == pytest.approx([4.0, 3.2, 1.9, 1.4, 1.2], abs=0.06)
+    assert separate == pytest.approx([20, 10, 4, 2, 1], abs=0.05)
+    assert (ways.smallest_one_ml, ways.smallest_separate_ml) == pytest.approx((4, 1), abs=1e-9)
+    assert ways.one_pot_advised
+
+
+ratios = st.lists(st.floats(-7, 0.5), min_size=1, max_size=10).map(
+    lambda logs: [float(v) for v in np.exp(np.cumsum(0.15 + np.abs(np.diff(logs, prepend=-7.5))) - 7.5).clip(0, 40)]
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(ratios, st.sampled_from([0.1, 0.5]), st.floats(40, 400))
+def test_volumes_balance_and_no_addition_is_too_small(found_ratios, resolution, white_ml):
+    needs = needs_of(sorted(set(found_ratios)), white_ml)
+    pot = one_pot(PAINT, needs, resolution_ml=resolution)
+    poured = sum(step.pour_ml for step in pot.steps)
+    assert pot.base_ml + pot.tinter_ml == pytest.approx(poured + pot.left_ml, rel=1e-9)
+    # The base is rounded up, so the last shade is short by no more than what earlier roundings of tinter come to.
+    ratio = needs[-1].fraction / (1 - needs[-1].fraction)
+    assert pot.steps[-1].pour_ml >= needs[-1].volume_ml - len(needs) * resolution * (1 + ratio)
+    # Rounding aside, totals are those of mixing each shade by itself.
+    exact = one_pot(PAINT, needs, resolution_ml=1e-9)
+    wanted = sum(need.fraction * need.volume_ml for need in needs)
+    assert exact.tinter_ml == pytest.approx(wanted, rel=1e-6)
+    assert exact.base_ml == pytest.approx(sum(need.volume_ml for need in needs) - wanted, rel=1e-6)
+    assert all(step.stock_parts == 0 for step in exact.steps)
+    previous = 0.0
+    for step in pot.steps:
+        assert step.add_ml >= resolution
+        assert step.add_ml / resolution == pytest.approx(round(step.add_ml / resolution), abs=1e-6)
+        assert step.fraction > previous
+        previous = step.fraction
+
+
+def test_small_additions_come_from_a_stock_that_can_itself_be_measured():
+    pot = one_pot(FERN, fern_needs(), resolution_ml=0.1)
+    first = pot.steps[0]
+    assert first.shade == "fern 92"
+    assert first.stock_parts > 0
+    assert first.add_ml >= TIMES_RESOLUTION * 0.1
+    assert [stock.parts for stock in pot.stocks] == [first.stock_parts]
+    assert pot.stocks[0].tinter_ml >= TIMES_RESOLUTION * 0.1
+    assert pot.stocks[0].tinter_ml + pot.stocks[0].base_ml >= pot.stocks[0].needed_ml
+    # Rounding is carried on, so that no shade strays visibly.
+    assert max(step.rounding_de for step in pot.steps) < 0.3
+
+
+def test_one_pot_beats_separate_pots_where_tinter_is_scarce():
+    ways = compare_ways(FERN, fern_needs(), resolution_ml=0.1)
+    assert ways.worst_one_de < 0.5 < ways.worst_separate_de
+    assert [recipe.measurable for recipe in ways.separate] == [True, True, True, True, False, False]
+
+
+def test_order_is_never_upset_in_ten_thousand_mixings():
+    """Every addition off by up to half a mark, every pour by 5 %, each next addition as written on the card."""
+    resolution, rng = 0.1, np.random.default_rng(10)
+    pot = one_pot(FERN, fern_needs(), resolution_ml=resolution)
+    n = 10_000
+    base, tinter = np.full(n, pot.start_ml), np.zeros(n)
+    before = np.zeros(n)
+    for step in pot.steps:
+        tau = 1 / (1 + step.stock_parts) if step.stock_parts else 1.0
+        added = step.add_ml + rng.uniform(-resolution / 2, resolution / 2, n)
+        base, tinter = base + added * (1 - tau), tinter + added * tau
+        now = tinter / (base + tinter)
+        assert (now > before).all()
+        lightness = mix_lab(FERN, now[:200])[:, 0]
+        assert np.abs(lightness - mix_lab(FERN, step.wanted_fraction)[0]).max() < 3
+        before = now
+        keep = np.clip(1 - step.pour_ml * rng.uniform(0.95, 1.05, n) / (base + tinter), 0, 1)
+        base, tinter = base * keep, tinter * keep
+
+
+def test_an_overshoot_is_mended_with_base_and_a_rest_with_tinter():
+    base, tinter = 400.0, 9.0
+    more = base_to_mend_ml(base, tinter / base, 0.02)
+    assert tinter / (base + more) == pytest.approx(0.02)
+    rest = 306.0 / 1.02 * 1.02
+    added = addition_from_rest_ml(rest, 0.02, 0.05)
+    assert added == pytest.approx(9.0)
+    with pytest.raises(BossageError, match="Add tinter"):
+        base_to_mend_ml(base, 0.01, 0.02)
+
+
+def test_masses_follow_densities():
+    pot = one_pot(FERN, fern_needs(), resolution_ml=0.1, tinter_g_per_ml=1.4, base_g_per_ml=1.2)
+    stocked, neat = pot.steps[0], pot.steps[-1]
+    share = 1 / (1 + stocked.stock_parts)
+    assert stocked.add_g == pytest.approx(stocked.add_ml * (share * 1.4 + (1 - share) * 1.2))
+    assert neat.add_g == pytest.approx(neat.add_ml * 1.4)
+    assert one_pot(FERN, fern_needs(), resolution_ml=0.1).steps[0].add_g is None
+    recipe = separate_recipes([FERN], fern_needs(), resolution_ml=0.1, base_g_per_ml=1.2, tinter_g_per_ml=[None])[0]
+    assert recipe.amounts[0].mass_g == pytest.approx(1.2 * recipe.amounts[0].volume_ml)
+    assert recipe.amounts[1].mass_g is None
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.floats(0.001, 1.0))
+def test_whole_parts_are_the_fewest_that_look_right(fraction):
+    base_n, tinter_n = whole_parts([FERN], [fraction])
+    wanted = mix_lab(FERN, fraction)
+    off = float(delta_e(mix_lab(FERN, tinter_n / (base_n + tinter_n)), wanted))
+    assert off <= 0.5
+    for total in range(1, min(base_n + tinter_n, 30)):
+        for tinter in range(1, total):  # some base is wanted, so some base goes in
+            assert delta_e(mix_lab(FERN, tinter / total), wanted) > 0.5
+
+
+def test_base_alone_is_one_part_of_base():
+    assert whole_parts([FERN], [0.0]) == (1, 0)
+    recipe = separate_recipes([FERN], [PotNeed(shade="fern 93", shares=(0.0,), volume_ml=50)], resolution_ml=1)[0]
+    assert [(a.what, a.parts_n, a.volume_ml) for a in recipe.amounts] == [("base", 1, 50.0), ("fern", 0, 0.0)]
+    assert (recipe.error_de, recipe.measurable) == (0, True)
+
+
+def test_refusals():
+    with pytest.raises(BossageError, match="takes one"):
+        one_pot(FERN, [PotNeed(shade="sand 60", shares=(0.1, 0.1), volume_ml=10)], resolution_ml=0.1)
+    twice = [PotNeed(shade=name, shares=(0.1,), volume_ml=10) for name in ("fern 70a", "fern 70b")]
+    with pytest.raises(BossageError, match="fern 70a and fern 70b are the same mix"):
+        one_pot(FERN, twice, resolution_ml=0.1)
+    with pytest.raises(BossageError, match="neat tinter"):
+        one_pot(FERN, [PotNeed(shade="fern 42", shares=(1.0,), volume_ml=10)], resolution_ml=0.1)
+    close = [PotNeed(shade=f"fern {i}", shares=(c,), volume_ml=5) for i, c in enumerate((0.4, 0.4001))]
+    with pytest.raises(BossageError, match=r"cannot be measured to 0\.5 mL"):
+        one_pot(FERN, close, resolution_ml=0.5)
+    with pytest.raises(BossageError, match="resolution is 0 mL"):
+        separate_recipes([FERN], fern_needs(), resolution_ml=0)
+    with pytest.raises(BossageError, match="volume above 0"):
+        separate_recipes([FERN], [PotNeed(shade="x", shares=(0.1,), volume_ml=0)], resolution_ml=0.1)
