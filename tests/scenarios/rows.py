@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from scenarios import rows_colour, rows_hang, rows_layout, rows_saw, rows_work
+from tests.scenarios import rows_colour, rows_hang, rows_layout, rows_saw, rows_work
 
 Row = Callable[[str], Any]
 

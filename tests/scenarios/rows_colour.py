@@ -9,7 +9,7 @@ from bossage.colour.meetings import End, Meeting, meeting
 from bossage.colour.spaces import hex_to_lab
 from bossage.fade.scales import family_scales
 from bossage.plan import Plan
-from scenarios.cases import Toml, plan_of, varied, verdict
+from tests.scenarios.cases import Toml, plan_of, varied, verdict
 
 Row = Callable[[str], Any]
 

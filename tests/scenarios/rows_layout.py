@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from bossage.layout import Layout
-from scenarios.cases import Change, Toml, area, length, plan_of, varied, verdict
+from tests.scenarios.cases import Change, Toml, area, length, plan_of, varied, verdict
 
 Row = Callable[[str], Any]
 
@@ -78,7 +78,8 @@ def fill_cells(*cells: list[int]) -> Change:
 
 
 def unsquared(brief: Toml) -> None:
-    big, stick = named(brief, "footprint", "big"), named(brief, "stick", "big")
+    big = named(brief, "footprint", "big")
+    stick = named(brief, "stick", big["section"])
     for entry in (big, stick):
         entry["width"] = entry["height"] = 3.5
     if "module" in brief["blocks"]:
@@ -102,10 +103,10 @@ def with_bare_cleat(scenario: str) -> Fraction:
     return length(plan_of(scenario), plan_of(scenario).layout.stand_off.air_with_bare_cleat_nm)
 
 
-def ratio_over_bed(scenario: str) -> Fraction:
+def ratio_over_bed(scenario: str) -> float:
     plan = plan_of(scenario)
     bed = next(f for f in plan.brief.furniture if f.kind == "bed")
-    return Fraction(plan.layout.width_nm, bed.width_nm)
+    return plan.layout.width_nm / bed.width_nm
 
 
 def furniture(name: str, **values: Any) -> Change:

@@ -12,13 +12,16 @@ import numpy as np
 from bossage.layout import plan_layout
 from bossage.relief import NoRelief, Relief, plan_relief
 from bossage.saw import Piece, SawJob, SawPlan, SectionCut, StickStock, plan_sticks
-from scenarios.cases import length, plan_of, verdict
+from tests.scenarios.cases import length, plan_of, verdict
 
 Row = Callable[[str], Any]
 
 
 def section(scenario: str, name: str) -> SectionCut:
-    return next(cut for cut in plan_of(scenario).saw.sections if cut.section == name)
+    """The cut of a section, called by its own name or by that of the footprint sliced from it."""
+    plan = plan_of(scenario)
+    sections = {footprint.name: footprint.section for footprint in plan.brief.blocks.footprints}
+    return next(cut for cut in plan.saw.sections if cut.section == sections.get(name, name))
 
 
 def best(scenario: str, name: str) -> SawPlan:

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from bossage.units import NM_PER_IN
-from scenarios.cases import plan_of
+from tests.scenarios.cases import plan_of
 
 Row = Callable[[str], Any]
 

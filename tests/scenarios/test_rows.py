@@ -8,18 +8,23 @@ from typing import Any
 
 import pytest
 
-from scenarios.cases import expected
-from scenarios.rows import ROWS
+from tests.scenarios.cases import expected
+from tests.scenarios.rows import ROWS
 
 CASES = [(scenario, name) for scenario, rows in expected().items() for name in rows]
-# Rows that only a later issue can meet; each later issue turns its own to passes.
-LATER: dict[tuple[str, str], str] = {}
+# Rows that are not met as they stand, each with its reason; a row that comes right fails here until it is taken out.
+NOT_MET = {
+    ("S4", "time.series_if_compounded"): (
+        "14.88 h × (1 - 0.95^6) / 0.05 = 78.8367 h. The row's 78.84 is the sum of six times each rounded to 0.01 h "
+        "(14.88 + 14.14 + 13.43 + 12.76 + 12.12 + 11.51), 0.0033 off the sum itself, more than its own tolerance of 0.001."
+    ),
+}
 
 
 @pytest.mark.parametrize(("scenario", "name"), CASES, ids=[f"{s}-{n}" for s, n in CASES])
 def test_row(scenario: str, name: str, request: pytest.FixtureRequest) -> None:
-    if (scenario, name) in LATER:
-        request.applymarker(pytest.mark.xfail(reason=LATER[scenario, name], strict=True))
+    if (scenario, name) in NOT_MET:
+        request.applymarker(pytest.mark.xfail(reason=NOT_MET[scenario, name], strict=True))
     row = expected()[scenario][name]
     got = ROWS[name](scenario)
     assert agrees(got, row), f"{name}: found {show(got)}, expected {row['value']} {row['unit']} ({row['how']})"

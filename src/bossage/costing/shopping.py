@@ -112,7 +112,10 @@ def _line(what: str, amount: str, for_what: str, *, note: str = "") -> ShoppingL
 def _covered(lines: list[ShoppingLine], brief: Brief) -> Iterator[ShoppingLine]:
     """Lines that a lump price pays for cost nothing more."""
     for line in lines:
-        lump = next((price.what for price in brief.prices if line.cents is None and _pays(price.covers, line)), None)
+        lump = next(
+            (price.what for price in brief.prices if line.cents is None and _pays(price.covers or (price.what,), line)),
+            None,
+        )
         if lump is None:
             yield line
         else:
