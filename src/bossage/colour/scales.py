@@ -25,7 +25,7 @@ _EVEN_ROUNDS: Final = 24
 _STRETCH_ROUNDS: Final = 6
 # Sampling uniform in ln(c + offset) follows the colour closely at both ends of a run of mixes.
 _OFFSET: Final = 0.0005
-_SAMPLES: Final = 512
+_SAMPLES: Final = 256
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
