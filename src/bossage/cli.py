@@ -29,6 +29,7 @@ app = App(
     version=__version__,
     result_action="return_value",
     help_on_error=False,
+    help_format="plaintext",  # markup would load a markdown reader for a page that has none
 )
 
 AsJson = Annotated[bool, Parameter(name="--json", negative=(), help="Print the outcome as JSON, for programs.")]
