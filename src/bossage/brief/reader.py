@@ -38,7 +38,8 @@ def read_brief(text: str | bytes) -> Brief:
             )
             raise BriefFaults([fault]) from None
     tables = read_tables(parse_toml(text))
-    brief = _settle(tables)
+    # bare numbers in an unknown unit cannot be compared with one another
+    brief = _settle(tables) if tables.sound("piece.unit") else None
     if tables.faults or brief is None:
         raise BriefFaults(_in_file_order(tables))
     return brief
@@ -46,7 +47,7 @@ def read_brief(text: str | bytes) -> Brief:
 
 def _settle(tables: Tables) -> Brief | None:
     """All records of the brief; faults between fields are noted in the tables on the way."""
-    from bossage.brief import settle_face, settle_grid, settle_making, settle_site
+    from bossage.brief import settle_face, settle_grid, settle_making, settle_pins, settle_site, settle_sticks
     from bossage.brief.notes import Notes
 
     notes = Notes(unit=tables.unit)
@@ -56,13 +57,13 @@ def _settle(tables: Tables) -> Brief | None:
     furniture = settle_site.settle_furniture(tables, notes)
     levels = settle_grid.settle_levels(tables, notes)
     footprints = settle_grid.settle_footprints(tables, levels, notes)
-    sticks, footprints = settle_making.settle_sticks(tables, notes, footprints)
+    sticks, footprints = settle_sticks.settle_sticks(tables, notes, footprints)
     fills = settle_grid.settle_fills(tables, footprints)
     leaves = settle_grid.settle_leaves(tables)
     edge = settle_face.settle_edge(tables, notes, footprints)
     ring_quotas = settle_face.settle_ring_quotas(tables, levels, edge.style)
     families = settle_face.settle_families(tables, notes)
-    pins = settle_grid.settle_pins(tables, leaves, levels, families)
+    pins = settle_pins.settle_pins(tables, leaves, levels, families)
     blocks = settle_face.settle_blocks(
         tables,
         notes,

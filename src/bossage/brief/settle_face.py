@@ -151,11 +151,13 @@ def settle_edge(tables: Tables, notes: Notes, footprints: tuple[Footprint, ...])
 
 def settle_families(tables: Tables, notes: Notes) -> tuple[Family, ...]:
     """The families, each with a hue or a base and tinters, and a home."""
-    entries = tables.many("family")
+    entries = tables.all("family")
     shape = tables.one("fade").shape
     seen: dict[str, str] = {}
     out = []
     for number, (path, table) in enumerate(entries, 1):
+        if table is None:
+            continue
         if table.name.casefold() in seen:
             found = f'"{table.name}", as in {seen[table.name.casefold()]}'
             tables.fault(f"{path}.name", found, "a name that stands once", "Give each family a name of its own.")
