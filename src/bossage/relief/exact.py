@@ -106,12 +106,19 @@ def fewest_released(board: Board, *, units: float, quotas_too: bool) -> Found:
     return _run(model, x, board, units, None)
 
 
-def fewest_changed(board: Board, current: IntArray, weights: IntArray, *, units: float, hint: IntArray | None) -> Found:
-    """The field with these quotas that differs least from `current`, each changed block at its weight."""
+def fewest_changed(
+    board: Board, current: IntArray, price: IntArray, *, units: float, least_n: int, hint: IntArray | None
+) -> Found:
+    """The field with these quotas in which the blocks that differ from `current` cost least.
+
+    `price` is what a change of each block costs; `least_n` is a proven lower bound of the total.
+    """
     model, x = _model(board, board.choice)
     _hold_quotas(model, board, x)
-    stay = [int(weights[v]) * x[v][int(current[v])] for v in range(board.n) if int(current[v]) in x[v]]
-    model.minimize(int(weights.sum()) - sum(stay))
+    gone = sum(int(price[v]) for v in range(board.n) if int(current[v]) not in x[v])
+    change = [int(price[v]) * (1 - x[v][int(current[v])]) for v in range(board.n) if int(current[v]) in x[v]]
+    model.add(gone + sum(change) >= least_n)
+    model.minimize(gone + sum(change))
     return _run(model, x, board, units, current if hint is None else hint)
 
 

@@ -14,7 +14,7 @@ from bossage.relief.problem import Effort, IntArray, Solved, SolveReport
 
 BROKEN = "A field left the engine with a rule broken; this is a fault of the program."
 GRID_FROM_N = 1_000  # blocks from which whole sublattices beat one block after another
-SETTLE_ROUNDS_N = 4_000
+SETTLE_ROUNDS_N = 8_000
 EVEN_ROUNDS_N = 3_000
 ORDERED_SWEEPS_N = 8  # times as many sweeps, because an ordered start takes longer to forget
 ROUNDS_PER_BLOCK_N = 40  # repair rounds worth trying for each block: a small board is proven sooner than searched
@@ -47,7 +47,9 @@ def ways_to_start(board: Board) -> list[Callable[[Lattice, np.random.Generator],
     grid = board.problem.grid
     if board.problem.groups_n > 1 or board.problem.pins is not None or board.problem.allowed is not None:
         return [scatter, scatter]
-    few = 4 if grid is not None and grid.diagonal else 3
+    few = 3
+    if grid is not None and grid.diagonal:
+        few = 5 if max(len(w) for w in board.windows) > 1 else 4
     return [in_order, scatter] if apart_levels_n(board.conflict) <= few else [scatter, in_order]
 
 

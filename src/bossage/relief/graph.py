@@ -53,9 +53,13 @@ class Board:
     @cached_property
     def csr(self) -> tuple[IntArray, IntArray]:
         """Neighbours one after another, and where each block's begin (n + 1 offsets)."""
+        start = np.zeros(self.n + 1, dtype=np.int64)
+        if self.problem.grid is not None:
+            there = self.padded < self.n
+            np.cumsum(there.sum(axis=1), out=start[1:])
+            return start, self.padded[there]
         both = np.concatenate([self.edges, self.edges[:, ::-1]])
         both = both[np.lexsort((both[:, 1], both[:, 0]))]
-        start = np.zeros(self.n + 1, dtype=np.int64)
         np.cumsum(np.bincount(both[:, 0], minlength=self.n), out=start[1:])
         return start, both[:, 1].copy()
 
@@ -69,12 +73,33 @@ class Board:
     @cached_property
     def padded(self) -> IntArray:
         """Neighbours as a table (n, most neighbours), filled up with n, which stands for nobody."""
+        if self.problem.grid is not None:
+            return self._shifted(self.problem.grid.block)
         start, flat = self.csr
         degree = np.diff(start)
         table = np.full((self.n, max(1, int(degree.max(initial=0)))), self.n, dtype=np.int64)
         row = np.repeat(np.arange(self.n), degree)
         table[row, np.arange(len(flat)) - np.repeat(start[:-1], degree)] = flat
         return table
+
+    def _shifted(self, block: IntArray) -> IntArray:
+        rows, cols = block.shape
+        wide = np.full((rows + 2, cols + 2), self.n, dtype=np.int64)
+        wide[1:-1, 1:-1] = np.where(block >= 0, block, self.n)
+        ways = [(-1, 0), (0, -1), (0, 1), (1, 0)]
+        if self.problem.diagonal_edges is not None:
+            ways += [(-1, -1), (-1, 1), (1, -1), (1, 1)]
+        there = block >= 0
+        table = np.empty((self.n, len(ways)), dtype=np.int64)
+        for k, (down, right) in enumerate(ways):
+            table[block[there], k] = wide[1 + down : 1 + down + rows, 1 + right : 1 + right + cols][there]
+        return table
+
+    def near(self, v: int) -> list[int]:
+        """Neighbours of one block."""
+        start, flat = self.csr
+        found: list[int] = flat[start[v] : start[v + 1]].tolist()
+        return found
 
     @cached_property
     def conflict_mask(self) -> list[int]:
@@ -89,6 +114,10 @@ class Board:
         out[pinned] = False
         out[pinned, self.pins[pinned]] = True
         return out
+
+    def narrow(self, reach: BoolArray) -> None:
+        """Drop levels that no field gives a block, without touching the problem."""
+        self.__dict__["choice"] = reach
 
     @cached_property
     def windows(self) -> list[list[int]]:

@@ -25,7 +25,7 @@ Masks = NDArray[Any]
 TABLE_N = 256  # steps of the odds in the drawing table
 ODDS_ROUNDS_N = 12
 TIE_LEAN = 24  # of 64 parts of a conflict, how far a tie leans towards levels that still lack blocks
-WORSE_SHARE = 0.35  # of repaired cells that take a level at random among those one conflict worse
+WORSE_SHARE = 0.65  # of repaired cells that take a level at random among those one conflict worse
 
 
 @dataclass(slots=True, kw_only=True)
@@ -56,7 +56,7 @@ def lattice(board: Board) -> Lattice:
     flat = (np.arange(rows)[:, None] + 1) * width + np.arange(cols)[None, :] + 1
     place = np.zeros(board.n, dtype=np.int64)
     place[block[there]] = flat[there]
-    offsets = (-width, -1, 1, width)
+    offsets: tuple[int, ...] = (-width, -1, 1, width)
     if grid.diagonal:
         offsets += (-width - 1, -width + 1, width - 1, width + 1)
     bars = np.array(board.conflict_mask, dtype=kind)
@@ -71,19 +71,12 @@ def lattice(board: Board) -> Lattice:
         bars=bars,
     )
     pinned = board.pins >= 0
-    if board.problem.allowed is not None:
-        lat.choice = np.zeros(len(lat.wall), dtype=kind)
-        bit = kind(1) << np.arange(L, dtype=kind)
-        lat.choice[place] = np.where(board.allowed, bit, kind(0)).sum(axis=1, dtype=kind)
-    if pinned.any():
-        _put(lat, place[pinned], board.pins[pinned])
-        lat.free = place[~pinned]
+    lat.free = place[~pinned]
+    if not board.choice.all():
         # What pins bar is barred for good; without this the repair keeps coming back to it.
-        may = _legal(lat, lat.free)
-        lat.choice = np.zeros(len(lat.wall), dtype=kind) if lat.choice is None else lat.choice
-        lat.choice[lat.free] = may
-    else:
-        lat.free = place
+        lat.choice = np.zeros(len(lat.wall), dtype=kind)
+        lat.choice[place] = (board.choice * (kind(1) << np.arange(L, dtype=kind))).sum(axis=1, dtype=kind)
+        _put(lat, place[pinned], board.pins[pinned])
     lat.classes = [_classes(lat, along, board.group[~pinned]) for along in (0, 1)]
     return lat
 
@@ -151,8 +144,10 @@ def scatter(lat: Lattice, rng: np.random.Generator) -> None:
 
 
 def in_order(lat: Lattice, rng: np.random.Generator) -> None:
-    """Fill for few levels or wide steps, where only order fits: the levels, sorted, go to one colour of the chessboard
-    (of four, with corners) after the other along the rows, so that neighbours stand about N/2 (N/4) apart in the sorting.
+    """Fill for few levels or wide steps, where only order fits.
+
+    The levels, sorted, go to one colour of the chessboard (of four, with corners) after the other along the rows, so
+    that neighbours stand about N/2 (N/4) apart in the sorting.
     """
     grid = lat.board.problem.grid
     assert grid is not None
@@ -242,7 +237,8 @@ def _apart(lat: Lattice, cells: IntArray, rng: np.random.Generator) -> IntArray:
     kind = ((row if rng.integers(2) else col) + 2 * ((row + col) & 1)) & 3
     there = np.bincount(kind, minlength=4)
     pick = int(rng.choice(np.flatnonzero(there)))
-    return cells[kind == pick]
+    chosen: IntArray = cells[kind == pick]
+    return chosen
 
 
 def surplus_of(lat: Lattice) -> IntArray:
@@ -250,7 +246,10 @@ def surplus_of(lat: Lattice) -> IntArray:
     board = lat.board
     levels = lat.level[lat.place]
     flat = np.bincount(board.group * board.L + levels, minlength=board.problem.quotas.size)
-    return flat.reshape(board.problem.quotas.shape) - board.problem.quotas
+    over = np.zeros(board.problem.quotas.shape, dtype=np.int64)
+    over += flat.reshape(over.shape)
+    over -= board.problem.quotas
+    return over
 
 
 def even_out(lat: Lattice, rng: np.random.Generator, *, rounds_n: int) -> int:

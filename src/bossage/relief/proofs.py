@@ -7,7 +7,7 @@ whose infeasibility is the proof).
 
 from __future__ import annotations
 
-from collections import Counter, deque
+from collections import Counter
 from dataclasses import dataclass
 
 import numpy as np
@@ -39,6 +39,7 @@ class Finding:
 
 
 EXACT_UP_TO_N = 2_500  # blocks up to which CP-SAT is asked for a proof
+MASK_BITS_N = 62  # levels that fit into the bits of one whole number
 TRIANGLES_UP_TO_N = 50_000  # blocks; above, only plain grids are looked at for blocks that all touch
 
 
@@ -49,19 +50,19 @@ def first_proofs(board: Board) -> Finding | None:
         if found:
             return found
     reach, emptied = narrowed(board)
-    return emptied or _choices(board, reach)
+    if emptied:
+        return emptied
+    board.narrow(reach)
+    return _choices(board, reach)
 
 
 def later_proofs(board: Board, *, with_solver: bool) -> Finding | None:
-    """Bounds on how many blocks of a set of levels the graph can hold: apart and company.
+    """Bounds on how many blocks of a set of levels the graph can hold: apart and company. First proofs come first.
 
     `with_solver` lets the bound on graphs with triangles be made exact, which imports CP-SAT.
     """
-    reach, emptied = narrowed(board)
-    if emptied:
-        return emptied
     for window in board.windows:
-        found = _apart(board, reach, window, with_solver)
+        found = _apart(board, board.choice, window, with_solver)
         if found:
             return found
     return _company(board)
@@ -203,42 +204,43 @@ def narrowed(board: Board) -> tuple[BoolArray, Finding | None]:
         v = int(empty[0])
         text = f"The block at {p.block_name(v)} is allowed no level at all; allow it one."
         return reach, Finding(no=NoField(reasons=(text,), proof=Proof.EMPTIED, proven=True, blocks=(v,)))
-    count = reach.sum(axis=1)
-    if count.min(initial=board.L) > _most_hit(board):
+    if board.L > MASK_BITS_N or reach.sum(axis=1).min(initial=board.L) > max(len(w) for w in board.windows):
         return reach, None
     return _propagate(board, reach)
 
 
-def _most_hit(board: Board) -> int:
-    """Above this many choices a block cannot take a level off a neighbour for good."""
-    return max(len(window) for window in board.windows)
-
-
 def _propagate(board: Board, reach: BoolArray) -> tuple[BoolArray, Finding | None]:
-    least = _most_hit(board)
-    conflict = board.conflict
-    queue = deque(np.flatnonzero(reach.sum(axis=1) <= least).tolist())
-    waiting = set(queue)
-    neighbours = board.neighbours
-    cause: dict[int, list[int]] = {}
-    while queue:
-        v = queue.popleft()
-        waiting.discard(v)
-        gone = conflict[reach[v]].all(axis=0)  # conflicts with all that v can have
-        if not gone.any():
-            continue
-        for u in neighbours[v]:
-            hit = reach[u] & gone
-            if not hit.any():
-                continue
-            reach[u] &= ~gone
-            cause.setdefault(u, []).append(v)
-            if not reach[u].any():
-                return reach, _emptied(board, u, cause[u])
-            if u not in waiting and reach[u].sum() <= least:
-                queue.append(u)
-                waiting.add(u)
-    return reach, None
+    bit = np.int64(1) << np.arange(board.L, dtype=np.int64)
+    mask = np.append(reach @ bit, np.int64(-1))  # the last stands for nobody, whom nothing bars
+    table = board.padded
+    bars = np.array(board.conflict_mask, dtype=np.int64)
+    gone = np.zeros_like(mask)
+    gone[:-1] = _taken(mask[:-1], bars)
+    todo = np.arange(board.n)
+    while len(todo):
+        hit = np.zeros(len(todo), dtype=np.int64)
+        for near in table[todo].T:
+            hit |= gone[near]
+        left = mask[todo] & ~hit
+        if (left == 0).any():
+            v = int(todo[np.flatnonzero(left == 0)[0]])
+            return reach, _emptied(board, v, [u for u in board.near(v) if mask[v] & gone[u]])
+        changed = todo[left != mask[todo]]
+        mask[todo] = left
+        gone[changed] = _taken(mask[changed], bars)
+        around = np.zeros(board.n + 1, dtype=np.bool_)
+        around[table[changed]] = True
+        todo = np.flatnonzero(around[:-1])
+    out: BoolArray = (mask[:-1, None] & bit) != 0
+    return out, None
+
+
+def _taken(mask: IntArray, bars: IntArray) -> IntArray:
+    """Levels that a neighbour cannot have whichever of its levels the block takes."""
+    gone = np.full(len(mask), -1, dtype=np.int64)
+    for level, barred in enumerate(bars.tolist()):
+        gone = np.where(mask >> level & 1, gone & barred, gone)
+    return gone
 
 
 def _emptied(board: Board, v: int, causes: list[int]) -> Finding:
