@@ -2,31 +2,58 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from bossage.brief.records import Brief
 from bossage.press.records import PressHours, RowCard
+from bossage.press.schedule import schedule
+from bossage.press.schedule_records import Pressing, PressShop, Schedule, WorkDay
+
+
+def pressings_of(brief: Brief, cards: tuple[RowCard, ...]) -> tuple[Pressing, ...]:
+    """The batches of all cards as pressings, in the order of laying; a part of a second is counted as a whole one."""
+    glue = brief.glue
+    return tuple(
+        Pressing(
+            name=f"Row {card.row}" + (f", part {part} of {len(card.batches)}" if len(card.batches) > 1 else ""),
+            leaf=card.leaf,
+            lay_s=_whole_s(batch.lay_s),
+            close_s=_whole_s(glue.close_min * 60),
+            press_s=_whole_s(glue.clamp_min * 60),
+            unload_s=_whole_s(glue.unload_min * 60),
+            clamps=card.clamps,
+            shims=tuple(sorted(Counter(b.shim_nm for b in batch.blocks if b.shim_nm).items())),
+        )
+        for card in cards
+        for part, batch in enumerate(card.batches, 1)
+    )
+
+
+def press_shop(brief: Brief, sets: int, *, work: WorkDay | None = None) -> PressShop:
+    """What the shop has for pressing, with so many sets of caul and clamps; shims are made to suit."""
+    return PressShop(hands=1, sets=sets, bench=1, open_s=int(brief.glue.open_min * 60), work=work)
+
+
+def press_schedule(brief: Brief, cards: tuple[RowCard, ...], sets: int, *, work: WorkDay | None = None) -> Schedule:
+    """When each batch is laid, pressed and taken out, with so many sets."""
+    return schedule(pressings_of(brief, cards), press_shop(brief, sets, work=work))
 
 
 def press_hours(brief: Brief, cards: tuple[RowCard, ...], sets: int) -> PressHours:
-    """Elapsed and attended hours with `sets` rows in the clamps at once, one pair of hands.
-
-    Each batch is laid, closed, left for the clamp time, and taken out; the hands are free while it stands in the
-    clamps. Batches are taken in the order of the cards; a batch starts as soon as hands and a set are free.
+    """Elapsed and attended hours with `sets` rows in the clamps at once, one pair of hands that never stops.
 
     Returns:
-        Hours, and the larger of the two bounds: hands never idle, and sets never idle.
+        Hours, and the bound of `schedule.finish_bound`.
     """
-    lays = [batch.lay_s / 60 + brief.glue.close_min for card in cards for batch in card.batches]
-    unload, clamp = brief.glue.unload_min, brief.glue.clamp_min
-    hands = 0.0
-    out: list[float] = []  # when each set's batch may come out
-    for lay in lays:
-        if len(out) == sets:
-            hands = max(hands, out.pop(0)) + unload
-        hands += lay
-        out.append(hands + clamp)
-    for ready in out:
-        hands = max(hands, ready) + unload
-    attended = sum(lays) + unload * len(lays)
-    by_sets = (sum(lays) + len(lays) * (clamp + unload)) / sets
-    bound = max(attended, by_sets, lays[0] + clamp + unload) if lays else 0.0
-    return PressHours(sets=sets, elapsed_h=hands / 60, attended_h=attended / 60, bound_h=bound / 60)
+    pressings = pressings_of(brief, cards)
+    found = schedule(pressings, press_shop(brief, sets))
+    return PressHours(
+        sets=sets,
+        elapsed_h=found.finish_s / 3600,
+        attended_h=sum(p.hands_s for p in pressings) / 3600,
+        bound_h=found.bound_s / 3600,
+    )
+
+
+def _whole_s(seconds: float) -> int:
+    return -int(-seconds // 1)

@@ -37,6 +37,12 @@ def batch_most(brief: Brief) -> int:
     return max(1, int(usable_s // brief.rates.lay_s))
 
 
+def even_parts(order: list[int], most: int) -> list[list[int]]:
+    """As few parts as `most` a part allows, and as even as can be: 20 blocks at 18 a part go as 10 and 10."""
+    parts = -(-len(order) // most)
+    return [order[len(order) * k // parts : len(order) * (k + 1) // parts] for k in range(parts)]
+
+
 def shim_needs(brief: Brief, layout: Layout, cards: tuple[RowCard, ...], sets: int) -> tuple[ShimNeed, ...]:
     """Shims by thickness, thickest first."""
     most: Counter[int] = Counter()
@@ -64,8 +70,7 @@ def glue_g(brief: Brief, layout: Layout, blocks: list[int]) -> float:
 
 def _card(brief: Brief, layout: Layout, relief: Relief, leaf: int, row: int, order: list[int]) -> RowCard:
     top_nm = max(relief.levels_nm)
-    most = batch_most(brief)
-    batches = tuple(_batch(brief, layout, relief, order[i : i + most], top_nm) for i in range(0, len(order), most))
+    batches = tuple(_batch(brief, layout, relief, part, top_nm) for part in even_parts(order, batch_most(brief)))
     left = min(int(layout.blocks.x_nm[b]) for b in order)
     right = max(int(layout.blocks.x_nm[b] + layout.blocks.width_nm[b]) for b in order)
     length_nm = right - left
