@@ -1,0 +1,177 @@
+"""Integer programs by CP-SAT: cover the demand with known patterns, or place every slice stick by stick.
+
+One worker, a fixed seed and deterministic work, so that one job gives one answer on any machine.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+import numpy as np
+
+from bossage.saw.columns import Pattern
+from bossage.saw.core import Core
+from bossage.saw.fill import Filled
+
+MOST_STICKS = 60
+MOST_PATTERNS = 4000
+
+
+@dataclass(slots=True)
+class Exact:
+    """What an integer program found: contents, a bound on the price, or that there are none."""
+
+    filled: Filled | None
+    bound: int
+    impossible: bool = False
+    optimal: bool = False
+
+
+class _Taker(Protocol):
+    bound: int
+    price: float
+
+    def take(self, filled: Filled) -> None: ...
+
+
+def _solver(work: float, seed: int) -> Any:
+    from ortools.sat.python import cp_model
+
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = seed % (1 << 30)
+    solver.parameters.max_deterministic_time = work
+    return solver
+
+
+def cover_by_pool(
+    core: Core, counts: list[int | None], pool: list[Pattern], search: _Taker, work: float, seed: int = 0
+) -> None:
+    """The best plan that known patterns make; too many slices are left out again."""
+    from ortools.sat.python import cp_model
+
+    seen: dict[tuple[int, bytes], int] = {}
+    rows = []
+    for n, pattern in enumerate(pool):
+        row = np.sum(np.array(pattern.spans), axis=0)
+        if seen.setdefault((pattern.bin, row.tobytes()), n) == n:
+            rows.append((n, row))
+    rows = rows[-MOST_PATTERNS:]
+    model = cp_model.CpModel()
+    x = [
+        model.new_int_var(0, min(max(core.demand), counts[pool[n].bin] or max(core.demand)), f"x{n}") for n, _ in rows
+    ]
+    for i, d in enumerate(core.demand):
+        model.add(sum(int(row[i]) * v for (_, row), v in zip(rows, x, strict=True) if row[i]) >= d)
+    for b, limit in enumerate(counts):
+        if limit is not None:
+            model.add(sum(v for (n, _), v in zip(rows, x, strict=True) if pool[n].bin == b) <= limit)
+    cost = sum(core.bins[pool[n].bin].price * v for (n, _), v in zip(rows, x, strict=True))
+    model.add(cost >= search.bound)
+    if np.isfinite(search.price):
+        model.add(cost <= int(search.price) - 1)
+    model.minimize(cost)
+    solver = _solver(work, seed)
+    if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return
+    left = np.array(core.demand)
+    bins: list[int] = []
+    spans: list[list[list[int]]] = []
+    for (n, _), v in zip(rows, x, strict=True):
+        for _ in range(solver.value(v)):
+            contents = []
+            for span in pool[n].spans:
+                taken = np.minimum(span, left)
+                left -= taken
+                contents.append([int(k) for k in taken])
+            bins.append(pool[n].bin)
+            spans.append(contents)
+    search.take(Filled(bins=bins, spans=spans))
+
+
+def place_exactly(core: Core, low: int, high: float, work: float, seed: int) -> Exact:
+    """Every slice into every stick that could be bought below `high`; nothing is tried above some sixty sticks."""
+    from ortools.sat.python import cp_model
+
+    sticks = candidates(core, high - 1 if np.isfinite(high) else None)
+    if len(sticks) > MOST_STICKS:
+        return Exact(filled=None, bound=low)
+    model, parts = stick_model(core, sticks)
+    cost = sum(core.bins[b].price * u for b, u in zip(sticks, parts.used, strict=True))
+    model.add(cost >= low)
+    if np.isfinite(high):
+        model.add(cost <= int(high) - 1)
+    model.minimize(cost)
+    solver = _solver(work, seed)
+    status = solver.solve(model)
+    if status == cp_model.INFEASIBLE:
+        none = not np.isfinite(high)
+        return Exact(filled=None, bound=low if none else int(high), impossible=none)
+    bound = max(low, int(np.ceil(solver.best_objective_bound - 1e-6)))
+    if status == cp_model.UNKNOWN:
+        return Exact(filled=None, bound=bound)
+    return Exact(filled=parts.read(solver), bound=bound, optimal=status == cp_model.OPTIMAL)
+
+
+def candidates(core: Core, high: float | None) -> list[int]:
+    """Sticks that a plan of at most that price could use, as indices of bins, equal ones side by side."""
+    out: list[int] = []
+    for k, b in enumerate(core.bins):
+        n = b.count if high is None or not b.price else min(b.count, int(high // b.price))
+        out += [k] * min(n, MOST_STICKS + 1)
+    return out
+
+
+@dataclass(slots=True)
+class Parts:
+    """Variables of the model over sticks."""
+
+    sticks: list[int]
+    counts: list[list[list[Any]]]  # stick, span, type
+    has: list[list[Any]]  # stick, type
+    used: list[Any]
+
+    def read(self, solver: Any) -> Filled:
+        """Contents of the solution."""
+        return Filled(
+            bins=list(self.sticks),
+            spans=[[[int(solver.value(v)) for v in span] for span in stick] for stick in self.counts],
+        )
+
+
+def stick_model(core: Core, sticks: list[int]) -> tuple[Any, Parts]:
+    """Counts by stick, span and type; which types a stick holds; whether it is used. Equal sticks go by load."""
+    from ortools.sat.python import cp_model
+
+    model = cp_model.CpModel()
+    types = range(len(core.widths))
+    counts: list[list[list[Any]]] = []
+    has: list[list[Any]] = []
+    used: list[Any] = []
+    loads: list[Any] = []
+    for k, b in enumerate(sticks):
+        caps = core.bins[b].caps
+        u = model.new_bool_var(f"u{k}")
+        rows = []
+        for s, cap in enumerate(caps):
+            row = [model.new_int_var(0, min(core.demand[i], cap // core.widths[i]), f"x{k},{s},{i}") for i in types]
+            model.add(sum(core.widths[i] * row[i] for i in types) <= cap * u)
+            rows.append(row)
+        flags = [model.new_bool_var(f"y{k},{i}") for i in types]
+        for i in types:
+            most = min(core.demand[i], sum(cap // core.widths[i] for cap in caps))
+            total = sum(row[i] for row in rows)
+            model.add(total <= most * flags[i])
+            model.add(total >= flags[i])
+            model.add_implication(flags[i], u)
+        model.add(sum(flags) >= u)
+        counts.append(rows)
+        has.append(flags)
+        used.append(u)
+        loads.append(sum(core.widths[i] * row[i] for row in rows for i in types))
+        if k and sticks[k - 1] == b:
+            model.add(loads[k - 1] >= loads[k])
+    for i in types:
+        model.add(sum(row[i] for stick in counts for row in stick) == core.demand[i])
+    return model, Parts(sticks=list(sticks), counts=counts, has=has, used=used)
