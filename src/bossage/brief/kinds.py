@@ -25,6 +25,7 @@ from bossage.brief.faults import Bad, quoted
 from bossage.units import NM_PER_MM, UnreadableQuantity
 
 LONGEST_NM = 20_000 * NM_PER_MM
+LOOK_AT_UNIT = "Measure again, and look at the unit."
 Schema = dict[str, Any]
 
 
@@ -74,7 +75,7 @@ class Length(Kind):
         if not self.low <= nm <= self.high:
             low = "more than 0" if self.low == 1 else f"at least {units.format_length(self.low, unit)}"
             allowed = f"{low} and at most {units.format_length(self.high, unit)}"
-            raise Bad(units.format_thin(nm, unit), allowed, "Measure again, and look at the unit.")
+            raise Bad(units.format_thin(nm, unit), allowed, LOOK_AT_UNIT)
         return nm
 
     def show(self, value: int, unit: str) -> str:
@@ -151,8 +152,8 @@ class Count(Kind):
 
     def read(self, value: Any, unit: str) -> int:
         allowed = f"a whole number from {self.low:,} to {self.high:,}"
-        number = isinstance(value, (int, Decimal)) and not isinstance(value, bool)
-        if not number or not self.low <= value <= self.high or value % 1:
+        number = isinstance(value, int) or (isinstance(value, Decimal) and value.is_finite())
+        if isinstance(value, bool) or not number or not self.low <= value <= self.high or value % 1:
             raise Bad(quoted(value), allowed, "Write a whole number in that range, without quotes.")
         return int(value)
 

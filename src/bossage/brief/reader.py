@@ -24,6 +24,7 @@ def read_brief(text: str | bytes) -> Brief:
         BriefFaults: With every fault that was found.
     """
     # pydantic and the tables cost a tenth of a second, which the records alone must not pay
+    from bossage.brief.kinds import LOOK_AT_UNIT
     from bossage.brief.sections import parse_toml, read_tables
 
     if isinstance(text, bytes):
@@ -38,8 +39,12 @@ def read_brief(text: str | bytes) -> Brief:
             )
             raise BriefFaults([fault]) from None
     tables = read_tables(parse_toml(text))
-    # bare numbers in an unknown unit cannot be compared with one another
-    brief = _settle(tables) if tables.sound("piece.unit") else None
+    if tables.sound("piece.unit"):
+        brief = _settle(tables)
+    else:
+        # bare numbers in an unknown unit are neither too large nor too small, and cannot be compared
+        brief = None
+        tables.faults = [fault for fault in tables.faults if fault.remedy != LOOK_AT_UNIT]
     if tables.faults or brief is None:
         raise BriefFaults(_in_file_order(tables))
     return brief

@@ -24,7 +24,6 @@ from bossage.brief.site import Fixture, Wall
 from bossage.brief.terms import FixingKind, WallBuild
 from bossage.units import NM_PER_MM, format_length, format_size
 
-_STICK_NM = 2400 * NM_PER_MM
 _SHEET_NM = (1220 * NM_PER_MM, 2440 * NM_PER_MM)
 
 

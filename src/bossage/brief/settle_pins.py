@@ -39,12 +39,17 @@ def settle_pins(
                 known = ", ".join(format_length(one, tables.unit) for one in levels)
                 found = format_length(table.level, tables.unit)
                 tables.fault(f"{path}.level", found, f"one of the levels {known}", _READ_LEVEL)
+        shade = None
         if table.shade is not None and tables.sound("family[*].name", "family[*].lightness"):
             shades = [f"{family.name} {light:.0f}" for family in families for light in family.lightness]
-            known_shades = {shade.casefold() for shade in shades}
-            plain = table.shade.casefold()
+            spelt = {one.casefold(): one for one in shades}
             # where two shades of a family would share a number, a letter tells them apart
-            if plain not in known_shades and re.sub(r"(?<=\d)[a-z]$", "", plain) not in known_shades:
+            asked = table.shade.casefold()
+            plain = re.sub(r"(?<=\d)[a-z]$", "", asked)
+            letter = asked[len(plain) :]
+            if plain in spelt:
+                shade = spelt[plain] + letter
+            else:
                 near = nearest(table.shade, shades)
                 advice = f'Did you mean "{near}"?' if near else "Write family and lightness."
                 tables.fault(f"{path}.shade", f'"{table.shade}"', f"a shade: {', '.join(shades)}", advice)
@@ -54,7 +59,7 @@ def settle_pins(
         if key in seen:
             tables.fault(f"{path}.block", f"{address}, as in {seen[key]}", "each block once", "Put the pins together.")
         seen.setdefault(key, path)
-        out.append(Pin(leaf=leaf.name, address=address, level=level, shade=table.shade))
+        out.append(Pin(leaf=leaf.name, address=address, level=level, shade=shade))
     return tuple(out)
 
 
