@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bossage.checks import Caution, Check
+from bossage.press.method_records import Caul, PressMethod, ScrewFit
+from bossage.press.schedule_records import Schedule
 from bossage.press.wood_records import BackerBow, House
+from bossage.saw.records import SawPlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +53,20 @@ class ShimNeed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShimCut:
+    """Shims sliced from sticks of one section: `need_nm` of clear stick with kerfs, beyond what the saw must hold.
+
+    `plan` cuts them from new sticks; None where it cannot.
+    """
+
+    section: str
+    count: int
+    need_nm: int
+    stub_nm: int
+    plan: SawPlan | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RingStep:
     """One step of setting the edge ring on its strips."""
 
@@ -90,6 +107,11 @@ class Press:
     batch_most: int  # blocks that can be laid within the open time
     hours: tuple[PressHours, ...]  # with 1, 2, ... sets; the shop's own number among them
     ring: RingJob | None
+    schedule: Schedule  # with the shop's own number of sets, from the first laying
+    shim_cut: ShimCut | None
+    caul: Caul
+    screws: tuple[ScrewFit, ...]  # from behind, by level
+    methods: tuple[PressMethod, ...]
     house: House
     bow: BackerBow
     figures: dict[str, float]  # move.*_mm, bow.*_mm, room.*_pct ...

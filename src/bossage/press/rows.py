@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections import Counter
-
 import numpy as np
 
 from bossage.brief.records import Brief
 from bossage.layout.records import Layout, Zone
-from bossage.press.records import Batch, CardBlock, RowCard, ShimNeed
+from bossage.press.records import Batch, CardBlock, RowCard
 from bossage.relief.records import Relief
 
 CLAMP_SPACING_NM = 250_000_000  # one clamp each so far along a caul; common practice, no source
-THINNEST_SLICE_NM = 6_000_000  # a thinner shim is better cut from sheet or card than sliced
 
 
 def row_cards(brief: Brief, layout: Layout, relief: Relief) -> tuple[RowCard, ...]:
@@ -41,25 +38,6 @@ def even_parts(order: list[int], most: int) -> list[list[int]]:
     """As few parts as `most` a part allows, and as even as can be: 20 blocks at 18 a part go as 10 and 10."""
     parts = -(-len(order) // most)
     return [order[len(order) * k // parts : len(order) * (k + 1) // parts] for k in range(parts)]
-
-
-def shim_needs(brief: Brief, layout: Layout, cards: tuple[RowCard, ...], sets: int) -> tuple[ShimNeed, ...]:
-    """Shims by thickness, thickest first."""
-    most: Counter[int] = Counter()
-    for card in cards:
-        here = Counter(b.shim_nm for batch in card.batches for b in batch.blocks if b.shim_nm)
-        for thickness, count in here.items():
-            most[thickness] = max(most[thickness], count)
-    section = _commonest_section(brief, layout)
-    return tuple(
-        ShimNeed(
-            thickness_nm=thickness,
-            most_in_a_row=most[thickness],
-            to_make=most[thickness] * sets,
-            section=section if thickness >= THINNEST_SLICE_NM else "",
-        )
-        for thickness in sorted(most, reverse=True)
-    )
 
 
 def glue_g(brief: Brief, layout: Layout, blocks: list[int]) -> float:
@@ -92,8 +70,3 @@ def _batch(brief: Brief, layout: Layout, relief: Relief, order: list[int], top_n
         glue_g=glue_g(brief, layout, order),
         lay_s=len(order) * brief.rates.lay_s,
     )
-
-
-def _commonest_section(brief: Brief, layout: Layout) -> str:
-    footprint = int(np.bincount(layout.blocks.footprint).argmax())
-    return brief.blocks.footprints[footprint].section

@@ -8,11 +8,16 @@ from bossage.brief.records import Brief
 from bossage.checks import Caution, Check, Verdict
 from bossage.layout.records import Layout
 from bossage.press.bow import backer_bow, bow_figures, check_bow
-from bossage.press.clock import press_hours
+from bossage.press.caul import check_caul, end_caul_words, plan_caul
+from bossage.press.clock import press_hours, press_schedule
 from bossage.press.house import check_gap, house_figures, wood_in_house
+from bossage.press.method_records import Caul
+from bossage.press.methods import compare_methods
 from bossage.press.records import Press, RowCard
 from bossage.press.ring import ring_job
-from bossage.press.rows import batch_most, row_cards, shim_needs
+from bossage.press.rows import batch_most, row_cards
+from bossage.press.screws import screw_fits
+from bossage.press.shims import cut_shims, shim_needs
 from bossage.relief.records import Relief
 from bossage.units import format_length
 
@@ -46,24 +51,37 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief) -> Press:
     ring = ring_job(brief, layout, relief)
     wet = sum(card.glue_g for card in cards) + (0.0 if ring is None else ring.glue_g)
     sets = max(1, brief.tools.cauls)
+    found = press_schedule(brief, cards, sets)
+    shims = shim_needs(brief, layout, cards, found)
+    caul, fits = plan_caul(brief, layout, relief, cards), screw_fits(brief, layout, relief)
     house, bow = wood_in_house(brief, layout), backer_bow(brief, layout)
     return Press(
         rows=cards,
-        shims=shim_needs(brief, layout, cards, sets),
+        shims=shims,
         glue_wet_g=wet,
         glue_dry_g=wet / brief.glue.spread_g_per_m2 * brief.glue.dry_g_per_m2,
         batch_most=batch_most(brief),
         hours=tuple(press_hours(brief, cards, n) for n in sorted({1, 2, sets})),
         ring=ring,
+        schedule=found,
+        shim_cut=cut_shims(brief, layout, shims),
+        caul=caul,
+        screws=fits,
+        methods=compare_methods(brief, layout, relief, cards, caul, fits),
         house=house,
         bow=bow,
         figures=house_figures(brief, house) | bow_figures(bow),
         cautions=CAUTIONS,
-        checks=(*_checks(brief, cards), check_gap(brief, house), check_bow(brief, bow)),
+        checks=(
+            *_checks(brief, cards, caul),
+            *check_caul(brief, caul),
+            check_gap(brief, house),
+            check_bow(brief, bow),
+        ),
     )
 
 
-def _checks(brief: Brief, cards: tuple[RowCard, ...]) -> Iterator[Check]:
+def _checks(brief: Brief, cards: tuple[RowCard, ...], caul: Caul) -> Iterator[Check]:
     glue, unit = brief.glue, brief.piece.unit
     most = batch_most(brief)
     longest = max(len(batch.blocks) for card in cards for batch in card.batches)
@@ -101,6 +119,6 @@ def _checks(brief: Brief, cards: tuple[RowCard, ...]) -> Iterator[Check]:
             found=f"{brief.tools.clamps} clamps.",
             allowed=f"{needed} for a caul of {format_length(max(c.caul_length_nm for c in cards), unit)}.",
             why="A caul that is held only at its ends bows up in the middle.",
-            remedy="Borrow clamps, or plane a slight camber into the caul and weigh its middle down.",
+            remedy=f"Borrow {needed - brief.tools.clamps}, or clamp only its ends: {end_caul_words(brief, caul)}.",
             source="Common practice, no source.",
         )

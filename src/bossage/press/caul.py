@@ -1,0 +1,244 @@
+"""The caul of a row: how straight it stays between its clamps, the camber that makes up for it, and its pressure.
+
+Deflection of a beam with shear by the Wood Handbook, FPL-GTR-190 (2010) ch. 9, Eq. 9-2 and its table of factors (from
+memory): k_b W L³ / (E I) + k_s W L / (G A'), with A' five sixths of the section and G a sixteenth of E.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+from bossage.brief.records import Brief, LengthUnit
+from bossage.checks import Check, Verdict
+from bossage.fasteners import (
+    BOARD_PLANE_SHEAR_MPA,
+    HARDWOOD_PRESSURE_MPA,
+    SOFTWOOD_PRESSURE_MPA,
+    clamps_needed,
+    glue_line_shear,
+    pressing_force_n,
+)
+from bossage.layout.records import Layout
+from bossage.press.method_records import Caul
+from bossage.press.records import RowCard
+from bossage.ranges import within
+from bossage.relief.records import Relief
+from bossage.timber import species
+from bossage.units import NM_PER_IN, NM_PER_MM, format_length, format_thin
+
+CLAMP_N = 370 * 4.4482216
+"""What one clamp gives by hand: 370 lb, a parallel-jaw clamp in a periodical's tests, the weakest listed (read)."""
+
+CAUL_MPA = 9_000.0
+"""A straight softwood board on edge; between the handbook's softwoods and graded framing. Ours."""
+
+EVEN_NM = 200_000
+"""A caul that bends no more than this between its clamps closes every joint: about one wet film of glue. Ours."""
+
+MOST_CAMBER_MM = 4.0
+"""More is no longer planed by hand over a metre. Ours."""
+
+AMPLE_MARGIN = 10.0
+"""With so much in hand a joint pressed below the published range still hangs by a mere part of its glue. Ours."""
+
+G_MM_S2 = 9.80665
+
+DEPTHS_NM = {
+    LengthUnit.MM: (45 * NM_PER_MM, 70 * NM_PER_MM, 95 * NM_PER_MM, 145 * NM_PER_MM),
+    LengthUnit.IN: (NM_PER_IN * 3 // 2, NM_PER_IN * 5 // 2, NM_PER_IN * 7 // 2, NM_PER_IN * 11 // 2),
+}
+"""Planed sections that a caul is made from, on edge."""
+
+
+def beam_sag_mm(
+    load_n: float,
+    span_mm: float,
+    modulus_mpa: float,
+    breadth_mm: float,
+    depth_mm: float,
+    *,
+    ends: Literal["free", "fixed"],
+) -> float:
+    """Deflection in the middle of a beam under an even load, bending and shear.
+
+    Args:
+        load_n: The whole load on the span, 0 N or more.
+        span_mm: Between the supports, above 0 mm.
+        modulus_mpa: Modulus of elasticity along the beam, above 0 MPa.
+        breadth_mm: Its size across the load, above 0 mm.
+        depth_mm: Its size along the load, above 0 mm.
+        ends: `free` to turn on two supports, or `fixed` as between the evenly spaced supports of a long beam.
+
+    Returns:
+        Millimetres.
+
+    Raises:
+        OutOfRange: An argument lies outside its range.
+
+    Leaves out:
+        Soft supports and a beam that was not straight to begin with.
+
+    Source:
+        Wood Handbook FPL-GTR-190 (2010) ch. 9, Eq. 9-2: k_b 5/384 and 1/384, k_s 1/8 (from memory).
+    """
+    W = within("Load", load_n, 0, 1e7, "N")
+    L = within("Span", span_mm, 1e-3, 1e5, "mm")
+    E = within("Modulus of elasticity", modulus_mpa, 1, 1e6, "MPa")
+    b = within("Breadth", breadth_mm, 1e-3, 1e4, "mm")
+    h = within("Depth", depth_mm, 1e-3, 1e4, "mm")
+    k_b, k_s = (5 if ends == "free" else 1) / 384, 1 / 8
+    return k_b * W * L**3 / (E * b * h**3 / 12) + k_s * W * L / (E / 16 * 5 / 6 * b * h)
+
+
+def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard, ...]) -> Caul:
+    """One caul for every row: its section, its sag between the clamps, the camber for clamps at its ends alone.
+
+    Args:
+        brief: Clamps and their reach, glue, species.
+        layout: Backers, for how far in the clamps must reach; footprints.
+        relief: The heaviest block.
+        cards: Rows, for length, glued area and clamps.
+
+    Returns:
+        The shallowest of the usual sections that stays straight enough, or the deepest of them.
+
+    Source:
+        Pressure wanted: a woodworking periodical (2021, read); clamps: `CLAMP_N`. The published range is for side
+        grain to side grain; none was found for end grain on a board.
+    """
+    longest = max(cards, key=lambda card: card.caul_length_nm)
+    length_mm, breadth_mm = longest.caul_length_nm / NM_PER_MM, longest.caul_width_nm / NM_PER_MM
+    used = max(1, min(longest.clamps, brief.tools.clamps))
+    area_mm2 = longest.glue_g / brief.glue.spread_g_per_m2 * 1e6
+    force_n, span_mm = used * CLAMP_N, length_mm / used
+    sags = {
+        depth: beam_sag_mm(force_n / used, span_mm, CAUL_MPA, breadth_mm, depth / NM_PER_MM, ends="fixed")
+        for depth in DEPTHS_NM[brief.piece.unit]
+    }
+    depth = next((d for d, sag in sags.items() if sag * NM_PER_MM <= EVEN_NM), max(sags))
+    # held at its ends alone by two clamps: planed as much fuller in the middle as it bends, it presses evenly
+    cambers = {
+        depth: beam_sag_mm(2 * CLAMP_N, length_mm, CAUL_MPA, breadth_mm, depth / NM_PER_MM, ends="free")
+        for depth in sags
+    }
+    end_depth = next((d for d, camber in cambers.items() if camber <= MOST_CAMBER_MM), max(cambers))
+    wanted = HARDWOOD_PRESSURE_MPA if _hard(brief) else SOFTWOOD_PRESSURE_MPA
+    reach = max(_reach_nm(layout, card) for card in cards)
+    return Caul(
+        length_nm=longest.caul_length_nm,
+        breadth_nm=longest.caul_width_nm,
+        depth_nm=depth,
+        clamps=used,
+        spacing_nm=round(span_mm * NM_PER_MM),
+        sag_nm=round(sags[depth] * NM_PER_MM),
+        end_depth_nm=end_depth,
+        camber_nm=round(cambers[end_depth] * NM_PER_MM),
+        reach_wanted_nm=reach,
+        rows_out_of_reach=sum(_reach_nm(layout, card) > brief.tools.clamp_reach_nm for card in cards),
+        pressure_mpa=force_n / area_mm2,
+        wanted_mpa=wanted,
+        clamps_for_wanted=clamps_needed(pressing_force_n(area_mm2, wanted[0]), CLAMP_N),
+        bond_margin=_bond_margin(brief, layout, relief),
+    )
+
+
+def check_caul(brief: Brief, caul: Caul) -> tuple[Check, ...]:
+    """`pressure`, `caul` and, where clamps do not reach every row, `clamp_reach`."""
+    checks = [_pressure(caul), _straight(brief, caul)]
+    if caul.rows_out_of_reach:
+        checks.append(_reach(brief, caul))
+    return tuple(checks)
+
+
+def end_caul_words(brief: Brief, caul: Caul) -> str:
+    """How deep a caul must be that is clamped at its ends alone, and how much fuller in the middle."""
+    unit = brief.piece.unit
+    return (
+        f"a caul {format_length(caul.end_depth_nm, unit)} deep, planed "
+        f"{format_thin(caul.camber_nm, unit)} fuller in the middle than at its ends"
+    )
+
+
+def _pressure(caul: Caul) -> Check:
+    low, high = caul.wanted_mpa
+    enough = caul.pressure_mpa >= low or caul.bond_margin >= AMPLE_MARGIN
+    return Check(
+        stage="press",
+        name="pressure",
+        title="Pressure on the glue",
+        verdict=Verdict.FINE if enough else Verdict.CAUTION,
+        found=(
+            f"{caul.pressure_mpa:.2f} MPa with {caul.clamps} clamps. The heaviest block hangs with a margin of "
+            f"{caul.bond_margin:.0f} by its glue, counted as end grain under a load that never leaves."
+        ),
+        allowed=f"{low:g} to {high:g} MPa is published for side grain; for end grain on a board nothing was found.",
+        why="Pressure only closes the joint: what counts is that every back touches. White glue creeps; never hang the "
+        "piece itself by it.",
+        remedy=""
+        if enough
+        else f"Use {caul.clamps_for_wanted} clamps a row, or press fewer blocks at a time; size the end grain with a "
+        "thin coat first.",
+        source="Woodworking periodical, 2021 (read); shares for end grain and creep from memory or ours.",
+    )
+
+
+def _straight(brief: Brief, caul: Caul) -> Check:
+    unit = brief.piece.unit
+    fine = caul.sag_nm <= EVEN_NM
+    section = f"{format_length(caul.breadth_nm, unit)} wide and {format_length(caul.depth_nm, unit)} deep"
+    return Check(
+        stage="press",
+        name="caul",
+        title="Caul stays straight between its clamps",
+        verdict=Verdict.FINE if fine else Verdict.CAUTION,
+        found=f"A softwood caul {section} bends {format_thin(caul.sag_nm, unit)} between clamps "
+        f"{format_length(caul.spacing_nm, unit)} apart.",
+        allowed=f"{format_thin(EVEN_NM, unit)}, about one film of glue.",
+        why="Blocks under a bent caul are pressed at the clamps and not between them.",
+        remedy="" if fine else f"Use more clamps; or hold it at its ends alone: {end_caul_words(brief, caul)}.",
+        source="Wood Handbook FPL-GTR-190 ch. 9, Eq. 9-2 (from memory); the limit ours.",
+    )
+
+
+def _reach(brief: Brief, caul: Caul) -> Check:
+    unit = brief.piece.unit
+    return Check(
+        stage="press",
+        name="clamp_reach",
+        title="Throat of the clamps",
+        verdict=Verdict.CAUTION,
+        found=f"The clamps reach {format_length(brief.tools.clamp_reach_nm, unit)} in; "
+        f"{caul.rows_out_of_reach} rows lie deeper.",
+        allowed=f"{format_length(caul.reach_wanted_nm, unit)} to the middle of the farthest row.",
+        why="A clamp that does not reach the row tilts the caul.",
+        remedy=f"Let two cauls, over and under, stand out past the backer and clamp them at their ends: "
+        f"{end_caul_words(brief, caul)}. Or weigh those rows down.",
+        source="Geometry; camber by the Wood Handbook, FPL-GTR-190 ch. 9, Eq. 9-2 (from memory).",
+    )
+
+
+def _reach_nm(layout: Layout, card: RowCard) -> int:
+    """From the nearer of the backer's upper and lower edge to the middle of the row."""
+    leaf = layout.leaves[card.leaf]
+    blocks = [b.block for batch in card.batches for b in batch.blocks]
+    foot = min(int(layout.blocks.y_nm[b]) for b in blocks)
+    top = max(int(layout.blocks.y_nm[b] + layout.blocks.height_nm[b]) for b in blocks)
+    middle = (foot + top) // 2 - leaf.backer_y_nm
+    return min(middle, leaf.backer_height_nm - middle)
+
+
+def _bond_margin(brief: Brief, layout: Layout, relief: Relief) -> float:
+    """What the whole back of the block with most wood on its glue may carry, over its weight."""
+    longest_mm = int(relief.length_nm.max()) / NM_PER_MM
+    density = species(brief.blocks.species).density_12pct_kg_m3
+    weight_n = longest_mm * density * 1e-9 * G_MM_S2  # per mm² of back: the footprint cancels out
+    area = 1000.0
+    shear = glue_line_shear(area, BOARD_PLANE_SHEAR_MPA, end_grain=True, permanent=True, duration_factor=0.9)
+    return shear.allowable_n / (weight_n * area) if weight_n else math.inf
+
+
+def _hard(brief: Brief) -> bool:
+    """A hardwood by its row; a group that names none, by a density that no softwood of the tables has."""
+    wood = species(brief.blocks.species)
+    return wood.kind == "hardwood" or (wood.kind == "NDS group" and wood.density_12pct_kg_m3 > 600)

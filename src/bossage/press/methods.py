@@ -1,0 +1,220 @@
+"""The ways to press, side by side: what each takes in hours and things, what it risks, and which is advised."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from dataclasses import replace
+
+import numpy as np
+
+from bossage.brief.records import Brief
+from bossage.layout.records import Layout, Zone
+from bossage.press.caul import CLAMP_N, G_MM_S2
+from bossage.press.clock import press_schedule, pressings_of
+from bossage.press.method_records import Caul, PressMethod, ScrewFit
+from bossage.press.records import RowCard
+from bossage.press.shims import most_at_once, shims_to_make
+from bossage.relief.records import Relief
+
+SPREAD_M2_PER_MIN = 0.15
+"""Glue rolled over level backs by one pair of hands, twice over. Ours."""
+
+BED_CAUL_NM = 250_000_000
+"""A pair of cauls across the whole back each so far. Common practice, no source."""
+
+BAG_G_PER_M2 = 100_000.0
+"""Sand over a row, about six centimetres of it, common practice, no source; it presses with one kilopascal."""
+
+BAG_G = 5_000.0
+MAKE_BAG_MIN, MAKE_CAUL_MIN, DRILL_MIN, DRIVE_MIN = 3.0, 15.0, 0.25, 0.5
+"""Fill a bag, plane a caul, mark and drill a hole, drive a screw: minutes. First guesses, ours."""
+
+
+def compare_methods(
+    brief: Brief,
+    layout: Layout,
+    relief: Relief,
+    cards: tuple[RowCard, ...],
+    caul: Caul,
+    fits: tuple[ScrewFit, ...],
+) -> tuple[PressMethod, ...]:
+    """All methods for the whole job, the advised one marked; an edge ring is a job of its own after any of them.
+
+    Advised is the quickest, a waiting hour counted as a quarter of a working one, among those that press every block
+    with clamps and for which the shop has what it takes; if there is none, bags.
+
+    Source:
+        Minutes and weights as the constants say; open and clamp times from the brief.
+    """
+    rows = _rows(brief, cards, caul, sets=1)
+    several = _rows(brief, cards, caul, sets=max(2, brief.tools.cauls))
+    bed = _face_down(brief, layout, relief)
+    bags = _bags(brief, cards)
+    screws = _screws(brief, fits)
+    able = [method for method in (rows, several, bed) if method.has_means]
+    best = min(able, key=lambda method: method.rank_h) if able else bags
+    return tuple(replace(method, advised=method.name == best.name) for method in (rows, several, bed, bags, screws))
+
+
+def _rows(brief: Brief, cards: tuple[RowCard, ...], caul: Caul, *, sets: int) -> PressMethod:
+    found = press_schedule(brief, cards, sets)
+    shims = sum(shims_to_make(brief, cards, found).values())
+    each = max(card.clamps for card in cards)
+    missing = _short(each * sets, brief.tools.clamps, "clamp")
+    cauls_to_make = max(0, sets - brief.tools.cauls)
+    reach = ("clamps that reach in farther, or cambered cauls held at their ends",) if caul.rows_out_of_reach else ()
+    return PressMethod(
+        name="row by row" if sets == 1 else "several sets",
+        title="Row by row, face up" if sets == 1 else f"Row by row, {sets} sets of caul and clamps",
+        elapsed_h=found.finish_s / 3600,
+        attended_h=_attended_h(brief, cards),
+        prepare_h=(shims * brief.rates.saw_min + cauls_to_make * MAKE_CAUL_MIN) / 60,
+        presses=len(found.pressed),
+        shims=shims,
+        clamps=each * sets,
+        cauls=sets,
+        weights_g=0.0,
+        screws=0,
+        pressure_mpa=caul.pressure_mpa,
+        has_means=not missing and not reach,
+        missing=missing + reach,
+        risks=(
+            "Rows drift: check each against a square before its glue sets.",
+            "Squeeze-out between rows keeps the next one away; scrape it while it is soft.",
+        )
+        + (("Two rows in the clamps at once: the second may push the first.",) if sets > 1 else ()),
+        advised=False,
+        why="Each row is seen and squared before the next; it takes the most hours by the clock."
+        if sets == 1
+        else "The same rows, with less waiting; more clamps and shims.",
+    )
+
+
+def _face_down(brief: Brief, layout: Layout, relief: Relief) -> PressMethod:
+    """Blocks laid dry, face down on shims, all backs level; glue rolled over them; the backer put on in one go."""
+    glue, blocks = brief.glue, layout.blocks
+    most: Counter[int] = Counter()
+    lay_min = spread_min = 0.0
+    area_mm2 = longest_spread = 0.0
+    top = len(relief.levels_nm) - 1
+    for leaf in range(len(layout.leaves)):
+        mine = (blocks.leaf == leaf) & (blocks.zone == Zone.FIELD)
+        for level, count in Counter(relief.level[mine].tolist()).items():
+            if level < top:
+                most[level] = max(most[level], count)
+        area = float((blocks.width_nm[mine].astype(np.float64) * blocks.height_nm[mine]).sum()) / 1e12
+        lay_min += int(mine.sum()) * brief.rates.lay_s / 60
+        spread_min += area / 1e6 / SPREAD_M2_PER_MIN
+        longest_spread = max(longest_spread, area / 1e6 / SPREAD_M2_PER_MIN)
+        area_mm2 = max(area_mm2, area)
+    leaves = len(layout.leaves)
+    shims = sum(most.values())
+    longer = max(max(leaf.backer_width_nm, leaf.backer_height_nm) for leaf in layout.leaves)
+    cauls = max(2, -(-longer // BED_CAUL_NM))
+    attended = lay_min + spread_min + leaves * (glue.close_min + glue.unload_min)
+    hands = math.ceil(longest_spread / max(1e-9, glue.open_min - glue.close_min) - 1e-9)
+    missing = _short(2 * cauls, brief.tools.clamps, "clamp")
+    if hands > 1:
+        missing += (f"{hands} people spreading glue, or one with longer open time than {glue.open_min:g} minutes",)
+    return PressMethod(
+        name="face down",
+        title="Whole leaf face down on a bed of shims",
+        elapsed_h=(attended + leaves * glue.clamp_min) / 60,
+        attended_h=attended / 60,
+        prepare_h=(shims * brief.rates.saw_min + max(0, cauls - brief.tools.cauls) * MAKE_CAUL_MIN) / 60,
+        presses=leaves,
+        shims=shims,
+        clamps=2 * cauls,
+        cauls=cauls,
+        weights_g=0.0,
+        screws=0,
+        pressure_mpa=2 * cauls * CLAMP_N / area_mm2,
+        has_means=not missing,
+        missing=missing,
+        risks=(
+            "Left and right change places: lay from a mirrored map.",
+            "A back that lies low is never glued: sweep a straightedge over all backs before spreading.",
+            "Paint lies on the shims for the whole time: paper or cloth between.",
+            "One open time for everything: whatever goes wrong, goes wrong for the whole leaf.",
+        ),
+        advised=False,
+        why="One cure for a whole leaf; a shim for nearly every block and one fast quarter of an hour.",
+    )
+
+
+def _bags(brief: Brief, cards: tuple[RowCard, ...]) -> PressMethod:
+    """Bags of sand follow the heights: no shims, no clamps, and as many rows at once as bags reach over."""
+    pressings = pressings_of(brief, cards)
+    # more rows than this are never under bags at once: the first is done before the last is laid
+    at_once = 2 + max(p.press_s // (p.lay_s + p.close_s) for p in pressings)
+    free = press_schedule(brief, cards, min(at_once, len(pressings)))
+    areas = [batch.glue_g / brief.glue.spread_g_per_m2 for card in cards for batch in card.batches]
+    spans = [(p.close_s, p.done_s, {0: areas[p.pressing]}) for p in free.pressed]
+    bags = math.ceil(most_at_once(spans).get(0, 0.0) * BAG_G_PER_M2 / BAG_G - 1e-9)
+    return PressMethod(
+        name="bags",
+        title="Bags of sand that follow the heights",
+        elapsed_h=free.finish_s / 3600,
+        attended_h=_attended_h(brief, cards),
+        prepare_h=bags * MAKE_BAG_MIN / 60,
+        presses=len(free.pressed),
+        shims=0,
+        clamps=0,
+        cauls=0,
+        weights_g=bags * BAG_G,
+        screws=0,
+        pressure_mpa=BAG_G_PER_M2 / 1e6 / 1e6 * G_MM_S2,
+        has_means=True,
+        missing=(),
+        risks=(
+            "About a thousandth of the pressure of clamps: it holds blocks still, it does not close a joint.",
+            "Sand in a seam scratches paint: double bags, cloth between.",
+            "Rub every block down by hand until it grabs, then lay the bag.",
+        ),
+        advised=False,
+        why="Nothing to cut and nothing to clamp; only as good as each block was rubbed down.",
+    )
+
+
+def _screws(brief: Brief, fits: tuple[ScrewFit, ...]) -> PressMethod:
+    """A screw into every block that is deep enough, glue alone for the rest."""
+    held = sum(fit.blocks for fit in fits if fit.length_nm is not None)
+    alone = sum(fit.blocks for fit in fits) - held
+    attended = ((held + alone) * brief.rates.lay_s / 60) + held * DRIVE_MIN
+    missing = () if held else ("levels that a screw can bite into without coming through",)
+    risks = [
+        "Thread in end grain is never counted for holding; the screw only keeps the block still while the glue sets.",
+        "A small block splits: drill first, and drive by hand for the last turns.",
+        "Every hole has to meet its block: mark the backer from the map, mirrored.",
+    ]
+    if alone:
+        risks.append(f"{alone} blocks are too low for a screw and are held by glue alone: rub and weigh them down.")
+    return PressMethod(
+        name="screws",
+        title="Screws from behind, glue alone where a screw would come through",
+        elapsed_h=(attended + brief.glue.clamp_min) / 60,
+        attended_h=attended / 60,
+        prepare_h=held * DRILL_MIN / 60,
+        presses=1,
+        shims=0,
+        clamps=0,
+        cauls=0,
+        weights_g=0.0,
+        screws=held,
+        pressure_mpa=0.0,
+        has_means=not missing,
+        missing=missing,
+        risks=tuple(risks),
+        advised=False,
+        why="No waiting and no shims; a hole for every block, and no check of the row's height but the eye.",
+    )
+
+
+def _attended_h(brief: Brief, cards: tuple[RowCard, ...]) -> float:
+    return sum(p.hands_s for p in pressings_of(brief, cards)) / 3600
+
+
+def _short(wanted: int, had: int, what: str) -> tuple[str, ...]:
+    more = wanted - had
+    return () if more <= 0 else (f"{more} more {what}{'s' if more > 1 else ''}",)
