@@ -107,6 +107,13 @@ def check_bow(brief: Brief, bow: BackerBow) -> Check:
     )
 
 
+def modulus_mpa(key: str, *, along: bool) -> float:
+    """Modulus of elasticity of a wood (along its grain) or a board; a usual softwood's where the tables have none."""
+    if key in board_keys():
+        return board(key).modulus_along_mpa if along else board(key).modulus_across_mpa
+    return species(key).modulus_along_mpa or RIB_MPA
+
+
 def _remedy(change: BowChange | None, changes: tuple[BowChange, ...], unit: str) -> str:
     if change is None:
         return "No single change lowers it: split the piece into leaves, seal both faces alike and put ribs in slots."
@@ -126,7 +133,7 @@ def _strip(brief: Brief, way: str, sizes: dict[str, int], loose: tuple[str, int]
     ribs = [part for part in brief.behind if _runs(part.upright, way) and part.length_nm * 3 >= span * 2]
     rib_width = sum(part.count * part.width_nm for part in ribs)
     depth = max((part.depth_nm for part in ribs), default=0)
-    rib_mpa = min((_modulus_mpa(part.species, along=True) for part in ribs), default=1.0)
+    rib_mpa = min((modulus_mpa(part.species, along=True) for part in ribs), default=1.0)
     shares = UNEVEN[brief.backer.sealed_faces]
     # ribs pull one way whatever the paint does, so either face may turn out the worse one to leave open
     held = _held_share(brief, width, loose[1]) if loose[0] == way else 1.0
@@ -166,7 +173,7 @@ def _rise_mm(
     ours = Layer(
         thickness_mm=brief.backer.thickness_nm / NM_PER_MM,
         width_mm=width_nm / NM_PER_MM,
-        modulus_mpa=_modulus_mpa(brief.backer.material, along=True),
+        modulus_mpa=modulus_mpa(brief.backer.material, along=True),
         lower_strain=held if front else strain,
         upper_strain=strain if front else held,
     )
@@ -212,7 +219,7 @@ def _changes(brief: Brief, sizes: dict[str, int], worst: BowStrip) -> Iterator[B
 
 def _held_share(brief: Brief, width_nm: int, count: int) -> float:
     """What is left of the bow where ribs in slots hold the board straight: they share its bending, not its length."""
-    board_EI = _modulus_mpa(brief.backer.material, along=True) * width_nm / NM_PER_MM
+    board_EI = modulus_mpa(brief.backer.material, along=True) * width_nm / NM_PER_MM
     board_EI *= (brief.backer.thickness_nm / NM_PER_MM) ** 3 / 12
     ribs_EI = RIB_MPA * count * RIB_WIDTH_NM / NM_PER_MM * (RIB_DEPTH_NM / NM_PER_MM) ** 3 / 12
     return board_EI / (board_EI + ribs_EI)
@@ -256,12 +263,6 @@ def _change_pct(brief: Brief) -> float:
     blocks = brief.blocks
     ends = (blocks.moisture_use_low_pct, blocks.moisture_use_high_pct)
     return max(abs(end - blocks.moisture_sawn_pct) for end in ends)
-
-
-def _modulus_mpa(key: str, *, along: bool) -> float:
-    if key in board_keys():
-        return board(key).modulus_along_mpa if along else board(key).modulus_across_mpa
-    return species(key).modulus_along_mpa or RIB_MPA
 
 
 def _runs(upright: bool, way: str) -> bool:

@@ -74,6 +74,22 @@ class RingStep:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RingPlace:
+    """A ring block on the template of one leaf, seen from the back: from the template's lower left corner.
+
+    `shim_nm` goes under its face, so that its back lies level with the back of the backer.
+    """
+
+    block: int
+    x_nm: int
+    y_nm: int
+    width_nm: int
+    height_nm: int
+    shim_nm: int
+    corner: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RingJob:
     """The edge ring of an outrigger: its blocks around, the strips, and the steps in order."""
 
@@ -83,6 +99,12 @@ class RingJob:
     support_nm: int  # what the face-down piece rests on stands this high above the bench, under the lowest level
     glue_g: float
     fixing_longest_nm: int  # a screw or brad through strip and block may not be longer
+    fixing_usual_nm: int | None  # the longest that is sold and bites; None: glue alone
+    fixing_backer_nm: int  # the same through strip, backer and the lowest field block behind
+    knock_n: float  # a hand's push on the outer edge of one ring block
+    knock_move_nm: int  # how far that edge gives way
+    knock_stress_mpa: float  # in the strip
+    template: tuple[tuple[RingPlace, ...], ...]  # by leaf
     steps: tuple[RingStep, ...]
 
 

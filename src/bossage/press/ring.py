@@ -5,40 +5,39 @@ from __future__ import annotations
 import numpy as np
 
 from bossage.brief.records import Brief
+from bossage.checks import Check, Verdict
 from bossage.layout.records import Layout, Zone
-from bossage.press.records import RingJob, RingStep
+from bossage.press.bow import modulus_mpa
+from bossage.press.records import RingJob, RingPlace, RingStep
 from bossage.press.rows import glue_g
+from bossage.press.screws import KEEP_BACK_NM, longest_screw_nm
 from bossage.relief.records import Relief
-from bossage.units import format_length, format_size
+from bossage.units import NM_PER_MM, format_length, format_size, format_thin
 
-KEEP_BACK_NM = 3_000_000  # no fixing ends nearer to a face
+KNOCK_N = 50.0
+"""About what a shoulder or a vacuum cleaner gives one edge block. Ours."""
+
+GIVES_NM = 1_000_000
+"""An edge that gives way further feels loose, and works its glue. Ours."""
 
 
 def ring_job(brief: Brief, layout: Layout, relief: Relief) -> RingJob | None:
-    """The ring's job, or None where the edge has no ring."""
+    """The ring's job, or None where the edge has no ring.
+
+    Returns:
+        Template, shims, glue, fixings that cannot come through, and how far a ring block gives way to a knock.
+
+    Source:
+        Deflection: the strip as a leaf spring between backer and block, free over the gap and its own thickness at
+        either end (ours); M L / (E I), any textbook of strength.
+    """
     if layout.ring_bond is None:
         return None
     ring = np.flatnonzero(layout.blocks.zone == Zone.RING)
-    field = np.flatnonzero(layout.blocks.zone == Zone.FIELD)
-    leaf, unit = layout.leaves[0], brief.piece.unit
-    highest = max(int(relief.levels_nm[int(relief.level[b])]) for b in field)
+    highest, lowest = max(_field_levels_nm(layout, relief)), min(_field_levels_nm(layout, relief))
     shortest = int(relief.length_nm[ring].min())
-    strip = brief.edge.strip_thickness_nm
-    owner = "upright" if brief.edge.strip_corners == "upright" else "horizontal"
-    extra = format_length(layout.ring_bond.extra_nm, unit)
-    outline = format_size(leaf.width_nm, leaf.height_nm, unit)
-    run_out = format_length(brief.edge.strip_run_out_nm, unit)
-    steps = (
-        f"Draw the outline, {outline}, and every ring block on a flat board, mirrored: the piece will lie face down.",
-        f"Put the piece face down on its highest blocks ({format_length(highest, unit)}) within the outline; under "
-        "lower blocks lay shims, so that it does not rock. Cloth between paint and board.",
-        f"Set the ring blocks in the template. Each is {extra} longer than its level, so under each lay a shim of "
-        f"{format_length(highest, unit)} less its level; all backs then lie level with the back of the backer.",
-        f"Dry-fit the strips: the {owner} ones own the corners and run {run_out} past the backer at each end.",
-        "Glue the strips to the backer first, then to the ring blocks, a side at a time, within the open time.",
-        "Weigh or clamp the strips down along their whole length; leave them for the clamp time and a day before "
-        "lifting the piece by its backer, never by the ring.",
-    )
+    strip, leaf = brief.edge.strip_thickness_nm, layout.leaves[0]
+    move_nm, stress = _knock(brief, strip / NM_PER_MM)
     return RingJob(
         blocks_per_leaf=len(ring) // len(layout.leaves),
         template_width_nm=leaf.width_nm,
@@ -46,5 +45,126 @@ def ring_job(brief: Brief, layout: Layout, relief: Relief) -> RingJob | None:
         support_nm=highest,
         glue_g=glue_g(brief, layout, [int(b) for b in ring]),
         fixing_longest_nm=strip + shortest - KEEP_BACK_NM,
-        steps=tuple(RingStep(text=text) for text in steps),
+        fixing_usual_nm=longest_screw_nm(strip, shortest, brief.piece.unit),
+        fixing_backer_nm=strip + brief.backer.thickness_nm + lowest - KEEP_BACK_NM,
+        knock_n=KNOCK_N,
+        knock_move_nm=move_nm,
+        knock_stress_mpa=stress,
+        template=tuple(_template(layout, relief, number, highest) for number in range(len(layout.leaves))),
+        steps=tuple(RingStep(text=text) for text in _steps(brief, layout, highest, shortest)),
     )
+
+
+def ring_figures(ring: RingJob | None) -> dict[str, float]:
+    """Lengths of the ring's job by name."""
+    if ring is None:
+        return {}
+    return {
+        "ring.support_mm": ring.support_nm / NM_PER_MM,
+        "ring.fixing_longest_mm": ring.fixing_longest_nm / NM_PER_MM,
+        "ring.fixing_backer_mm": ring.fixing_backer_nm / NM_PER_MM,
+        "ring.knock_move_mm": ring.knock_move_nm / NM_PER_MM,
+        "ring.knock_stress_mpa": ring.knock_stress_mpa,
+    }
+
+
+def check_ring(brief: Brief, ring: RingJob) -> Check:
+    """`ring_strip`: whether the strip is stiff enough for an edge that people touch."""
+    unit = brief.piece.unit
+    fine = ring.knock_move_nm <= GIVES_NM
+    return Check(
+        stage="press",
+        name="ring_strip",
+        title="Edge strips stiff enough",
+        verdict=Verdict.FINE if fine else Verdict.CAUTION,
+        found=f"Pushed with {ring.knock_n:g} N at its outer edge, a ring block gives way "
+        f"{format_thin(ring.knock_move_nm, unit)}; the strip is bent with {ring.knock_stress_mpa:.0f} MPa.",
+        allowed=f"{format_thin(GIVES_NM, unit)}.",
+        why="The ring is carried by its strips alone; what gives way at every touch works loose.",
+        remedy=""
+        if fine
+        else f"Take strips of {format_length(_stiff_nm(brief), unit)}, or bring the ring nearer to the backer.",
+        source="M L / (E I); modulus from memory; load and limit ours.",
+    )
+
+
+def _knock(brief: Brief, t: float) -> tuple[int, float]:
+    """With a strip of `t` mm: how far the outer edge of one ring block gives way, nm, and the bending stress in its strip, MPa."""
+    blocks = brief.blocks
+    gap = blocks.gap_nm / NM_PER_MM
+    side = max(blocks.module_width_nm, blocks.module_height_nm) / NM_PER_MM
+    served = min(blocks.module_width_nm, blocks.module_height_nm) / NM_PER_MM + gap
+    arm, free = gap + side, gap + 2 * t
+    moment = KNOCK_N * arm
+    stiffness = modulus_mpa(brief.edge.strip_material, along=False) * served * t**3 / 12
+    return round(moment * free / stiffness * arm * NM_PER_MM), moment / (served * t**2 / 6)
+
+
+def _stiff_nm(brief: Brief) -> int:
+    """The next whole millimetre of strip that gives way little enough."""
+    thickness = brief.edge.strip_thickness_nm // NM_PER_MM + 1
+    while _knock(brief, thickness)[0] > GIVES_NM:
+        thickness += 1
+    return thickness * NM_PER_MM
+
+
+def _template(layout: Layout, relief: Relief, number: int, highest: int) -> tuple[RingPlace, ...]:
+    leaf, blocks = layout.leaves[number], layout.blocks
+    places = []
+    for b in np.flatnonzero((blocks.zone == Zone.RING) & (blocks.leaf == number)):
+        x, y = int(blocks.x_nm[b]) - leaf.x_nm, int(blocks.y_nm[b]) - leaf.y_nm
+        width, height = int(blocks.width_nm[b]), int(blocks.height_nm[b])
+        beside = x == 0 or x + width == leaf.width_nm
+        above = y == 0 or y + height == leaf.height_nm
+        places.append(
+            RingPlace(
+                block=int(b),
+                x_nm=leaf.width_nm - x - width,
+                y_nm=y,
+                width_nm=width,
+                height_nm=height,
+                shim_nm=highest - relief.levels_nm[int(relief.level[b])],
+                corner=beside and above,
+            )
+        )
+    return tuple(places)
+
+
+def _steps(brief: Brief, layout: Layout, highest: int, shortest: int) -> tuple[str, ...]:
+    leaf, unit, edge = layout.leaves[0], brief.piece.unit, brief.edge
+    owner, other = ("upright", "horizontal") if edge.strip_corners == "upright" else ("horizontal", "upright")
+    extra = format_length(brief.backer.thickness_nm, unit)
+    run_out = format_length(edge.strip_run_out_nm, unit)
+    usual = longest_screw_nm(edge.strip_thickness_nm, shortest, unit)
+    fixing = (
+        "glue alone: no usual screw bites into the lowest ring block without coming through"
+        if usual is None
+        else f"a screw or brad of {format_length(usual, unit)} at most into a ring block, drilled first"
+    )
+    return (
+        f"Draw the outline, {format_size(leaf.width_nm, leaf.height_nm, unit)}, and every ring block on a flat board, "
+        "mirrored: the piece will lie face down.",
+        "Turn the piece between two boards, held by its backer, two people; never by a block.",
+        f"Rest it face down on its highest blocks ({format_length(highest, unit)}) within the outline; under lower "
+        "blocks lay shims, so that it does not rock. Cloth between paint and board.",
+        f"Set the ring blocks in the template. Each is {extra} longer than its level, so "
+        f"under each lay a shim of {format_length(highest, unit)} less its level; all backs then lie level "
+        "with the back of the backer. Sweep a straightedge over both.",
+        f"Dry-fit the strips: the {owner} ones own the corners and run {run_out} past the backer at each end; the "
+        f"{other} ones fill between.",
+        f"Glue the {owner} strips first, corners with them: to the backer, then to the ring blocks, a side at a time, "
+        f"within the open time. Then the {other} ones.",
+        f"If you fix them as well: {fixing}; into the backer, {_backer_fixing(brief)} of the backer's edge. "
+        "Nothing may end nearer than 3 mm (1/8 in) to a face.",
+        "Weigh or clamp the strips down along their whole length, ring and backer alike; leave them for the clamp time "
+        "and a day before lifting the piece, by its backer, never by the ring.",
+    )
+
+
+def _backer_fixing(brief: Brief) -> str:
+    return f"within {format_length(brief.edge.strip_behind_nm // 2, brief.piece.unit)}"
+
+
+def _field_levels_nm(layout: Layout, relief: Relief) -> list[int]:
+    field = np.flatnonzero(layout.blocks.zone == Zone.FIELD)
+    return [relief.levels_nm[int(relief.level[b])] for b in field]

@@ -14,7 +14,7 @@ from bossage.press.house import check_gap, house_figures, wood_in_house
 from bossage.press.method_records import Caul
 from bossage.press.methods import compare_methods
 from bossage.press.records import Press, RowCard
-from bossage.press.ring import ring_job
+from bossage.press.ring import check_ring, ring_figures, ring_job
 from bossage.press.rows import batch_most, row_cards
 from bossage.press.screws import screw_fits
 from bossage.press.shims import cut_shims, shim_needs
@@ -70,13 +70,14 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief) -> Press:
         methods=compare_methods(brief, layout, relief, cards, caul, fits),
         house=house,
         bow=bow,
-        figures=house_figures(brief, house) | bow_figures(bow),
+        figures=house_figures(brief, house) | bow_figures(bow) | ring_figures(ring),
         cautions=CAUTIONS,
         checks=(
             *_checks(brief, cards, caul),
             *check_caul(brief, caul),
             check_gap(brief, house),
             check_bow(brief, bow),
+            *(() if ring is None else (check_ring(brief, ring),)),
         ),
     )
 
