@@ -15,6 +15,8 @@ from bossage.relief.records import Relief
 FLOOR_HEX, FURNITURE_HEX, EDGE_HEX = "#cfcac3", "#e0dcd6", "#b4aea7"
 WALL_HEX = "#e9e6e1"  # where the brief names no colour: warm, light, nearly neutral
 
+ASPECT = 1.5  # the picture is so much wider than high, where the wall allows
+
 #: Light from a side comes slanting from above it, as from a window or a lamp.
 AZIMUTH_DEG = {Side.LEFT: 138.0, Side.RIGHT: 42.0, Side.TOP: 90.0, Side.BOTTOM: 270.0}
 
@@ -88,11 +90,13 @@ def _window(brief: Brief, piece: Box, margin_share: float) -> Box:
         )
     floor_seen = seen.bottom_mm < 80
     low = -0.05 * piece.width_mm if floor_seen else seen.bottom_mm
+    high = min(seen.top_mm, wall.top_mm)
+    wider_mm = max(0.0, ASPECT * (high - low) - seen.width_mm) / 2
     return Box(
-        left_mm=max(seen.left_mm, wall.left_mm),
+        left_mm=max(seen.left_mm - wider_mm, wall.left_mm),
         bottom_mm=low,
-        right_mm=min(seen.right_mm, wall.right_mm),
-        top_mm=min(seen.top_mm, wall.top_mm),
+        right_mm=min(seen.right_mm + wider_mm, wall.right_mm),
+        top_mm=high,
     )
 
 

@@ -54,7 +54,8 @@ class Column:
     """One column of a table.
 
     `kind`: `text`, `strong`, `figure` (18 pt and more), `small`, `tick` (a box for a pencil), `patch` (a colour, as
-    `#rrggbb`), `verdict`. `patch` is a colour shown over the head.
+    `#rrggbb`), `verdict`. `patch` is a colour shown over the head, `mm` a width on paper (0: as wide as its words). A
+    tick cell that says `-` has no box.
     """
 
     head: str = ""
@@ -62,6 +63,7 @@ class Column:
     align: str = "left"
     wide: bool = False  # takes what room is left
     patch: str = ""
+    mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +74,7 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     groups: tuple[int, ...] = ()
     total: tuple[str, ...] = ()
+    tight: bool = False  # rows close together, so that a table stays on one sheet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,11 +87,11 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Photo:
-    """A picture file of the pack, as wide as the sheet or as said."""
+    """A picture file of the pack, as wide as the sheet unless that makes it higher than `highest_mm`."""
 
     name: str
     description: str
-    width_mm: float | None = None
+    highest_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,11 +112,20 @@ class Beside:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """One job of several on a sheet: a box to tick, a name, blanks to fill in; never torn over two pages."""
+
+    title: str
+    blanks: tuple[str, ...]
+    parts: tuple[Part, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NewPage:
     """The rest of the sheet begins on a page of its own."""
 
 
-Part = Heading | Para | Figures | Care | Table | Drawn | Photo | Steps | Beside | NewPage
+Part = Heading | Para | Figures | Care | Table | Drawn | Photo | Steps | Beside | Card | NewPage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,6 +166,8 @@ def parts_of(sheet: Sheet) -> Iterator[Part]:
     for part in sheet.parts:
         if isinstance(part, Beside):
             yield from (*part.left, *part.right)
+        elif isinstance(part, Card):
+            yield from part.parts
         else:
             yield part
 
@@ -166,9 +180,10 @@ def _part_data(part: Part, files: Files) -> dict[str, object]:
         return {
             "kind": "table",
             "columns": [
-                {"head": c.head, "kind": c.kind, "align": c.align, "wide": c.wide, "patch": c.patch}
+                {"head": c.head, "kind": c.kind, "align": c.align, "wide": c.wide, "patch": c.patch, "mm": c.mm}
                 for c in part.columns
             ],
+            "tight": part.tight,
             "rows": [list(row) for row in part.rows],
             "groups": list(part.groups),
             "total": list(part.total),
@@ -176,7 +191,7 @@ def _part_data(part: Part, files: Files) -> dict[str, object]:
     if isinstance(part, Drawn):
         return _drawn_data(part, files)
     if isinstance(part, Photo):
-        return {"kind": "photo", "file": part.name, "alt": part.description, "width": part.width_mm}
+        return {"kind": "photo", "file": part.name, "alt": part.description, "highest": part.highest_mm}
     if isinstance(part, Beside):
         return {
             "kind": "beside",
@@ -184,6 +199,9 @@ def _part_data(part: Part, files: Files) -> dict[str, object]:
             "right": [_part_data(inner, files) for inner in part.right],
             "width": part.left_mm,
         }
+    if isinstance(part, Card):
+        inner = [_part_data(one, files) for one in part.parts]
+        return {"kind": "card", "title": part.title, "blanks": list(part.blanks), "parts": inner}
     return {"kind": "page"}
 
 

@@ -32,19 +32,33 @@ SCALES = (
 )
 
 
-def fitted(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: float) -> Drawing:
+#: For maps and cards, whose lengths nobody takes with a rule: every tenth.
+TENTHS = tuple(count / 10 for count in range(10, 400)) + SCALES[-5:]
+
+
+def fitted(
+    draw: Callable[[float], Drawing], *, width_mm: float, height_mm: float, scales: tuple[float, ...] = SCALES
+) -> Drawing:
     """The drawing at the largest scale with which it fits.
 
     Args:
         draw: Makes the drawing for the n of 1 : n; figures keep their size on paper, so it must be made anew.
         width_mm: Room on paper.
         height_mm: Room on paper.
+        scales: The n that may be taken, the smallest first.
     """
-    for scale_n in SCALES:
-        drawing = draw(scale_n)
+    low, high = 0, len(scales)  # what fits at one scale fits at every smaller one, so the list is halved
+    found: Drawing | None = None
+    while low < high:
+        middle = (low + high) // 2
+        drawing = draw(scales[middle])
         if drawing.paper_width_mm <= width_mm and drawing.paper_height_mm <= height_mm:
-            return drawing
-    raise BossageError(f"{drawing.title} fits no sheet, not even at 1 : {SCALES[-1]:.0f}.")
+            found, high = drawing, middle
+        else:
+            low = middle + 1
+    if found is not None:
+        return found
+    raise BossageError(f"{draw(scales[-1]).title} fits no sheet, not even at 1 : {scales[-1]:.0f}.")
 
 
 def scale_words(scale_n: float) -> str:

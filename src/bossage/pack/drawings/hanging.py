@@ -131,7 +131,7 @@ def _fixtures(plan: Plan, leaf: Box, copy: int) -> list[Shape]:
 
 def _cleat(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float) -> list[Shape]:
     middle = (cleat.from_nm + cleat.to_nm) / 2e6
-    half = cleat.wall_half_nm / 2e6
+    half = cleat.length_nm / 2e6
     low, line = cleat.wall_half_bottom_nm / 1e6, cleat.line_nm / 1e6
     shapes: list[Shape] = [
         Rect(

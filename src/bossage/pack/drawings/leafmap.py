@@ -26,7 +26,7 @@ class Rows:
 
 
 def shade_keys(shades: tuple[Shade, ...]) -> dict[str, str]:
-    """A short form of each shade's name that fits on a block: `moss 62` is `m 62`, or `mo 62` beside `mist 84`."""
+    """A short form of each shade's name that fits on a block: `moss 62` is `M 62`, or `Mo 62` beside `mist 84`."""
     families = list(dict.fromkeys(shade.family for shade in shades))
     keys = {}
     for family in families:
@@ -35,7 +35,7 @@ def shade_keys(shades: tuple[Shade, ...]) -> dict[str, str]:
             other != family and other[:length].casefold() == family[:length].casefold() for other in families
         ):
             length += 1
-        keys[family] = family[:length]
+        keys[family] = family[:length].capitalize()  # a small l would pass for a 1
     return {
         shade.name: (keys[shade.family] + shade.name[len(shade.family) :]).replace(" ", "\u2009") for shade in shades
     }

@@ -89,12 +89,8 @@ def board_drawing(sheet: CutSheet, words: Words) -> Callable[[float], Drawing]:
             shapes += _panel_words(panel.name, words.size(panel.width_nm, panel.length_nm), (x, y, w, h), scale_n)
         shapes.append(Rect(x_mm=0, y_mm=0, width_mm=width, height_mm=length, stroke=Stroke.OUTLINE, layer="board"))
         for along in (True, False):
-            places = {0.0, width if along else length}
-            for panel in sheet.panels:
-                start, size = (panel.x_nm, panel.width_nm) if along else (panel.y_nm, panel.length_nm)
-                places |= {start / 1e6, (start + size) / 1e6}
             shapes += chain(
-                _thinned(sorted(places), 3.0 * scale_n),
+                [0.0, width if along else length],
                 feet_mm=0.0,
                 line_mm=-CHAIN_STEP_MM * scale_n,
                 words=words.of_mm,
@@ -122,17 +118,6 @@ def _panel_words(name: str, size: str, at: tuple[float, float, float, float], sc
     if size_mm < 1.6:
         return []
     return [Label(at=(x + w / 2, y + h / 2), text=text, size_mm=size_mm, upright=upright, layer="panels")]
-
-
-def _thinned(places: list[float], least: float) -> list[float]:
-    """Places nearer together than a figure can show (a kerf) count as one."""
-    kept: list[float] = []
-    for place in places:
-        if not kept or place - kept[-1] >= least:
-            kept.append(place)
-    if kept[-1] != places[-1]:
-        kept[-1] = places[-1]
-    return kept
 
 
 def _waste(low: float, high: float, tall: float) -> Rect:

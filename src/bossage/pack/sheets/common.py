@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bossage.checks import Caution, Check, Verdict
+from bossage.checks import Check, Verdict
 from bossage.pack.sheet import Care
-from bossage.pack.words import Words
+from bossage.pack.words import Words, sentence
 from bossage.plan import Plan
 
 PAPER_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
@@ -26,7 +26,8 @@ def room(plan: Plan, *, landscape: bool = False) -> Room:
     width, height = PAPER_MM[plan.brief.piece.paper]
     if landscape:
         width, height = height, width
-    return Room(width_mm=width - LEFT_MM - RIGHT_MM, height_mm=height - TOP_MM - FOOT_MM - HEAD_MM)
+    head_mm = HEAD_MM - (5.0 if landscape else 0.0)  # what to do fits on one line there
+    return Room(width_mm=width - LEFT_MM - RIGHT_MM, height_mm=height - TOP_MM - FOOT_MM - head_mm)
 
 
 def words_of(plan: Plan) -> Words:
@@ -50,7 +51,7 @@ def check_cares(checks: tuple[Check, ...]) -> tuple[Care, ...]:
     return tuple(
         Care(
             title=f"{check.verdict.value.capitalize()}: {check.title}",
-            text=" ".join((check.found, check.remedy)).strip(),
+            text=" ".join(full(text) for text in (check.found, check.remedy) if text),
         )
         for check in checks
     )
@@ -62,6 +63,6 @@ def _care(text: str) -> Care:
     return Care(title=head + ("." if stop else ""), text=rest)
 
 
-def unused(caution: Caution, shown: set[str]) -> bool:
-    """Whether a caution's step has no sheet of its own in this pack."""
-    return caution.step not in shown
+def full(text: str) -> str:
+    """A sentence: it begins large and ends with a stop."""
+    return sentence(text[:1].upper() + text[1:])

@@ -10,13 +10,13 @@ from bossage.pack.sheets.common import room, words_of
 from bossage.pack.words import Words, count_of
 from bossage.plan import Plan
 
-SHADE_MM = 13.5  # a column of the table on paper; more shades than fit beside each other go into a table below
-LEVEL_MM = 44.0
+SHADE_MM = 18.5  # a column of the table on paper; more shades than fit beside each other go into a table below
+LEVEL_MM = 34.0
 
 
 def counts_sheet(plan: Plan) -> Sheet:
     """One table a footprint, in the ring and in the field apart; rows are levels, columns are shades."""
-    words, landscape = words_of(plan), len(plan.fade.shades) > 8
+    words, landscape = words_of(plan), len(plan.fade.shades) > 7
     per_table = max(3, int((room(plan, landscape=landscape).width_mm - LEVEL_MM) // SHADE_MM))
     groups: dict[tuple[str, str], list[CountRow]] = {}
     for row in plan.fade.count_table:
@@ -25,7 +25,7 @@ def counts_sheet(plan: Plan) -> Sheet:
     for (footprint, zone), rows in groups.items():
         parts += _tables(plan, words, (footprint, zone), rows, per_table)
     total = sum(row.count for row in plan.fade.count_table)
-    parts.append(Para(lead=f"{total:,} blocks", text="in all, spares not counted. Spares stand on the saw sheets."))
+    parts.append(Para(lead=f"{total:,} blocks", text="in all. The spares stand on the saw sheets.", small=True))
     return Sheet(
         name="trays",
         title="Count table",
@@ -65,10 +65,12 @@ def _table(
 ) -> Table:
     levels = sorted(length_of)
     longer = any(length_of[level] != level for level in levels)
-    columns = [Column(head=f"level, {words.unit}", kind="figure", align="right")]
+    columns = [Column(head=f"level, {words.unit}", kind="figure", align="right", mm=18.0)]
     if longer:
         columns.append(Column(head=f"saw to, {words.unit}", align="right"))
-    columns += [Column(head=shade.name, align="center", patch=shade.colour_hex) for shade in shades]
+    columns += [
+        Column(head=shade.name, kind="figure", align="center", patch=shade.colour_hex, mm=SHADE_MM) for shade in shades
+    ]
     if with_sum:
         columns.append(Column(head="all", kind="strong", align="right"))
     rows = []
@@ -84,4 +86,4 @@ def _table(
     total += [str(sum(counts[level, shade.name] for level in levels)) for shade in shades]
     if with_sum:
         total.append(f"{sum(counts.values()):,}")
-    return Table(columns=tuple(columns), rows=tuple(rows), total=tuple(total))
+    return Table(columns=tuple(columns), rows=tuple(rows), total=tuple(total), tight=True)

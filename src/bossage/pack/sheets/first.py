@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from bossage.checks import Check, Verdict
 from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
-from bossage.pack.sheets.common import cares, words_of
-from bossage.pack.words import Words, count_of, hours, listed, split_unit
+from bossage.pack.sheets.common import cares, full, words_of
+from bossage.pack.words import Words, count_of, hours, listed, sentence, split_unit
 from bossage.plan import Plan
 
 PICTURE = "picture.png"
+HIGHEST_MM = 118.0  # so that figures and the heavier checks fit under it
 
 
 def first_sheet(plan: Plan) -> Sheet:
     """What it is, how big, how heavy, how long, and whether anything stands against it."""
     words = words_of(plan)
     stops = [check for check in plan.checks if check.verdict is Verdict.STOP]
-    parts: list[Part] = [Photo(name=PICTURE, description=picture_words(plan, words))]
+    parts: list[Part] = [Photo(name=PICTURE, description=picture_words(plan, words), highest_mm=HIGHEST_MM)]
     parts += [Figures(items=row) for row in _figures(plan, words)]
     if stops:
         parts.append(
@@ -87,14 +88,14 @@ def _checks(plan: Plan) -> list[Part]:
     parts: list[Part] = [Heading(text="Checks")]
     if heavy:
         columns = (Column(kind="verdict"), Column(head="found", wide=True), Column(head="what to do", wide=True))
-        rows = tuple((check.verdict.value, _found(check), check.remedy) for check in heavy)
+        rows = tuple((check.verdict.value, _found(check), full(check.remedy)) for check in heavy)
         parts.append(Table(columns=columns, rows=rows))
     if fine:
-        titles = list(dict.fromkeys(check.title[:1].lower() + check.title[1:] for check in fine))
-        parts.append(Para(lead="Fine:", text=listed(titles) + ". Each stands with its reason on the sheet of checks."))
+        text = f"{count_of(len(fine), 'check')} more, each with its reason on the sheet “Checks in full”."
+        parts.append(Para(lead="Fine:", text=text))
     return parts
 
 
 def _found(check: Check) -> str:
     subject = f" ({check.subject})" if check.subject else ""
-    return f"{check.title}{subject}: {check.found}"
+    return f"{check.title}{subject}: {sentence(check.found)}"

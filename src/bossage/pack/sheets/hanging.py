@@ -81,8 +81,8 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         steps += [
             f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, from "
             f"{words.length(cleat.from_nm)} to {words.length(cleat.to_nm)} from the left corner.",
-            f"Cut the wall half {words.length(cleat.wall_half_nm)} long. Set its lower edge on the line, bevel up and "
-            "towards the wall.",
+            f"Cut both halves {words.length(cleat.length_nm)} long. Set the lower edge of the wall half on the line, bevel up "
+            "and towards the wall.",
             f"Fix it with {count_of(len(cleat.fixings), fixings.kind.value)}, {fixings.gauge} × "
             f"{words.length(fixings.length_nm)}, into {into}, at the red crosses.",
             f"Fix the panel half to the {cleat.panel.into} with {count_of(len(cleat.panel.screws), 'screw')}, "
@@ -115,8 +115,8 @@ def _load_sheet(plan: Plan) -> Sheet:
         Para(
             lead="Weakest link:",
             text=(
-                f"{_link_name(plan.hang.weakest)}. It carries {plan.hang.weakest.margin:.1f} times what is asked of it, "
-                "after all factors."
+                f"{_link_name(plan.hang.weakest)}. It carries {plan.hang.weakest.margin:.1f} times what is asked of "
+                "it, after all factors."
             ),
         ),
         _links(plan, words),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bossage.checks import Check, Verdict
 from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import words_of
 from bossage.pack.words import Words, hours
@@ -14,23 +15,25 @@ GROUPS = {
     "glue": "Glue",
     "fixings": "Fixings",
     "other": "Other",
-    "lump": "Priced as a lump",
 }
 
 
 def shopping_sheet(plan: Plan) -> Sheet:
     """What to buy, by shop, with the prices of the brief; then hours and, if asked for, the quote."""
     words, cost = words_of(plan), plan.cost
+    order = list(GROUPS)
+    bought = sorted(
+        (line for line in cost.shopping if line.for_what in order), key=lambda line: order.index(line.for_what)
+    )
     rows, groups = [], []
     last = ""
-    for number, line in enumerate(cost.shopping):
-        head = GROUPS.get(line.for_what, line.for_what) if line.for_what != last else ""
+    for number, line in enumerate(bought):
+        head = GROUPS[line.for_what] if line.for_what != last else ""
         if head:
             groups.append(number)
             last = line.for_what
-        price = "" if line.cents is None else words.money(line.cents)
         what = line.what + (f" ({line.note})" if line.note else "")
-        rows.append((head, what, line.amount, price, ""))
+        rows.append((head, what, line.amount, words.money(line.cents) if line.cents else "", ""))
     table = Table(
         columns=(
             Column(kind="strong"),
@@ -41,9 +44,22 @@ def shopping_sheet(plan: Plan) -> Sheet:
         ),
         rows=tuple(rows),
         groups=tuple(groups),
-        total=("", "materials", "", words.money(cost.materials_cents), ""),
+        tight=True,
     )
-    parts: list[Part] = [table]
+    lumps = tuple(
+        (line.what, words.money(line.cents)) for line in cost.shopping if line.for_what not in order and line.cents
+    )
+    sums = tuple((GROUPS[name].lower(), words.money(cents)) for name, cents in _sums(plan).items())
+    parts: list[Part] = [
+        table,
+        Heading(text="What it costs"),
+        Table(
+            columns=(Column(kind="text", mm=70.0), Column(align="right")),
+            rows=(*sums, *lumps),
+            total=("materials", words.money(cost.materials_cents)),
+            tight=True,
+        ),
+    ]
     if cost.unpriced:
         parts.append(Para(text=f"{cost.unpriced} of these lines have no price in the brief; they are not in the sum."))
     parts += _hours(plan)
@@ -58,6 +74,15 @@ def shopping_sheet(plan: Plan) -> Sheet:
         wrong="The yard has another section or length? Put what it has into the brief and plan again before you pay.",
         parts=tuple(parts),
     )
+
+
+def _sums(plan: Plan) -> dict[str, int]:
+    """Money by shop, for lines that have a price of their own."""
+    found: dict[str, int] = {}
+    for line in plan.cost.shopping:
+        if line.for_what in GROUPS and line.cents:
+            found[line.for_what] = found.get(line.for_what, 0) + line.cents
+    return found
 
 
 def _hours(plan: Plan) -> list[Part]:
@@ -105,20 +130,14 @@ def _quote(plan: Plan, words: Words) -> list[Part]:
 
 
 def checks_sheet(plan: Plan) -> Sheet:
-    """Every check in full, then every value that the brief left open."""
+    """Every check in full, the heaviest first."""
     parts: list[Part] = []
-    for check in plan.checks:
-        subject = f" ({check.subject})" if check.subject else ""
-        rows = [("found", check.found), ("allowed", check.allowed), ("why", check.why)]
-        rows += [("do", check.remedy)] if check.remedy else []
-        rows += [("source", check.source)]
-        parts.append(
-            Table(
-                columns=(Column(head="", kind="small"), Column(wide=True)),
-                rows=tuple((head, text) for head, text in rows if text),
-            )
-        )
-        parts[-1:] = [Heading(text=f"{check.verdict.value}: {check.title}{subject}", level=3), parts[-1]]
+    for verdict in reversed(Verdict):
+        checks = [check for check in plan.checks if check.verdict is verdict]
+        if checks:
+            parts.append(Heading(text=verdict.value.capitalize()))
+        for check in checks:
+            parts += _check(check)
     return Sheet(
         name="checks",
         title="Checks in full",
@@ -129,6 +148,21 @@ def checks_sheet(plan: Plan) -> Sheet:
         wrong="You know better than a check? It is your wall: write why beside it, and keep this sheet with the piece.",
         parts=tuple(parts),
     )
+
+
+def _check(check: Check) -> list[Part]:
+    subject = f" ({check.subject})" if check.subject else ""
+    rows = (
+        ("found", check.found),
+        ("allowed", check.allowed),
+        ("why", check.why),
+        ("do", check.remedy),
+        ("source", check.source),
+    )
+    return [
+        Heading(text=f"{check.title}{subject}", level=3),
+        Table(columns=(Column(kind="small"), Column(wide=True)), rows=tuple(row for row in rows if row[1])),
+    ]
 
 
 def assumptions_sheet(plan: Plan) -> Sheet | None:

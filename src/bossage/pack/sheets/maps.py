@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 import numpy as np
+from numpy.typing import NDArray
 
 from bossage.errors import BossageError
-from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.pack.drawings.fit import TENTHS, fitted, scale_words
 from bossage.pack.drawings.leafmap import Rows, map_drawing, shade_keys
-from bossage.pack.sheet import Drawn, Part, Sheet
+from bossage.pack.sheet import Beside, Column, Drawn, Part, Sheet, Table
 from bossage.pack.sheets.common import Room, room, words_of
-from bossage.pack.words import listed
 from bossage.plan import Plan
 
+KEY_MM = 58.0  # beside a map that lies across
 LEAST_BLOCK_MM = 5.5  # on paper: below this a block cannot carry two lines that are read at arm's length
 
 
@@ -31,16 +34,30 @@ def map_sheets(plan: Plan) -> list[Sheet]:
 
 def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room) -> Sheet:
     words = words_of(plan)
-    drawing = fitted(map_drawing(plan, leaf, words, rows=rows), width_mm=space.width_mm, height_mm=space.height_mm)
     landscape = space.width_mm > 200
-    parts: list[Part] = [
-        Drawn(
-            drawing=drawing,
-            caption=(
-                f"Seen from the front, top up. Large: level in {words.unit}. Small: shade ({listed(_key_words(plan))})."
-            ),
-        )
-    ]
+    drawing = fitted(
+        map_drawing(plan, leaf, words, rows=rows),
+        width_mm=space.width_mm - (KEY_MM if landscape else 0.0),
+        height_mm=space.height_mm - (0.0 if landscape else 8.0 * len(plan.fade.shades)),
+        scales=TENTHS,
+    )
+    counts = Counter(plan.fade.shade[_shown(plan, leaf, rows)].tolist())
+    keys = shade_keys(plan.fade.shades)
+    key = Table(
+        columns=(Column(kind="patch"), Column(kind="strong"), Column(), Column(align="right")),
+        rows=tuple(
+            (shade.colour_hex, keys[shade.name], shade.name, str(counts[number]))
+            for number, shade in enumerate(plan.fade.shades)
+            if counts[number]
+        ),
+        tight=True,
+    )
+    picture = Drawn(
+        drawing=drawing, caption=f"Seen from the front, top up. Large: level in {words.unit}. Small: shade."
+    )
+    parts: list[Part] = (
+        [Beside(left=(picture,), right=(key,), left_mm=drawing.paper_width_mm)] if landscape else [picture, key]
+    )
     return Sheet(
         name="map",
         title=title,
@@ -58,12 +75,12 @@ def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room
     )
 
 
-def _key_words(plan: Plan) -> list[str]:
-    keys = shade_keys(plan.fade.shades)
-    seen: dict[str, str] = {}
-    for shade in plan.fade.shades:
-        seen.setdefault(shade.family, keys[shade.name][: len(keys[shade.name]) - len(shade.name) + len(shade.family)])
-    return [f"{key} is {family}" for family, key in seen.items() if key != family]
+def _shown(plan: Plan, leaf: int, rows: Rows | None) -> NDArray[np.int64]:
+    blocks = plan.layout.blocks
+    mine = blocks.leaf == leaf
+    if rows is not None:
+        mine &= (blocks.row >= rows.first) & (blocks.row <= rows.last)
+    return np.flatnonzero(mine)
 
 
 def _pages(plan: Plan, leaf: int) -> list[tuple[Rows, Room]]:
@@ -87,9 +104,11 @@ def _pages(plan: Plan, leaf: int) -> list[tuple[Rows, Room]]:
 def _smallest_mm(plan: Plan, leaf: int, rows: Rows, space: Room) -> float:
     """The least side of a block on paper, a little short for the numbers round the map."""
     blocks = plan.layout.blocks
-    mine = np.flatnonzero((blocks.leaf == leaf) & (blocks.row >= rows.first) & (blocks.row <= rows.last))
+    mine = _shown(plan, leaf, rows)
     wide = int((blocks.x_nm[mine] + blocks.width_nm[mine]).max() - blocks.x_nm[mine].min()) / 1e6
     tall = int((blocks.y_nm[mine] + blocks.height_nm[mine]).max() - blocks.y_nm[mine].min()) / 1e6
-    shrink = min((space.width_mm - 16) / wide, (space.height_mm - 20) / tall)
+    across = space.width_mm > 200
+    room_mm = (space.width_mm - (KEY_MM if across else 0.0) - 16, space.height_mm - (20 if across else 80))
+    shrink = min(room_mm[0] / wide, room_mm[1] / tall)
     side_mm = int(min(blocks.width_nm[mine].min(), blocks.height_nm[mine].min())) / 1e6
     return side_mm * shrink

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.pack.drawings.fit import TENTHS, fitted, scale_words
 from bossage.pack.drawings.ring import ring_drawing
 from bossage.pack.drawings.rowcard import row_drawing
-from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.sheet import Card, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.words import Words, count_of, split_unit
 from bossage.plan import Plan
@@ -96,7 +96,8 @@ def _bench_sheet(plan: Plan) -> Sheet:
 def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
     words, space, place = words_of(plan), room(plan), plan.layout.leaves[leaf]
     scale_n = max(
-        fitted(row_drawing(plan, card, words), width_mm=space.width_mm, height_mm=200.0).scale_n for card in cards
+        fitted(row_drawing(plan, card, words), width_mm=space.width_mm, height_mm=200.0, scales=TENTHS).scale_n
+        for card in cards
     )
     parts: list[Part] = []
     for card in cards:
@@ -128,8 +129,11 @@ def _card(plan: Plan, card: RowCard, words: Words, scale_n: float) -> list[Part]
         f"{words.length(card.caul_length_nm)}; shim and block together {words.length(card.constant_nm)}."
     )
     return [
-        Steps(texts=(f"Row {card.row}      in the clamps at                     out at",), first=card.row),
-        Drawn(drawing=drawing, caption=caption),
+        Card(
+            title=f"Row {card.row}",
+            blanks=("in the clamps at", "out at"),
+            parts=(Drawn(drawing=drawing, caption=caption),),
+        )
     ]
 
 

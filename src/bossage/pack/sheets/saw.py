@@ -5,8 +5,8 @@ from __future__ import annotations
 from itertools import groupby
 
 from bossage.pack.drawings.fit import fitted, scale_words
-from bossage.pack.drawings.sticks import board_drawing, stick_drawing, stick_words
-from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.drawings.sticks import board_drawing, stick_drawing
+from bossage.pack.sheet import Beside, Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
@@ -78,7 +78,7 @@ def _settings(cut: SectionCut, bought: SawPlan, words: Words) -> Table:
     rows = []
     for setting in bought.settings:
         row = row_of[setting.length_nm]
-        sticks = "   ".join(f"{number}: {count}" for number, count in setting.per_stick)
+        sticks = ", ".join(f"{count} from {number}" for number, count in setting.per_stick)
         rows.append((words.bare(setting.length_nm), str(setting.count), str(row.blocks), str(row.spares), sticks, ""))
     blocks, spares = sum(row.blocks for row in cut.rows), sum(row.spares for row in cut.rows)
     return Table(
@@ -87,7 +87,7 @@ def _settings(cut: SectionCut, bought: SawPlan, words: Words) -> Table:
             Column(head="slices", kind="figure", align="right"),
             Column(head="blocks", align="right"),
             Column(head="spares", align="right"),
-            Column(head="stick: slices from it", wide=True),
+            Column(head="slices from stick", wide=True),
             Column(head="done", kind="tick"),
         ),
         rows=tuple(rows),
@@ -119,7 +119,7 @@ def _sticks(plan: Plan, sticks: tuple[CutStick, ...], words: Words) -> tuple[lis
         numbers = listed([str(stick.number) for stick in same])
         drawing = stick_drawing(same[0], words)(scale_n)
         name = f"Stick {numbers}" if len(same) == 1 else f"Sticks {numbers}, all alike"
-        parts.append(Drawn(drawing=drawing, caption=f"{name}. {stick_words(same[0], words)}"))
+        parts.append(Drawn(drawing=drawing, caption=f"{name}: {words.length(same[0].offcut_nm)} left in one length."))
     return parts, scale_words(scale_n)
 
 
@@ -160,12 +160,13 @@ def _board_parts(plan: Plan, board: BoardCut, words: Words, scales: list[float])
     space = room(plan)
     for _, group in groupby(sorted(board.plan.sheets, key=_same_board), key=_same_board):
         same = list(group)
-        drawing = fitted(board_drawing(same[0], words), width_mm=space.width_mm, height_mm=118.0)
+        drawing = fitted(board_drawing(same[0], words), width_mm=0.6 * space.width_mm, height_mm=92.0)
         scales.append(drawing.scale_n)
         numbers = listed([str(sheet.number) for sheet in same])
         alike = f"Board {numbers}" if len(same) == 1 else f"Boards {numbers}, all alike"
-        parts.append(Drawn(drawing=drawing, caption=f"{alike}, {scale_words(drawing.scale_n)}. Hatched: left over."))
-        parts.append(Steps(texts=tuple(_cut_words(sheet_cut, words) for sheet_cut in _cuts(same[0]))))
+        picture = Drawn(drawing=drawing, caption=f"{alike}, {scale_words(drawing.scale_n)}. Hatched: left over.")
+        steps = Steps(texts=tuple(_cut_words(sheet_cut, words) for sheet_cut in _cuts(same[0])))
+        parts.append(Beside(left=(picture,), right=(steps,), left_mm=drawing.paper_width_mm))
     return parts
 
 
