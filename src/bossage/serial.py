@@ -40,11 +40,11 @@ def to_json(value: object) -> Json:
     if is_dataclass(value) and not isinstance(value, type):
         return _pairs([(field.name, getattr(value, field.name)) for field in fields(value)])
     if isinstance(value, dict):
-        return {str(key): to_json(item) for key, item in value.items()}
+        return _pairs([(str(key), item) for key, item in value.items()])
     return _plain(value)
 
 
-def _pairs(pairs: list[tuple[str, object]]) -> Json:
+def _pairs(pairs: list[tuple[str, object]]) -> dict[str, Json]:
     out: dict[str, Json] = {}
     for name, value in pairs:
         if name.endswith("_nm2"):

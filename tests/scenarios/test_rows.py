@@ -16,7 +16,8 @@ CASES = [(scenario, name) for scenario, rows in expected().items() for name in r
 NOT_MET = {
     ("S4", "time.series_if_compounded"): (
         "14.88 h × (1 - 0.95^6) / 0.05 = 78.8367 h. The row's 78.84 is the sum of six times each rounded to 0.01 h "
-        "(14.88 + 14.14 + 13.43 + 12.76 + 12.12 + 11.51), 0.0033 off the sum itself, more than its own tolerance of 0.001."
+        "(14.88 + 14.14 + 13.43 + 12.76 + 12.12 + 11.51), 0.0033 off the sum itself, "
+        "more than its own tolerance of 0.001."
     ),
 }
 
