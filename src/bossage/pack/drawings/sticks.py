@@ -11,7 +11,7 @@ from bossage.pack.words import Words
 from bossage.saw.records import CutStick
 from bossage.saw.sheet_records import CutSheet
 
-BAND_MM = 9.0  # a stick's height on paper, whatever its section: its length is what is drawn to scale
+BAND_MM = 7.0  # a stick's height on paper, whatever its section: its length is what is drawn to scale
 
 
 def stick_drawing(stick: CutStick, words: Words) -> Callable[[float], Drawing]:
@@ -112,9 +112,11 @@ def board_drawing(sheet: CutSheet, words: Words) -> Callable[[float], Drawing]:
 def _panel_words(name: str, size: str, at: tuple[float, float, float, float], scale_n: float) -> list[Shape]:
     x, y, w, h = at
     text = f"{name} {size}"
-    upright = h > w and h > 30 * scale_n
-    along, tall = (h, w) if upright else (w, h)
-    size_mm = fitted_size(text, width_mm=along / scale_n, height_mm=tall / scale_n, most_mm=3.5)
+    flat, turned = (
+        fitted_size(text, width_mm=along / scale_n, height_mm=tall / scale_n, most_mm=3.5)
+        for along, tall in ((w, h), (h, w))
+    )
+    upright, size_mm = turned > flat, max(flat, turned)
     if size_mm < 1.6:
         return []
     return [Label(at=(x + w / 2, y + h / 2), text=text, size_mm=size_mm, upright=upright, layer="panels")]

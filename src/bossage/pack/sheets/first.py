@@ -71,7 +71,6 @@ def _figures(plan: Plan, words: Words) -> list[tuple[Figure, ...]]:
     )
     second = (
         Figure(value=f"{layout.blocks.count:,}", unit="", words=f"blocks{per}"),
-        Figure(value=str(len(plan.fade.shades)), unit="", words="shades"),
         Figure(value=hours(plan.cost.hours)[:-2], unit="h", words="of work"),
         Figure(
             value=words.money(plan.cost.materials_cents),

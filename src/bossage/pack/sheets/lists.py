@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bossage.checks import Check, Verdict
 from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Table
-from bossage.pack.sheets.common import words_of
+from bossage.pack.sheets.common import full, words_of
 from bossage.pack.words import Words, hours
 from bossage.plan import Plan
 
@@ -159,10 +159,9 @@ def _check(check: Check) -> list[Part]:
         ("do", check.remedy),
         ("source", check.source),
     )
-    return [
-        Heading(text=f"{check.title}{subject}", level=3),
-        Table(columns=(Column(kind="small"), Column(wide=True)), rows=tuple(row for row in rows if row[1])),
-    ]
+    said = tuple((head, full(text)) for head, text in rows if text)
+    columns = (Column(kind="small", mm=18.0), Column(wide=True))
+    return [Heading(text=f"{check.title}{subject}", level=3), Table(columns=columns, rows=said, tight=True)]
 
 
 def assumptions_sheet(plan: Plan) -> Sheet | None:

@@ -14,7 +14,7 @@ from bossage.pack.sheet import Beside, Column, Drawn, Part, Sheet, Table
 from bossage.pack.sheets.common import Room, room, words_of
 from bossage.plan import Plan
 
-KEY_MM = 58.0  # beside a map that lies across
+KEY_MM = 68.0  # beside a map that lies across
 LEAST_BLOCK_MM = 5.5  # on paper: below this a block cannot carry two lines that are read at arm's length
 
 

@@ -160,7 +160,7 @@ def _board_parts(plan: Plan, board: BoardCut, words: Words, scales: list[float])
     space = room(plan)
     for _, group in groupby(sorted(board.plan.sheets, key=_same_board), key=_same_board):
         same = list(group)
-        drawing = fitted(board_drawing(same[0], words), width_mm=0.6 * space.width_mm, height_mm=92.0)
+        drawing = fitted(board_drawing(same[0], words), width_mm=0.6 * space.width_mm, height_mm=104.0)
         scales.append(drawing.scale_n)
         numbers = listed([str(sheet.number) for sheet in same])
         alike = f"Board {numbers}" if len(same) == 1 else f"Boards {numbers}, all alike"
