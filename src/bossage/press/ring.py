@@ -89,7 +89,7 @@ def check_ring(brief: Brief, ring: RingJob) -> Check:
 
 
 def _knock(brief: Brief, t: float) -> tuple[int, float]:
-    """With a strip of `t` mm: how far the outer edge of one ring block gives way, nm, and the bending stress in its strip, MPa."""
+    """With a strip of `t` mm: how far the outer edge of one ring block gives way, nm, and the strip's stress, MPa."""
     blocks = brief.blocks
     gap = blocks.gap_nm / NM_PER_MM
     side = max(blocks.module_width_nm, blocks.module_height_nm) / NM_PER_MM

@@ -1,0 +1,218 @@
+"""One calendar for the whole job: resting, sawing, sanding, coats with their drying, laying, pressing, curing, hanging.
+
+Work fills working days; drying and curing run through the night. One step follows the other, except that the backer
+is made while the first coat dries.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from bossage.brief.records import Brief
+from bossage.press.clock import press_schedule, pressings_of
+from bossage.press.records import Press
+from bossage.press.schedule import fit
+from bossage.press.schedule_records import DAY_S, Pressed, WorkDay
+
+HOUR_S = 3600
+REST_DAYS = 7
+"""Sticks rest in the room before they are sawn: one to two weeks, common practice, no source."""
+
+RECOAT_H = 4.0
+"""Between coats of acrylic: one data sheet (read)."""
+
+BLEED_H = 24.0
+"""Stain-blocking primer on redwood and western redcedar: 24 to 48 h (Wood Handbook FPL-GTR-190 ch. 16, read)."""
+
+HARDEN_H = 24.0
+"""After the last coat, before the faces are pressed; and white glue until full cure (retailer's guide, read)."""
+
+BACKER_SHARE, BACK_SHARE = 0.5, 0.35
+"""Of the fixed hours: backer and its coat; ribs, frame and cleat; the rest is hanging. Ours."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CalendarEntry:
+    """One stretch of one step, in seconds from midnight before day 1; `hands` tells whether somebody works."""
+
+    step: str
+    title: str
+    from_s: int
+    to_s: int
+    hands: bool
+    note: str
+
+    @property
+    def day(self) -> int:
+        """The day that it starts on, from 1."""
+        return self.from_s // DAY_S + 1
+
+    @property
+    def clock(self) -> str:
+        """From when to when: `09:00–12:30`; `17:00–09:00 (day 3)` where it ends on another day."""
+        ends = self.to_s // DAY_S + 1
+        return f"{clock_words(self.from_s)}–{clock_words(self.to_s)}" + (f" (day {ends})" if ends != self.day else "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobCalendar:
+    """The whole job, in order. `start` is the date of day 1, if the maker gave one."""
+
+    entries: tuple[CalendarEntry, ...]
+    start: date | None
+    work: WorkDay
+
+    @property
+    def days(self) -> int:
+        """Days from the first to the last, both counted."""
+        return max((entry.to_s - 1) // DAY_S + 1 for entry in self.entries)
+
+    @property
+    def attended_h(self) -> float:
+        """Hours of work in it."""
+        return sum(entry.to_s - entry.from_s for entry in self.entries if entry.hands) / HOUR_S
+
+
+def job_calendar(
+    brief: Brief,
+    press: Press,
+    *,
+    work_h: Mapping[str, float],
+    fixed_h: float,
+    start: date | None = None,
+    work: WorkDay | None = None,
+) -> JobCalendar:
+    """The calendar of the whole job.
+
+    Args:
+        brief: Coats, glue, species; `piece.date`, if it is a date (2026-12-01), starts it where `start` is None.
+        press: Rows and ring; pressed with the shop's own number of sets.
+        work_h: Hours over the whole job of `saw`, `break edges and sand`, `prime and paint` and `lay`, as costing
+            gives them.
+        fixed_h: Fixed hours: backer, frame, cleat, hanging.
+        start: Date of day 1.
+        work: Working hours; 9 to 17 on every day where None.
+
+    Returns:
+        Entries in order of time. A step longer than a day is broken off in the evening.
+
+    Raises:
+        CannotPress: A batch fits no working day.
+
+    Source:
+        Hours: the brief's rates. Drying and resting: as the constants say.
+    """
+    begin = start if start is not None else date_of(brief.piece.date)
+    hours = work if work is not None else WorkDay()
+    if begin is not None:
+        hours = replace(hours, first_weekday=begin.weekday())
+    line = _Line(hours)
+    line.wait("acclimatise", "Let the sticks rest in the room, stickered", REST_DAYS * 24, "Weigh one now and then.")
+    line.do("saw", "Saw the blocks and shims", work_h["saw"])
+    line.do("sand", "Break edges, sand, dust off", work_h["break edges and sand"])
+    _coats(line, brief, work_h["prime and paint"], fixed_h * BACKER_SHARE)
+    line.do("lay", "Lay dry, number the backs", work_h["lay"])
+    _press(line, brief, press)
+    line.wait("cure", "Leave the glue to cure", HARDEN_H, "Do not lift it by its blocks.")
+    if press.ring is not None:
+        _ring(line, brief, press)
+    line.do("back", "Ribs, frame and cleat; trial hang", fixed_h * BACK_SHARE)
+    line.do("hang", "Hang it, hand over the cards", fixed_h * (1 - BACKER_SHARE - BACK_SHARE))
+    return JobCalendar(entries=tuple(line.entries), start=begin, work=hours)
+
+
+def date_of(text: str) -> date | None:
+    """The date that a brief gives as 2026-12-01; None for any other words, which are only printed."""
+    try:
+        return date.fromisoformat(text.strip())
+    except ValueError:
+        return None
+
+
+def clock_words(at_s: int) -> str:
+    """Time of day, to the minute."""
+    minutes = at_s % DAY_S // 60
+    return f"{minutes // 60:02d}:{minutes % 60:02d}"
+
+
+class _Line:
+    """Steps one after the other."""
+
+    def __init__(self, work: WorkDay) -> None:
+        self.work, self.at = work, fit(work, 0, 0)
+        self.entries: list[CalendarEntry] = []
+
+    def do(self, step: str, title: str, hours: float, note: str = "") -> None:
+        """Work that fills working days."""
+        left = round(hours * HOUR_S)
+        while left > 0:
+            begin = fit(self.work, self.at, min(left, 60))
+            end = min(begin + left, begin // DAY_S * DAY_S + self.work.to_s)
+            self.add(step, title, begin, end, True, note)
+            left -= end - begin
+            self.at = end
+
+    def wait(self, step: str, title: str, hours: float, note: str = "") -> None:
+        """Time that passes by itself."""
+        end = self.at + round(hours * HOUR_S)
+        self.add(step, title, self.at, end, False, note)
+        self.at = end
+
+    def add(self, step: str, title: str, begin: int, end: int, hands: bool, note: str) -> None:
+        self.entries.append(CalendarEntry(step=step, title=title, from_s=begin, to_s=end, hands=hands, note=note))
+
+
+def _coats(line: _Line, brief: Brief, hours: float, backer_h: float) -> None:
+    """Each coat its share of the hours, then its drying; the backer is made while the first coat dries."""
+    paint = brief.paint
+    coats = [("prime", "Prime")] * paint.primer_coats + [("paint", "Colour")] * paint.coats
+    bleeds = any(name in brief.blocks.species for name in ("redwood", "redcedar"))
+    for k, (step, title) in enumerate(coats):
+        nth = f"{title}, coat {k + 1} of {len(coats)}"
+        line.do(step, nth, hours / len(coats), "Glue faces stay bare.")
+        last = k == len(coats) - 1
+        dries = HARDEN_H if last else BLEED_H if bleeds and step == "prime" else RECOAT_H
+        begin = line.at
+        line.wait("dry", f"Drying after {title.lower()}", dries, "At least 10 °C (50 °F) in the room.")
+        if k == 0:
+            dry = line.at
+            line.at = begin
+            line.do("backer", "Backer: cut, seal both faces alike, ground colour", backer_h)
+            line.at = max(line.at, dry)
+
+
+def _press(line: _Line, brief: Brief, press: Press) -> None:
+    """Pressing starts on a fresh morning; one entry for each day, its batches in the note."""
+    first = line.at // DAY_S + (line.at % DAY_S > line.work.from_s)
+    shifted = replace(line.work, first_weekday=(line.work.first_weekday + first) % 7)
+    found = press_schedule(brief, press.rows, max(1, brief.tools.cauls), work=shifted)
+    names = [p.name for p in pressings_of(brief, press.rows)]
+    days: dict[int, list[tuple[int, int, str]]] = defaultdict(list)
+    for p in found.pressed:
+        days[p.lay_s // DAY_S].append((p.lay_s, p.press_s, _words(names, p)))
+        days[p.out_s // DAY_S].append((p.out_s, p.done_s, ""))
+    for day in sorted(days):
+        begin, end = min(s for s, _, _ in days[day]), max(e for _, e, _ in days[day])
+        note = " ".join(words for _, _, words in sorted(days[day]) if words)
+        title = "Press the rows on their cards" if note else "Take the last row out of the clamps"
+        line.add("press", title, first * DAY_S + begin, first * DAY_S + end, True, note)
+    line.at = first * DAY_S + found.finish_s
+
+
+def _words(names: list[str], p: Pressed) -> str:
+    out = clock_words(p.out_s) if p.out_s // DAY_S == p.lay_s // DAY_S else f"{clock_words(p.out_s)} next time"
+    return f"{names[p.pressing]}: lay {clock_words(p.lay_s)}, clamps {clock_words(p.press_s)}, out {out}."
+
+
+def _ring(line: _Line, brief: Brief, press: Press) -> None:
+    """Leaf by leaf: two pairs of strips, each with its clamp time."""
+    ring, glue = press.ring, brief.glue
+    assert ring is not None
+    leaves = len(ring.template)
+    lay_h = ring.blocks_per_leaf * brief.rates.lay_s / 3600
+    sides_h = 2 * (glue.close_min + glue.unload_min + glue.clamp_min) / 60
+    line.do("ring", "Edge ring on its strips, face down", leaves * (lay_h + sides_h), "As on the ring's sheet.")
+    line.wait("cure", "Leave the ring to cure", HARDEN_H, "")
