@@ -22,6 +22,7 @@ from bossage.hang.records import (
     StudMet,
     StudMissed,
 )
+from bossage.hang.stage import plan_hang
 
 __all__ = [
     "CleatPlan",
@@ -42,4 +43,5 @@ __all__ = [
     "PanelScrew",
     "StudMet",
     "StudMissed",
+    "plan_hang",
 ]

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.brief.records import Brief, EdgeStyle, Opens
+from bossage.hang.places import bevel_rise_nm, cleat_length_nm, line_below_top_nm
 from bossage.hang.records import LeafMass, MassPart
 from bossage.layout.records import EdgeStrip, Layout, Leaf
 from bossage.paint.records import Paint
@@ -22,8 +23,9 @@ G_PER_KG = 1e3
 def leaf_masses(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> tuple[LeafMass, ...]:
     """Mass and centre of gravity of every leaf.
 
-    What the scales say (`piece.weighed_g`, of one leaf) replaces the total, not the centre. Counts blocks, backer, strips or lipping, ribs, stiles, frame, the panel half of the cleat with its packer (none
-    when the piece swings), dry paint and dry glue. Paint and glue are shared out over the blocks.
+    Counts blocks, backer, strips or lipping, ribs, stiles, frame, the panel half of the cleat with its packer (none
+    when the piece swings), dry paint and dry glue. Paint and glue are shared out over the blocks. What the scales say
+    (`piece.weighed_g`, of one leaf) replaces the total, not the bill and not the centre.
 
     Returns:
         One record a leaf: grams, and millimetres from the wall, from the leaf's left edge and from its foot.
@@ -146,9 +148,10 @@ def _cleat(brief: Brief, layout: Layout, leaf: Leaf) -> Iterator[MassPart]:
     cleat = brief.cleat
     if brief.access.opens is Opens.SWING:
         return
-    length_nm = cleat.length_nm if cleat.length_nm is not None else leaf.backer_width_nm
-    foot_nm = leaf.height_nm - (cleat.line_below_top_nm or cleat.strip_nm)
-    mean_nm = cleat.strip_nm - cleat.thickness_nm * math.tan(math.radians(cleat.bevel_deg)) / 2
+    length_nm = cleat_length_nm(brief, leaf)
+    mean_nm = cleat.strip_nm - bevel_rise_nm(brief) / 2
+    # the panel half stands on the cleat line: its bevelled edge is the lower one
+    foot_nm = leaf.height_nm - line_below_top_nm(brief, leaf) + mean_nm / 2
     yield _board(
         "cleat",
         volume_nm3=cleat.thickness_nm * mean_nm * length_nm,

@@ -123,7 +123,6 @@ class CleatPlan:
     from_nm: int
     to_nm: int
     length_nm: int
-    wall_half_nm: int  # length of the wall half, a little shorter, so that the leaf slides to its place
     line_nm: int
     line_below_top_nm: int
     wall_half_bottom_nm: int  # lower edge of the wall half over the floor: the line to draw
@@ -165,6 +164,7 @@ class HingePlan:
     arm_nm: int  # from the axis to the centre of gravity, in the plane of the leaf
     hinges: tuple[HingePoint, ...]
     screws_per_flap: int
+    wall_fixings: int  # behind both hinges together
     gauge: str
     length_nm: int
     thread_nm: int

@@ -1,0 +1,146 @@
+"""One leaf with everything that its load path is worked out from, and the small hand that writes links."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from bossage.brief.records import Below, Brief, Opens
+from bossage.errors import BossageError
+from bossage.fasteners import LoadDuration, WoodScrew, gauge_for_metric, load_duration_factor, wood_screw
+from bossage.hang.places import CleatLine, arm_nm, cleat_line
+from bossage.hang.records import Factor, LeafMass, Link
+from bossage.hang.statics import pull_n, wedge_n, weight_n
+from bossage.layout.records import Layout, Leaf
+from bossage.relief.records import Relief
+from bossage.timber import species_or_board
+from bossage.units import NM_PER_MM
+
+OVER_HEAD_FACTOR = 0.5
+"""Over a bed or a seat the allowable of a wall fixing is halved: our rule."""
+
+DURATION = Factor(
+    name="load duration, permanent",
+    value=load_duration_factor(LoadDuration.PERMANENT),
+    source="NDS 2018 Table 2.3.2",
+)
+
+G_LOW, G_HIGH = 0.31, 0.73
+"""Range of specific gravity that the NDS tables cover."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """A leaf of a name, in the copy that is heaviest."""
+
+    brief: Brief
+    layout: Layout
+    relief: Relief
+    number: int  # of the leaf in the layout
+    leaf: Leaf
+    mass: LeafMass
+
+    @property
+    def weight_n(self) -> float:
+        """Weight of the leaf."""
+        return weight_n(self.mass.total_g)
+
+    @property
+    def swings(self) -> bool:
+        """Whether it hangs on hinges, not on a cleat."""
+        return self.brief.access.opens is Opens.SWING
+
+    @property
+    def cleat(self) -> CleatLine:
+        """Where the cleat runs."""
+        return cleat_line(self.brief, self.leaf)
+
+    @property
+    def arm_mm(self) -> float:
+        """Cleat line to foot spacer."""
+        return arm_nm(self.brief, self.leaf) / NM_PER_MM
+
+    @property
+    def pull_n(self) -> float:
+        """Outward pull at the cleat."""
+        return pull_n(self.weight_n, self.mass.from_wall_mm, self.arm_mm)
+
+    @property
+    def wedge_n(self) -> float:
+        """Push of the bevel between the halves."""
+        return 0.0 if self.brief.cleat.kind == "metal" else wedge_n(self.weight_n, self.brief.cleat.bevel_deg)
+
+    @property
+    def at_nm(self) -> float:
+        """Centre of gravity along the wall."""
+        return self.leaf.x_nm + self.mass.from_left_mm * NM_PER_MM
+
+    @property
+    def over_head(self) -> Factor | None:
+        """The factor for somebody lying or sitting below; None where nobody does."""
+        if self.brief.wall.below is Below.NONE:
+            return None
+        return Factor(
+            name=f"over a {self.brief.wall.below.value}", value=OVER_HEAD_FACTOR, source="our rule: half the allowable"
+        )
+
+    @property
+    def wall_factors(self) -> tuple[Factor, ...]:
+        """Factors of a fixing in the wall whose allowable rests on the NDS."""
+        return (DURATION, self.over_head) if self.over_head else (DURATION,)
+
+
+def link(
+    case: Case,
+    name: str,
+    *,
+    part: str,
+    demand_n: float,
+    allowable_n: float,
+    basis: str,
+    source: str,
+    factors: tuple[Factor, ...] = (),
+    assumptions: tuple[str, ...] = (),
+) -> Link:
+    """A link with its margin; without a load the margin is infinite."""
+    return Link(
+        name=name,
+        leaf=case.leaf.name,
+        part=part,
+        demand_n=demand_n,
+        allowable_n=allowable_n,
+        margin=allowable_n / demand_n if demand_n > 0 else math.inf,
+        basis=basis,
+        factors=factors,
+        assumptions=assumptions,
+        source=source,
+    )
+
+
+def product(factors: tuple[Factor, ...]) -> float:
+    """All factors together."""
+    return math.prod(factor.value for factor in factors)
+
+
+def gravity_of(key: str) -> float:
+    """Specific gravity for fasteners of a wood or board; what is denser than the tables counts as their densest."""
+    return min(G_HIGH, species_or_board(key).fastener_gravity)
+
+
+def screw_of(gauge: str) -> WoodScrew:
+    """The screw that a brief names: `#10`, or `5 mm`.
+
+    Raises:
+        BossageError: The tables do not list such a screw.
+    """
+    if gauge.startswith("#"):
+        return wood_screw(int(gauge[1:]))
+    return gauge_for_metric(float(gauge.removesuffix("mm").strip()))
+
+
+def screw_or_reason(gauge: str) -> WoodScrew | str:
+    """The screw, or in words why nothing is known of it."""
+    try:
+        return screw_of(gauge)
+    except BossageError as error:
+        return str(error)

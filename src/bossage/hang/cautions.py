@@ -1,0 +1,61 @@
+"""What to heed while drilling, lifting, hanging and opening."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bossage.brief.records import Brief, FixtureKind, Opens
+from bossage.checks import Caution
+from bossage.hang.records import Lifting
+from bossage.hang.words import DEFER, Voice
+
+
+def hang_cautions(brief: Brief, liftings: tuple[Lifting, ...], voice: Voice) -> Iterator[Caution]:
+    """The usual cautions, said at their step."""
+    hidden = " What is hidden here has cables or pipes of its own." if _served(brief) else ""
+    yield Caution(
+        step="drill",
+        text="Find cables, pipes and the frame of the wall with a detector before the first hole, and do not drill "
+        f"above, below or beside sockets, switches and taps.{hidden} When in doubt ask a licensed electrician or "
+        "plumber.",
+        source=f"common practice, no source; {DEFER}",
+    )
+    yield Caution(
+        step="lift",
+        text="Hold the leaf by its backer or frame, never by a block. Clear the way first, agree on the words, put it "
+        "down on its foot on a blanket. " + _lift_words(liftings, voice),
+        source=f"NIOSH 94-110 as read for this project; {DEFER}",
+    )
+    if brief.access.opens is Opens.LIFT_OFF:
+        yield Caution(
+            step="hang",
+            text="Hang the bare backer first as a trial: the halves must close over their whole length, the foot must "
+            "touch, and it must not lift out when it is pushed up from below. Hang the finished piece only then.",
+            source="common practice, no source",
+        )
+    yield Caution(
+        step="hang",
+        text="The numbers here are allowable loads by the rule named beside each, with its factors; they are no "
+        "promise. Nobody has computed the wall. Where a fall can hurt somebody, have the fixing looked at by a "
+        "licensed builder or engineer.",
+        source=DEFER,
+    )
+    words = {
+        Opens.LIFT_OFF: "To open: both hands at the sides, straight up until the cleat is free, then out. Take the "
+        "lock off first where there is one, and put it back.",
+        Opens.SWING: "Keep the swing clear of people and cables; do not lean on the open leaf or hang anything on it.",
+    }
+    yield Caution(step="open", text=words[brief.access.opens], source="common practice, no source")
+
+
+def _served(brief: Brief) -> bool:
+    plain = {FixtureKind.HATCH, FixtureKind.OTHER, FixtureKind.CLEANOUT}
+    return any(fixture.kind not in plain for fixture in brief.fixtures)
+
+
+def _lift_words(liftings: tuple[Lifting, ...], voice: Voice) -> str:
+    worst = min(liftings, key=lambda lifting: lifting.recommended_g)
+    return (
+        f"The lifting equation recommends at most {voice.mass(worst.recommended_g)} for one person here; it does not "
+        "cover two people on one load, who halve it only roughly."
+    )

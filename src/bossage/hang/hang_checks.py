@@ -1,0 +1,290 @@
+"""The verdicts on hanging: load path, studs, screws, mass, what hangs over people, the lift."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bossage.brief.records import Below, FixingKind, WallBuild
+from bossage.checks import Check, Verdict
+from bossage.hang.case import Case
+from bossage.hang.lift import furniture_below
+from bossage.hang.panel import TIP_COVER_NM, longest_screw_nm
+from bossage.hang.places import studs_met, wants_studs
+from bossage.hang.records import CleatPlan, HingePlan, Lifting, Link
+from bossage.hang.statics import mass_of_g
+from bossage.hang.wall import WallHold
+from bossage.hang.words import DEFER, Voice
+from bossage.units import G_PER_LB
+
+ONE_PERSON_G = 15_000.0
+"""Anything awkward over 15 kg (33 lb) is for two: common practice, our assumption."""
+
+OVER_BED_MOST_G = 50 * G_PER_LB
+"""Over a bed or a seat nothing heavier without professional help: quake guides, two or more."""
+
+SPLIT_G = 18_000.0
+"""Above 15 to 18 kg a piece is better split into leaves: common practice, our assumption."""
+
+LIFT_SOURCE = f"NIOSH 94-110 (1994, rev. 2021), one person; it does not cover two-person lifts; {DEFER}"
+
+
+def link_checks(case: Case, links: tuple[Link, ...], voice: Voice, subject: str) -> Iterator[Check]:
+    """`load_path`: the weakest link decides."""
+    weakest = min(links, key=lambda link: link.margin)
+    yield voice.check(
+        "load_path",
+        "The weakest link from block to wall",
+        Verdict.FINE if weakest.margin >= 1 else Verdict.STOP,
+        found=f"{weakest.name} ({weakest.part}): {voice.force(weakest.demand_n)} of "
+        f"{voice.force(weakest.allowable_n)} allowable, margin {weakest.margin:.2f}"
+        + ("" if weakest.allowable_n > 0 else f"; {weakest.basis}"),
+        allowed="a margin of 1 or more in every link; allowables carry their own factors",
+        why="a piece holds as well as its weakest link; the wall itself is not computed",
+        remedy=_link_remedy(case, weakest, voice),
+        source=f"{weakest.source or 'no allowable to count on'}; {DEFER}",
+        subject=subject,
+    )
+
+
+def cleat_checks(case: Case, cleat: CleatPlan, hold: WallHold, voice: Voice, subject: str) -> Iterator[Check]:
+    """`studs`, `fixing_rating`, `panel_screw`."""
+    if wants_studs(case.brief):
+        yield _studs(cleat, voice, subject)
+    rating = _rating(case, hold, voice, subject)
+    if rating is not None:
+        yield rating
+    yield _panel_screw(case, cleat, voice, subject)
+
+
+def mass_checks(case: Case, voice: Voice, subject: str) -> Iterator[Check]:
+    """`two_people`, and `mass_cap` where the brief sets one."""
+    mass_g = case.mass.total_g
+    below = furniture_below(case)
+    heavy = mass_g > ONE_PERSON_G
+    over = f", reached over {below.name}" if below else ""
+    split = ", or split the piece into leaves" if mass_g > SPLIT_G else ""
+    yield voice.check(
+        "two_people",
+        "Two people to hang it",
+        Verdict.CAUTION if heavy else Verdict.FINE,
+        found=f"the leaf weighs {voice.mass(mass_g)}{over}",
+        allowed="up to 15 kg (33 lb) for one person",
+        why="a wide flat piece cannot be held close, and a hand is needed to find the cleat",
+        remedy=f"lift it with two people, one at each side{split}",
+        source="common practice, our assumption; the rules for lifting where you work govern",
+        subject=subject,
+    )
+    cap = case.brief.piece.mass_cap_g
+    if cap is not None:
+        yield voice.check(
+            "mass_cap",
+            "Under the mass that the brief allows",
+            Verdict.FINE if mass_g <= cap else Verdict.STOP,
+            found=f"the leaf weighs {voice.mass(mass_g)}",
+            allowed=f"at most {voice.mass(cap)}",
+            why="the brief asks for it",
+            remedy=f"take {voice.mass(mass_g - cap)} off: lower levels, a lighter wood, a thinner backer",
+            source="the brief",
+            subject=subject,
+        )
+
+
+def over_head_checks(case: Case, hold: WallHold | None, links: tuple[Link, ...], voice: Voice) -> Iterator[Check]:
+    """`over_bed` or `over_seat`: never better than a caution."""
+    brief, mass_g = case.brief, case.mass.total_g
+    if brief.wall.below is Below.NONE:
+        return
+    word = brief.wall.below.value
+    broken, cures = [], []
+    if mass_g > OVER_BED_MOST_G:
+        broken.append(f"it weighs {voice.mass(mass_g)}, over {voice.mass(OVER_BED_MOST_G)}")
+        cures.append(f"take {voice.mass(mass_g - OVER_BED_MOST_G)} off it or choose another wall")
+    if not brief.access.lock:
+        broken.append("no anti-lift lock is fitted")
+        cures.append("fit a lock that keeps the cleat from being lifted out")
+    carried = f"each fixing counts for half, {voice.force(hold.allowable_each_n)}" if hold else "fixings count for half"
+    short = _short_of_fixings(case, hold, links, voice)
+    if short:
+        broken.append(short[0])
+        cures.append(short[1])
+    yield voice.check(
+        f"over_{word}",
+        f"Over a {word}",
+        Verdict.STOP if broken else Verdict.CAUTION,
+        found=" and ".join(broken) or f"{voice.mass(mass_g)} over a {word}, lock fitted, {carried}",
+        allowed=f"at most {voice.mass(OVER_BED_MOST_G)}, an anti-lift lock, and fixings at half their allowable",
+        why="somebody lies or sits under it; soft, light things belong there, and another wall is better",
+        remedy="; ".join(cures)
+        or "hang it on another wall if you can; have the fixing looked at by a licensed builder",
+        source=f"earthquake guides for homes, as read for this project; half the allowable is our rule; {DEFER}",
+        subject=case.leaf.name,
+    )
+
+
+def lift_checks(case: Case, lifting: Lifting, voice: Voice, subject: str) -> Iterator[Check]:
+    """`lift`: the lifting index at the worse end of the lift."""
+    none = lifting.recommended_g <= 0
+    place = (
+        f"hands {voice.say(lifting.horizontal_nm)} in front of the ankles and {voice.say(lifting.vertical_nm)} above "
+        f"the floor, {lifting.where}"
+    )
+    below = furniture_below(case)
+    moved = f"move {below.name} out of the way and stand close" if below else "stand close to the wall"
+    verdict = Verdict.STOP if none else Verdict.CAUTION if lifting.index > 1 else Verdict.FINE
+    index = "no weight is recommended" if none else f"index {lifting.index:.2f}"
+    yield voice.check(
+        "lift",
+        "Lifting it to the hook",
+        verdict,
+        found=f"{voice.mass(case.mass.total_g)}; {place}: recommended {voice.mass(lifting.recommended_g)}, {index}",
+        allowed="an index of 1 or less for one person",
+        why="out of that reach nobody lifts with a straight back" if none else "backs are hurt at a long reach",
+        remedy=f"{moved}, and lift it with two people (the equation itself does not cover two-person lifts)"
+        + (f"; {_out_of_reach(lifting)}" if none else ""),
+        source=LIFT_SOURCE,
+        subject=subject,
+    )
+
+
+def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Iterator[Check]:
+    """`hinge_post`, `fixing_rating` of a leaf that swings."""
+    brief = case.brief
+    if wants_studs(brief):
+        nearest = min(brief.wall.studs_nm, key=lambda x: abs(x - plan.axis_nm), default=None)
+        off = None if nearest is None else abs(nearest - plan.axis_nm)
+        good = off is not None and off <= brief.wall.stud_width_nm // 2
+        yield voice.check(
+            "hinge_post",
+            "A stud behind the hinges",
+            Verdict.FINE if good else Verdict.CAUTION,
+            found="no stud is known" if off is None else f"the nearest stud is {voice.say(off)} from the axis",
+            allowed=f"within half a stud, {voice.say(brief.wall.stud_width_nm // 2)}",
+            why="the upper hinge pulls at the wall for as long as the leaf hangs",
+            remedy="screw a post or a board across two studs and hang the hinges on it",
+            source=f"common practice, no source; {DEFER}",
+            subject=subject,
+        )
+    rating = _rating(case, None, voice, subject)
+    if rating is not None:
+        yield rating
+
+
+def _studs(cleat: CleatPlan, voice: Voice, subject: str) -> Check:
+    met, missed = len(cleat.studs), cleat.missed
+    good = met >= 2
+    way = []
+    if missed is not None:
+        if missed.shift_nm is not None:
+            side = "right" if missed.shift_nm > 0 else "left"
+            way.append(f"move the cleat {voice.say(abs(missed.shift_nm))} {side}")
+        if missed.shortest_fits:
+            way.append(f"make it {voice.say(missed.shortest_nm)} long, centred as it is")
+    more = (
+        f"; the next, at {voice.say(missed.x_nm)}, is {voice.say(missed.miss_nm)} past its end"
+        if missed is not None
+        else ""
+    )
+    return voice.check(
+        "studs",
+        "Studs behind the cleat",
+        Verdict.FINE if good else Verdict.STOP,
+        found=f"the cleat of {voice.say(cleat.length_nm)} meets {met}{more}",
+        allowed="two studs or more",
+        why="on one stud a leaf can tip, and wallboard alone holds nothing that lasts",
+        remedy=" or ".join(way) or "move the piece, or use a fixing that is rated for the wallboard",
+        source="two studs: trade advice; end distance: common practice, no source",
+        subject=subject,
+    )
+
+
+def _rating(case: Case, hold: WallHold | None, voice: Voice, subject: str) -> Check | None:
+    """A fixing that no table knows needs somebody's figure; a plug without one is counted low."""
+    fixings, build = case.brief.fixings, case.brief.wall.build
+    in_wood = fixings.kind is FixingKind.WOOD_SCREW and build is WallBuild.TIMBER_STUDS
+    if in_wood or fixings.allowable_g is not None or (fixings.rating_g is not None and not wants_studs(case.brief)):
+        return None
+    plug = fixings.kind is FixingKind.PLUG
+    each = f" ({voice.force(hold.allowable_each_n)} each)" if hold else ""
+    return voice.check(
+        "fixing_rating",
+        "What one fixing may carry",
+        Verdict.CAUTION if plug else Verdict.STOP,
+        found=f"the brief gives no figure for the {fixings.kind.value}"
+        + (f"; the plan counts low{each}" if plug else ", so nothing is counted on"),
+        allowed="the allowable or the rating of its maker, for this wall",
+        why="plugs and hollow-wall fixings hold as their maker tested them, in one kind of wall",
+        remedy='read the packet and write it as fixings.allowable = "…" or fixings.rating = "…"',
+        source=f"the fixing's maker; our assumption until then; {DEFER}",
+        subject=subject,
+    )
+
+
+def _panel_screw(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Check:
+    asked, most = case.brief.fixings.panel_length_nm, longest_screw_nm(case)
+    return voice.check(
+        "panel_screw",
+        "Screws that do not come through",
+        Verdict.FINE if asked <= most else Verdict.CAUTION,
+        found=f"screws of {voice.say(asked)} end "
+        + (f"{voice.say(most + TIP_COVER_NM - asked)} before" if asked <= most + TIP_COVER_NM else "beyond")
+        + " the backer's face",
+        allowed=f"at least {voice.say(TIP_COVER_NM)} before it: at most {voice.say(most)} long",
+        why="a tip lifts the block that is glued over it, or shows",
+        remedy=f"use screws of {voice.say(cleat.panel.length_nm)}; the plan counts on those",
+        source="our rule",
+        subject=subject,
+    )
+
+
+def _short_of_fixings(
+    case: Case, hold: WallHold | None, links: tuple[Link, ...], voice: Voice
+) -> tuple[str, str] | None:
+    wall = [
+        link for link in links if "in the wall" in link.name or "in the studs" in link.name or "behind" in link.name
+    ]
+    weak = min(wall, key=lambda link: link.margin, default=None)
+    if weak is None or weak.margin >= 1:
+        return None
+    if hold is None:
+        return f"{weak.name} carry {weak.margin:.2f} of what they must", "use more fixings behind the hinges"
+    held = len(hold.points) * mass_of_g(hold.allowable_each_n)
+    return (
+        f"{len(hold.points)} fixings at half their allowable carry {voice.mass(held)}, "
+        f"the leaf weighs {voice.mass(case.mass.total_g)}",
+        f"use {hold.needed} fixings",
+    )
+
+
+def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
+    studs = len(studs_met(case.brief, case.cleat)) if wants_studs(case.brief) and not case.swings else 0
+    more = f"carry {weakest.demand_n / weakest.allowable_n:.2f} times as much there" if weakest.allowable_n > 0 else ""
+    ways = {
+        "screws in the studs": f"meet more studs than {studs}, use longer or thicker screws, or two in each stud",
+        "screws by the brief's allowable": "use more screws, or ones with a higher allowable",
+        "fixings in the wall": "use more fixings, or ones with a higher allowable in this wall",
+        "fixings behind the hinges": "use more fixings, or ones with a higher allowable in this wall",
+        "panel half's screws": "use longer or more screws, and glue the panel half as well",
+        "hinge screws": "use more or longer screws in each flap, or move the hinges further apart",
+        "wall half": "use more fixings so that they stand closer, or a thicker cleat",
+        "backer": "use a thicker backer, or ribs across the cleat",
+        "block's bond": f"give {weakest.part} more glue: less overhang, or a lower level there",
+    }
+    return "; ".join(filter(None, [ways.get(weakest.name, "make it larger"), more]))
+
+
+def _out_of_reach(lifting: Lifting) -> str:
+    zero = {
+        "reach": lifting.HM,
+        "height of the hands": lifting.VM,
+        "travel": lifting.DM,
+        "turn": lifting.AM,
+        "pace": lifting.FM,
+    }
+    limits = {
+        "reach": "63 cm (25 in)",
+        "height of the hands": "175 cm (70 in)",
+        "travel": "175 cm (70 in)",
+        "turn": "135°",
+        "pace": "15 a minute",
+    }
+    return " and ".join(f"bring the {name} to {limits[name]} or less" for name, value in zero.items() if value <= 0)

@@ -1,0 +1,226 @@
+"""A leaf that swings: where its hinges sit, what they take, and the screws of their flaps."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+from bossage.brief.records import Side
+from bossage.errors import BossageError
+from bossage.fasteners import combined_allowable_n, thread_length_mm, wood_screw_lateral, wood_screw_withdrawal_n_per_mm
+from bossage.fasteners.adhesive import (
+    BOARD_PLANE_SHEAR_MPA,
+    glue_line_shear,
+)
+from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
+from bossage.hang.leaf_links import CREEP, GLUE_SOURCE
+from bossage.hang.panel import TIP_COVER_NM
+from bossage.hang.places import wants_studs
+from bossage.hang.records import Factor, HingePlan, HingePoint, Link
+from bossage.hang.statics import hinge_pull_n
+from bossage.hang.wall import NDS_SOURCE, STEEL_BEARING_MPA, one_wall_screw, rated_each_n
+from bossage.units import NM_PER_MM
+
+HINGE_INSET_NM = 50 * NM_PER_MM
+"""Middle of a hinge from the end of its stile; common practice, no source."""
+
+LONGEST_SCREW_NM = 40 * NM_PER_MM
+FLAP_MM = 1.5
+LEAST_SCREWS, MOST_SCREWS = 3, 12
+LEAST_FIXINGS, MOST_FIXINGS = 2, 24
+
+
+def plan_hinges(case: Case) -> HingePlan:
+    """Two hinges near the ends of the hinge stile, with as many screws a flap as their load asks for.
+
+    On a leaf that turns about a level axis the hinges sit along the backer's edge; a stay has to hold it open, and the
+    couple is then the stay's, counted here on the hinges to be on the careful side. Each hinge is counted on to carry
+    the whole weight, because one of two always binds first.
+    """
+    plan = _hinges(case)
+    while flap_screws(case, plan).margin < 1 and plan.screws_per_flap < MOST_SCREWS:
+        plan = replace(plan, screws_per_flap=plan.screws_per_flap + 1)
+    asked = case.brief.fixings.count
+    if asked is not None:
+        return replace(plan, wall_fixings=max(2, asked))
+    while _wall_flaps(case, plan).margin < 1 and plan.wall_fixings < MOST_FIXINGS:
+        plan = replace(plan, wall_fixings=plan.wall_fixings + 2)
+    return plan
+
+
+def hinge_links(case: Case, plan: HingePlan) -> Iterator[Link]:
+    """Flap screws, stile to backer, and the fixings that hold the other flaps to the wall."""
+    yield flap_screws(case, plan)
+    stile = next((p for p in case.brief.behind if p.role == "stile"), None)
+    if stile is not None:
+        yield _stile_glue(case, plan, stile.width_nm * stile.length_nm / NM_PER_MM**2)
+    yield _wall_flaps(case, plan)
+
+
+def flap_screws(case: Case, plan: HingePlan) -> Link:
+    """The hardest-worked screw of the upper hinge: its pull, and the whole weight across it."""
+    name = "hinge screws"
+    pull, up = max(h.pull_n for h in plan.hinges), case.weight_n
+    count = plan.screws_per_flap
+    demand = math.hypot(pull, up) / count
+    part = f"each of {count} in the upper flap"
+    held = _screw_values(case, plan)
+    if isinstance(held, str):
+        return link(
+            case, name, part=part, demand_n=demand, allowable_n=0.0, basis=f"nothing is counted on: {held}", source=""
+        )
+    lateral, withdrawal, basis = held
+    angle = math.degrees(math.atan2(pull, up)) if demand else 0.0
+    return link(
+        case,
+        name,
+        part=part,
+        demand_n=demand,
+        allowable_n=combined_allowable_n(withdrawal, lateral, angle) * DURATION.value,
+        basis=basis,
+        factors=(DURATION,),
+        assumptions=(
+            f"couple: weight × {plan.arm_nm / NM_PER_MM:.0f} mm from the axis ÷ {plan.spacing_nm / NM_PER_MM:.0f} mm "
+            "between the hinges, at any angle of opening",
+            "the upper hinge carries the whole weight; its pull is taken straight out of the wood",
+            "nobody leans on the open leaf",
+        ),
+        source="NDS 2018 12.2, 12.3, 12.4",
+    )
+
+
+def _hinges(case: Case) -> HingePlan:
+    brief, leaf = case.brief, case.leaf
+    side = brief.access.hinge
+    upright = side in (Side.LEFT, Side.RIGHT)
+    stile = next((p for p in brief.behind if p.role == "stile"), None)
+    run = stile.length_nm if stile and upright else (leaf.backer_height_nm if upright else leaf.backer_width_nm)
+    spacing = max(NM_PER_MM, run - 2 * HINGE_INSET_NM)
+    arm = _arm_nm(case)
+    foot, top = leaf.backer_y_nm, leaf.backer_y_nm + leaf.backer_height_nm
+    middle = {Side.BOTTOM: foot, Side.TOP: top}.get(side, (foot + top) // 2)
+    pull = hinge_pull_n(case.weight_n, math.hypot(arm, case.mass.from_wall_mm * NM_PER_MM), spacing)
+    apart = spacing // 2 if upright else 0
+    points = (
+        HingePoint(y_nm=middle + apart, up_n=case.weight_n, pull_n=pull),
+        HingePoint(y_nm=middle - apart, up_n=case.weight_n, pull_n=-pull),
+    )
+    deep = stile.depth_nm if stile else brief.backer.thickness_nm
+    length = max(0, min(LONGEST_SCREW_NM, (deep - TIP_COVER_NM) // NM_PER_MM * NM_PER_MM))
+    return HingePlan(
+        side=side.value,
+        axis_nm=leaf.x_nm if side is not Side.RIGHT else leaf.x_nm + leaf.width_nm,
+        spacing_nm=spacing,
+        arm_nm=round(math.hypot(arm, case.mass.from_wall_mm * NM_PER_MM)),
+        hinges=points,
+        screws_per_flap=LEAST_SCREWS,
+        wall_fixings=LEAST_FIXINGS * 2,
+        gauge=brief.fixings.panel_gauge,
+        length_nm=length,
+        thread_nm=_thread_nm(brief.fixings.panel_gauge, length),
+        tip_to_face_nm=deep - length,
+        into=stile.species if stile else brief.backer.material,
+    )
+
+
+def _arm_nm(case: Case) -> float:
+    """Level distance along the wall from the axis to the centre of gravity; upright for a level axis."""
+    mass, leaf = case.mass, case.leaf
+    return {
+        Side.LEFT: mass.from_left_mm * NM_PER_MM,
+        Side.RIGHT: leaf.width_nm - mass.from_left_mm * NM_PER_MM,
+        Side.BOTTOM: mass.from_foot_mm * NM_PER_MM,
+        Side.TOP: leaf.height_nm - mass.from_foot_mm * NM_PER_MM,
+    }[case.brief.access.hinge]
+
+
+def _thread_nm(gauge: str, length_nm: int) -> int:
+    screw = screw_or_reason(gauge)
+    if isinstance(screw, str):
+        return 0
+    try:
+        return min(length_nm, round(thread_length_mm(length_nm / NM_PER_MM, screw.shank_mm) * NM_PER_MM))
+    except BossageError:
+        return 0
+
+
+def _screw_values(case: Case, plan: HingePlan) -> tuple[float, float, str] | str:
+    screw = screw_or_reason(plan.gauge)
+    if isinstance(screw, str):
+        return screw
+    gravity = gravity_of(plan.into)
+    try:
+        lateral = wood_screw_lateral(
+            screw,
+            side_mm=FLAP_MM,
+            penetration_mm=(plan.length_nm / NM_PER_MM) - FLAP_MM,
+            main_gravity=gravity,
+            side_gravity=gravity,
+            side_bearing_mpa=STEEL_BEARING_MPA,
+        )
+        withdrawal = wood_screw_withdrawal_n_per_mm(gravity, screw.shank_mm) * plan.thread_nm / NM_PER_MM
+        if withdrawal <= 0:
+            return "no thread bites"
+    except BossageError as error:
+        return str(error)
+    return (
+        lateral.z_n,
+        withdrawal,
+        f"{plan.gauge}: shear {lateral.z_n:.0f} N ({'; '.join(lateral.basis)}), pull {withdrawal:.0f} N; both at once "
+        "by Eq. 12.4-1",
+    )
+
+
+def _stile_glue(case: Case, plan: HingePlan, area_mm2: float) -> Link:
+    pull = max(h.pull_n for h in plan.hinges)
+    glue = glue_line_shear(
+        area_mm2, BOARD_PLANE_SHEAR_MPA, end_grain=False, permanent=True, duration_factor=DURATION.value
+    )
+    return link(
+        case,
+        "hinge stile's glue",
+        part="the stile on the hinge side",
+        demand_n=math.hypot(case.weight_n, pull),
+        allowable_n=glue.allowable_n,
+        basis=f"{area_mm2:,.0f} mm² of glue; {glue.basis}",
+        factors=(DURATION, CREEP),
+        assumptions=("screws from the backer into the stile keep the glue from peeling; they are not counted on",),
+        source=GLUE_SOURCE,
+    )
+
+
+def _wall_flaps(case: Case, plan: HingePlan) -> Link:
+    """The fixings behind the upper flap, or of the post that it is screwed to, in the wall."""
+    pull, up = max(h.pull_n for h in plan.hinges), case.weight_n
+    count = plan.wall_fixings // 2
+    each = _wall_fixing_n(case, pull, up)
+    allowable, basis, factors = (0.0, f"nothing is counted on: {each}", ()) if isinstance(each, str) else each
+    return link(
+        case,
+        "fixings behind the hinges",
+        part=f"each of {count} at the upper hinge",
+        demand_n=math.hypot(pull, up) / count,
+        allowable_n=allowable,
+        basis=basis,
+        factors=factors,
+        assumptions=(
+            "the flaps sit on a post that is as thick as the stand-off asks for; half of the fixings are at each hinge",
+            f"the upper ones carry the weight and the pull of {pull:.0f} N",
+        ),
+        source=NDS_SOURCE if wants_studs(case.brief) else "the fixing's maker, as the brief gives it",
+    )
+
+
+def _wall_fixing_n(case: Case, pull: float, up: float) -> tuple[float, str, tuple[Factor, ...]] | str:
+    """Allowable of one fixing along the resultant of pull and weight, all factors included."""
+    here = (case.over_head,) if case.over_head else ()
+    if not wants_studs(case.brief):
+        each, basis, factors = rated_each_n(case)
+        return each * product(here), basis, factors + here
+    held = one_wall_screw(case)
+    if isinstance(held, str):
+        return held
+    lateral, withdrawal, basis = held
+    whole = combined_allowable_n(withdrawal, lateral.z_n, math.degrees(math.atan2(pull, up)))
+    return whole * product(case.wall_factors), basis, case.wall_factors

@@ -1,0 +1,313 @@
+"""The links on the leaf's side of the load path: block to backer, edge strips, backer, panel half of the cleat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bossage.brief.records import EdgeStyle
+from bossage.errors import BossageError
+from bossage.fasteners import (
+    glue_line_shear,
+    head_pull_through_n,
+    wood_screw_withdrawal_n_per_mm,
+)
+from bossage.fasteners.adhesive import (
+    BOARD_PLANE_SHEAR_MPA,
+    END_GRAIN_BOND_SHARE,
+    PERMANENT_BOND_SHARE,
+    SIDE_GRAIN_SHEAR_MPA,
+)
+from bossage.hang.case import DURATION, Case, gravity_of, link, screw_or_reason
+from bossage.hang.records import Factor, Link, PanelFixing
+from bossage.hang.statics import carried_shares, weight_n
+from bossage.hang.strengths import BEARING_MPA, SOURCE, bending_mpa
+from bossage.layout.records import Zone
+from bossage.timber import board_keys, species_or_board
+from bossage.units import NM_PER_MM
+
+FloatArray = NDArray[np.float64]
+
+CREEP = Factor(name="glue that may creep", value=PERMANENT_BOND_SHARE, source="ours: white glue under a lasting load")
+END_GRAIN = Factor(
+    name="end grain", value=END_GRAIN_BOND_SHARE, source="Wood Handbook ch. 10, from memory: a quarter at best"
+)
+GLUE_SOURCE = "shear of the wood beside the glue: from memory; shares: from memory or ours"
+
+
+def leaf_links(case: Case, panel: PanelFixing | None) -> Iterator[Link]:
+    """Every link from the blocks to the cleat's bevel; of a leaf that swings, those up to the backer."""
+    yield block_bond(case)
+    if case.brief.edge.style is EdgeStyle.OUTRIGGER and case.layout.ring_bond is not None:
+        yield _strip_bond(case)
+    yield _backer(case)
+    if panel is not None:
+        if panel.glued:
+            yield _panel_glue(case)
+        yield panel_screws(case, panel)
+        yield _engagement(case)
+
+
+def block_bond(case: Case) -> Link:
+    """The block that works its own glue line hardest.
+
+    Its weight hangs in front of the glue, so that the upper edge is pulled off as the lower one is pressed: the demand
+    is the resultant of the weight and of the peel that it makes at the upper edge.
+    """
+    blocks, brief = case.layout.blocks, case.brief
+    mine = np.flatnonzero(blocks.leaf == case.number)
+    weight = _block_weights_n(case, mine)
+    width, height = _bonded_mm(case, mine)
+    lever_mm = case.relief.length_nm[mine] / 2 / NM_PER_MM
+    demand = weight * np.hypot(1.0, 6 * lever_mm / height)
+    margins = width * height / demand
+    worst = int(np.argmin(margins))
+    glue = glue_line_shear(
+        float(width[worst] * height[worst]),
+        _shear_mpa(brief.backer.material),
+        end_grain=True,
+        permanent=True,
+        duration_factor=DURATION.value,
+    )
+    return link(
+        case,
+        "block's bond",
+        part=f"block {blocks.address(int(mine[worst]))}",
+        demand_n=float(demand[worst]),
+        allowable_n=glue.allowable_n,
+        basis=f"{width[worst] * height[worst]:,.0f} mm² of glue on end grain; {glue.basis}",
+        factors=(DURATION, END_GRAIN, CREEP),
+        assumptions=(
+            f"the block weighs {weight[worst]:.2f} N; the rest of the demand is peel at its upper edge",
+            "nobody pulls on it: a block is no handle",
+        ),
+        source=GLUE_SOURCE,
+    )
+
+
+def panel_screws(case: Case, panel: PanelFixing) -> Link:
+    """The screws of the panel half: in pull where it is glued as well, else in shear too, which thin boards refuse."""
+    shares = _panel_shares(case, panel)
+    name, part = "panel half's screws", f"the hardest-worked of {len(panel.screws)}"
+    pull = case.pull_n
+    if shares is None:
+        return _no_hold(case, name, part, pull, "the centre of gravity lies outside the screws")
+    per_screw = screw_pull_n(case, panel)
+    if isinstance(per_screw, str):
+        return _no_hold(case, name, part, pull, per_screw)
+    if not panel.glued:
+        return _no_hold(
+            case,
+            name,
+            part,
+            case.weight_n,
+            f"{panel.thread_nm / NM_PER_MM:.0f} mm of thread is under six diameters, for which the NDS gives no "
+            "value in shear: glue the panel half as well",
+        )
+    allowable, basis = per_screw
+    return link(
+        case,
+        name,
+        part=part,
+        demand_n=max(shares) * pull,
+        allowable_n=allowable,
+        basis=basis,
+        factors=(DURATION,),
+        assumptions=("the glue takes the shear, the screws the pull", *_filler_words(panel)),
+        source="NDS 2018 Eq. 12.2-2 (read) and 12.2-6 (read in a public transcription)",
+    )
+
+
+def screw_pull_n(case: Case, panel: PanelFixing) -> tuple[float, str] | str:
+    """Allowable pull of one screw of the panel half with its basis: thread in the board or head through the cleat."""
+    screw = screw_or_reason(panel.gauge)
+    if isinstance(screw, str):
+        return screw
+    brief = case.brief
+    holds = brief.backer.material if panel.into == "backer" else frame_species(case)
+    under_mm = panel.under_head_nm / NM_PER_MM - screw.head_mm / 2
+    try:
+        thread = wood_screw_withdrawal_n_per_mm(gravity_of(holds), screw.shank_mm) * panel.thread_nm / NM_PER_MM
+        head = head_pull_through_n(gravity_of(brief.cleat.material), screw.head_mm, max(1.0, under_mm))
+    except BossageError as error:
+        return str(error)
+    words = species_or_board(holds).name
+    return (
+        min(thread, head) * DURATION.value,
+        f"{panel.gauge}: {panel.thread_nm / NM_PER_MM:.1f} mm of thread in {words} {thread:.0f} N, head through the "
+        f"panel half {head:.0f} N; the lesser counts",
+    )
+
+
+def frame_species(case: Case) -> str:
+    """Wood of the frame or stiles on the back; the backer's material where there are none."""
+    return next((p.species for p in case.brief.behind if p.role in {"frame", "stile"}), case.brief.backer.material)
+
+
+def _no_hold(case: Case, name: str, part: str, demand_n: float, reason: str) -> Link:
+    return link(
+        case, name, part=part, demand_n=demand_n, allowable_n=0.0, basis=f"nothing is counted on: {reason}", source=""
+    )
+
+
+def _filler_words(panel: PanelFixing) -> tuple[str, ...]:
+    if not panel.filler_nm:
+        return ()
+    return (
+        f"a filler of frame wood, {panel.filler_nm / NM_PER_MM:.0f} mm thick, lies between panel half and backer, "
+        "glued and screwed to frame and backer; it is not in the mass",
+    )
+
+
+def _panel_shares(case: Case, panel: PanelFixing) -> tuple[float, ...] | None:
+    places = [float(screw.from_leaf_left_nm) for screw in panel.screws]
+    return carried_shares(places, case.mass.from_left_mm * NM_PER_MM)
+
+
+def _block_weights_n(case: Case, mine: NDArray[np.intp]) -> FloatArray:
+    """Weight of each block with its paint and glue; blocks take what a weighed leaf weighs beyond the sum."""
+    blocks = case.layout.blocks
+    volume = blocks.width_nm[mine].astype(np.float64) * blocks.height_nm[mine] * case.relief.length_nm[mine]
+    parts = {part.name: part.mass_g for part in case.mass.parts}
+    total_g = parts["blocks"] + parts["paint and glue"]
+    more = case.mass.total_g / case.mass.computed_g
+    share: FloatArray = volume / volume.sum()
+    return share * weight_n(total_g * more)
+
+
+def _bonded_mm(case: Case, mine: NDArray[np.intp]) -> tuple[FloatArray, FloatArray]:
+    """Width and height of each block's glue: what lies on the backer, or what a ring block has of its strip."""
+    blocks, leaf, bond = case.layout.blocks, case.leaf, case.layout.ring_bond
+    x, y = blocks.x_nm[mine], blocks.y_nm[mine]
+    right, top = x + blocks.width_nm[mine], y + blocks.height_nm[mine]
+    back_right, back_top = leaf.backer_x_nm + leaf.backer_width_nm, leaf.backer_y_nm + leaf.backer_height_nm
+    width = (np.minimum(right, back_right) - np.maximum(x, leaf.backer_x_nm)) / NM_PER_MM
+    height = (np.minimum(top, back_top) - np.maximum(y, leaf.backer_y_nm)) / NM_PER_MM
+    if bond is None:
+        return width, height
+    ring = blocks.zone[mine] == Zone.RING
+    level_with_backer = (y < back_top) & (top > leaf.backer_y_nm)
+    over_backer = (x < back_right) & (right > leaf.backer_x_nm)
+    corner = ring & ~level_with_backer & ~over_backer
+    lap = bond.behind_ring_nm / NM_PER_MM
+    side, ends = ring & level_with_backer, ring & over_backer
+    width = np.where(side, lap, np.where(ends, blocks.width_nm[mine] / NM_PER_MM, width))
+    height = np.where(ends, lap, np.where(side, blocks.height_nm[mine] / NM_PER_MM, height))
+    square = (bond.corner_area_nm2**0.5) / NM_PER_MM
+    return np.where(corner, square, width), np.where(corner, square, height)
+
+
+def _strip_bond(case: Case) -> Link:
+    """The edge strip that carries most ring per area of its lap behind the backer."""
+    blocks, leaf, bond = case.layout.blocks, case.leaf, case.layout.ring_bond
+    assert bond is not None
+    mine = np.flatnonzero((blocks.leaf == case.number) & (blocks.zone == Zone.RING))
+    weight, lever_mm = _block_weights_of_ring(case, mine), case.relief.length_nm[mine] / 2 / NM_PER_MM
+    middle = blocks.y_nm[mine] + blocks.height_nm[mine] / 2
+    lap_mm = bond.behind_backer_nm / NM_PER_MM
+    back_top = leaf.backer_y_nm + leaf.backer_height_nm
+    sides = {
+        "upper": (middle > back_top, leaf.backer_width_nm, lap_mm),
+        "lower": (middle < leaf.backer_y_nm, leaf.backer_width_nm, lap_mm),
+    }
+    upright = (middle <= back_top) & (middle >= leaf.backer_y_nm)
+    left = blocks.x_nm[mine] < leaf.backer_x_nm
+    tall_mm = leaf.backer_height_nm / NM_PER_MM
+    sides["left"] = (upright & left, leaf.backer_height_nm, tall_mm)
+    sides["right"] = (upright & ~left, leaf.backer_height_nm, tall_mm)
+    found = []
+    for side, (on, length_nm, height_mm) in sides.items():
+        carried = float(weight[on].sum())
+        peel = float((weight[on] * lever_mm[on]).sum()) * 6 / height_mm
+        found.append((side, float(np.hypot(carried, peel)), lap_mm * length_nm / NM_PER_MM))
+    side, demand, area_mm2 = min(found, key=lambda entry: entry[2] / entry[1])
+    glue = glue_line_shear(
+        area_mm2,
+        min(_shear_mpa(case.brief.backer.material), _shear_mpa(case.brief.edge.strip_material)),
+        end_grain=False,
+        permanent=True,
+        duration_factor=DURATION.value,
+    )
+    return link(
+        case,
+        "edge strip's bond",
+        part=f"the {side} strip",
+        demand_n=demand,
+        allowable_n=glue.allowable_n,
+        basis=f"{area_mm2:,.0f} mm² of glue behind the backer; {glue.basis}",
+        factors=(DURATION, CREEP),
+        assumptions=("the strip's screws are not counted on",),
+        source=GLUE_SOURCE,
+    )
+
+
+def _block_weights_of_ring(case: Case, ring: NDArray[np.intp]) -> FloatArray:
+    mine = np.flatnonzero(case.layout.blocks.leaf == case.number)
+    return _block_weights_n(case, mine)[np.isin(mine, ring)]
+
+
+def _backer(case: Case) -> Link:
+    """The backer bends where the weight, which hangs in front, is taken over by the cleat behind."""
+    brief, leaf = case.brief, case.leaf
+    stand_off_mm = case.layout.stand_off.stand_off_nm / NM_PER_MM
+    thick_mm, wide_mm = brief.backer.thickness_nm / NM_PER_MM, leaf.backer_width_nm / NM_PER_MM
+    moment_nmm = case.weight_n * (stand_off_mm + thick_mm / 2)
+    strength = bending_mpa(brief.backer.material)
+    stress = moment_nmm / (wide_mm * thick_mm**2 / 6)
+    return link(
+        case,
+        "backer",
+        part="across its width below the cleat",
+        demand_n=case.weight_n,
+        allowable_n=case.weight_n * strength * DURATION.value / stress,
+        basis=f"bending {stress:.2f} MPa of {strength * DURATION.value:.2f} MPa allowable",
+        factors=(DURATION,),
+        assumptions=("the backer alone is counted on, without blocks, ribs or frame",),
+        source=SOURCE,
+    )
+
+
+def _panel_glue(case: Case) -> Link:
+    brief = case.brief
+    wide_mm = min(case.cleat.length_nm, case.leaf.backer_width_nm) / NM_PER_MM
+    high_nm = (
+        brief.cleat.strip_nm if not brief.cleat.packer_nm else min(brief.cleat.strip_nm, brief.cleat.packer_height_nm)
+    )
+    # the bevel takes half its rise off the glued height
+    high_mm = max(1.0, high_nm / NM_PER_MM - brief.cleat.thickness_nm / NM_PER_MM / 2)
+    strength = min(_shear_mpa(brief.backer.material), _shear_mpa(brief.cleat.material))
+    glue = glue_line_shear(wide_mm * high_mm, strength, end_grain=False, permanent=True, duration_factor=DURATION.value)
+    return link(
+        case,
+        "panel half's glue",
+        part="all of it, in shear",
+        demand_n=case.weight_n,
+        allowable_n=glue.allowable_n,
+        basis=f"{wide_mm:.0f} × {high_mm:.0f} mm of glue; {glue.basis}",
+        factors=(DURATION, CREEP),
+        assumptions=("bare wood on both sides, pressed as the glue asks", "glue never holds alone: screws as well"),
+        source=GLUE_SOURCE,
+    )
+
+
+def _engagement(case: Case) -> Link:
+    """The bevel bears on half its width, as a cleat does that is not quite home."""
+    brief = case.brief
+    length_mm, thick_mm = case.cleat.length_nm / NM_PER_MM, brief.cleat.thickness_nm / NM_PER_MM
+    area_mm2 = length_mm * thick_mm / 2
+    return link(
+        case,
+        "cleat's grip",
+        part="the bevel, over its whole length",
+        demand_n=case.weight_n,
+        allowable_n=area_mm2 * BEARING_MPA,
+        basis=f"bearing on {area_mm2:,.0f} mm² at {BEARING_MPA} MPa",
+        assumptions=("half of the bevel bears",),
+        source=SOURCE,
+    )
+
+
+def _shear_mpa(material: str) -> float:
+    return BOARD_PLANE_SHEAR_MPA if material in board_keys() else SIDE_GRAIN_SHEAR_MPA

@@ -1,0 +1,104 @@
+"""How the panel half of the cleat is screwed to the leaf: length that cannot come through, count, places."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from bossage.errors import BossageError
+from bossage.fasteners import lead_hole_withdrawal_mm, thread_length_mm
+from bossage.hang.case import Case, gravity_of, screw_or_reason
+from bossage.hang.leaf_links import frame_species, panel_screws
+from bossage.hang.places import bevel_rise_nm
+from bossage.hang.records import PanelFixing, PanelScrew
+from bossage.hang.statics import carried_shares
+from bossage.units import NM_PER_MM
+
+TIP_COVER_NM = 3 * NM_PER_MM
+"""No tip ends nearer to a face than this: our rule. A screw is a turn longer than its label now and then."""
+
+SPACING_NM = 200 * NM_PER_MM
+"""Screws along the panel half, no further apart; common practice, no source."""
+
+MOST_SCREWS = 60
+
+
+def plan_panel(case: Case) -> PanelFixing:
+    """Screws of the panel half: as many as keep their spacing and hold the pull, none that comes through.
+
+    A brief's screw that is too long is shortened to the longest that leaves `TIP_COVER_NM` before the next face.
+    """
+    brief = case.brief
+    asked = brief.fixings.panel_count
+    span = case.cleat.length_nm - 2 * brief.cleat.end_distance_nm
+    count = asked if asked is not None else max(2, -(-max(span, 0) // SPACING_NM) + 1)
+    panel = _panel(case, count)
+    while asked is None and count < MOST_SCREWS and 0 < panel_screws(case, panel).margin < 1:
+        count += 1
+        panel = replace(panel, screws=tuple(_places(case, count)))
+    return panel
+
+
+def longest_screw_nm(case: Case) -> int:
+    """The longest screw from the panel half into the leaf whose tip stays covered."""
+    return case.layout.stand_off.stand_off_nm + case.brief.backer.thickness_nm - TIP_COVER_NM
+
+
+def _panel(case: Case, count: int) -> PanelFixing:
+    brief = case.brief
+    stack = brief.cleat.thickness_nm + brief.cleat.packer_nm
+    filler = max(0, case.layout.stand_off.stand_off_nm - stack)
+    length = min(brief.fixings.panel_length_nm, longest_screw_nm(case))
+    into = "frame" if filler else "backer"
+    return PanelFixing(
+        into=into,
+        gauge=brief.fixings.panel_gauge,
+        length_nm=length,
+        thread_nm=_thread_nm(case, length, stack),
+        under_head_nm=stack,
+        tip_to_face_nm=longest_screw_nm(case) + TIP_COVER_NM - length,
+        screws=tuple(_places(case, count)),
+        glued=brief.fixings.panel_glued,
+        filler_nm=filler,
+        lead_hole_mm=_lead_hole_mm(case, into),
+    )
+
+
+def _thread_nm(case: Case, length_nm: int, stack_nm: int) -> int:
+    """Thread that bites: what reaches past the stack, as far as the screw is threaded."""
+    reaches = max(0, length_nm - stack_nm)
+    screw = screw_or_reason(case.brief.fixings.panel_gauge)
+    if isinstance(screw, str):
+        return reaches
+    try:
+        threaded = thread_length_mm(length_nm / NM_PER_MM, screw.shank_mm)
+    except BossageError:
+        return 0
+    return min(reaches, round(threaded * NM_PER_MM))
+
+
+def _lead_hole_mm(case: Case, into: str) -> float:
+    screw = screw_or_reason(case.brief.fixings.panel_gauge)
+    if isinstance(screw, str):
+        return 0.0
+    holds = case.brief.backer.material if into == "backer" else frame_species(case)
+    return lead_hole_withdrawal_mm(gravity_of(holds), screw.root_mm)
+
+
+def _places(case: Case, count: int) -> Iterator[PanelScrew]:
+    """Evenly along the cleat between its end distances, in the middle of its height."""
+    brief, cleat, leaf = case.brief, case.cleat, case.leaf
+    up = cleat.line_nm - leaf.y_nm + (brief.cleat.strip_nm - bevel_rise_nm(brief) // 2) // 2
+    places = [x - leaf.x_nm for x in spread(cleat.from_nm, cleat.to_nm, brief.cleat.end_distance_nm, count)]
+    shares = carried_shares([float(x) for x in places], case.mass.from_left_mm * NM_PER_MM) or (0.0,) * count
+    for x, share in zip(places, shares, strict=True):
+        yield PanelScrew(from_leaf_left_nm=x, from_leaf_foot_nm=up, load_share=share)
+
+
+def spread(from_nm: int, to_nm: int, end_nm: int, count: int) -> Iterator[int]:
+    """Places evenly between the end distances; a single one in the middle."""
+    first, last = from_nm + end_nm, to_nm - end_nm
+    if count == 1 or last < first:
+        first = last = (from_nm + to_nm) // 2
+    for number in range(count):
+        yield first + (last - first) * number // max(1, count - 1)

@@ -1,0 +1,258 @@
+"""The stage: mass, load path, positions, lifting, what to buy."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bossage.brief.records import Brief
+from bossage.checks import Check
+from bossage.hang.buy import things_to_buy
+from bossage.hang.case import Case
+from bossage.hang.cautions import hang_cautions
+from bossage.hang.hang_checks import (
+    cleat_checks,
+    hinge_checks,
+    lift_checks,
+    link_checks,
+    mass_checks,
+    over_head_checks,
+)
+from bossage.hang.hinges import hinge_links, plan_hinges
+from bossage.hang.leaf_links import leaf_links
+from bossage.hang.lift import plan_lift
+from bossage.hang.mass import leaf_masses
+from bossage.hang.panel import plan_panel
+from bossage.hang.places import arm_nm, bevel_rise_nm, foot_spacer, shortest_cleats_nm, stud_missed, studs_met
+from bossage.hang.records import (
+    CleatPlan,
+    Hang,
+    HingePlan,
+    LeafHang,
+    LeafMass,
+    Lifting,
+    LiftOffRoom,
+    Link,
+)
+from bossage.hang.statics import mass_of_g, pull_n, weight_n
+from bossage.hang.wall import WallHold, hold_wall
+from bossage.hang.words import Voice
+from bossage.layout.grid import lift_room_wanted
+from bossage.layout.records import Layout, Leaf
+from bossage.paint.records import Paint
+from bossage.relief.records import Relief
+from bossage.units import G_PER_LB, NM_PER_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Hung:
+    """One leaf of one copy, worked out: it stands for the leaf of that name in every copy."""
+
+    case: Case
+    cleat: CleatPlan | None
+    hold: WallHold | None
+    hinges: HingePlan | None
+    links: tuple[Link, ...]
+    lifting: Lifting
+
+
+def plan_hang(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> Hang:
+    """How the piece hangs and what that asks for.
+
+    Args:
+        brief: The checked brief.
+        layout: Leaves, stand-off, lift-off room.
+        relief: Lengths of the blocks.
+        paint: Dry paint a leaf.
+
+    Returns:
+        Mass and centre of gravity of every leaf, positions of cleat and fixings, every link of the load path with its
+        allowable, lifting, checks. Links are of the heaviest copy of each leaf.
+
+    Leaves out:
+        The wall itself, knocks and people who lean on the piece, earthquakes.
+
+    Source:
+        Named beside each link. Allowables are allowable-stress values; local codes and licensed practice govern.
+    """
+    masses = leaf_masses(brief, layout, relief, paint)
+    cases = _cases(brief, layout, relief, masses)
+    hung = tuple(_hang(case) for case in cases)
+    by_name = {one.case.leaf.name: one for one in hung}
+    voice = Voice(brief)
+    liftings = tuple(one.lifting for one in hung)
+    return Hang(
+        leaf_masses=masses,
+        leaves=tuple(
+            _leaf_hang(by_name[leaf.name], layout, leaf, mass) for leaf, mass in zip(layout.leaves, masses, strict=True)
+        ),
+        links=tuple(sorted((link for one in hung for link in one.links), key=lambda link: link.margin)),
+        liftings=liftings,
+        to_buy=tuple(
+            things_to_buy(
+                brief,
+                tuple(one.cleat for one in hung if one.cleat),
+                tuple(one.hinges for one in hung if one.hinges),
+                voice,
+            )
+        ),
+        checks=tuple(check for one in hung for check in _checks(one, voice, named=len(hung) > 1)),
+        cautions=tuple(hang_cautions(brief, liftings, voice)),
+        assumptions=tuple(_assumptions(brief)),
+        figures=_figures(hung),
+    )
+
+
+def _cases(brief: Brief, layout: Layout, relief: Relief, masses: tuple[LeafMass, ...]) -> tuple[Case, ...]:
+    """The heaviest copy of each leaf, in the order of the leaves."""
+    heaviest: dict[str, int] = {}
+    for number, leaf in enumerate(layout.leaves):
+        held = heaviest.get(leaf.name)
+        if held is None or masses[number].total_g > masses[held].total_g:
+            heaviest[leaf.name] = number
+    return tuple(
+        Case(
+            brief=brief,
+            layout=layout,
+            relief=relief,
+            number=number,
+            leaf=layout.leaves[number],
+            mass=masses[number],
+        )
+        for number in heaviest.values()
+    )
+
+
+def _hang(case: Case) -> _Hung:
+    if case.swings:
+        hinges = plan_hinges(case)
+        links = (*leaf_links(case, None), *hinge_links(case, hinges))
+        return _Hung(case=case, cleat=None, hold=None, hinges=hinges, links=links, lifting=plan_lift(case))
+    hold = hold_wall(case)
+    cleat = _cleat(case, hold)
+    links = (*leaf_links(case, cleat.panel), *hold.links)
+    return _Hung(case=case, cleat=cleat, hold=hold, hinges=None, links=links, lifting=plan_lift(case))
+
+
+def _cleat(case: Case, hold: WallHold) -> CleatPlan:
+    brief, line = case.brief, case.cleat
+    rise = bevel_rise_nm(brief)
+    return CleatPlan(
+        kind=brief.cleat.kind,
+        from_nm=line.from_nm,
+        to_nm=line.to_nm,
+        length_nm=line.length_nm,
+        line_nm=line.line_nm,
+        line_below_top_nm=case.leaf.y_nm + case.leaf.height_nm - line.line_nm,
+        wall_half_bottom_nm=line.line_nm + rise // 2 - brief.cleat.strip_nm,
+        bevel_deg=brief.cleat.bevel_deg,
+        engagement_nm=rise,
+        studs=studs_met(brief, line),
+        missed=stud_missed(brief, case.leaf, line),
+        fixings=hold.points,
+        per_stud=hold.per_stud,
+        panel=plan_panel(case),
+    )
+
+
+def _leaf_hang(one: _Hung, layout: Layout, leaf: Leaf, mass: LeafMass) -> LeafHang:
+    brief = one.case.brief
+    weight = weight_n(mass.total_g)
+    arm = arm_nm(brief, leaf)
+    pull = pull_n(weight, mass.from_wall_mm, arm / NM_PER_MM)
+    lifts = one.cleat is not None
+    return LeafHang(
+        leaf=leaf.name,
+        copy=leaf.copy,
+        mass_g=mass.total_g,
+        weight_n=weight,
+        from_wall_mm=mass.from_wall_mm,
+        x_nm=leaf.x_nm + round(mass.from_left_mm * NM_PER_MM),
+        y_nm=leaf.y_nm + round(mass.from_foot_mm * NM_PER_MM),
+        arm_nm=arm,
+        pull_n=pull,
+        pull_g=mass_of_g(pull),
+        wedge_n=one.case.wedge_n * weight / one.case.weight_n if lifts else 0.0,
+        cleat=one.cleat,
+        hinges=one.hinges,
+        foot=foot_spacer(brief, layout, leaf) if lifts else None,
+        room=LiftOffRoom(
+            bevel_rise_nm=bevel_rise_nm(brief), wanted_nm=lift_room_wanted(brief), room_nm=layout.lift_room_nm
+        )
+        if lifts
+        else None,
+    )
+
+
+def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:
+    case = one.case
+    subject = case.leaf.name if named else ""
+    checks = [*over_head_checks(case, one.hold, one.links, voice)]
+    checks += link_checks(case, one.links, voice, subject)
+    if one.cleat is not None and one.hold is not None:
+        checks += cleat_checks(case, one.cleat, one.hold, voice, subject)
+    if one.hinges is not None:
+        checks += hinge_checks(case, one.hinges, voice, subject)
+    checks += mass_checks(case, voice, subject)
+    checks += lift_checks(case, one.lifting, voice, subject)
+    return checks
+
+
+def _assumptions(brief: Brief) -> list[str]:
+    said = [
+        "not in the mass: fixings, wall half, foot spacer, hinges; wood varies by about 10 % either way",
+        "the load is permanent: factor 0.9 (NDS 2018 Table 2.3.2)",
+    ]
+    if brief.piece.weighed_g is not None:
+        said.append("the mass is what the scales said; the centre of gravity is the computed one")
+    if brief.cleat.length_nm is None:
+        said.append("the cleat is as long as the backer")
+    return said
+
+
+def _figures(hung: tuple[_Hung, ...]) -> dict[str, float]:
+    """What tests and papers quote: mass and pull of the heaviest leaf, the rest of the one with the weakest link."""
+    heavy = max(hung, key=lambda one: one.case.mass.total_g).case
+    weak = min(hung, key=lambda one: min(link.margin for link in one.links))
+    figures: dict[str, float] = {
+        "mass_total_g": heavy.mass.total_g,
+        "mass_total_lb": heavy.mass.total_g / G_PER_LB,
+        "cg_from_wall_mm": heavy.mass.from_wall_mm,
+        "pull_n": heavy.pull_n,
+        "pull_g": mass_of_g(heavy.pull_n),
+        "pull_lb": mass_of_g(heavy.pull_n) / G_PER_LB,
+        "least_margin": min(link.margin for link in weak.links),
+        "lift_rwl_g": min(one.lifting.recommended_g for one in hung),
+        "lift_index": max(one.lifting.index for one in hung),
+    }
+    for part in heavy.mass.parts:
+        figures[f"mass_{part.name.replace(' ', '_')}_g"] = part.mass_g
+    if weak.cleat is not None and weak.hold is not None:
+        figures |= _cleat_figures(weak.case, weak.cleat, weak.hold)
+    if weak.hinges is not None:
+        figures |= {
+            "hinge_arm_nm": weak.hinges.arm_nm,
+            "hinge_spacing_nm": weak.hinges.spacing_nm,
+            "hinge_pull_n": max(h.pull_n for h in weak.hinges.hinges),
+        }
+    return figures
+
+
+def _cleat_figures(case: Case, cleat: CleatPlan, hold: WallHold) -> dict[str, float]:
+    each_g = mass_of_g(hold.allowable_each_n)
+    figures: dict[str, float] = {
+        "cleat_from_nm": cleat.from_nm,
+        "cleat_to_nm": cleat.to_nm,
+        "cleat_length_nm": cleat.length_nm,
+        "cleat_line_nm": cleat.line_nm,
+        "studs": len(cleat.studs),
+        "fixings": len(cleat.fixings),
+        "fixings_needed": hold.needed,
+        "fixings_needed_elsewhere": hold.needed_elsewhere,
+        "fixing_allowable_g": each_g,
+        "margin": len(cleat.fixings) * each_g / case.mass.total_g,
+    }
+    if cleat.missed is not None:
+        figures |= {"miss_nm": cleat.missed.miss_nm, "cleat_one_more_shortest_nm": cleat.missed.shortest_nm}
+    for count, shortest in enumerate(shortest_cleats_nm(case.brief, case.cleat), 1):
+        figures[f"cleat_{count}_studs_shortest_nm"] = shortest
+    return figures

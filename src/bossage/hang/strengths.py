@@ -1,0 +1,26 @@
+"""Allowable stresses of boards and of cleats, for links that no table of the sciences covers.
+
+All of them are from memory and rounded down by us: they are there to find a link that is plainly too weak, and such
+a link is orders of magnitude away from ruling a relief.
+"""
+
+from __future__ import annotations
+
+BENDING_MPA = {"plywood_softwood": 4.1, "plywood_birch": 4.1, "osb": 2.0, "mdf": 2.0, "particleboard": 1.2}
+"""Allowable bending stress of a board. Plywood: 600 psi, about half of what the plywood design specification gives its
+weakest group; OSB, MDF, particleboard: permanent load on EN 12369 values, rounded down. From memory, ours."""
+
+BENDING_WOOD_MPA = 3.4
+"""Allowable bending stress of sawn wood whose grade is not known: 500 psi, near spruce-pine-fir No. 3 (NDS Supplement
+Table 4A, from memory)."""
+
+BEARING_MPA = 1.1
+"""Allowable bearing on the bevel of a cleat: 160 psi, the least face bearing of the plywood design specification (from
+memory). Bearing carries no factor for duration (NDS 2018 2.3.2)."""
+
+SOURCE = "allowable stress from memory, rounded down by us"
+
+
+def bending_mpa(material: str) -> float:
+    """Allowable bending stress of a board or wood by its key."""
+    return BENDING_MPA.get(material, BENDING_WOOD_MPA)

@@ -1,0 +1,347 @@
+"""The wall's side of the load path: the wall half of the cleat and what holds it in stud, masonry or wallboard."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from bossage.brief.records import FixingKind, WallBuild
+from bossage.errors import BossageError
+from bossage.fasteners import (
+    ScrewLateral,
+    WoodScrew,
+    combined_allowable_n,
+    head_pull_through_n,
+    hollow_wall_fixing,
+    masonry_plug,
+    thread_length_mm,
+    wood_screw_lateral,
+    wood_screw_withdrawal_n_per_mm,
+)
+from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
+from bossage.hang.panel import spread
+from bossage.hang.places import bevel_rise_nm, studs_met, wants_studs
+from bossage.hang.records import Factor, FixingPoint, Link
+from bossage.hang.statics import carried_shares, weight_n
+from bossage.hang.strengths import SOURCE, bending_mpa
+from bossage.units import NM_PER_MM
+
+LEAST_FIXINGS = 2
+"""Never on one fixing alone: common practice, no source."""
+
+MOST_PER_STUD = 4
+STEEL_BEARING_MPA = 426.0  # NDS 2018 Table 12M, computed only: 61,850 psi steel side plate
+METAL_CLEAT_MM = 1.5
+
+PLUG_ASSUMED_G = 5000.0
+"""A plug in sound masonry when the brief gives no figure: ours, low on purpose, and the plan says so."""
+
+NDS_SOURCE = "NDS 2018 12.2, 12.3, 12.4 (read in part in a public transcription; with a gap from memory)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallHold:
+    """What holds the wall half. `needed` would do for this mass; `needed_elsewhere` with nobody below."""
+
+    points: tuple[FixingPoint, ...]
+    per_stud: int
+    needed: int
+    needed_elsewhere: int
+    allowable_each_n: float  # straight down, factors of the place included
+    links: tuple[Link, ...]
+
+
+def hold_wall(case: Case) -> WallHold:
+    """Count, places and links of the fixings of one leaf's wall half."""
+    if wants_studs(case.brief):
+        return _in_studs(case)
+    return _rated(case)
+
+
+def rated_each_n(case: Case) -> tuple[float, str, tuple[Factor, ...]]:
+    """Allowable of one fixing by its rating, the words for it, and the factors in it, without those of the place."""
+    fixings = case.brief.fixings
+    if fixings.allowable_g is not None:
+        own = masonry_plug(weight_n(fixings.allowable_g))
+        return own.allowable_n, "the allowable that the brief gives, its factor inside", ()
+    if fixings.rating_g is not None and fixings.kind is FixingKind.PLUG:
+        own = masonry_plug(weight_n(fixings.rating_g))
+        return own.allowable_n, own.basis, ()
+    if fixings.rating_g is not None:
+        held = hollow_wall_fixing(weight_n(fixings.rating_g))
+        quarter = Factor(name="rating over allowable", value=1 / held.factor, source="common practice, no source")
+        return held.allowable_n, held.basis, (quarter,)
+    if fixings.kind is FixingKind.PLUG:
+        return weight_n(PLUG_ASSUMED_G), "assumed by us: the brief gives no figure for the plug", ()
+    return 0.0, "nothing is counted on: the brief gives neither allowable nor rating of the fixing", ()
+
+
+def one_wall_screw(case: Case) -> tuple[ScrewLateral, float, str] | str:
+    """Reference values of one wall screw in shear and in pull with their basis, or why there are none."""
+    brief = case.brief
+    screw = screw_or_reason(brief.fixings.gauge)
+    if isinstance(screw, str):
+        return screw
+    metal = brief.cleat.kind == "metal"
+    side_mm = METAL_CLEAT_MM if metal else brief.cleat.thickness_nm / NM_PER_MM
+    gap_mm = brief.wall.covering_nm / NM_PER_MM
+    deep_mm = brief.fixings.length_nm / NM_PER_MM - side_mm - gap_mm
+    stud, half = gravity_of(brief.wall.stud_species), gravity_of(brief.cleat.material)
+    try:
+        lateral = wood_screw_lateral(
+            screw,
+            side_mm=side_mm,
+            penetration_mm=deep_mm,
+            main_gravity=stud,
+            side_gravity=half,
+            gap_mm=gap_mm,
+            side_bearing_mpa=STEEL_BEARING_MPA if metal else None,
+        )
+        withdrawal, words = _pulled_n(screw, brief.fixings.length_nm / NM_PER_MM, deep_mm, stud)
+        head = math.inf if metal else head_pull_through_n(half, screw.head_mm, max(1.0, side_mm - screw.head_mm / 2))
+    except BossageError as error:
+        return str(error)
+    basis = f"shear {lateral.z_n:.0f} N ({'; '.join(lateral.basis)}); pull {min(withdrawal, head):.0f} N ({words}"
+    basis += f", head through the wall half {head:.0f} N)" if not metal else ")"
+    return lateral, min(withdrawal, head), f"{brief.fixings.gauge}: {basis}; both at once by Eq. 12.4-1"
+
+
+def _rated(case: Case) -> WallHold:
+    each, basis, factors = rated_each_n(case)
+    here = each * (case.over_head.value if case.over_head else 1.0)
+    needed = _enough(case.weight_n, here)
+    count = case.brief.fixings.count or needed
+    points = tuple(_rated_points(case, count))
+    factors += (case.over_head,) if case.over_head else ()
+    held = link(
+        case,
+        "fixings in the wall",
+        part=f"{count} together",
+        demand_n=case.weight_n,
+        allowable_n=count * here,
+        basis=f"{here:.1f} N each: {basis}",
+        factors=factors,
+        assumptions=(
+            "each carries the same: they stand evenly along the wall half",
+            f"a hanging load; the pull of {case.pull_n:.0f} N from the depth is held to be inside the maker's figure",
+        ),
+        source="the fixing's maker, as the brief gives it",
+    )
+    return WallHold(
+        points=points,
+        per_stud=1,
+        needed=needed,
+        needed_elsewhere=_enough(case.weight_n, each),
+        allowable_each_n=here,
+        links=(held, _wall_half(case, points)),
+    )
+
+
+def _enough(weight: float, each: float) -> int:
+    """Fixings for a weight, at least two; with no allowable the least number, for none would do."""
+    if each <= 0:
+        return LEAST_FIXINGS
+    # a whisker off, so that a mass that is an exact multiple asks for no further fixing
+    return max(LEAST_FIXINGS, math.ceil(weight / each - 1e-9))
+
+
+def _rated_points(case: Case, count: int) -> Iterator[FixingPoint]:
+    cleat, brief = case.cleat, case.brief
+    into = {WallBuild.MASONRY: "masonry"}.get(brief.wall.build, "wallboard")
+    for x in spread(cleat.from_nm, cleat.to_nm, brief.cleat.end_distance_nm, count):
+        yield FixingPoint(
+            x_nm=x,
+            y_nm=_rows_nm(case, 1)[0],
+            from_leaf_left_nm=x - case.leaf.x_nm,
+            into=into,
+            load_share=1 / count,
+        )
+
+
+def _in_studs(case: Case) -> WallHold:
+    """Screws in every stud that is met; more in each where one is not enough."""
+    studs = [stud.x_nm for stud in studs_met(case.brief, case.cleat)]
+    fixings = case.brief.fixings
+    here, elsewhere = case.wall_factors, (DURATION,)
+    least = _least_per_stud(case, studs, here)
+    places = _spread_count(studs, fixings.count, case.at_nm) if fixings.count else None
+    if places is None:
+        places = studs * max(fixings.per_stud, least)
+    places = sorted(places)
+    per_stud = max((places.count(x) for x in studs), default=0)
+    shares = carried_shares([float(x) for x in places], case.at_nm)
+    points = tuple(_stud_points(case, places, shares))
+    rated = _rated_in_studs(case, points, shares) if fixings.allowable_g is not None else ()
+    return WallHold(
+        points=points,
+        per_stud=per_stud,
+        needed=least * len(studs),
+        needed_elsewhere=_least_per_stud(case, studs, elsewhere) * len(studs),
+        allowable_each_n=_straight_down_n(case, here),
+        links=(_screws(case, places, here), *rated, _wall_half(case, points)),
+    )
+
+
+def _least_per_stud(case: Case, studs: list[int], factors: tuple[Factor, ...]) -> int:
+    """Fewest screws in each stud that hold, at least so many that two hold in all; the most if none would do."""
+    first = LEAST_FIXINGS if len(studs) == 1 else 1
+    for per_stud in range(first, MOST_PER_STUD + 1):
+        if _screws(case, studs * per_stud, factors).margin >= 1:
+            return per_stud
+    return MOST_PER_STUD
+
+
+def _spread_count(studs: list[int], count: int, at_nm: float) -> list[int]:
+    """A given number of screws over the studs so that the hardest-worked has least; fewer than studs leave some out.
+
+    Tried are even spreads over every run of neighbouring studs, so another stud can only help.
+    """
+    best: list[int] = []
+    least = math.inf
+    for first in range(len(studs)):
+        for last in range(first + 1, len(studs) + 1):
+            run = studs[first:last]
+            even = [
+                x
+                for number, x in enumerate(run)
+                for _ in range((number + 1) * count // len(run) - number * count // len(run))
+            ]
+            shares = carried_shares([float(x) for x in even], at_nm) if even else None
+            if shares is not None and max(shares) < least - 1e-12:
+                best, least = even, max(shares)
+    return best or (studs * count)[:count]
+
+
+def _stud_points(case: Case, places: list[int], shares: tuple[float, ...] | None) -> Iterator[FixingPoint]:
+    into = "stud" if case.brief.wall.build is WallBuild.TIMBER_STUDS else "metal stud"
+    seen: dict[int, int] = {}
+    for number, x in enumerate(places):
+        level = seen.get(x, 0)
+        seen[x] = level + 1
+        yield FixingPoint(
+            x_nm=x,
+            y_nm=_rows_nm(case, places.count(x))[level],
+            from_leaf_left_nm=x - case.leaf.x_nm,
+            into=into,
+            load_share=shares[number] if shares else 0.0,
+        )
+
+
+def _rows_nm(case: Case, rows: int) -> list[int]:
+    """Heights of fixings one over the other: evenly over the straight part of the wall half."""
+    brief = case.brief
+    rise = bevel_rise_nm(brief)
+    top = case.cleat.line_nm - rise // 2
+    high = max(1, brief.cleat.strip_nm - rise)
+    return [top - high * (2 * number + 1) // (2 * rows) for number in range(rows)]
+
+
+def _screws(case: Case, places: list[int], factors: tuple[Factor, ...]) -> Link:
+    """The hardest-worked wall screw: shear of the weight, pull of the depth or of the bevel, both at once."""
+    name, part = "screws in the studs", f"the hardest-worked of {len(places)}"
+    pull = max(case.pull_n, case.wedge_n)
+    shares = carried_shares([float(x) for x in places], case.at_nm)
+    if case.brief.wall.build is WallBuild.METAL_STUDS:
+        return _none(case, name, "the NDS knows no screw in a metal stud: give the allowable of the screw's maker")
+    if not places:
+        return _none(case, name, "the cleat meets no stud")
+    if shares is None or len(set(places)) < 2:
+        reason = "the centre of gravity lies outside the screws" if shares is None else "one stud alone holds it"
+        return _none(case, name, f"{reason}, so the leaf can tip sideways")
+    held = one_wall_screw(case)
+    if isinstance(held, str):
+        return _none(case, name, held)
+    lateral, withdrawal, basis = held
+    angle = math.degrees(math.atan2(pull, case.weight_n))
+    whole = combined_allowable_n(withdrawal, lateral.z_n, angle)
+    return link(
+        case,
+        name,
+        part=part,
+        demand_n=max(shares) * math.hypot(case.weight_n, pull),
+        allowable_n=whole * product(factors),
+        basis=basis,
+        factors=factors,
+        assumptions=(
+            f"the hardest-worked screw carries {max(shares):.2f} of the leaf",
+            f"pull {pull:.0f} N: the larger of tipping ({case.pull_n:.0f} N) and of the bevel ({case.wedge_n:.0f} N)",
+            "wallboard bears nothing: it is a gap between the wall half and the stud",
+        ),
+        source=NDS_SOURCE,
+    )
+
+
+def _none(case: Case, name: str, reason: str) -> Link:
+    return link(
+        case,
+        name,
+        part="all",
+        demand_n=case.weight_n,
+        allowable_n=0.0,
+        basis=f"nothing is counted on: {reason}",
+        source="",
+    )
+
+
+def _pulled_n(screw: WoodScrew, length_mm: float, deep_mm: float, gravity: float) -> tuple[float, str]:
+    thread_mm = min(deep_mm, thread_length_mm(length_mm, screw.shank_mm))
+    pulled = wood_screw_withdrawal_n_per_mm(gravity, screw.shank_mm) * thread_mm
+    return pulled, f"{thread_mm:.0f} mm of thread {pulled:.0f} N"
+
+
+def _straight_down_n(case: Case, factors: tuple[Factor, ...]) -> float:
+    """Allowable of one wall screw for a load straight down; what the brief gives if that is less."""
+    held = one_wall_screw(case)
+    own = case.brief.fixings.allowable_g
+    given = math.inf if own is None else weight_n(own) * (case.over_head.value if case.over_head else 1.0)
+    computed = 0.0 if isinstance(held, str) else held[0].z_n * product(factors)
+    if case.brief.wall.build is WallBuild.METAL_STUDS:
+        computed = math.inf if own is not None else 0.0
+    return min(computed, given)
+
+
+def _rated_in_studs(case: Case, points: tuple[FixingPoint, ...], shares: tuple[float, ...] | None) -> tuple[Link, ...]:
+    each, basis, factors = rated_each_n(case)
+    factors += (case.over_head,) if case.over_head else ()
+    return (
+        link(
+            case,
+            "screws by the brief's allowable",
+            part=f"the hardest-worked of {len(points)}",
+            demand_n=(max(shares) if shares else 1.0) * case.weight_n,
+            allowable_n=each * product(factors) if shares else 0.0,
+            basis=basis,
+            factors=factors,
+            source="the brief",
+        ),
+    )
+
+
+def _wall_half(case: Case, points: tuple[FixingPoint, ...]) -> Link:
+    """The wall half as a beam between its fixings: bent down by the weight and out by the pull."""
+    brief, cleat = case.brief, case.cleat
+    thick_mm = brief.cleat.thickness_nm / NM_PER_MM
+    high_mm = max(1.0, (brief.cleat.strip_nm - bevel_rise_nm(brief)) / NM_PER_MM)
+    length_mm = cleat.length_nm / NM_PER_MM
+    xs = sorted({point.x_nm for point in points})
+    if not xs:
+        return _none(case, "wall half", "no fixing holds it")
+    between = max((b - a for a, b in pairwise(xs)), default=0) / NM_PER_MM
+    over = max(xs[0] - cleat.from_nm, cleat.to_nm - xs[-1], 0) / NM_PER_MM
+    moment = max(between**2 / 8, over**2 / 2) / length_mm  # N·mm for each newton spread over the cleat
+    pull = max(case.pull_n, case.wedge_n)
+    stress = case.weight_n * moment / (thick_mm * high_mm**2 / 6) + pull * moment / (high_mm * thick_mm**2 / 6)
+    strength = bending_mpa(brief.cleat.material) * DURATION.value
+    return link(
+        case,
+        "wall half",
+        part=f"between fixings {between:.0f} mm apart" if between >= 2 * over else f"its end, {over:.0f} mm out",
+        demand_n=case.weight_n,
+        allowable_n=case.weight_n * strength / stress if stress else math.inf,
+        basis=f"bending {stress:.2f} MPa of {strength:.2f} MPa allowable",
+        factors=(DURATION,),
+        assumptions=("the weight is spread evenly over the cleat",),
+        source=SOURCE,
+    )
