@@ -109,6 +109,25 @@ def check_passers(brief: Brief, standing: Standing, voice: Voice) -> tuple[tuple
     return tuple(checks), figures
 
 
+def gap_band(kind: str) -> tuple[int, int | None]:
+    """Wanted gap above furniture of a kind, nm; above a bench a larger gap is only air, so it has no upper end."""
+    if kind == "bed":
+        return HEADBOARD_GAP_NM
+    return SEAT_GAP_NM if kind == "sofa" else (SEAT_GAP_NM[0], None)
+
+
+def width_suits(wide_nm: int, under_nm: int) -> bool:
+    """Whether a width is two thirds to three quarters of the furniture below, ends included, exactly."""
+    return 3 * wide_nm >= 2 * under_nm and 4 * wide_nm <= 3 * under_nm
+
+
+def off_eye_level(brief: Brief, middle_nm: int) -> tuple[int, tuple[int, int]]:
+    """How far a centre lies outside the band of eye level that suits the room, and that band."""
+    seated = bool(brief.eyes) and all(e.height_nm < EYE_SEATED_NM[1] for e in brief.eyes)
+    bands = (EYE_SEATED_NM,) if seated else (EYE_STANDING_NM, EYE_SEATED_NM)
+    return min((max(band[0] - middle_nm, middle_nm - band[1], 0), band) for band in bands)
+
+
 def _before(item: Furniture, standing: Standing) -> bool:
     """Whether it shares some of the wall's length and of the depth with the piece."""
     across = item.x_nm < standing.outline.right and item.right_nm > standing.outline.x
@@ -118,10 +137,6 @@ def _before(item: Furniture, standing: Standing) -> bool:
 def _beneath(item: Furniture, standing: Standing) -> bool:
     across = item.x_nm < standing.outline.right and item.right_nm > standing.outline.x
     return across and item.top_nm <= standing.outline.y
-
-
-def _in_band(value: int, band: tuple[int, int]) -> bool:
-    return band[0] <= value <= band[1]
 
 
 def _check_edges(brief: Brief, standing: Standing, voice: Voice) -> list[Check]:
@@ -232,19 +247,18 @@ def _way_out(outline: Rect, rect: Rect, voice: Voice) -> str:
 
 
 def _check_gap(name: str, kind: str, item: Furniture, gap: int, voice: Voice) -> Check:
-    band = HEADBOARD_GAP_NM if kind == "bed" else SEAT_GAP_NM
-    # Above a bench a larger gap is only air; above a sofa or a headboard the piece then reads as cut loose.
-    good = gap >= band[0] if kind == "bench" else _in_band(gap, band)
-    bounds = f"at least {voice.say(band[0])}" if kind == "bench" else f"{voice.say(band[0])} to {voice.say(band[1])}"
-    move = band[0] - gap if gap < band[0] else gap - band[1]
+    low, high = gap_band(kind)
+    # Above a sofa or a headboard a larger gap reads as cut loose.
+    move = low - gap if gap < low else 0 if high is None else max(0, gap - high)
+    bounds = f"at least {voice.say(low)}" if high is None else f"{voice.say(low)} to {voice.say(high)}"
     return voice.check(
         name,
         f"Above the {kind}",
-        Verdict.FINE if good else Verdict.CAUTION,
+        Verdict.CAUTION if move else Verdict.FINE,
         found=f"{voice.say(gap)} between {item.name} and the piece",
         allowed=bounds,
-        why="less gets leaned on and knocked" if gap < band[0] else "more, and the two no longer belong together",
-        remedy=f"move it {'up' if gap < band[0] else 'down'} {voice.say(move)}, or keep it as a knowing choice",
+        why="less gets leaned on and knocked" if gap < low else "more, and the two no longer belong together",
+        remedy=f"move it {'up' if gap < low else 'down'} {voice.say(move)}, or keep it as a knowing choice",
         source="6 to 9 in above a headboard, 6 to 8 in above a sofa: several decorating guides",
         subject=item.name,
     )
@@ -253,7 +267,7 @@ def _check_gap(name: str, kind: str, item: Furniture, gap: int, voice: Voice) ->
 def _check_width(item: Furniture, standing: Standing, voice: Voice) -> Check:
     wide, under = standing.outline.width, item.width_nm
     low, high = -(-2 * under // 3), 3 * under // 4
-    good = 3 * wide >= 2 * under and 4 * wide <= 3 * under
+    good = width_suits(wide, under)
     return voice.check(
         "width_band",
         f"Width over {item.name}",
@@ -269,10 +283,7 @@ def _check_width(item: Furniture, standing: Standing, voice: Voice) -> Check:
 
 def _check_eye_level(brief: Brief, standing: Standing, voice: Voice) -> Check:
     middle = standing.outline.y + standing.outline.height // 2
-    seated = bool(brief.eyes) and all(e.height_nm < EYE_SEATED_NM[1] for e in brief.eyes)
-    bands = (EYE_SEATED_NM,) if seated else (EYE_STANDING_NM, EYE_SEATED_NM)
-    off = min(max(band[0] - middle, middle - band[1], 0) for band in bands)
-    band = min(bands, key=lambda b: max(b[0] - middle, middle - b[1], 0))
+    off, band = off_eye_level(brief, middle)
     return voice.check(
         "eye_level",
         "Centre near eye level",

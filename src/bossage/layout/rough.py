@@ -1,0 +1,170 @@
+"""What a size would weigh and cost, before its heights are drawn: estimates to choose a size by.
+
+Mass counts the same parts as the finished plan does, with every block at its footprint's mean level, so it is off by
+a few per cent at most. Cost is the sticks and the boards alone, bought whole.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil, radians, tan
+
+from bossage.brief.records import Brief, EdgeStyle, Footprint, Opens
+from bossage.layout.edges import backer_rect
+from bossage.layout.fill import fills_of
+from bossage.layout.rect import Rect
+from bossage.timber import species_or_board
+
+NM3_PER_M3 = 1e27
+SIDE_SHARE = 0.6  # of a block's sides painted, where the brief leaves it open; our assumption for estimates
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeafSize:
+    """One leaf by its grid, and its face and backer."""
+
+    columns: int
+    rows: int
+    face: Rect
+    backer: Rect
+
+
+def leaf_size(brief: Brief, columns: int, rows: int) -> LeafSize:
+    """Face and backer of a leaf with that grid, at the origin."""
+    blocks = brief.blocks
+    face = Rect(
+        0,
+        0,
+        columns * (blocks.module_width_nm + blocks.gap_nm) - blocks.gap_nm,
+        rows * (blocks.module_height_nm + blocks.gap_nm) - blocks.gap_nm,
+    )
+    return LeafSize(columns=columns, rows=rows, face=face, backer=backer_rect(brief, face))
+
+
+def rough_mass_g(brief: Brief, size: LeafSize) -> float:
+    """About what a leaf of that size weighs, ready to hang."""
+    blocks = brief.blocks
+    counts = blocks_by_footprint(brief, size)
+    wood = sum(n * f.width_nm * f.height_nm * mean_level_nm(brief, f) for f, n in counts)
+    faces = sum(n * f.width_nm * f.height_nm for f, n in counts)
+    share = brief.paint.side_share if brief.paint.side_share is not None else SIDE_SHARE
+    sides = sum(n * 2 * (f.width_nm + f.height_nm) * mean_level_nm(brief, f) for f, n in counts)
+    if brief.edge.style is EdgeStyle.OUTRIGGER:
+        ring = 2 * (size.columns + size.rows) - 4
+        wood += ring * blocks.module_width_nm * blocks.module_height_nm * brief.backer.thickness_nm
+    mass = wood * _density(blocks.species)
+    mass += size.backer.area * brief.backer.thickness_nm * _density(brief.backer.material)
+    mass += _edge_mass_g(brief, size) + _behind_mass_g(brief, size)
+    if brief.access.opens is Opens.LIFT_OFF:
+        mass += _cleat_mass_g(brief, size)
+    painted_m2, glued_m2 = (faces + share * sides) / 1e18, faces / 1e18
+    return mass + painted_m2 * brief.paint.dry_g_per_m2 + glued_m2 * brief.glue.dry_g_per_m2
+
+
+def rough_cost_cents(brief: Brief, size: LeafSize, leaves: int) -> int | None:
+    """About what sticks and boards cost for so many leaves of one copy, whole ones, by those that have a price.
+
+    None where nothing has a price.
+    """
+    prices = []
+    by_section: dict[str, float] = {}
+    for print_, count in blocks_by_footprint(brief, size):
+        length = count * leaves * (mean_level_nm(brief, print_) + brief.tools.kerf_nm)
+        by_section[print_.section] = by_section.get(print_.section, 0.0) + length
+    for section, length in by_section.items():
+        offers = []
+        for stick in brief.sticks:
+            usable = stick.length_nm - stick.trim_nm - stick.stub_nm
+            if stick.name == section and stick.price_cents is not None and usable > 0:
+                offers.append(ceil(length * (1 + stick.spares_pct / 100) / usable) * stick.price_cents)
+        if offers:
+            prices.append(min(offers))
+    boards = []
+    for sheet in brief.backer.sheets:
+        each = backers_per_sheet(sheet.width_nm, sheet.height_nm, size.backer, sheet.turn)
+        if each and sheet.price_cents is not None:
+            boards.append(ceil(leaves / each) * sheet.price_cents)
+    if boards:
+        prices.append(min(boards))
+    return sum(prices) if prices else None
+
+
+def fits_a_sheet(brief: Brief, size: LeafSize) -> bool:
+    """Whether the backer can be cut from one of the brief's boards; true when it names none."""
+    sheets = brief.backer.sheets
+    return not sheets or any(backers_per_sheet(s.width_nm, s.height_nm, size.backer, s.turn) for s in sheets)
+
+
+def backers_per_sheet(wide_nm: int, tall_nm: int, backer: Rect, turn: bool) -> int:
+    """How many backers a board gives in straight rows, one way round or, where it may, the other."""
+    upright = (wide_nm // backer.width) * (tall_nm // backer.height)
+    turned = (wide_nm // backer.height) * (tall_nm // backer.width) if turn else 0
+    return max(upright, turned)
+
+
+def blocks_by_footprint(brief: Brief, size: LeafSize) -> list[tuple[Footprint, float]]:
+    """About how many blocks of each footprint a leaf of that size holds, open cells left out.
+
+    Fills keep their share of the modules that the brief's own counts give them.
+    """
+    fills = fills_of(brief)
+    own = (brief.blocks.columns or size.columns) * (brief.blocks.rows or size.rows)
+    leaves = brief.blocks.leaves
+    open_n = sum(len(leaf.open_cells) for leaf in leaves) / len(leaves) if leaves else 0.0
+    own_filled = max(1.0, own - open_n)
+    counted = sum(fill.count or 0 for fill in fills)
+    rests = sum(fill.count is None for fill in fills)
+    modules = max(0.0, size.columns * size.rows - open_n)
+    by_name: dict[str, float] = {}
+    for fill in fills:
+        share = (own_filled - counted) / rests if fill.count is None else fill.count
+        for row in fill.rows:
+            for name in row:
+                by_name[name] = by_name.get(name, 0.0) + modules * max(0.0, share) / own_filled
+    return [(f, by_name[f.name]) for f in brief.blocks.footprints if by_name.get(f.name)]
+
+
+def mean_level_nm(brief: Brief, footprint: Footprint) -> float:
+    """Mean level of a footprint's blocks, by its quotas or weights."""
+    levels = brief.blocks.levels_nm
+    shares = footprint.quotas if footprint.quotas is not None else footprint.weights
+    if shares is None or len(shares) != len(levels) or not sum(shares):
+        return sum(levels) / len(levels)
+    return sum(level * share for level, share in zip(levels, shares, strict=True)) / sum(shares)
+
+
+def _density(key: str) -> float:
+    """Grams per cubic nanometre."""
+    return species_or_board(key).density_12pct_kg_m3 * 1e3 / NM3_PER_M3
+
+
+def _edge_mass_g(brief: Brief, size: LeafSize) -> float:
+    edge = brief.edge
+    if edge.style is EdgeStyle.OUTRIGGER:
+        run = 2 * (size.backer.width + size.backer.height)
+        return run * edge.strip_width_nm * edge.strip_thickness_nm * _density(edge.strip_material)
+    if edge.style is EdgeStyle.BANDED:
+        run = 2 * (size.face.width + size.backer.height)
+        return run * edge.lipping_thickness_nm * edge.lipping_depth_nm * _density(edge.lipping_species)
+    return 0.0
+
+
+def _behind_mass_g(brief: Brief, size: LeafSize) -> float:
+    """Parts on the back, as long in proportion as they are in the brief's own size."""
+    own = leaf_size(brief, brief.blocks.columns or size.columns, brief.blocks.rows or size.rows)
+    mass = 0.0
+    for part in brief.behind:
+        ratio = size.face.height / own.face.height if part.upright else size.face.width / own.face.width
+        volume = part.count * part.length_nm * ratio * part.width_nm * part.depth_nm
+        mass += volume * _density(part.species)
+    return mass
+
+
+def _cleat_mass_g(brief: Brief, size: LeafSize) -> float:
+    cleat = brief.cleat
+    if cleat.kind == "metal":
+        return 0.0
+    long = min(cleat.length_nm or size.backer.width, size.backer.width)
+    mean_height = cleat.strip_nm - cleat.thickness_nm * tan(radians(cleat.bevel_deg)) / 2
+    area = mean_height * cleat.thickness_nm + cleat.packer_height_nm * cleat.packer_nm
+    return long * area * _density(cleat.material)
