@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
 from bossage.units import format_area, format_length, format_mass, format_money, format_size, format_thin, format_volume
+
+FRACTIONS = {"1/2": "½", "1/4": "¼", "3/4": "¾", "1/8": "⅛", "3/8": "⅜", "5/8": "⅝", "7/8": "⅞"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +30,19 @@ class Words:
     def bare(self, nm: int) -> str:
         """Without its unit, for a column or a drawing that names it."""
         return format_length(nm, self.unit, bare=True)
+
+    def compact(self, nm: int) -> str:
+        """The shortest form, for a block on a map: `1½` where the font has that fraction."""
+        text = self.bare(nm)
+        for long, short in FRACTIONS.items():
+            if text == long or text.endswith("-" + long):
+                return text.removesuffix(long).removesuffix("-") + short
+        return text
+
+    @property
+    def unit_name(self) -> str:
+        """The unit within a sentence: `mm`, `inches`."""
+        return "inches" if self.inches else self.unit
 
     def of_mm(self, mm: float) -> str:
         """The same for a float of millimetres, as a drawing measures itself."""
@@ -64,8 +80,8 @@ def count_of(number: int, one: str, many: str = "") -> str:
 
 def split_unit(text: str) -> tuple[str, str]:
     """Figure and unit of a written quantity, to be set in two sizes: `18.6 kg` gives `18.6` and `kg`."""
-    value, _, unit = text.rpartition(" ")
-    return (value, unit) if value else (text, "")
+    found = re.fullmatch(r"(.*\d)\s+([^\d\s]\D*)", text)
+    return (found[1], found[2]) if found else (text, "")
 
 
 def hours(value_h: float) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from bossage.drawing.model import Drawing
@@ -32,35 +33,54 @@ SCALES = (
 )
 
 
-#: For maps and cards, whose lengths nobody takes with a rule: every tenth.
-TENTHS = tuple(count / 10 for count in range(10, 400)) + SCALES[-5:]
-
-
-def fitted(
-    draw: Callable[[float], Drawing], *, width_mm: float, height_mm: float, scales: tuple[float, ...] = SCALES
-) -> Drawing:
-    """The drawing at the largest scale with which it fits.
+def fitted(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: float) -> Drawing:
+    """The drawing at the largest usual scale with which it fits.
 
     Args:
         draw: Makes the drawing for the n of 1 : n; figures keep their size on paper, so it must be made anew.
         width_mm: Room on paper.
         height_mm: Room on paper.
-        scales: The n that may be taken, the smallest first.
     """
-    low, high = 0, len(scales)  # what fits at one scale fits at every smaller one, so the list is halved
+    low, high = 0, len(SCALES)  # what fits at one scale fits at every smaller one, so the list is halved
     found: Drawing | None = None
     while low < high:
         middle = (low + high) // 2
-        drawing = draw(scales[middle])
-        if drawing.paper_width_mm <= width_mm and drawing.paper_height_mm <= height_mm:
+        drawing = draw(SCALES[middle])
+        wide, tall = _on_paper(drawing)
+        if wide <= width_mm and tall <= height_mm:
             found, high = drawing, middle
         else:
             low = middle + 1
     if found is not None:
         return found
-    raise BossageError(f"{draw(scales[-1]).title} fits no sheet, not even at 1 : {scales[-1]:.0f}.")
+    raise BossageError(f"{draw(SCALES[-1]).title} fits no sheet, not even at 1 : {SCALES[-1]:.0f}.")
+
+
+def filling(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: float) -> Drawing:
+    """The drawing as large as the room allows, to a tenth of n: for maps, whose lengths nobody takes with a rule.
+
+    What is drawn shrinks with the scale and what belongs to the paper does not, so two trials tell both, and the scale
+    follows; a few steps of a tenth make up for words that are lifted out of each other's way.
+    """
+    ones, twos = _on_paper(draw(10.0)), _on_paper(draw(20.0))
+    scale_n = 1.0
+    for ten, twenty, room in zip(ones, twos, (width_mm, height_mm), strict=True):
+        size, fixed = 20.0 * (ten - twenty), 2 * twenty - ten
+        if room > fixed:
+            scale_n = max(scale_n, size / (room - fixed))
+    for tenths in range(math.ceil(10 * scale_n - 1e-6), math.ceil(10 * scale_n) + 200):
+        drawing = draw(tenths / 10)
+        wide, tall = _on_paper(drawing)
+        if wide <= width_mm and tall <= height_mm:
+            return drawing
+    raise BossageError(f"{drawing.title} fits no sheet.")
 
 
 def scale_words(scale_n: float) -> str:
     """`1 : 20`."""
     return f"1 : {scale_n:g}"
+
+
+def _on_paper(drawing: Drawing) -> tuple[float, float]:
+    extent = drawing.extent()
+    return extent.width_mm / drawing.scale_n, extent.height_mm / drawing.scale_n

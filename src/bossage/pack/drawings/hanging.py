@@ -54,7 +54,7 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
             )
         )
         if hung.cleat is not None:
-            shapes += _cleat(hung.cleat, words, scale_n, left)
+            shapes += _cleat(hung.cleat, words, scale_n, left, top)
         if hung.hinges is not None:
             shapes += [
                 Circle(
@@ -129,7 +129,7 @@ def _fixtures(plan: Plan, leaf: Box, copy: int) -> list[Shape]:
     return shapes
 
 
-def _cleat(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float) -> list[Shape]:
+def _cleat(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float, leaf_top: float) -> list[Shape]:
     middle = (cleat.from_nm + cleat.to_nm) / 2e6
     half = cleat.length_nm / 2e6
     low, line = cleat.wall_half_bottom_nm / 1e6, cleat.line_nm / 1e6
@@ -149,7 +149,7 @@ def _cleat(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float) -> 
     shapes += chain(
         [leaf_left, *places],
         feet_mm=line,
-        line_mm=line + 1.2 * CHAIN_STEP_MM * scale_n,
+        line_mm=leaf_top + CHAIN_STEP_MM * scale_n,
         words=words.of_mm,
         scale_n=scale_n,
     )

@@ -84,7 +84,7 @@ def _block(plan: Plan, block: int, words: Words, keys: dict[str, str], scale_n: 
     x, y = int(blocks.x_nm[block]) / 1e6, int(blocks.y_nm[block]) / 1e6
     width, height = int(blocks.width_nm[block]) / 1e6, int(blocks.height_nm[block]) / 1e6
     shade = plan.fade.shades[int(plan.fade.shade[block])]
-    level = words.bare(plan.relief.levels_nm[int(plan.relief.level[block])])
+    level = words.compact(plan.relief.levels_nm[int(plan.relief.level[block])])
     ink = Ink.PAPER if shade.lightness < DARK_BELOW else Ink.INK
     paper_w, paper_h = width / scale_n, height / scale_n
     key = keys[shade.name]

@@ -59,7 +59,7 @@ def _block(
     shim_tall = min(SHIM_MM * scale_n, 0.32 * height)
     shade = plan.fade.shades[int(plan.fade.shade[item.block])]
     ink = Ink.PAPER if shade.lightness < DARK_BELOW else Ink.INK
-    level = words.bare(plan.relief.levels_nm[int(plan.relief.level[item.block])])
+    level = words.compact(plan.relief.levels_nm[int(plan.relief.level[item.block])])
     face = height - shim_tall
     paper_w, paper_h = width / scale_n, face / scale_n
     middle = x + width / 2
@@ -92,7 +92,7 @@ def _block(
         Rect(x_mm=x, y_mm=y, width_mm=width, height_mm=shim_tall, stroke=Stroke.THIN, layer="shims"),
     ]
     if item.shim_nm:
-        text = "+" + words.bare(item.shim_nm)
+        text = "+" + words.compact(item.shim_nm)
         size_mm = fitted_size(text, width_mm=paper_w, height_mm=shim_tall / scale_n, most_mm=4.2, bold=True)
         shapes.append(Label(at=(middle, y + shim_tall / 2), text=text, bold=True, size_mm=size_mm, layer="shims"))
     return shapes

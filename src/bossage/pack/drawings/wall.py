@@ -22,6 +22,8 @@ from bossage.layout.records import Leaf
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
+MOST_CHAINS = 4  # further fixtures stand in the table of margins only
+
 
 def wall_drawing(plan: Plan, words: Words, *, copy: int = 1) -> Callable[[float], Drawing]:
     """The wall drawing of one copy, for the n of 1 : n."""
@@ -139,14 +141,20 @@ def _dimensions(plan: Plan, words: Words, scale_n: float, copy: int) -> list[Sha
     shapes: list[Shape] = []
     below = chain(across, feet_mm=0.0, line_mm=-step, words=words.of_mm, scale_n=scale_n)
     shapes += below
-    down = -step - chain_reach_mm(below, scale_n) - 0.3 * step
-    if fixtures:
-        sides = [0.0, width, *(x for fixture in fixtures for x in (fixture[0], fixture[2]))]
-        shapes += chain(sides, feet_mm=0.0, line_mm=down - 0.4 * step, words=words.of_mm, scale_n=scale_n)
-        tops = [0.0, height, *(y for fixture in fixtures for y in (fixture[1], fixture[3]))]
-        shapes += chain(
-            tops, feet_mm=width, line_mm=width + 1.6 * step, words=words.of_mm, across=False, scale_n=scale_n
+    down, out = -step - chain_reach_mm(below, scale_n), width + 0.4 * step
+    for left, bottom, right, top, _ in fixtures[:MOST_CHAINS]:  # one line each: fixtures may stand over one another
+        line = chain([0.0, left, right], feet_mm=0.0, line_mm=down - 0.7 * step, words=words.of_mm, scale_n=scale_n)
+        down -= 0.7 * step + chain_reach_mm(line, scale_n) - 2.0 * scale_n
+        beside = chain(
+            [0.0, bottom, top],
+            feet_mm=width,
+            line_mm=out + 0.7 * step,
+            words=words.of_mm,
+            across=False,
+            scale_n=scale_n,
         )
+        out += 0.7 * step + chain_reach_mm(beside, scale_n) - 2.0 * scale_n
+        shapes += [*line, *beside]
     shapes += chain(upward, feet_mm=0.0, line_mm=-step, words=words.of_mm, across=False, scale_n=scale_n)
     if wall.studs_nm:
         studs = [0.0, *(x / 1e6 for x in wall.studs_nm)]

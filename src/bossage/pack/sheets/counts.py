@@ -65,7 +65,7 @@ def _table(
 ) -> Table:
     levels = sorted(length_of)
     longer = any(length_of[level] != level for level in levels)
-    columns = [Column(head=f"level, {words.unit}", kind="figure", align="right", mm=18.0)]
+    columns = [Column(head=f"level, {words.unit}", kind="figure", align="right", mm=24.0 if words.inches else 18.0)]
     if longer:
         columns.append(Column(head=f"saw to, {words.unit}", align="right"))
     columns += [

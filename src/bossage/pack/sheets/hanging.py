@@ -32,10 +32,10 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
             drawing=drawing,
             caption=(
                 "Seen from the front; dashed: the leaf; red crosses: fixings; crossed circle: where it balances. "
-                f"Heights over the floor, lengths in {words.unit}."
+                f"Heights over the floor, lengths in {words.unit_name}."
             ),
         ),
-        _figures(plan, hung, words),
+        _figures(hung, words),
         Steps(texts=_steps(plan, hung, words)),
         *check_cares(tuple(c for c in checks_of(plan, "hang") if c.subject in ("", hung.leaf))),
     ]
@@ -55,7 +55,7 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
     )
 
 
-def _figures(plan: Plan, hung: LeafHang, words: Words) -> Figures:
+def _figures(hung: LeafHang, words: Words) -> Figures:
     mass, unit = split_unit(words.mass(hung.mass_g))
     items = [Figure(value=mass, unit=unit, words="this leaf")]
     if hung.cleat is not None:
@@ -67,9 +67,6 @@ def _figures(plan: Plan, hung: LeafHang, words: Words) -> Figures:
             )
         )
         items.append(Figure(value=str(len(hung.cleat.fixings)), unit="", words="fixings"))
-    lifting = next((one for one in plan.hang.liftings if one.leaf == hung.leaf), None)
-    if lifting is not None:
-        items.append(Figure(value=str(lifting.people), unit="", words="people at the lift"))
     return Figures(items=tuple(items))
 
 
@@ -81,8 +78,8 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         steps += [
             f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, from "
             f"{words.length(cleat.from_nm)} to {words.length(cleat.to_nm)} from the left corner.",
-            f"Cut both halves {words.length(cleat.length_nm)} long. Set the lower edge of the wall half on the line, bevel up "
-            "and towards the wall.",
+            f"Cut both halves {words.length(cleat.length_nm)} long. Set the lower edge of the wall half on the line, "
+            "bevel up and towards the wall.",
             f"Fix it with {count_of(len(cleat.fixings), fixings.kind.value)}, {fixings.gauge} × "
             f"{words.length(fixings.length_nm)}, into {into}, at the red crosses.",
             f"Fix the panel half to the {cleat.panel.into} with {count_of(len(cleat.panel.screws), 'screw')}, "

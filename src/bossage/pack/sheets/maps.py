@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.errors import BossageError
-from bossage.pack.drawings.fit import TENTHS, fitted, scale_words
+from bossage.pack.drawings.fit import filling, scale_words
 from bossage.pack.drawings.leafmap import Rows, map_drawing, shade_keys
 from bossage.pack.sheet import Beside, Column, Drawn, Part, Sheet, Table
 from bossage.pack.sheets.common import Room, room, words_of
@@ -35,11 +35,10 @@ def map_sheets(plan: Plan) -> list[Sheet]:
 def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room) -> Sheet:
     words = words_of(plan)
     landscape = space.width_mm > 200
-    drawing = fitted(
+    drawing = filling(
         map_drawing(plan, leaf, words, rows=rows),
         width_mm=space.width_mm - (KEY_MM if landscape else 0.0),
         height_mm=space.height_mm - (0.0 if landscape else 8.0 * len(plan.fade.shades)),
-        scales=TENTHS,
     )
     counts = Counter(plan.fade.shade[_shown(plan, leaf, rows)].tolist())
     keys = shade_keys(plan.fade.shades)
@@ -53,7 +52,7 @@ def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room
         tight=True,
     )
     picture = Drawn(
-        drawing=drawing, caption=f"Seen from the front, top up. Large: level in {words.unit}. Small: shade."
+        drawing=drawing, caption=f"Seen from the front, top up. Large: level in {words.unit_name}. Small: shade."
     )
     parts: list[Part] = (
         [Beside(left=(picture,), right=(key,), left_mm=drawing.paper_width_mm)] if landscape else [picture, key]

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from bossage.pack.drawings.fit import TENTHS, fitted, scale_words
+import math
+
+from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.ring import ring_drawing
 from bossage.pack.drawings.rowcard import row_drawing
 from bossage.pack.sheet import Card, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
@@ -95,10 +97,7 @@ def _bench_sheet(plan: Plan) -> Sheet:
 
 def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
     words, space, place = words_of(plan), room(plan), plan.layout.leaves[leaf]
-    scale_n = max(
-        fitted(row_drawing(plan, card, words), width_mm=space.width_mm, height_mm=200.0, scales=TENTHS).scale_n
-        for card in cards
-    )
+    scale_n = math.ceil(10 * place.width_nm / 1e6 / (space.width_mm - 1.0)) / 10
     parts: list[Part] = []
     for card in cards:
         parts += _card(plan, card, words, scale_n)
@@ -109,8 +108,8 @@ def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
         name="cards",
         title=f"Press cards{which}{copy}",
         todo=(
-            f"Left to right, seen from the front. Large: level in {words.unit}; under it the shade; framed: the shim "
-            "that goes on its face."
+            f"Left to right, seen from the front. Large: level in {words.unit_name}; under it the shade; framed: the "
+            "shim that goes on its face."
         ),
         wrong=(
             "Two like levels beside each other, or a gap at the end? Stop before the glue: a block is in the wrong "
@@ -155,7 +154,9 @@ def _ring_sheet(plan: Plan) -> Sheet:
         ),
         parts=(
             *cares(plan, "glue"),
-            Drawn(drawing=drawing, caption=f"Seen from the back. Dashed: the backer's edge. Lengths in {words.unit}."),
+            Drawn(
+                drawing=drawing, caption=f"Seen from the back. Dashed: the backer's edge. Lengths in {words.unit_name}."
+            ),
             Figures(
                 items=(
                     Figure(value=str(ring.blocks_per_leaf), unit="", words="ring blocks a leaf"),

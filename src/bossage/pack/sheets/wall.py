@@ -26,11 +26,13 @@ def wall_sheets(plan: Plan) -> list[Sheet]:
 def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     words, space = words_of(plan), room(plan)
     drawing = fitted(wall_drawing(plan, words, copy=copy), width_mm=space.width_mm, height_mm=0.52 * space.height_mm)
-    parts: list[Part] = [Drawn(drawing=drawing, caption=f"Lengths in {words.unit}. Dashed: what the piece hides.")]
+    parts: list[Part] = [Drawn(drawing=drawing, caption=f"Lengths in {words.unit_name}. Dashed: what the piece hides.")]
     section = fitted(section_drawing(plan, words), width_mm=0.62 * space.width_mm, height_mm=60.0)
     parts += [
         Heading(text="How deep it stands"),
-        Drawn(drawing=section, caption=f"Cut from the side, {scale_words(section.scale_n)}. Lengths in {words.unit}."),
+        Drawn(
+            drawing=section, caption=f"Cut from the side, {scale_words(section.scale_n)}. Lengths in {words.unit_name}."
+        ),
         *_covers(plan, words, copy),
         *check_cares(checks_of(plan, "layout")),
         *cares(plan, "open"),

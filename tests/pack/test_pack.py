@@ -1,0 +1,183 @@
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+from functools import cache
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import numpy as np
+import pytest
+from PIL import Image
+from tests.pack.pdf_checks import check_bars_mm, outside, overlaps, pages_of, text_of
+
+from bossage.brief import read_brief
+from bossage.pack import SHEETS, pack_files
+from bossage.pack.files import pack_sheets
+from bossage.pack.sheet import Table, parts_of
+from bossage.pack.sheets.common import words_of
+from bossage.plan import Plan, make_plan
+from bossage.serial import plan_json
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+METRIC, INCH = "s2-brenlow-terrace", "s1-fernhollow-hall"
+NAMES = (METRIC, INCH, "s3-tarnwick-school", "s7-hollin-yard", "s8-gannet-row", "first")
+
+
+@cache
+def planned(name: str) -> Plan:
+    plan = make_plan(read_brief((EXAMPLES / f"{name}.toml").read_text(encoding="utf-8")))
+    assert isinstance(plan, Plan)
+    return plan
+
+
+@cache
+def packed(name: str) -> dict[str, bytes]:
+    return pack_files(planned(name))
+
+
+@pytest.fixture(params=NAMES)
+def name(request: pytest.FixtureRequest) -> str:
+    return str(request.param)
+
+
+def test_every_file_is_there(name):
+    assert set(packed(name)) == {
+        "pack.pdf", "elevation.svg", "picture.png", "blocks.csv", "counts.csv", "cuts.csv", "shopping.csv", "paint.csv",
+        "checks.csv",
+    }  # fmt: skip
+
+
+def test_the_same_plan_gives_the_same_bytes():
+    assert pack_files(planned(METRIC)) == packed(METRIC)
+
+
+def test_no_text_overlaps_and_none_falls_off_the_paper(name):
+    assert overlaps(packed(name)["pack.pdf"])[:5] == []
+    assert outside(packed(name)["pack.pdf"])[:5] == []
+
+
+def test_the_check_bar_stands_on_every_scaled_page_and_is_true(name):
+    want_mm = 101.6 if words_of(planned(name)).inches else 100.0
+    scaled = 0
+    for page in pages_of(packed(name)["pack.pdf"]):
+        found = check_bars_mm(page)
+        if re.search(r"\b1 : [\d.]+|as marked", page.extract_text()):
+            scaled += 1
+            assert len(found) == 1, page.page_number
+        for length_mm in found:
+            assert length_mm == pytest.approx(want_mm, abs=0.2)
+    assert scaled >= 4
+
+
+def test_the_wall_is_drawn_at_the_scale_that_its_sheet_names(name):
+    plan = planned(name)
+    page = next(page for page in pages_of(packed(name)["pack.pdf"]) if page.extract_text().startswith("The wall"))
+    scale_n = float(re.search(r"1 : ([\d.]+) [0-9a-z]{4}-", page.extract_text())[1])
+    leaf = plan.layout.leaves[0]
+    want = (leaf.width_nm / 1e6 / scale_n, leaf.height_nm / 1e6 / scale_n)
+    sizes = [(rect["width"] * 25.4 / 72, rect["height"] * 25.4 / 72) for rect in page.rects]
+    assert [size for size in sizes if size == pytest.approx(want, abs=0.2)]
+
+
+def test_totals_read_back_from_the_paper_are_those_of_the_plan(name):
+    plan, text = planned(name), text_of(packed(name)["pack.pdf"])
+    data = json.loads(plan_json(plan))
+    words = words_of(plan)
+    first = next(pages_of(packed(name)["pack.pdf"])).extract_text()
+    assert f"{plan.layout.blocks.count:,}" in first
+    assert words.money(data["cost"]["materials_cents"]) in first
+    assert words.money(data["cost"]["materials_cents"]) in text.split("What it costs")[1].split("Hours")[0]
+    assert f"{data['cost']['hours']:.2f}" in text.split("minutes a block")[1]
+    heaviest = max(leaf["total_g"] for leaf in data["hang"]["leaf_masses"])
+    assert words.mass(heaviest) in first
+    assert plan.stamp in first
+    assert words.volume(data["paint"]["primer_ml"]) in text
+
+
+def test_the_count_table_adds_up_to_the_blocks(name):
+    plan = planned(name)
+    sheet = next(sheet for sheet in pack_sheets(plan) if sheet.name == "trays")
+    sums = [part.total[-1] for part in parts_of(sheet) if isinstance(part, Table) and part.columns[-1].head == "all"]
+    assert sum(int(total.replace(",", "")) for total in sums) == plan.layout.blocks.count
+
+
+def test_every_block_lies_on_a_map_and_on_a_press_card_once(name):
+    plan = planned(name)
+    on_maps = sum(
+        part.drawing.description.startswith(f"{int((plan.layout.blocks.leaf == leaf).sum())} blocks")
+        for leaf in range(len(plan.layout.leaves))
+        for sheet in pack_sheets(plan)
+        if sheet.name == "map"
+        for part in parts_of(sheet)
+        if hasattr(part, "drawing")
+    )
+    assert on_maps >= len(plan.layout.leaves)
+
+
+def test_every_caution_is_printed(name):
+    text = " ".join(text_of(packed(name)["pack.pdf"]).split())
+    for caution in planned(name).cautions:
+        # A word may be parted from its neighbours at the end of a line only by white space.
+        start = " ".join(caution.text.split()[:5])
+        assert start in text, caution.step
+
+
+def test_checks_that_are_not_fine_stand_on_the_first_page_or_right_after(name):
+    pages = list(pages_of(packed(name)["pack.pdf"]))[:2]
+    text = " ".join(" ".join(page.extract_text() for page in pages).split())
+    for check in planned(name).checks:
+        if check.verdict != "fine":
+            assert check.title.split()[0] in text
+
+
+def test_sheets_can_be_asked_for_by_name():
+    pdf = pack_files(planned(METRIC), sheets=("saw", "paint"))["pack.pdf"]
+    titles = [page.extract_text().split("\n")[0] for page in pages_of(pdf)]
+    assert any(title.startswith("Saw") for title in titles)
+    assert not any(title.startswith("Hang") for title in titles)
+
+
+def test_every_sheet_has_a_name_that_can_be_asked_for(name):
+    assert {sheet.name for sheet in pack_sheets(planned(name))} <= set(SHEETS)
+
+
+def test_csvs_read_back_and_say_their_units(name):
+    for file, data in packed(name).items():
+        if file.endswith(".csv"):
+            assert b"\r\n" in data
+            rows = list(csv.reader(io.StringIO(data.decode("utf-8"), newline="")))
+            assert len({len(row) for row in rows}) == 1
+            assert len(rows) > 1
+
+
+def test_blocks_in_the_csv_are_those_of_the_plan(name):
+    plan = planned(name)
+    rows = list(csv.DictReader(io.StringIO(packed(name)["blocks.csv"].decode("utf-8"), newline="")))
+    assert len(rows) == plan.layout.blocks.count
+    total_nm = sum(round(float(row["length_mm"]) * 1e6) for row in rows)
+    assert total_nm == int(plan.relief.length_nm.sum())
+
+
+def test_counts_in_the_csv_are_those_of_the_count_table(name):
+    rows = list(csv.DictReader(io.StringIO(packed(name)["counts.csv"].decode("utf-8"), newline="")))
+    assert sum(int(row["blocks"]) for row in rows) == planned(name).layout.blocks.count
+
+
+def test_the_elevation_is_svg_in_millimetres_with_every_leaf(name):
+    root = ET.fromstring(packed(name)["elevation.svg"])
+    assert root.get("width").endswith("mm")
+    leaf = planned(name).layout.leaves[0]
+    widths = {element.get("width") for element in root.iter() if element.get("data-name") == leaf.name}
+    assert {float(width) for width in widths} == {pytest.approx(leaf.width_nm / 1e6, abs=0.001)}
+
+
+def test_the_picture_shows_every_shade(name):
+    picture = np.asarray(Image.open(io.BytesIO(packed(name)["picture.png"])).convert("RGB")).reshape(-1, 3).astype(int)
+    for number, shade in enumerate(planned(name).fade.shades):
+        if not (planned(name).fade.shade == number).any():
+            continue
+        want = [int(shade.colour_hex[i : i + 2], 16) for i in (1, 3, 5)]
+        assert (np.abs(picture - want).max(axis=1) <= 6).sum() > 20, shade.name
