@@ -12,7 +12,7 @@ from dataclasses import replace
 from itertools import islice
 
 from bossage.saw.core import Core
-from bossage.saw.fill import MOST_BEAM_SPANS, Filled, expand, fill_by_length, fill_fullest
+from bossage.saw.fill import MOST_BEAM_SPANS, MOST_BEAM_TYPES, Filled, expand, fill_by_length, fill_fullest
 from bossage.saw.mix import Mixes
 from bossage.saw.records import Patience
 from bossage.saw.solved import Solved
@@ -34,7 +34,9 @@ def fill_mix(core: Core, mixes: Mixes, counts: Sequence[int], patience: Patience
     sticks = expand(mixes.bins, counts)
     places = {b.stock: k for k, b in enumerate(core.bins)}
     found = None
-    if sum(len(mixes.bins[b].caps) for b in sticks) <= MOST_BEAM_SPANS:
+    if len(core.widths) > MOST_BEAM_TYPES:
+        found = fill_fullest(mixes.bins, sticks, core.widths, core.demand, min(6, patience.restarts), seed)
+    elif sum(len(mixes.bins[b].caps) for b in sticks) <= MOST_BEAM_SPANS:
         found = fill_by_length(mixes.bins, sticks, core.widths, core.demand)
         if found is None:
             found = fill_fullest(mixes.bins, sticks, core.widths, core.demand, patience.restarts, seed)
@@ -163,7 +165,8 @@ def solve(core: Core, patience: Patience, seed: int) -> Solved:
         return Solved(filled=None, price=0, bound=0, why="all sticks together hold too little", impossible=True)
     best: Filled | None = None
     price = mixes.bound
-    for price in islice(mixes.prices(), 3):
+    shop = len(core.widths) <= MOST_BEAM_TYPES
+    for price in islice(mixes.prices(), 3 if shop else 1):
         best = _best_of_price(core, mixes, price, patience, seed)
         if best is not None:
             break
@@ -188,7 +191,8 @@ def _best_of_price(core: Core, mixes: Mixes, price: int, patience: Patience, see
         found = fill_mix(core, mixes, counts, patience, seed + n)
         if found is None:
             continue
-        found = improve(core, found, IMPROVE_ROUNDS, seed)
+        if len(core.widths) <= MOST_BEAM_TYPES:
+            found = improve(core, found, IMPROVE_ROUNDS, seed)
         if best is None or rank(core, found) < rank(core, best):
             best = found
         if rank(core, best)[0] <= floor and n >= 2:

@@ -15,7 +15,9 @@ from bossage.saw.core import Bin
 from bossage.saw.subset import fullest
 
 BEAM_WIDTH = 20
-SUBSETS = 70
+SUBSETS = 40
+PAIRED = 8  # subsets that are also filled up with two lengths
+MOST_BEAM_TYPES = 24
 MOST_BEAM_SPANS = 48
 
 
@@ -94,7 +96,7 @@ def fill_by_length(
 ) -> Filled | None:
     """Finish whole lengths in each stick and carry few on, by beam search; None when the beam runs dry."""
     jobs = [(cap, at, s) for at, b in enumerate(sticks) for s, cap in enumerate(bins[b].caps)]
-    if len(jobs) > MOST_BEAM_SPANS:
+    if len(jobs) > MOST_BEAM_SPANS or len(widths) > MOST_BEAM_TYPES:
         return None
     need = sum(w * d for w, d in zip(widths, demand, strict=True))
     beam = [_State(tuple(demand), need, sum(cap for cap, _, _ in jobs), 0, ())]
@@ -139,7 +141,7 @@ def _patterns(
         at, chosen, used = stack.pop()
         if at == len(live):
             seen += 1
-            _complete(widths, left, live, chosen, used, cap, slack, out)
+            _complete(widths, left, live, chosen, used, cap, slack, out, pairs=seen <= PAIRED)
             continue
         size = widths[live[at]] * left[live[at]]
         stack.append((at + 1, chosen, used))
@@ -157,6 +159,7 @@ def _complete(
     cap: int,
     slack: int,
     out: list[tuple[tuple[int, ...], int, int]],
+    pairs: bool,
 ) -> None:
     base = [0] * len(widths)
     for i in chosen:
@@ -175,7 +178,7 @@ def _complete(
             counts = base.copy()
             counts[i] = x
             out.append((tuple(counts), used + x * widths[i], 1))
-    if one:
+    if one or not pairs:
         return
     for a, i in enumerate(rest):
         for j in rest[a + 1 :]:
