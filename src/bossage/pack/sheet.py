@@ -184,6 +184,8 @@ def _part_data(part: Part, files: Files) -> dict[str, object]:
                 for c in part.columns
             ],
             "tight": part.tight,
+            # A short table stays on one page; one with long texts may be higher than a page.
+            "keep": len(part.rows) <= 14 and max((len(cell) for row in part.rows for cell in row), default=0) <= 90,
             "rows": [list(row) for row in part.rows],
             "groups": list(part.groups),
             "total": list(part.total),

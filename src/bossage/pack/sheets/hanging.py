@@ -9,7 +9,7 @@ from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.hanging import hanging_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
-from bossage.pack.words import Words, count_of, split_unit
+from bossage.pack.words import Words, count_of, sentence, split_unit
 from bossage.plan import Plan
 
 NEWTON_PER_KG, NEWTON_PER_LBF = 9.80665, 4.4482216152605
@@ -112,8 +112,8 @@ def _load_sheet(plan: Plan) -> Sheet:
         Para(
             lead="Weakest link:",
             text=(
-                f"{_link_name(plan.hang.weakest)}. It carries {plan.hang.weakest.margin:.1f} times what is asked of "
-                "it, after all factors."
+                f"{_link_name(plan, plan.hang.weakest)}. It carries {plan.hang.weakest.margin:.1f} times what is asked "
+                "of it, after all factors."
             ),
         ),
         _links(plan, words),
@@ -125,12 +125,12 @@ def _load_sheet(plan: Plan) -> Sheet:
         ),
         Heading(text="On what each link stands"),
         Table(
-            columns=(
-                Column(head="link", kind="strong"),
-                Column(head="basis and factors", wide=True),
-                Column(head="source", kind="small", wide=True),
+            columns=(Column(kind="strong", mm=52.0), Column(wide=True)),
+            rows=tuple(
+                (_link_name(plan, link), f"{sentence(_basis(link))} Source: {sentence(link.source)}")
+                for link in plan.hang.links
             ),
-            rows=tuple((_link_name(link), _basis(link), link.source) for link in plan.hang.links),
+            groups=tuple(range(len(plan.hang.links))),
         ),
         Heading(text="Mass"),
         *_masses(plan, words),
@@ -153,8 +153,9 @@ def _load_sheet(plan: Plan) -> Sheet:
     )
 
 
-def _link_name(link: Link) -> str:
-    leaf = f"{link.leaf}: " if link.leaf else ""
+def _link_name(plan: Plan, link: Link) -> str:
+    several = len({one.name for one in plan.layout.leaves}) > 1
+    leaf = f"{link.leaf}: " if link.leaf and several else ""
     part = f" ({link.part})" if link.part else ""
     return f"{leaf}{link.name}{part}"
 
@@ -169,7 +170,12 @@ def _links(plan: Plan, words: Words) -> Table:
             Column(head="margin, times", kind="figure", align="right"),
         ),
         rows=tuple(
-            (_link_name(link), _force(link.demand_n, words), _force(link.allowable_n, words), f"{link.margin:.1f}")
+            (
+                _link_name(plan, link),
+                _force(link.demand_n, words),
+                _force(link.allowable_n, words),
+                f"{link.margin:.1f}",
+            )
             for link in plan.hang.links
         ),
     )
