@@ -59,9 +59,7 @@ def cover_by_pool(
             rows.append((n, row))
     rows = rows[-MOST_PATTERNS:]
     model = cp_model.CpModel()
-    x = [
-        model.new_int_var(0, min(max(core.demand), counts[pool[n].bin] or max(core.demand)), f"x{n}") for n, _ in rows
-    ]
+    x = [model.new_int_var(0, min(max(core.demand), counts[pool[n].bin] or max(core.demand)), f"x{n}") for n, _ in rows]
     for i, d in enumerate(core.demand):
         model.add(sum(int(row[i]) * v for (_, row), v in zip(rows, x, strict=True) if row[i]) >= d)
     for b, limit in enumerate(counts):
@@ -175,3 +173,69 @@ def stick_model(core: Core, sticks: list[int]) -> tuple[Any, Parts]:
     for i in types:
         model.add(sum(row[i] for stick in counts for row in stick) == core.demand[i])
     return model, Parts(sticks=list(sticks), counts=counts, has=has, used=used)
+
+
+def settle(
+    core: Core, sticks: list[int], price: int, filled: Filled, work: float, seed: int
+) -> tuple[Filled, bool, bool]:
+    """At one price: fewest lengths in sticks, then sticks, then the longest rest; and which of them is proven."""
+    from ortools.sat.python import cp_model
+
+    model, parts = stick_model(core, sticks)
+    model.add(sum(core.bins[b].price * u for b, u in zip(sticks, parts.used, strict=True)) == price)
+    many = len(sticks) + 1
+    goal = many * sum(f for flags in parts.has for f in flags) + sum(parts.used)
+    _hint(model, core, parts, filled)
+    model.minimize(goal)
+    solver = _solver(work, seed)
+    status = solver.solve(model)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return filled, False, False
+    first = status == cp_model.OPTIMAL
+    best = round(solver.objective_value)
+    found = parts.read(solver)
+    model.add(goal <= best)
+    rest = _longest_rest(model, core, parts)
+    model.clear_hints()
+    _hint(model, core, parts, found)
+    model.maximize(rest)
+    solver = _solver(work, seed)
+    status = solver.solve(model)
+    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        found = parts.read(solver)
+    return found, first, first and status == cp_model.OPTIMAL
+
+
+def _hint(model: Any, core: Core, parts: Parts, filled: Filled) -> None:
+    """Start the search at known contents, sticks of one kind by load as the model wants them."""
+    held: dict[int, list[list[list[int]]]] = {}
+    for b, spans in zip(filled.bins, filled.spans, strict=True):
+        held.setdefault(b, []).append(spans)
+    for rows in held.values():
+        rows.sort(key=lambda spans: -sum(w * n for span in spans for w, n in zip(core.widths, span, strict=True)))
+    for k, b in enumerate(parts.sticks):
+        spans = held[b].pop(0) if held.get(b) else [[0] * len(core.widths) for _ in parts.counts[k]]
+        for row, span in zip(parts.counts[k], spans, strict=True):
+            for v, n in zip(row, span, strict=True):
+                model.add_hint(v, n)
+        for i, flag in enumerate(parts.has[k]):
+            model.add_hint(flag, any(span[i] for span in spans))
+        model.add_hint(parts.used[k], any(any(span) for span in spans))
+
+
+def _longest_rest(model: Any, core: Core, parts: Parts) -> Any:
+    """A variable that is at most the rest of one stick: the stick and its last used span are chosen."""
+    top = max(core.bins[b].length_nm for b in parts.sticks)
+    rest = model.new_int_var(0, top, "rest")
+    picks = []
+    for k, b in enumerate(parts.sticks):
+        for s, start in enumerate(core.bins[b].starts_nm):
+            pick = model.new_bool_var(f"pick{k},{s}")
+            picks.append(pick)
+            load = sum(w * v for w, v in zip(core.widths, parts.counts[k][s], strict=True))
+            model.add(rest <= core.bins[b].length_nm - start - core.unit_nm * load).only_enforce_if(pick)
+            model.add(load >= 1).only_enforce_if(pick)
+            for later in parts.counts[k][s + 1 :]:
+                model.add(sum(later) == 0).only_enforce_if(pick)
+    model.add_exactly_one(picks)
+    return rest

@@ -7,6 +7,7 @@ from dataclasses import replace
 from bossage.saw.build import cut_sticks, drop_empty, sequences, settings, sort_sticks
 from bossage.saw.core import Core, build_core
 from bossage.saw.engine import fewest_kinds, solve
+from bossage.saw.finish import finish
 from bossage.saw.greedy import first_fit_decreasing
 from bossage.saw.mix import Mixes
 from bossage.saw.records import FaultyJob, Greedy, SawJob, SawPlan
@@ -25,7 +26,13 @@ def plan_once(job: SawJob) -> tuple[Core, SawPlan | None]:
     if core.widths[0] > max((max(b.caps) for b in core.bins), default=0):
         return core, None
     solved = solve(core, job.patience, job.seed)
-    return core, plan_of(job, core, solved) if solved.filled is not None else None
+    if solved.filled is None:
+        return core, None
+    filled = drop_empty(solved.filled)
+    done = finish(core, filled, solved.price, job.patience.settings_work, job.seed)
+    solved.filled = done.filled
+    plan = plan_of(job, core, solved)
+    return core, replace(plan, settings_proven=done.kinds_proven, rest_proven=done.rest_proven)
 
 
 def plan_of(job: SawJob, core: Core, solved: Solved) -> SawPlan:

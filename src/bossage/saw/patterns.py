@@ -14,7 +14,7 @@ import numpy as np
 
 from bossage.saw.columns import Ints, Master, Pattern
 from bossage.saw.core import Bin, Core
-from bossage.saw.fill import Filled, expand, fill_fullest
+from bossage.saw.fill import Filled, fill_fullest
 from bossage.saw.greedy import first_fit_decreasing
 from bossage.saw.mix import Mixes
 from bossage.saw.records import Patience

@@ -58,7 +58,7 @@ class Patience:
     rounds: int = 600  # rounds of new patterns
     dives: int = 24  # descents through the patterns, each with its own random choices
     proof_work: float = 12.0  # deterministic work of one integer program
-    settings_work: float = 4.0  # the same for fewer settings and a longer offcut; 0 leaves both to the quick search
+    settings_work: float = 0.1  # the same for fewer settings and a longer offcut; 0 leaves both to the quick search
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,7 +165,8 @@ class SawPlan:
     bound_sticks: int
     proven: bool
     why_proven: str
-    settings_proven: bool
+    settings_proven: bool  # no plan of this money has fewer lengths in its sticks
+    rest_proven: bool = False  # nor, with these, a longer single rest
     need_nm: int
     usable_nm: int
     greedy: Greedy | None

@@ -1,0 +1,118 @@
+"""Tiny jobs against exhaustive search that shares no code: money, then lengths in sticks, then sticks, then rest."""
+
+from __future__ import annotations
+
+import random
+from itertools import product
+
+import pytest
+
+from bossage.saw import Piece, SawJob, SawPlan, StickStock, plan_sticks
+from tests.saw import stick_checker
+
+MM = 1_000_000
+
+
+def tiny(seed):
+    rng = random.Random(seed)
+    kerf = rng.choice([0, 2, 3])
+    types = rng.sample(range(12, 60), rng.randint(1, 3))
+    pieces = [(l_mm, rng.randint(1, 3 if len(types) > 2 else 4)) for l_mm in types]
+    sticks = []
+    for k in range(rng.randint(1, 2)):
+        length = rng.randint(65, 190)
+        knot = rng.random() < 0.25
+        a = rng.randint(20, length - 30)
+        sticks.append((f"s{k}", length, rng.choice([0, 3, 5, 5, 7]) if k else rng.randint(3, 9), knot and (a, a + 8)))
+    return kerf, pieces, sticks
+
+
+def exhaustive(kerf, pieces, sticks, trim, stub):
+    """Best (money, lengths in sticks, sticks, −rest) by trying every filling of every stick in turn."""
+    demand = tuple(n for _, n in pieces)
+    patterns = []
+    for name, length, price, zone in sticks:
+        if zone:
+            a, b = zone
+            spans = [(trim, min(a + kerf, b, length - stub) - trim), (b, length - stub - b)]
+            spans = [(at, cap) for at, cap in spans if cap > 0]
+        else:
+            spans = [(trim, length - stub - trim)]
+        seen = {}
+        per_span = []
+        for _, cap in spans:
+            per_span.append(
+                [
+                    c
+                    for c in product(*(range(n + 1) for n in demand))
+                    if sum(k * (l_mm + kerf) for k, (l_mm, _) in zip(c, pieces, strict=True)) <= cap
+                ]
+            )
+        for parts in product(*per_span):
+            total = tuple(map(sum, zip(*parts, strict=True)))
+            if not any(total) or any(t > n for t, n in zip(total, demand, strict=True)):
+                continue
+            last = max(s for s, c in enumerate(parts) if any(c))
+            used = sum(k * (l_mm + kerf) for k, (l_mm, _) in zip(parts[last], pieces, strict=True))
+            rest = length - spans[last][0] - used
+            seen[total] = max(seen.get(total, -1), rest)
+        patterns += [(price, name, total, rest) for total, rest in seen.items()]
+    memo = {}
+
+    def best(left):
+        if not any(left):
+            return {(0, 0, 0): 0}
+        if left in memo:
+            return memo[left]
+        out = {}
+        first = next(i for i, n in enumerate(left) if n)
+        for price, _, total, rest in patterns:
+            if not total[first] or any(t > n for t, n in zip(total, left, strict=True)):
+                continue
+            for (money, kinds, count), longest in best(tuple(n - t for n, t in zip(left, total, strict=True))).items():
+                key = (money + price, kinds + sum(t > 0 for t in total), count + 1)
+                out[key] = max(out.get(key, -1), rest, longest)
+        if out:
+            low = min(money for money, _, _ in out)
+            out = {k: v for k, v in out.items() if k[0] == low}
+        memo[left] = out
+        return out
+
+    found = best(demand)
+    if not found:
+        return None
+    key = min(found)
+    return (*key, -found[key])
+
+
+@pytest.mark.parametrize("block", range(16))
+def test_tiny_jobs_agree_with_exhaustive_search(block):
+    for seed in range(block * 20, block * 20 + 20):
+        kerf, pieces, sticks = tiny(seed)
+        trim, stub = seed % 5, (seed * 7) % 20
+        job = SawJob(
+            pieces=tuple(Piece(length_nm=l_mm * MM, count=n) for l_mm, n in pieces),
+            sticks=tuple(
+                StickStock(
+                    name=name,
+                    length_nm=length * MM,
+                    price_cents=price,
+                    trim_nm=trim * MM,
+                    stub_nm=stub * MM,
+                    no_go=((zone[0] * MM, zone[1] * MM),) if zone else (),
+                )
+                for name, length, price, zone in sticks
+            ),
+            kerf_nm=kerf * MM,
+        )
+        plan = plan_sticks(job, advise=False)
+        want = exhaustive(kerf, pieces, sticks, trim, stub)
+        if want is None:
+            assert not isinstance(plan, SawPlan), seed
+            continue
+        assert isinstance(plan, SawPlan), (seed, want)
+        assert not stick_checker.faults(job, plan), seed
+        kinds = sum(len({s.length_nm for s in cut.slices}) for cut in plan.sticks)
+        rest = max(cut.offcut_nm for cut in plan.sticks) // MM
+        assert (plan.money_cents, kinds, len(plan.sticks), -rest) == want, seed
+        assert plan.proven, seed
