@@ -145,6 +145,11 @@ class Tools:
     cauls: int  # sets of caul and clamps: rows pressed at once
     clamp_reach_nm: int
     measure_ml: float  # smallest amount the maker can measure out
+    people: int = 1  # pairs of hands at the glue
+    bench: int = 1  # leaves that can lie on the bench at once
+    day_from_h: float = 9.0  # working hours, on the clock
+    day_to_h: float = 17.0
+    days_off: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,9 +21,10 @@ from bossage.brief.making import (
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.site import Fixture, Wall
-from bossage.brief.terms import FixingKind, WallBuild
+from bossage.brief.terms import WEEKDAYS, FixingKind, WallBuild
 from bossage.units import NM_PER_MM, format_length, format_size
 
+LEAST_DAY_H = 1.0
 _SHEET_NM = (1220 * NM_PER_MM, 2440 * NM_PER_MM)
 
 
@@ -203,6 +204,11 @@ def settle_lift(tables: Tables, notes: Notes) -> Lift:
 def settle_tools(tables: Tables, notes: Notes) -> Tools:
     """What the shop has."""
     table = tables.one("tools")
+    if table.day_to - table.day_from < LEAST_DAY_H:
+        found, allowed = f"{table.day_from:g} to {table.day_to:g}", f"at least {LEAST_DAY_H:g} hours, within one day"
+        tables.fault("tools.day_to", found, allowed, "Write hours of the clock: 9 to 17.")
+    if len(set(table.days_off)) == len(WEEKDAYS):
+        tables.fault("tools.days_off", "every day of the week", "a day left to work", "Take one out of the list.")
     notes.table("tools", table)
     return Tools(
         saw=table.saw,
@@ -213,6 +219,11 @@ def settle_tools(tables: Tables, notes: Notes) -> Tools:
         cauls=table.cauls,
         clamp_reach_nm=table.clamp_reach,
         measure_ml=table.measure,
+        people=table.people,
+        bench=table.bench,
+        day_from_h=table.day_from,
+        day_to_h=table.day_to,
+        days_off=table.days_off,
     )
 
 

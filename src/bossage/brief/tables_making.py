@@ -27,7 +27,7 @@ from bossage.brief.kinds import (
     Text,
 )
 from bossage.brief.tables import Table, said, woods, woods_and_boards
-from bossage.brief.terms import Coupling, FixingKind, Opens, Side
+from bossage.brief.terms import WEEKDAYS, Coupling, FixingKind, Opens, Side
 from bossage.units import NM_PER_MM
 
 TRADE = "common practice, no source"
@@ -226,6 +226,11 @@ class ToolsTable(Table):
     measure: Annotated[float, VOLUME] = said(
         "The smallest amount that can be measured out.", 1.0, "a 1 mL mark on a syringe"
     )
+    people: Annotated[int, Count(1, 6)] = said("Pairs of hands at the glue.", 1, "the careful case")
+    bench: Annotated[int, Count(1, 20)] = said("How many leaves can lie on the bench at once.", 1, "one bench")
+    day_from: Annotated[float, Number(0, 24)] = said("Work begins, hour of the clock.", 9.0, "our assumption")
+    day_to: Annotated[float, Number(0, 24)] = said("Work ends, hour of the clock.", 17.0, "our assumption")
+    days_off: Annotated[tuple[str, ...], ListOf(Choice(WEEKDAYS), most=7)] = said("Days of the week without work.", ())
 
 
 class GlueTable(Table):

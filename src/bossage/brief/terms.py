@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
 
 class LengthUnit(StrEnum):
     """The unit that bare numbers are in and that papers are printed in."""

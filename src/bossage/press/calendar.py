@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from bossage.brief.records import Brief
+from bossage.brief.terms import WEEKDAYS
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.records import Press
 from bossage.press.schedule import fit
@@ -94,7 +95,7 @@ def job_calendar(
             gives them.
         fixed_h: Fixed hours: backer, frame, cleat, hanging.
         start: Date of day 1.
-        work: Working hours; 9 to 17 on every day where None.
+        work: Working hours; the brief's where None.
 
     Returns:
         Entries in order of time. A step longer than a day is broken off in the evening.
@@ -106,9 +107,11 @@ def job_calendar(
         Hours: the brief's rates. Drying and resting: as the constants say.
     """
     begin = start if start is not None else date_of(brief.piece.date)
-    hours = work if work is not None else WorkDay()
+    hours = work if work is not None else work_day(brief)
     if begin is not None:
         hours = replace(hours, first_weekday=begin.weekday())
+    elif work is None:
+        hours = replace(hours, days_off=())
     line = _Line(hours)
     line.wait("acclimatise", "Let the sticks rest in the room, stickered", REST_DAYS * 24, "Weigh one now and then.")
     line.do("saw", "Saw the blocks and shims", work_h["saw"])
@@ -122,6 +125,16 @@ def job_calendar(
     line.do("back", "Ribs, frame and cleat; trial hang", fixed_h * BACK_SHARE)
     line.do("hang", "Hang it, hand over the cards", fixed_h * (1 - BACKER_SHARE - BACK_SHARE))
     return JobCalendar(entries=tuple(line.entries), start=begin, work=hours)
+
+
+def work_day(brief: Brief) -> WorkDay:
+    """The brief's working hours. Days off count only where day 1 has a date."""
+    tools = brief.tools
+    return WorkDay(
+        from_s=round(tools.day_from_h * HOUR_S),
+        to_s=round(tools.day_to_h * HOUR_S),
+        days_off=tuple(WEEKDAYS.index(day) for day in tools.days_off),
+    )
 
 
 def date_of(text: str) -> date | None:

@@ -31,7 +31,9 @@ def pressings_of(brief: Brief, cards: tuple[RowCard, ...]) -> tuple[Pressing, ..
 
 def press_shop(brief: Brief, sets: int, *, work: WorkDay | None = None) -> PressShop:
     """What the shop has for pressing, with so many sets of caul and clamps; shims are made to suit."""
-    return PressShop(hands=1, sets=sets, bench=1, open_s=int(brief.glue.open_min * 60), work=work)
+    return PressShop(
+        hands=brief.tools.people, sets=sets, bench=brief.tools.bench, open_s=int(brief.glue.open_min * 60), work=work
+    )
 
 
 def press_schedule(brief: Brief, cards: tuple[RowCard, ...], sets: int, *, work: WorkDay | None = None) -> Schedule:
@@ -40,7 +42,7 @@ def press_schedule(brief: Brief, cards: tuple[RowCard, ...], sets: int, *, work:
 
 
 def press_hours(brief: Brief, cards: tuple[RowCard, ...], sets: int) -> PressHours:
-    """Elapsed and attended hours with `sets` rows in the clamps at once, one pair of hands that never stops.
+    """Elapsed and attended hours with `sets` rows in the clamps at once, hands that never stop.
 
     Returns:
         Hours, and the bound of `schedule.finish_bound`.
