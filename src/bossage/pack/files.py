@@ -11,9 +11,9 @@ from bossage.pack.drawings.fit import fitted
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.scene import light_of, wall_scene
 from bossage.pack.sheet import Files, Sheet, sheet_data
-from bossage.pack.sheets.common import words_of
+from bossage.pack.sheets.common import room, words_of
 from bossage.pack.sheets.counts import counts_sheet
-from bossage.pack.sheets.first import PICTURE, first_sheet
+from bossage.pack.sheets.first import PICTURE, first_sheet, picture_height_mm
 from bossage.pack.sheets.hanging import hang_sheets
 from bossage.pack.sheets.lists import assumptions_sheet, checks_sheet, shopping_sheet
 from bossage.pack.sheets.maps import map_sheets
@@ -31,7 +31,7 @@ SHEETS = (
     "hang", "loads", "checks", "assumed",
 )  # fmt: skip
 
-PICTURE_PX = 1500  # of the longer side: 200 to the inch on A4
+PICTURE_PX = 1400  # of the longer side: 200 to the inch on A4
 APART_BLOCKS = 2000  # more blocks than this, and the PDF is set in a process of its own
 
 
@@ -53,7 +53,7 @@ def pack_files(plan: Plan, *, sheets: tuple[str, ...] | None = None) -> dict[str
 
 def wall_picture(plan: Plan) -> bytes:
     """The lit picture of the piece on its wall, as a PNG file."""
-    scene = wall_scene(plan)
+    scene = wall_scene(plan, aspect=room(plan).width_mm / picture_height_mm(plan))
     px_per_mm = PICTURE_PX / max(scene.window.width_mm, scene.window.height_mm)
     return png_bytes(lit_picture(scene, px_per_mm=px_per_mm, light=light_of(plan.brief)), px_per_mm=px_per_mm)
 

@@ -15,16 +15,15 @@ from bossage.relief.records import Relief
 FLOOR_HEX, FURNITURE_HEX, EDGE_HEX = "#cfcac3", "#e0dcd6", "#b4aea7"
 WALL_HEX = "#e9e6e1"  # where the brief names no colour: warm, light, nearly neutral
 
-ASPECT = 1.5  # the picture is so much wider than high, where the wall allows
-
 #: Light from a side comes slanting from above it, as from a window or a lamp.
 AZIMUTH_DEG = {Side.LEFT: 138.0, Side.RIGHT: 42.0, Side.TOP: 90.0, Side.BOTTOM: 270.0}
 
 
-def wall_scene(plan: Plan, *, copy: int = 1, margin_share: float = 0.28) -> Scene:
+def wall_scene(plan: Plan, *, aspect: float, copy: int = 1, margin_share: float = 0.28) -> Scene:
     """The piece with the furniture under it and, where they are near, floor and ceiling.
 
-    The window reaches down to the foot of what stands under the piece, or to the floor where that is near.
+    The window reaches down to the foot of what stands under the piece, or to the floor where that is near; it is
+    `aspect` times as wide as high, where the wall is wide enough.
     """
     layout = plan.layout
     left, bottom = layout.x_nm / 1e6, layout.y_nm / 1e6
@@ -32,7 +31,7 @@ def wall_scene(plan: Plan, *, copy: int = 1, margin_share: float = 0.28) -> Scen
         left_mm=left, bottom_mm=bottom, right_mm=left + layout.width_nm / 1e6, top_mm=bottom + layout.height_nm / 1e6
     )
     return Scene(
-        window=_window(plan.brief, piece, margin_share),
+        window=_window(plan.brief, piece, margin_share, aspect),
         wall=linear(plan.brief.wall.colour_hex or WALL_HEX),
         solids=solids_of(plan.brief, layout, plan.relief, plan.fade, copy=copy),
         before=_before(plan.brief, piece),
@@ -74,7 +73,7 @@ def solids_of(brief: Brief, layout: Layout, relief: Relief, fade: Fade, *, copy:
     )
 
 
-def _window(brief: Brief, piece: Box, margin_share: float) -> Box:
+def _window(brief: Brief, piece: Box, margin_share: float, aspect: float) -> Box:
     wall = Box(left_mm=0, bottom_mm=0, right_mm=brief.wall.width_nm / 1e6, top_mm=brief.wall.height_nm / 1e6)
     margin_mm = margin_share * max(piece.width_mm, piece.height_mm)
     seen = piece.grown(margin_mm)
@@ -91,7 +90,7 @@ def _window(brief: Brief, piece: Box, margin_share: float) -> Box:
     floor_seen = seen.bottom_mm < 80
     low = -0.05 * piece.width_mm if floor_seen else seen.bottom_mm
     high = min(seen.top_mm, wall.top_mm)
-    wider_mm = max(0.0, ASPECT * (high - low) - seen.width_mm) / 2
+    wider_mm = max(0.0, aspect * (high - low) - seen.width_mm) / 2
     return Box(
         left_mm=max(seen.left_mm - wider_mm, wall.left_mm),
         bottom_mm=low,

@@ -9,14 +9,15 @@ from bossage.pack.words import Words, count_of, hours, listed, sentence, split_u
 from bossage.plan import Plan
 
 PICTURE = "picture.png"
-HIGHEST_MM = 118.0  # so that figures and the heavier checks fit under it
+HIGHEST_MM, LOWEST_MM, ROW_MM = 118.0, 76.0, 13.0  # the picture gives way to checks, a row each over four
 
 
 def first_sheet(plan: Plan) -> Sheet:
     """What it is, how big, how heavy, how long, and whether anything stands against it."""
     words = words_of(plan)
     stops = [check for check in plan.checks if check.verdict is Verdict.STOP]
-    parts: list[Part] = [Photo(name=PICTURE, description=picture_words(plan, words), highest_mm=HIGHEST_MM)]
+    highest_mm = picture_height_mm(plan)
+    parts: list[Part] = [Photo(name=PICTURE, description=picture_words(plan, words), highest_mm=highest_mm)]
     parts += [Figures(items=row) for row in _figures(plan, words)]
     if stops:
         parts.append(
@@ -38,6 +39,11 @@ def first_sheet(plan: Plan) -> Sheet:
         ),
         parts=tuple(parts),
     )
+
+
+def picture_height_mm(plan: Plan) -> float:
+    """Height of the picture on the first page; it gives way to the checks that are not fine."""
+    return max(LOWEST_MM, HIGHEST_MM - ROW_MM * max(0, len(_heavy(plan)) - 4))
 
 
 def picture_words(plan: Plan, words: Words) -> str:
@@ -82,12 +88,12 @@ def _figures(plan: Plan, words: Words) -> list[tuple[Figure, ...]]:
 
 
 def _checks(plan: Plan) -> list[Part]:
-    heavy = [check for check in plan.checks if check.verdict is not Verdict.FINE]
+    heavy = _heavy(plan)
     fine = [check for check in plan.checks if check.verdict is Verdict.FINE]
     parts: list[Part] = [Heading(text="Checks")]
     if heavy:
         columns = (Column(kind="verdict"), Column(head="found", wide=True), Column(head="what to do", wide=True))
-        rows = tuple((check.verdict.value, _found(check), full(check.remedy)) for check in heavy)
+        rows = tuple((c.verdict.value, _found(c, subjects), full(c.remedy)) for c, subjects in heavy)
         parts.append(Table(columns=columns, rows=rows))
     if fine:
         text = f"{count_of(len(fine), 'check')} more, each with its reason on the sheet “Checks in full”."
@@ -95,6 +101,16 @@ def _checks(plan: Plan) -> list[Part]:
     return parts
 
 
-def _found(check: Check) -> str:
-    subject = f" ({check.subject})" if check.subject else ""
-    return f"{check.title}{subject}: {sentence(check.found)}"
+def _heavy(plan: Plan) -> list[tuple[Check, list[str]]]:
+    """Checks that are not fine; those that say the same of several leaves are one, with all their subjects."""
+    found: dict[tuple[str, str, str, str], tuple[Check, list[str]]] = {}
+    for check in plan.checks:
+        if check.verdict is not Verdict.FINE:
+            key = (check.verdict.value, check.title, check.found, check.remedy)
+            found.setdefault(key, (check, []))[1].append(check.subject)
+    return list(found.values())
+
+
+def _found(check: Check, subjects: list[str]) -> str:
+    named = [subject for subject in subjects if subject]
+    return f"{check.title}{f' ({listed(named)})' if named else ''}: {sentence(check.found)}"
