@@ -144,7 +144,8 @@ class _Bench:
     waiting: list[tuple[int, int, int]] = field(default_factory=list)  # ready, pressing, set
     started: dict[int, tuple[int, int, int, int, int]] = field(default_factory=dict)
     left: dict[int, int] = field(init=False)  # batches of each leaf that are not yet out
-    opened: set[int] = field(default_factory=set)  # leaves that have come onto the bench
+    opened: dict[int, int] = field(default_factory=dict)  # when each leaf came onto the bench
+    returned: list[tuple[int, tuple[tuple[int, int], ...]]] = field(default_factory=list)  # shims, from when on
     freed: list[int] = field(default_factory=list)  # when each finished leaf left the bench
 
     def __post_init__(self) -> None:
@@ -181,31 +182,50 @@ class _Bench:
     def _lay(self, at: int, hand: int, *, ahead: bool) -> tuple[int, int] | None:
         """When the next batch can be laid and into which set; set -1 where one must be unloaded between."""
         p, shop = self.pressings[at], self.shop
-        opened = len(self.opened | {p.leaf})
-        if opened - len(self.freed) > shop.bench or not self._shims_suffice(at):
+        opened = len(self.opened.keys() | {p.leaf})
+        if opened - len(self.freed) > shop.bench:
             return None
-        since = self.hands[hand]
+        since = max(self.hands[hand], self.opened.get(p.leaf, 0))
         if opened > shop.bench and p.leaf not in self.opened:
             since = max(since, sorted(self.freed)[opened - shop.bench - 1])
         known = [(free, k) for k, free in enumerate(self.sets) if free >= 0]
         if known:
             free, k = min(known)
-            start = max(since, free - p.lay_s) if ahead else max(since, free)
+            shims = self._shims_from(at)
+            if shims is None:
+                return None
+            ready = max(free, shims)
+            start = max(since, ready - p.lay_s) if ahead else max(since, ready)
             return fit(shop.work, start, p.lay_s + p.close_s), k
         ready, first, _ = min(self.waiting)
         between = self.pressings[first].unload_s
         if not ahead or p.lay_s + between + p.close_s > shop.open_s or self.pressings[first].leaf != p.leaf:
             return None
-        return fit(shop.work, max(since, ready - p.lay_s), p.lay_s + between + p.close_s), -1
+        shims = self._shims_from(at, but=first)
+        if shims is None:
+            return None
+        return fit(shop.work, max(since, max(ready, shims) - p.lay_s), p.lay_s + between + p.close_s), -1
 
-    def _shims_suffice(self, at: int) -> bool:
+    def _shims_from(self, at: int, *, but: int = -1) -> int | None:
+        """When the next batch's shims are back, apart from those in the clamps; `but`: a batch that comes out first."""
         if self.shop.shims is None:
-            return True
+            return 0
         free = dict(self.shop.shims)
-        for _, k, _ in self.waiting:
+        out = [k for _, k, _ in self.waiting if k != but]
+        for k in out:
             for thickness, count in self.pressings[k].shims:
-                free[thickness] = free.get(thickness, 0) - count
-        return all(free.get(thickness, 0) >= count for thickness, count in self.pressings[at].shims)
+                free[thickness] -= count
+        if any(free[thickness] < count for thickness, count in self.pressings[at].shims):
+            return None
+        since = 0
+        # what is still being taken out lies on its blocks until that is done; the last to come back are missed first
+        for back, shims in sorted(self.returned, reverse=True):
+            for thickness, count in shims:
+                free[thickness] -= count
+            if any(free[thickness] < count for thickness, count in self.pressings[at].shims):
+                since = back
+                break
+        return since
 
     def _out(self, hand: int) -> int | None:
         if not self.waiting:
@@ -218,7 +238,7 @@ class _Bench:
         press = close + p.close_s
         self.hands[hand] = press
         self.sets[set_no] = -1
-        self.opened.add(p.leaf)
+        self.opened.setdefault(p.leaf, lay)
         self.started[at] = (hand, set_no, lay, close, press)
         self.waiting.append((press + p.press_s, at, set_no))
 
@@ -228,6 +248,8 @@ class _Bench:
         _, k, set_no = first
         p = self.pressings[k]
         self.hands[hand] = self.sets[set_no] = out + p.unload_s
+        if self.shop.shims is not None:
+            self.returned.append((out + p.unload_s, p.shims))
         self.left[p.leaf] -= 1
         if not self.left[p.leaf]:
             self.freed.append(out + p.unload_s)
