@@ -1,4 +1,4 @@
-"""Cutting-stock instances and generated shop jobs: optimal, proven, median and worst seconds, beside first-fit decreasing.
+"""Cutting-stock instances and generated shop jobs: optimal, proven, seconds, beside first-fit decreasing.
 
     python bench/saw.py FOLDER
 
