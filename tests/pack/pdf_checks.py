@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import pdfplumber
@@ -23,9 +23,16 @@ class Overlap:
     y_mm: float
 
 
-def pages_of(pdf: bytes) -> Iterator[Any]:
-    with pdfplumber.open(io.BytesIO(pdf)) as document:
-        yield from document.pages
+@cache
+def pages_of(pdf: bytes) -> list[Any]:
+    """Pages, taken apart once: that is what takes the time."""
+    return list(pdfplumber.open(io.BytesIO(pdf)).pages)
+
+
+@cache
+def texts_of(pdf: bytes) -> list[str]:
+    """The text of each page."""
+    return [page.extract_text() or "" for page in pages_of(pdf)]
 
 
 def overlaps(pdf: bytes) -> list[Overlap]:
@@ -64,7 +71,7 @@ def check_bars_mm(page: Any) -> list[float]:
 
 
 def text_of(pdf: bytes) -> str:
-    return "\n".join(page.extract_text() or "" for page in pages_of(pdf))
+    return "\n".join(texts_of(pdf))
 
 
 def _page_overlaps(page: Any) -> list[Overlap]:
