@@ -37,6 +37,7 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         ),
         _figures(hung, words),
         Steps(texts=_steps(plan, hung, words)),
+        *cares(plan, "open"),
         *check_cares(tuple(c for c in checks_of(plan, "hang") if c.subject in ("", hung.leaf))),
     ]
     return Sheet(
@@ -80,8 +81,8 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
             f"{words.length(cleat.from_nm)} to {words.length(cleat.to_nm)} from the left corner.",
             f"Cut both halves {words.length(cleat.length_nm)} long. Set the lower edge of the wall half on the line, "
             "bevel up and towards the wall.",
-            f"Fix it with {count_of(len(cleat.fixings), fixings.kind.value)}, {fixings.gauge} × "
-            f"{words.length(fixings.length_nm)}, into {into}, at the red crosses.",
+            f"Fix it into {into} with {count_of(len(cleat.fixings), 'fixing')} at the red crosses: "
+            f"{fixings.kind.value}, {fixings.gauge} × {words.length(fixings.length_nm)}.",
             f"Fix the panel half to the {cleat.panel.into} with {count_of(len(cleat.panel.screws), 'screw')}, "
             f"{cleat.panel.gauge} × {words.length(cleat.panel.length_nm)}"
             + (", and glue." if cleat.panel.glued else ".")

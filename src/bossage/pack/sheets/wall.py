@@ -6,7 +6,7 @@ from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.section import section_drawing
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.sheet import Column, Drawn, Heading, Para, Part, Sheet, Table
-from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
+from bossage.pack.sheets.common import check_cares, checks_of, room, words_of
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
@@ -35,7 +35,6 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
         ),
         *_covers(plan, words, copy),
         *check_cares(checks_of(plan, "layout")),
-        *cares(plan, "open"),
     ]
     which = f", piece {copy}" if plan.brief.piece.copies > 1 else ""
     return Sheet(
