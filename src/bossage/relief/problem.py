@@ -91,7 +91,9 @@ class HeightProblem:
         if self.block_names:
             return self.block_names[block]
         if self.grid is not None:
-            where = np.argwhere(self.grid.block == block)[0]
+            where = divmod(block, self.grid.cols_n)
+            if where[0] >= self.grid.rows_n or self.grid.block[where] != block:
+                where = tuple(np.argwhere(self.grid.block == block)[0].tolist())
             return f"row {where[0] + 1}, column {where[1] + 1}"
         return f"number {block + 1}"
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from bossage.relief.graph import Board, counts_of, is_field
+from bossage.relief.graph import Board, conflicts_n, counts_of, is_field
 from bossage.relief.problem import Effort, HeightProblem, IntArray, NoField, Proof
 from bossage.relief.proofs import EXACT_UP_TO_N, Finding, first_proofs, later_proofs
 
@@ -33,21 +33,28 @@ class Replanned:
 
     Attributes:
         levels: The new level of each block, read-only.
-        changes: Every block that differs, by block.
+        before: The level of each block as it was.
+        changes_n: How many blocks differ.
         bound_n: No valid relief with these counts has fewer changes than this.
-        proven: Whether `changes` is proven to be the fewest.
+        proven: Whether there are proven to be no fewer.
         visible_n: What the changes cost by the weights given; their number where none were.
-        orders: The changes as a work order, one sentence each.
         engine: What found it.
     """
 
     levels: IntArray
-    changes: tuple[Change, ...]
+    before: IntArray
+    changes_n: int
     bound_n: int
     proven: bool
     visible_n: int
-    orders: tuple[str, ...]
     engine: str
+
+    @property
+    def changes(self) -> tuple[Change, ...]:
+        """Every block that differs, by block."""
+        at = np.flatnonzero(self.levels != self.before)
+        rows = zip(at.tolist(), self.before[at].tolist(), self.levels[at].tolist(), strict=True)
+        return tuple(Change(block=v, before=a, after=b) for v, a, b in rows)
 
 
 def replan(
@@ -78,7 +85,8 @@ def replan(
         return _explained(board, found, effort)
     weight = np.ones(board.n, dtype=np.int64) if weights is None else np.asarray(weights, dtype=np.int64)
     bound = fewest_possible_n(board, current)
-    best = _recolour(board, current, weight, bound)
+    start = np.where(board.pins >= 0, board.pins, current)
+    best = None if conflicts_n(board, start) else _recolour(board, current, weight, bound)
     if best is not None and _changed_n(best, current) == bound and (weights is None or board.n > EXACT_UP_TO_N):
         return _replanned(board, current, best, bound, weight, engine="recolour")
     if board.n <= EXACT_UP_TO_N:
@@ -233,19 +241,14 @@ def _replanned(
     if board.n <= EXACT_UP_TO_N and not is_field(board, levels):
         raise AssertionError("A re-plan left the engine with a rule broken; this is a fault of the program.")
     at = np.flatnonzero(levels != current)
-    changes = tuple(
-        Change(block=v, before=a, after=b)
-        for v, a, b in zip(at.tolist(), current[at].tolist(), levels[at].tolist(), strict=True)
-    )
-    levels = levels.copy()
     levels.setflags(write=False)
     return Replanned(
         levels=levels,
-        changes=changes,
+        before=current,
+        changes_n=len(at),
         bound_n=bound,
-        proven=len(changes) == bound,
+        proven=len(at) == bound,
         visible_n=int(weight[at].sum()),
-        orders=work_order(board.problem, changes),
         engine=engine,
     )
 
