@@ -1,0 +1,200 @@
+"""Wood in its house: movement rows, the gap, bow by hand and by laws, ribs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from bossage.brief import records as r
+from bossage.checks import Verdict
+from bossage.layout import plan_layout
+from bossage.press.bow import backer_bow, check_bow
+from bossage.press.house import check_gap, house_figures, humidity_pct, room_moisture_pct, wood_in_house
+from tests.layout.factory import change, fixture, inch, mm, plain
+from tests.press.cases import check, made, pressed
+
+MOVED_MM = {  # scenarios.md, inches times 25.4
+    "S1": {"big": -0.04 * 25.4, "small": -0.02 * 25.4, "3": -0.04 * 25.4},
+    "S2": {"45": -0.6165, "70": -0.959, "95": -1.3015},
+    "S3": {"90": -0.8424},
+    "S4": {"3.5": -0.0479 * 25.4},
+    "S7": {"58": -0.6705},
+    "S8": {"2.5": -0.0265 * 25.4},
+}
+
+
+@pytest.mark.parametrize("scenario", MOVED_MM)
+def test_movement_rows_of_the_scenarios(scenario):
+    figures = pressed(scenario).figures
+    for name, moved in MOVED_MM[scenario].items():
+        assert figures[f"move.{name}_mm"] == pytest.approx(moved, abs=0.0127)
+
+
+def test_a_mix_moves_as_its_largest_mover_and_says_so():
+    (face, *_) = pressed("S4").house.faces
+    assert (face.species_row, face.column, face.coefficient_per_pct) == ("red_spruce", "C_T_per_pct", 0.00274)
+    assert pressed("S2").house.faces[0].column == "C_T_recomputed"
+
+
+def pressed_wood(**changes):
+    brief = plain(**changes)
+    layout = plan_layout(brief)
+    house = wood_in_house(brief, layout)
+    return brief, house, check_gap(brief, house)
+
+
+def test_s7_has_gap_enough_and_half_a_millimetre_would_not_do():
+    assert check(pressed("S7"), "gap").verdict is Verdict.FINE
+    assert "0.67 mm" in check(pressed("S7"), "gap").found
+    brief, layout, _ = made("S7")
+    tight = change(brief, blocks__gap_nm=mm(0.5))
+    found = check_gap(tight, wood_in_house(tight, layout))
+    assert found.verdict is Verdict.CAUTION
+    assert "Leave 1 mm" in found.remedy
+
+
+def test_no_gap_is_fine_as_long_as_blocks_only_dry_and_the_joints_are_told():
+    _, house, found = pressed_wood(blocks__moisture_use_low_pct=7.0, blocks__moisture_use_high_pct=12.0)
+    assert found.verdict is Verdict.FINE
+    # 50 mm of Norway spruce, 5 % drier: 0.685 mm; the birch plywood under it takes 50 × 0.0002 × 5 = 0.05 of that
+    assert house.joint_opens_mm == pytest.approx(0.685 - 0.05, abs=0.001)
+    assert "0.64 mm" in found.found or "0.63 mm" in found.found
+
+
+def test_no_gap_and_a_room_damper_than_the_saw_asks_for_one():
+    _, house, found = pressed_wood(blocks__moisture_use_low_pct=9.0, blocks__moisture_use_high_pct=14.0)
+    assert found.verdict is Verdict.CAUTION
+    assert house.gap_advice_nm == mm(0.5)  # 50 × 0.00274 × 2 = 0.274 mm, up to the next half
+
+
+def test_row_outline_and_backer_by_hand():
+    # 8 or so columns of 50 mm, 5 % drier: a row of n blocks would shrink n × 0.685 mm; its backer 0.001 of its width;
+    # the outline follows the backer and half a block on either side
+    brief, house, _ = pressed_wood(blocks__moisture_use_low_pct=7.0)
+    leaf = plan_layout(brief).leaves[0]
+    across = -0.0002 * 5 * leaf.backer_width_nm / 1e6
+    assert house.backer_across_mm == pytest.approx(across)
+    assert house.row_free_mm == pytest.approx(-0.685 * leaf.columns)
+    assert house.row_against_backer_mm == pytest.approx(-0.685 * leaf.columns - across)
+    assert house.outline_across_mm == pytest.approx(across - 0.685)
+
+
+@settings(max_examples=40, deadline=None)
+@given(dry=st.floats(3, 11), drier=st.floats(0.1, 2), sawn=st.floats(6, 20))
+def test_a_drier_room_never_means_less_shrinkage(dry, drier, sawn):
+    one = pressed_wood(
+        blocks__moisture_sawn_pct=sawn, blocks__moisture_use_low_pct=dry, blocks__moisture_use_high_pct=max(dry, 9.0)
+    )[1]
+    other = pressed_wood(
+        blocks__moisture_sawn_pct=sawn,
+        blocks__moisture_use_low_pct=dry - drier,
+        blocks__moisture_use_high_pct=max(dry, 9.0),
+    )[1]
+    for wet, dried in zip(one.faces, other.faces, strict=True):
+        assert dried.moved_mm <= wet.moved_mm
+        assert dried.swells_mm >= wet.swells_mm - 1e-9
+
+
+def test_wood_above_fibre_saturation_moves_no_further():
+    wet, wetter = (pressed_wood(blocks__moisture_sawn_pct=pct)[1] for pct in (30.0, 35.0))
+    assert wet.faces[0].moved_mm == wetter.faces[0].moved_mm
+
+
+def test_air_and_moisture_go_both_ways():
+    # 21.1 degC: 40 % holds 7.7 %, 65 % holds 12.0 % (Wood Handbook Table 4-2, from memory)
+    assert humidity_pct(7.7, 21.1) == pytest.approx(40, abs=0.5)
+    low, high = room_moisture_pct((21.1, 21.1, 21.1), (40, 65, 50))
+    assert (low, high) == (pytest.approx(7.7, abs=0.07), pytest.approx(12.0, abs=0.07))
+
+
+def test_figures_go_by_size_and_by_name():
+    brief, house, _ = pressed_wood()
+    figures = house_figures(brief, house)
+    assert figures["move.50_mm"] == figures["move.fifty_mm"] < 0
+
+
+# ------------------------------------------------------------------------------------------------------------- bow
+
+
+def long_relief(**changes):
+    """78 × 24 in of inch blocks on 1/2 in MDF with one face sealed, 12 % at the saw and 7 % in use."""
+    inches = replace(plain().blocks.footprints[0], width_nm=inch(1), height_nm=inch(1))
+    values = {
+        "blocks__footprints": (inches,),
+        "blocks__columns": 78,
+        "blocks__rows": 24,
+        "blocks__module_width_nm": inch(1),
+        "blocks__module_height_nm": inch(1),
+        "blocks__moisture_use_low_pct": 7.0,
+        "blocks__moisture_use_high_pct": 7.0,
+        "blocks__leaves": (r.LeafBrief(name="a", x_nm=mm(100), y_nm=mm(1000), open_cells=()),),
+        "edge__overhang_nm": 0,
+        "backer__material": "mdf",
+        "backer__thickness_nm": inch(0.5),
+        "backer__sealed_faces": 1,
+        "fixtures": (),
+    }
+    brief = plain(**(values | changes))
+    layout = plan_layout(brief)
+    return brief, layout, backer_bow(brief, layout)
+
+
+def test_a_long_relief_on_bare_mdf_with_one_sealed_face_bows_high__common_practice_no_source():
+    brief, _, bow = long_relief()
+    # free strain 0.0005 × 5 = 0.0025 at one face, half of it at the other: 0.00125 / 12.7 per mm; × 1981.2² / 8 = 48.3
+    assert bow.worst.likely_mm == pytest.approx(0.00125 / 12.7 * 1981.2**2 / 8, rel=0.001)
+    assert bow.worst.risk == "high"
+    found = check_bow(brief, bow)
+    assert found.verdict is Verdict.CAUTION
+    assert bow.cheapest is not None
+    assert bow.cheapest.text in found.remedy
+    assert bow.cheapest.risk != "high"
+
+
+def test_spread_holds_the_likely_figure():
+    for bow in (long_relief()[2], pressed("S1").bow, pressed("S3").bow):
+        for strip in bow.strips:
+            assert 0 <= strip.least_mm <= strip.likely_mm <= strip.most_mm
+
+
+@pytest.mark.parametrize("scenario", MOVED_MM)
+def test_the_examples_are_sealed_on_both_faces_and_lie_low(scenario):
+    assert pressed(scenario).bow.worst.risk == "low"
+    assert check(pressed(scenario), "bow").verdict is Verdict.FINE
+    assert pressed(scenario).bow.cheapest is None
+
+
+def test_what_lowers_bow_lowers_it():
+    plain_bow = long_relief()[2].worst.likely_mm
+    assert long_relief(backer__sealed_faces=2)[2].worst.likely_mm < plain_bow
+    assert long_relief(backer__thickness_nm=inch(0.75))[2].worst.likely_mm < plain_bow
+    assert long_relief(backer__material="plywood_birch")[2].worst.likely_mm < plain_bow
+    assert (
+        long_relief(blocks__moisture_use_low_pct=10.0, blocks__moisture_use_high_pct=10.0)[2].worst.likely_mm
+        < plain_bow
+    )
+
+
+def test_ribs_in_slots_share_the_bending_by_hand():
+    # board 2500 × 609.6 × 12.7³ / 12 = 2.601e8; two ribs 9000 × 20 × 40³ / 12 × 2 = 1.92e9 N mm²: 0.1193 is left
+    bow = long_relief()[2]
+    (ribs,) = [change for change in bow.changes if change.text.startswith("Put 2 ribs")]
+    assert ribs.likely_mm == pytest.approx(bow.worst.likely_mm * 2.601e8 / (2.601e8 + 1.92e9), rel=0.002)
+
+
+def test_ribs_are_placed_in_equal_strips_and_off_what_stands_proud():
+    _, layout, bow = long_relief()
+    assert [rib.upright for rib in bow.ribs] == [False, False]
+    foot, height = layout.leaves[0].backer_y_nm, layout.leaves[0].backer_height_nm
+    assert [rib.middle_nm for rib in bow.ribs] == [foot + height // 4, foot + 3 * height // 4]
+    hidden = fixture("box", 600, 1110, 300, 60, proud_nm=mm(20))
+    moved = long_relief(fixtures=(hidden,))[2].ribs[0]
+    assert moved.moved_nm != 0
+    assert not mm(1110) - mm(10) < moved.middle_nm < mm(1170) + mm(10)
+
+
+def test_what_the_model_leaves_out_is_said():
+    assert any("blocks on the front" in words for words in pressed("S2").bow.leaves_out)
