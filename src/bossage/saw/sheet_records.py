@@ -98,7 +98,8 @@ class SheetPlan:
     bound_sheets: int
     proven: bool
     why_proven: str
-    most_per_sheet: tuple[tuple[str, str, int, bool], ...]  # panel, sheet, how many, one more proven impossible
+    # panel, sheet, how many, one more proven impossible; only for panels that go few to a sheet
+    most_per_sheet: tuple[tuple[str, str, int, bool], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,6 +22,8 @@ from bossage.saw.sheet_records import (
     SheetStock,
 )
 
+MOST_ASKED = 12  # panels that a sheet could hold by area, up to which the true most is looked for
+
 Region = tuple[int, int, int, int]  # x, y, w, h; far kerfs within
 
 
@@ -176,8 +178,10 @@ def _most(job: SheetJob, panels: tuple[Panel, ...]) -> tuple[tuple[str, str, int
     out = []
     for p in panels:
         for s in job.sheets:
-            n, _, proven = most_per_sheet(p, s, job.kerf_nm)
-            out.append((p.name, s.name, n, proven))
+            # how many narrow strips a sheet might hold helps nobody, and costs more than all the rest
+            if s.width_nm * s.length_nm <= MOST_ASKED * p.width_nm * p.length_nm:
+                n, _, proven = most_per_sheet(p, s, job.kerf_nm)
+                out.append((p.name, s.name, n, proven))
     return tuple(out)
 
 
