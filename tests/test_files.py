@@ -41,7 +41,7 @@ def test_a_full_disk_changes_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyP
 
     monkeypatch.setattr(Path, "write_bytes", full)
     with pytest.raises(CannotWrite, match="the disk is full"):
-        write_folder(out, {name: b"new" for name in PAPERS})
+        write_folder(out, dict.fromkeys(PAPERS, b"new"))
     monkeypatch.undo()
     assert contents(out) == PAPERS
     assert [p.name for p in tmp_path.iterdir()] == ["out"]

@@ -103,7 +103,7 @@ def headline(plan: Plan) -> list[str]:
     unit = brief.piece.unit
     leaves = "" if len(layout.leaves) == 1 else f" on {len(layout.leaves)} leaves"
     heaviest = max(plan.hang.leaf_masses, key=lambda leaf: leaf.total_g)
-    sticks = sum(len(cut.bought.sticks) for cut in plan.saw.sections)
+    sticks = sum(len(cut.bought.sticks) for cut in plan.saw.sections if cut.bought is not None)
     money = format_money(plan.cost.materials_cents, brief.piece.currency)
     unpriced = f" and {plan.cost.unpriced} lines without a price" if plan.cost.unpriced else ""
     return [

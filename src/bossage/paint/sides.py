@@ -42,5 +42,7 @@ def contact_mm(blocks: BlockField) -> NDArray[np.float64]:
 def _overlap(
     start: NDArray[np.int64], size: NDArray[np.int64], one: NDArray[np.int64], other: NDArray[np.int64]
 ) -> NDArray[np.int64]:
-    overlap: NDArray[np.int64] = np.minimum(start[one] + size[one], start[other] + size[other]) - np.maximum(start[one], start[other])
+    overlap: NDArray[np.int64] = np.minimum(start[one] + size[one], start[other] + size[other]) - np.maximum(
+        start[one], start[other]
+    )
     return overlap
