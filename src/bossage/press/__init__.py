@@ -1,8 +1,24 @@
-"""Gluing and pressing: cards a row, shims, batches, hours."""
+"""Gluing and pressing: cards a row, shims, batches, methods, hours; wood in its house; the job's calendar."""
 
 from __future__ import annotations
 
+from bossage.press.calendar import CalendarEntry, JobCalendar, date_of, job_calendar
+from bossage.press.exact import best_schedule
+from bossage.press.ics import NoStartDate, calendar_ics
 from bossage.press.records import Press
+from bossage.press.schedule import CannotPress, schedule
 from bossage.press.stage import plan_press
 
-__all__ = ["Press", "plan_press"]
+__all__ = [
+    "CalendarEntry",
+    "CannotPress",
+    "JobCalendar",
+    "NoStartDate",
+    "Press",
+    "best_schedule",
+    "calendar_ics",
+    "date_of",
+    "job_calendar",
+    "plan_press",
+    "schedule",
+]

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from math import gcd
 from typing import Any
 
-from bossage.press.schedule import finish_bound, schedule
+from bossage.press.schedule import schedule
 from bossage.press.schedule_records import Pressed, Pressing, PressShop, Schedule
 
 MOST_PRESSINGS = 24
@@ -126,8 +128,6 @@ def _placed(pressings: Sequence[Pressing], shop: PressShop, times: list[tuple[in
 
 def _common(pressings: Sequence[Pressing], shop: PressShop, quick: Schedule) -> int:
     """The greatest unit of seconds that all times are whole numbers of."""
-    from math import gcd
-
     unit = gcd(shop.open_s, quick.finish_s, quick.bound_s)
     for p in pressings:
         unit = gcd(unit, p.lay_s, p.close_s, p.press_s, p.unload_s)
@@ -137,9 +137,4 @@ def _common(pressings: Sequence[Pressing], shop: PressShop, quick: Schedule) -> 
 
 
 def _kind(p: Pressing) -> Pressing:
-    from dataclasses import replace
-
     return replace(p, name="")
-
-
-__all__ = ["MOST_PRESSINGS", "best_schedule", "finish_bound"]

@@ -1,0 +1,163 @@
+"""One calendar for the job, and its iCalendar file read back by a reader of its own."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, datetime
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from bossage.press.calendar import CalendarEntry, JobCalendar, date_of, job_calendar
+from bossage.press.ics import NoStartDate, calendar_ics
+from bossage.press.schedule_records import DAY_S, WorkDay
+from tests.layout.factory import change
+from tests.press.cases import NAMES, made, pressed
+
+WORK_H = {"saw": 3.2, "break edges and sand": 6.4, "prime and paint": 10.5, "lay": 3.2}
+
+
+def calendar_of(scenario, **more):
+    brief = more.pop("brief", made(scenario)[0])
+    return job_calendar(brief, pressed(scenario), work_h=WORK_H, fixed_h=6.0, **more)
+
+
+@pytest.mark.parametrize("scenario", NAMES)
+def test_steps_follow_one_another_within_working_hours(scenario):
+    calendar = calendar_of(scenario)
+    steps = list(dict.fromkeys(entry.step for entry in calendar.entries))
+    order = ["acclimatise", "saw", "sand", "prime", "paint", "lay", "press", "back", "hang"]
+    assert [step for step in steps if step in order] == order
+    assert ("ring" in steps) == (scenario == "S7")
+    hands = [entry for entry in calendar.entries if entry.hands]
+    for entry in hands:
+        assert entry.from_s % DAY_S >= 9 * 3600
+        assert entry.to_s <= entry.from_s // DAY_S * DAY_S + 17 * 3600
+    for before, after in pairwise(hands):
+        assert before.to_s <= after.from_s
+
+
+def test_work_adds_up_to_the_hours_that_were_given():
+    calendar = calendar_of("S2")
+    hours = {}
+    for entry in calendar.entries:
+        if entry.hands:
+            hours[entry.step] = hours.get(entry.step, 0) + (entry.to_s - entry.from_s) / 3600
+    assert hours["saw"] == pytest.approx(3.2)
+    assert hours["sand"] == pytest.approx(6.4)
+    assert hours["prime"] + hours["paint"] == pytest.approx(10.5, abs=0.001)
+    assert hours["lay"] == pytest.approx(3.2)
+    assert hours["backer"] + hours["back"] + hours["hang"] == pytest.approx(6.0, abs=0.001)
+
+
+def test_the_first_days_by_hand():
+    # a week of rest from nine o'clock on day 1; saw on day 8 from 9 to 12:12, sand to 17:00 and on day 9 to 10:36
+    entries = calendar_of("S2").entries
+    assert [(e.day, e.clock, e.step) for e in entries[:4]] == [
+        (1, "09:00–09:00 (day 8)", "acclimatise"),
+        (8, "09:00–12:12", "saw"),
+        (8, "12:12–17:00", "sand"),
+        (9, "09:00–10:36", "sand"),
+    ]
+
+
+def test_every_coat_dries_before_the_next_and_a_day_before_pressing():
+    entries = calendar_of("S2").entries
+    coats = [e for e in entries if e.step in ("prime", "paint")]
+    dries = [e for e in entries if e.step == "dry"]
+    assert len(dries) == 3
+    for dry in dries:
+        assert all(coat.to_s <= dry.from_s or coat.from_s >= dry.to_s for coat in coats)
+    assert dries[-1].to_s - dries[-1].from_s == DAY_S
+    assert dries[-1].to_s <= min(e.from_s for e in entries if e.step == "press")
+
+
+def test_redwood_primer_dries_a_day():
+    brief = change(made("S2")[0], blocks__species="western_redcedar")
+    first = next(e for e in calendar_of("S2", brief=brief).entries if e.step == "dry")
+    assert first.to_s - first.from_s == DAY_S
+
+
+def test_days_off_are_kept_where_day_one_has_a_date():
+    brief = change(made("S2")[0], tools__days_off=("saturday", "sunday"), piece__date="2026-12-01")
+    calendar = calendar_of("S2", brief=brief)
+    assert calendar.start == date(2026, 12, 1)
+    assert {(calendar.start.weekday() + e.day - 1) % 7 for e in calendar.entries if e.hands} <= {0, 1, 2, 3, 4}
+    assert calendar.days > calendar_of("S2").days
+
+
+def test_longer_days_never_end_later():
+    assert calendar_of("S3", work=WorkDay(from_s=8 * 3600, to_s=20 * 3600)).days <= calendar_of("S3").days
+
+
+@pytest.mark.parametrize(
+    ("text", "found"), [("2026-12-01", date(2026, 12, 1)), ("", None), ("in spring", None), ("2026-13-01", None)]
+)
+def test_only_a_date_is_a_date(text, found):
+    assert date_of(text) == found
+
+
+# ---------------------------------------------------------------------------------------------------- iCalendar
+
+
+def read_back(data):
+    """Events of an `.ics` file as dicts, by RFC 5545: unfold, split, unescape."""
+    text = data.decode()
+    assert text.endswith("\r\n")
+    assert "\n" not in text.replace("\r\n", "")
+    assert all(len(line.encode()) <= 75 for line in text.split("\r\n"))
+    lines = re.sub("\r\n[ \t]", "", text).split("\r\n")[:-1]
+    assert lines[0] == "BEGIN:VCALENDAR"
+    assert lines[-1] == "END:VCALENDAR"
+    events, now = [], None
+    for line in lines:
+        name, _, value = line.partition(":")
+        if line == "BEGIN:VEVENT":
+            now = {}
+        elif line == "END:VEVENT":
+            events.append(now)
+            now = None
+        elif now is not None:
+            assert name not in now
+            now[name] = re.sub(r"\\(.)", lambda m: "\n" if m[1] in "nN" else m[1], value)
+    return lines, events
+
+
+def test_the_file_says_what_the_calendar_says():
+    calendar = calendar_of("S7", start=date(2026, 12, 1))
+    lines, events = read_back(calendar_ics(calendar, name="Hollin Yard; break room, 2", stamp="ab12-cd34"))
+    assert "VERSION:2.0" in lines
+    assert sum(line.startswith("PRODID:") for line in lines) == 1
+    assert len(events) == len(calendar.entries)
+    assert len({event["UID"] for event in events}) == len(events)
+    for event, entry in zip(events, calendar.entries, strict=True):
+        begin = datetime.strptime(event["DTSTART"], "%Y%m%dT%H%M%S")
+        end = datetime.strptime(event["DTEND"], "%Y%m%dT%H%M%S")
+        assert (begin - datetime(2026, 12, 1)).total_seconds() == entry.from_s
+        assert (end - begin).total_seconds() == entry.to_s - entry.from_s
+        assert event["SUMMARY"] == f"Hollin Yard; break room, 2: {entry.title}"
+        assert event.get("DESCRIPTION", "") == entry.note
+        assert event["TRANSP"] == ("OPAQUE" if entry.hands else "TRANSPARENT")
+        assert event["DTSTAMP"].endswith("Z")
+
+
+def test_the_same_calendar_gives_the_same_bytes():
+    one = calendar_ics(calendar_of("S2", start=date(2026, 12, 1)), name="x", stamp="s")
+    assert one == calendar_ics(calendar_of("S2", start=date(2026, 12, 1)), name="x", stamp="s")
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.text(st.characters(codec="utf-8", exclude_categories=["Cc", "Cs", "Zl", "Zp"]), max_size=200))
+def test_any_words_come_back(words):
+    entry = CalendarEntry(step="lay", title=words, from_s=0, to_s=60, hands=True, note=f"a\nb{words}")
+    calendar = JobCalendar(entries=(entry,), start=date(2026, 1, 1), work=WorkDay())
+    _, (event,) = read_back(calendar_ics(calendar, name="n", stamp="s"))
+    assert event["SUMMARY"] == f"n: {words}"
+    assert event["DESCRIPTION"] == f"a\nb{words}"
+
+
+def test_without_a_date_there_are_no_events():
+    with pytest.raises(NoStartDate, match="date"):
+        calendar_ics(calendar_of("S2"), name="x", stamp="s")
