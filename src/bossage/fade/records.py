@@ -30,12 +30,12 @@ class Shade:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GroundColour:
-    """A colour for the backer: how far its gaps stand from the blocks around them, and whether it is advised."""
+    """A colour for the backer: how far its gaps stand from the shadow beside the blocks, and whether it is advised."""
 
     name: str
     colour_hex: str
     lightness: float
-    contrast_de: float  # mean CIEDE2000 from shadow seen between the blocks; the smallest vanishes
+    contrast_de: float  # mean CIEDE2000 from the blocks' shades in shadow; the smallest vanishes
     advised: bool
     chosen: bool  # what the brief says, or the advised one where it says nothing
 

@@ -49,7 +49,7 @@ def plan_fade(brief: Brief, layout: Layout, relief: Relief) -> Fade:
     return Fade(
         shades=shades,
         shade=shade,
-        grounds=ground_colours(brief, shades, counts, float(_levels_mm(relief).mean())),
+        grounds=ground_colours(brief, shades, counts),
         ground_share=_ground_share(layout),
         figures=_figures(measures, clashes),
         count_table=_count_table(brief, layout, relief, shades, shade),
