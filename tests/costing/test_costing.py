@@ -1,0 +1,62 @@
+"""Hours, prices and the quote, against sheets worked by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from tests.scenarios.cases import plan_of, varied
+
+from bossage.costing.hours import compounded_shares, repeat_shares
+from bossage.costing.quote import make_quote
+
+RATES = plan_of("S4").brief.rates
+
+
+def test_repeats_down_to_their_floor() -> None:
+    """5 % less each: 1, 0.95, ... ; the seventh and all after take 0.70 of the first."""
+    assert repeat_shares(RATES, 8) == pytest.approx((1, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7, 0.7))
+    assert compounded_shares(RATES, 3) == pytest.approx((1, 0.95, 0.9025))
+
+
+def test_a_quote_by_hand() -> None:
+    """10 h at 38.00 = 380.00; overhead 76.00, contingency 57.00; materials 100.00 + 25.00; in all 638.00."""
+    quote = make_quote(RATES, hours=10, materials_cents=10_000, copies=2)
+    assert quote is not None
+    assert (quote.labour_cents, quote.overhead_cents, quote.contingency_cents) == (38_000, 7_600, 5_700)
+    assert (quote.total_cents, quote.each_cents, quote.deposit_cents) == (63_800, 31_900, 31_900)
+
+
+def test_no_rate_no_quote() -> None:
+    assert make_quote(replace(RATES, hourly_cents=None), hours=10, materials_cents=1, copies=1) is None
+
+
+@given(st.integers(0, 10**6), st.integers(0, 10**6))
+def test_more_materials_never_cost_less(one: int, other: int) -> None:
+    low, high = sorted((one, other))
+    quotes = [make_quote(RATES, hours=3, materials_cents=cents, copies=1) for cents in (low, high)]
+    assert quotes[0] is not None
+    assert quotes[1] is not None
+    assert quotes[0].total_cents <= quotes[1].total_cents
+
+
+def test_materials_are_the_sum_of_the_list() -> None:
+    for scenario in ("S1", "S2", "S3", "S4", "S7", "S8"):
+        cost = plan_of(scenario).cost
+        assert cost.materials_cents == sum(line.cents or 0 for line in cost.shopping)
+
+
+def test_a_line_without_a_price_is_counted_not_guessed() -> None:
+    plan = varied("S2", "no price of glue", lambda brief: brief["price"].pop(4))
+    glue = next(line for line in plan.cost.shopping if line.for_what == "glue")
+    assert glue.cents is None
+    assert plan.cost.unpriced == plan_of("S2").cost.unpriced + 1
+
+
+def test_a_budget_that_is_too_small_is_a_caution() -> None:
+    plan = varied("S3", "budget 300", lambda brief: brief["piece"].update(budget=300))
+    check = next(check for check in plan.checks if check.name == "budget")
+    assert str(check.verdict) == "caution"
+    assert plan.cost.budget_left_cents == -6_540

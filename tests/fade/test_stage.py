@@ -1,0 +1,80 @@
+"""The fade as a stage: counts, pins, series, the count table and the ground."""
+
+from __future__ import annotations
+
+import itertools
+from collections import Counter
+
+import numpy as np
+import pytest
+from tests.scenarios.cases import BRIEFS, Toml, plan_of, varied
+
+from bossage.fade.scales import family_scales
+
+
+@pytest.mark.parametrize("scenario", BRIEFS)
+def test_counts_by_shade_are_even(scenario: str) -> None:
+    plan = plan_of(scenario)
+    per_copy = plan.layout.blocks.count // plan.brief.piece.copies
+    counts = np.bincount(plan.fade.shade, minlength=len(plan.fade.shades)) / plan.brief.piece.copies
+    assert abs(counts - per_copy / len(plan.fade.shades)).max() < 1
+
+
+def test_asked_counts_are_exact_and_run_with_the_family() -> None:
+    """The last family of a path is written from its home inward; its counts go with its shades."""
+
+    def ask(brief: Toml) -> None:
+        for family, quotas in zip(brief["family"], ([50, 50, 30], [30, 30], [26, 40]), strict=True):
+            family["quotas"] = quotas
+
+    plan = varied("S2", "asked counts", ask)
+    got = Counter(plan.fade.shades[k].name for k in plan.fade.shade)
+    assert got == {
+        "lichen 82": 50,
+        "lichen 74": 50,
+        "lichen 66": 30,
+        "clay 66": 30,
+        "clay 58": 30,
+        "rust 42": 26,
+        "rust 50": 40,
+    }
+
+
+def test_pinned_shade_and_level_stay() -> None:
+    def pin(brief: Toml) -> None:
+        brief["pin"] = [{"block": "1.1", "level": 1.875, "shade": "clay 80"}]
+
+    plan = varied("S8", "a pin", pin)
+    assert plan.layout.blocks.address(0) == "1·1"
+    assert plan.fade.shades[plan.fade.shade[0]].name == "clay 80"
+    assert plan.relief.levels_nm[plan.relief.level[0]] == 47_625_000
+
+
+def test_the_path_ends_at_the_last_home() -> None:
+    names = [shade.name for scale in family_scales(plan_of("S7").brief) for shade in scale.shades]
+    assert names[0] == "fern 52"
+    assert names[5:7] == ["fern 92", "umber 92"]
+    assert names[-1] == "umber 52"
+
+
+def test_copies_have_fades_of_their_own() -> None:
+    plan = plan_of("S4")
+    shades = [plan.fade.shade[plan.layout.blocks.leaf == leaf] for leaf in range(6)]
+    assert all((one != other).any() for one, other in itertools.pairwise(shades))
+
+
+@pytest.mark.parametrize("scenario", BRIEFS)
+def test_one_ground_is_chosen_and_the_least_contrast_is_advised(scenario: str) -> None:
+    grounds = plan_of(scenario).fade.grounds
+    assert sum(ground.chosen for ground in grounds) == 1
+    advised = [ground for ground in grounds if ground.advised]
+    assert len(advised) == 1
+    assert advised[0].contrast_de == min(ground.contrast_de for ground in grounds)
+    assert 2 <= len(grounds) <= 4
+
+
+def test_a_dark_ground_vanishes_between_middle_shades_and_a_lighter_one_between_light_shades() -> None:
+    """Common practice, no source: dark makes gaps vanish; between very light shades it would draw lines."""
+    advised = {s: next(g for g in plan_of(s).fade.grounds if g.advised).lightness for s in ("S2", "S7")}
+    assert advised["S2"] < 25
+    assert advised["S7"] > advised["S2"]
