@@ -1,12 +1,14 @@
 """A plan as JSON: every number with its unit in its name, the same bytes for the same plan.
 
 Lengths are kept inside as whole nanometres and written as millimetres (`x_nm` becomes `x_mm`); a nanometre is the
-sixth decimal of a millimetre, so nothing is lost. Areas in nm² become mm². Arrays become lists.
+sixth decimal of a millimetre, so nothing is lost. Areas in nm² become mm². Arrays become lists. What has no bound (the
+lifting index where nothing may be lifted, the margin of a link without a load) is null.
 """
 
 from __future__ import annotations
 
 import json
+import math
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from fractions import Fraction
@@ -59,6 +61,8 @@ def _pairs(pairs: list[tuple[str, object]]) -> dict[str, Json]:
 def _plain(value: object) -> Json:
     if isinstance(value, Enum):
         return to_json(value.name.lower() if isinstance(value.value, int) else value.value)
+    if isinstance(value, float) and not math.isfinite(value):
+        return None
     if value is None or isinstance(value, str | bool | int | float):
         return value
     if isinstance(value, np.generic):

@@ -39,7 +39,8 @@ GLUE_SOURCE = "shear of the wood beside the glue: from memory; shares: from memo
 
 def leaf_links(case: Case, panel: PanelFixing | None) -> Iterator[Link]:
     """Every link from the blocks to the cleat's bevel; of a leaf that swings, those up to the backer."""
-    yield block_bond(case)
+    if (case.layout.blocks.leaf == case.number).any():
+        yield block_bond(case)
     if case.brief.edge.style is EdgeStyle.OUTRIGGER and case.layout.ring_bond is not None:
         yield _strip_bond(case)
     yield _backer(case)
@@ -59,7 +60,8 @@ def block_bond(case: Case) -> Link:
     blocks, brief = case.layout.blocks, case.brief
     mine = np.flatnonzero(blocks.leaf == case.number)
     weight = _block_weights_n(case, mine)
-    width, height = _bonded_mm(case, mine)
+    # a block that misses the backer has nothing to hold by; a hair of glue keeps the arithmetic going
+    width, height = (np.maximum(size, 1e-3) for size in _bonded_mm(case, mine))
     lever_mm = case.relief.length_nm[mine] / 2 / NM_PER_MM
     demand = weight * np.hypot(1.0, 6 * lever_mm / height)
     margins = width * height / demand
@@ -222,7 +224,7 @@ def _strip_bond(case: Case) -> Link:
         carried = float(weight[on].sum())
         peel = float((weight[on] * lever_mm[on]).sum()) * 6 / height_mm
         found.append((side, float(np.hypot(carried, peel)), lap_mm * length_nm / NM_PER_MM))
-    side, demand, area_mm2 = min(found, key=lambda entry: entry[2] / entry[1])
+    side, demand, area_mm2 = min(found, key=lambda entry: entry[2] / max(entry[1], 1e-9))
     glue = glue_line_shear(
         area_mm2,
         min(_shear_mpa(case.brief.backer.material), _shear_mpa(case.brief.edge.strip_material)),

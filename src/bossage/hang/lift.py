@@ -29,10 +29,10 @@ def plan_lift(case: Case) -> Lifting:
     reach is half the depth of the leaf and 20 cm, with what stands below moved out of the way.
     """
     asked, leaf = case.brief.lift, case.leaf
-    hook = _lift(case, asked.horizontal_nm or _reach_nm(case), _hook_nm(case), "at the hook")
+    hook = _lift(case, _hands_out_nm(case), _hook_nm(case), "at the hook")
     if None not in (asked.horizontal_nm, asked.vertical_nm, asked.travel_nm):
         return hook
-    floor = _lift(case, asked.horizontal_nm or _reach_nm(case), leaf.height_nm // 2, "from the floor")
+    floor = _lift(case, _hands_out_nm(case), leaf.height_nm // 2, "from the floor")
     return min(hook, floor, key=lambda end: end.recommended_g)
 
 
@@ -48,6 +48,11 @@ def furniture_below(case: Case) -> Furniture | None:
         and item.near_nm < stand_nm
     ]
     return max(below, key=lambda item: item.far_nm, default=None)
+
+
+def _hands_out_nm(case: Case) -> int:
+    asked = case.brief.lift.horizontal_nm
+    return _reach_nm(case) if asked is None else asked
 
 
 def _reach_nm(case: Case) -> int:
@@ -92,7 +97,7 @@ def _equation(case: Case, reach_nm: int, height_nm: int, travel_nm: int) -> Lift
     asked = case.brief.lift
     coupling = Coupling(asked.coupling.value)
     FM = frequency_multiplier(asked.per_minute, 1.0, height_nm >= KNUCKLE_NM)
-    H, V, D = (min(length, MOST_NM) for length in (reach_nm, height_nm, travel_nm))
+    H, V, D = (min(max(0, length), MOST_NM) for length in (reach_nm, height_nm, travel_nm))
     if case.brief.piece.unit is LengthUnit.IN:
         return lift_us(
             H_in=H / NM_PER_IN, V_in=V / NM_PER_IN, D_in=D / NM_PER_IN, A_deg=asked.turn_deg, FM=FM, coupling=coupling

@@ -1,0 +1,53 @@
+"""A leaf to hang: a layout with two levels in turn, without the stages in between."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from bossage.brief import records as r
+from bossage.hang import Hang, plan_hang
+from bossage.layout import Layout, plan_layout
+from bossage.relief.records import Relief
+from tests.layout.factory import plain
+
+PLUGS = {
+    "wall__build": r.WallBuild.MASONRY,
+    "wall__studs_nm": (),
+    "fixings__kind": r.FixingKind.PLUG,
+    "fixings__allowable_g": 6000.0,
+}
+
+
+def laid(brief: r.Brief) -> Layout:
+    layout = plan_layout(brief)
+    assert isinstance(layout, Layout), layout
+    return layout
+
+
+def hang(brief: r.Brief) -> Hang:
+    layout = laid(brief)
+    level = (layout.blocks.row + layout.blocks.column) % len(brief.blocks.levels_nm)
+    levels = np.asarray(brief.blocks.levels_nm)
+    extra = brief.backer.thickness_nm if brief.edge.style is r.EdgeStyle.OUTRIGGER else 0
+    relief = Relief(
+        levels_nm=brief.blocks.levels_nm,
+        level=level,
+        length_nm=levels[level] + extra * layout.blocks.zone,
+        groups=(),
+        figures={},
+        draws=1,
+        checks=(),
+    )
+    paint: Any = SimpleNamespace(dry_paint_g_per_leaf=(50.0,) * len(layout.leaves))
+    return plan_hang(brief, layout, relief, paint)
+
+
+def hung(**changes: Any) -> Hang:
+    return hang(plain(**changes))
+
+
+def verdict(planned: Hang, name: str) -> str:
+    return next((str(check.verdict) for check in planned.checks if check.name == name), "none")

@@ -1,0 +1,75 @@
+"""The lift at the hook: what is worked out when the brief leaves it open, and both printed forms."""
+
+from __future__ import annotations
+
+import pytest
+
+from bossage.brief.records import LengthUnit
+from tests.hang.making import hung, laid, verdict
+from tests.layout.factory import furniture, mm, plain
+
+GIVEN = {"lift__horizontal_nm": mm(400), "lift__vertical_nm": mm(750), "lift__travel_nm": mm(600)}
+
+
+def test_metric_form_by_hand():
+    # LIFT-9 of the reference: H 40, V 75, D 60 cm, no turn, poor coupling: 11.579 kg
+    planned = hung(**GIVEN, piece__weighed_g=20_000.0)
+    assert planned.figures["lift_rwl_g"] == pytest.approx(11_579, abs=1)
+    assert planned.figures["lift_index"] == pytest.approx(20 / 11.579, abs=1e-3)
+    assert verdict(planned, "lift") == "caution"
+
+
+def test_inches_use_the_us_form():
+    lifting = hung(**GIVEN, piece__unit=LengthUnit.IN).liftings[0]
+    # 51 lb · 10/15.748 · (1 − 0.0075 · 0.4724) · (0.82 + 1.8/23.622) · 0.9, 30 in is not quite 75 cm
+    by_hand_lb = 51 * 10 / 15.7480 * (1 - 0.0075 * abs(29.5276 - 30)) * (0.82 + 1.8 / 23.6220) * 0.9
+    assert lifting.system == "us"
+    assert lifting.recommended_g / 453.59237 == pytest.approx(by_hand_lb, abs=1e-3)
+
+
+def test_open_lift_is_worked_out_and_said():
+    lifting = hung().liftings[0]
+    layout = laid(plain())
+    leaf = layout.leaves[0]
+    assert lifting.horizontal_nm == mm(200) + layout.depth_nm // 2
+    assert lifting.vertical_nm in (leaf.y_nm + leaf.height_nm // 2 + mm(18), leaf.height_nm // 2)
+    assert lifting.travel_nm == leaf.y_nm + mm(18)
+    assert len(lifting.assumptions) == 3
+    assert any("two people" in text for text in lifting.leaves_out)
+
+
+def test_furniture_below_is_named_and_counted_as_moved():
+    planned = hung(furniture=(furniture("bench", "bench", 1000, 800, 420),), piece__weighed_g=25_000.0)
+    check = next(c for c in planned.checks if c.name == "lift")
+    assert check.verdict == "caution"
+    assert "move bench" in check.remedy
+    assert any("bench moved" in text for text in planned.liftings[0].assumptions)
+
+
+@pytest.mark.parametrize(
+    ("change_", "cure"),
+    [
+        ({"lift__horizontal_nm": mm(640)}, "reach"),
+        ({"lift__vertical_nm": mm(1760)}, "height of the hands"),
+        ({"lift__turn_deg": 140.0}, "turn"),
+    ],
+)
+def test_out_of_reach_no_weight_is_recommended(change_, cure):
+    planned = hung(**(GIVEN | change_))
+    check = next(c for c in planned.checks if c.name == "lift")
+    assert check.verdict == "stop"
+    assert f"bring the {cure} to" in check.remedy
+    assert planned.figures["lift_rwl_g"] == 0
+
+
+@pytest.mark.parametrize(("mass_g", "wanted"), [(15_000.0, "fine"), (15_001.0, "caution")])
+def test_over_15_kg_is_for_two(mass_g, wanted):
+    assert verdict(hung(piece__weighed_g=mass_g), "two_people") == wanted
+
+
+def test_a_mass_cap_stops_what_is_over_it():
+    assert verdict(hung(), "mass_cap") == "none"
+    assert verdict(hung(piece__weighed_g=9_000.0, piece__mass_cap_g=9_000.0), "mass_cap") == "fine"
+    over = hung(piece__weighed_g=9_500.0, piece__mass_cap_g=9_000.0)
+    assert verdict(over, "mass_cap") == "stop"
+    assert "500 g" in next(c.remedy for c in over.checks if c.name == "mass_cap")

@@ -1,0 +1,61 @@
+"""Mass and centre of gravity against sums done by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from bossage.hang import Hang
+from bossage.timber import species_or_board
+from tests.hang.making import hung
+from tests.layout.factory import fixture, mm
+
+# One fixture of 100 × 50 without margin: a leaf of two blocks side by side, 20 and 30 mm high.
+TWO_BLOCKS = {
+    "fixtures": (fixture("hatch", 1200, 1350, 100, 50, proud_nm=0),),
+    "blocks__cover_margin_nm": 0,
+    "edge__overhang_nm": 0,
+    "cleat__packer_nm": 0,
+    "cleat__length_nm": mm(80),
+    "cleat__strip_nm": mm(40),
+    "cleat__line_below_top_nm": mm(20),
+    "cleat__arm_nm": mm(25),
+    "glue__dry_g_per_m2": 0.0,
+}
+
+
+def part(planned: Hang, name: str):
+    return next(p for p in planned.leaf_masses[0].parts if p.name == name)
+
+
+def test_two_blocks_by_hand():
+    planned = hung(**TWO_BLOCKS)
+    rho = species_or_board("norway_spruce").density_12pct_kg_m3 * 1e-6  # g/mm³
+    first, second = 2500 * 20 * rho, 2500 * 30 * rho
+    blocks = part(planned, "blocks")
+    assert blocks.mass_g == pytest.approx(first + second)
+    # 18 mm cleat and 12 mm backer: the fronts stand at 50 and 60, so the middles at 40 and 45 mm from the wall
+    low, high = sorted([(first, 40.0), (second, 45.0)])
+    assert blocks.from_wall_mm == pytest.approx((low[0] * low[1] + high[0] * high[1]) / (first + second))
+
+
+def test_balance_of_the_whole_is_the_sum_of_its_parts():
+    leaf = hung(**TWO_BLOCKS).leaf_masses[0]
+    ply = species_or_board("plywood_birch").density_12pct_kg_m3 * 1e-6
+    # backer 100 × 50 × 12, its middle 24 mm out; cleat 80 long, mean height 40 − 18/2, its middle 9 mm out
+    backer, cleat = 100 * 50 * 12 * ply, 80 * 31 * 18 * ply
+    blocks = next(p for p in leaf.parts if p.name == "blocks")
+    paint = next(p for p in leaf.parts if p.name == "paint and glue")
+    by_hand = (blocks.mass_g + paint.mass_g) * blocks.from_wall_mm + backer * 24 + cleat * 9
+    assert leaf.total_g == pytest.approx(blocks.mass_g + 50 + backer + cleat)
+    assert leaf.from_wall_mm == pytest.approx(by_hand / leaf.total_g)
+
+
+def test_what_the_scales_say_rules_every_later_number():
+    computed, weighed = hung(), hung(piece__weighed_g=12_345.0)
+    assert weighed.leaf_masses[0].computed_g == computed.leaf_masses[0].total_g
+    assert weighed.figures["mass_total_g"] == 12_345.0
+    more = 12_345.0 / computed.leaf_masses[0].total_g
+    assert weighed.figures["pull_n"] == pytest.approx(computed.figures["pull_n"] * more)
+    for after, before in zip(weighed.links, computed.links, strict=True):
+        assert after.margin == pytest.approx(before.margin / more, rel=1e-6)
+    assert any("scales" in text for text in weighed.assumptions)
