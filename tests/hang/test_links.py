@@ -83,12 +83,12 @@ def test_screws_in_studs_by_hand():
 
 
 def test_wallboard_is_a_gap_that_weakens():
-    thin, thick = hung(wall__covering_nm=mm(9.5)), hung(wall__covering_nm=mm(15))
+    thin, thick = (hung(wall__studs_nm=STUDS, wall__covering_nm=mm(gap)) for gap in (9.5, 15))
     assert link(thin, "screws in the studs").allowable_n > link(thick, "screws in the studs").allowable_n
 
 
 def test_a_screw_that_is_too_short_counts_for_nothing():
-    planned = hung(fixings__length_nm=mm(45))
+    planned = hung(wall__studs_nm=STUDS, fixings__length_nm=mm(45))
     assert link(planned, "screws in the studs").allowable_n == 0
     assert verdict(planned, "load_path") == "stop"
     assert "longer" in next(c.found for c in planned.checks if c.name == "load_path")
@@ -102,13 +102,13 @@ def test_one_stud_is_a_stop():
 
 def test_a_metric_screw_stands_for_the_next_thinner_gauge():
     assert gauge_for_metric(5.0).gauge == 10
-    assert link(hung(fixings__gauge="5 mm"), "screws in the studs").allowable_n == pytest.approx(
-        link(hung(fixings__gauge="#10"), "screws in the studs").allowable_n
+    assert link(hung(wall__studs_nm=STUDS, fixings__gauge="5 mm"), "screws in the studs").allowable_n == pytest.approx(
+        link(hung(wall__studs_nm=STUDS, fixings__gauge="#10"), "screws in the studs").allowable_n
     )
 
 
 def test_a_screw_that_no_table_lists_counts_for_nothing():
-    planned = hung(fixings__gauge="2.5 mm", fixings__panel_gauge="2.5 mm")
+    planned = hung(wall__studs_nm=STUDS, fixings__gauge="2.5 mm", fixings__panel_gauge="2.5 mm")
     assert link(planned, "screws in the studs").allowable_n == 0
     assert link(planned, "panel half's screws").allowable_n == 0
 
@@ -138,7 +138,7 @@ def test_hinges_by_hand():
     plan, mass = planned.leaves[0].hinges, planned.leaf_masses[0]
     # without stiles the hinges sit 50 from the ends of the backer
     spacing = plan.hinges[0].y_nm - plan.hinges[1].y_nm
-    assert spacing == plan.spacing_nm == mm(430 - 50 - 50) - (430 - 100) % 2
+    assert spacing == plan.spacing_nm == mm(380 - 50 - 50)
     lever = math.hypot(mass.from_left_mm, mass.from_wall_mm)
     assert plan.hinges[0].pull_n == pytest.approx(10 * 9.80665 * lever / (spacing / 1e6), rel=1e-6)
     assert plan.hinges[1].pull_n == -plan.hinges[0].pull_n

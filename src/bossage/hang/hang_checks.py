@@ -97,7 +97,7 @@ def over_head_checks(case: Case, hold: WallHold | None, links: tuple[Link, ...],
     word = brief.wall.below.value
     broken, cures = [], []
     if mass_g > OVER_BED_MOST_G:
-        broken.append(f"it weighs {voice.mass(mass_g)}, over {voice.mass(OVER_BED_MOST_G)}")
+        broken.append(f"it weighs {voice.mass(mass_g)}, over 50 lb (22.7 kg)")
         cures.append(f"take {voice.mass(mass_g - OVER_BED_MOST_G)} off it or choose another wall")
     if not brief.access.lock:
         broken.append("no anti-lift lock is fitted")
@@ -112,7 +112,7 @@ def over_head_checks(case: Case, hold: WallHold | None, links: tuple[Link, ...],
         f"Over a {word}",
         Verdict.STOP if broken else Verdict.CAUTION,
         found=" and ".join(broken) or f"{voice.mass(mass_g)} over a {word}, lock fitted, {carried}",
-        allowed=f"at most {voice.mass(OVER_BED_MOST_G)}, an anti-lift lock, and fixings at half their allowable",
+        allowed="at most 50 lb (22.7 kg), an anti-lift lock, and fixings at half their allowable",
         why="somebody lies or sits under it; soft, light things belong there, and another wall is better",
         remedy="; ".join(cures)
         or "hang it on another wall if you can; have the fixing looked at by a licensed builder",

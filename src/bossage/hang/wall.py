@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from bossage.brief.records import FixingKind, WallBuild
 from bossage.errors import BossageError
@@ -32,6 +32,7 @@ LEAST_FIXINGS = 2
 """Never on one fixing alone: common practice, no source."""
 
 MOST_PER_STUD = 4
+MANY_STUDS = 9
 STEEL_BEARING_MPA = 426.0  # NDS 2018 Table 12M, computed only: 61,850 psi steel side plate
 METAL_CLEAT_MM = 1.5
 
@@ -196,22 +197,31 @@ def _least_per_stud(case: Case, studs: list[int], factors: tuple[Factor, ...]) -
 def _spread_count(studs: list[int], count: int, at_nm: float) -> list[int]:
     """A given number of screws over the studs so that the hardest-worked has least; fewer than studs leave some out.
 
-    Tried are even spreads over every run of neighbouring studs, so another stud can only help.
+    Tried are even spreads over every choice of studs (over every run of neighbours where there are very many), so
+    another stud can only help.
     """
     best: list[int] = []
     least = math.inf
-    for first in range(len(studs)):
-        for last in range(first + 1, len(studs) + 1):
-            run = studs[first:last]
-            even = [
-                x
-                for number, x in enumerate(run)
-                for _ in range((number + 1) * count // len(run) - number * count // len(run))
-            ]
-            shares = carried_shares([float(x) for x in even], at_nm) if even else None
-            if shares is not None and max(shares) < least - 1e-12:
-                best, least = even, max(shares)
+    for chosen in _choices(studs):
+        even = list(_evenly(chosen, count))
+        shares = carried_shares([float(x) for x in even], at_nm)
+        if shares is not None and max(shares) < least - 1e-12:
+            best, least = even, max(shares)
     return best or (studs * count)[:count]
+
+
+def _choices(studs: list[int]) -> Iterator[tuple[int, ...]]:
+    if len(studs) <= MANY_STUDS:
+        for size in range(1, len(studs) + 1):
+            yield from combinations(studs, size)
+        return
+    for first, last in combinations(range(len(studs) + 1), 2):
+        yield tuple(studs[first:last])
+
+
+def _evenly(studs: tuple[int, ...], count: int) -> Iterator[int]:
+    for number, x in enumerate(studs):
+        yield from [x] * ((number + 1) * count // len(studs) - number * count // len(studs))
 
 
 def _stud_points(case: Case, places: list[int], shares: tuple[float, ...] | None) -> Iterator[FixingPoint]:
