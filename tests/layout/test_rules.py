@@ -9,7 +9,7 @@ import pytest
 from bossage.brief import records as r
 from bossage.checks import Check, Verdict
 from bossage.layout import Layout, plan_layout
-from tests.layout.factory import change, fixture, furniture, inch, keep_clear, leaf, mm, plain
+from tests.layout.factory import change, fixture, footprint, furniture, inch, keep_clear, leaf, mm, plain
 
 FINE, CAUTION, STOP = Verdict.FINE, Verdict.CAUTION, Verdict.STOP
 GRID = {"blocks__columns": 10, "blocks__rows": 8, "blocks__leaves": (leaf("a", 1150, 1300),)}
@@ -142,6 +142,14 @@ swing = {"access__opens": r.Opens.SWING, "fixtures": (board,)}
         ("door_swing", {**swing, "access__angle_deg": 83.0}, STOP, {**swing, "access__angle_deg": 83.1}, FINE),
         ("middle_leaf", {"blocks__leaves": (leaf("a", 720, 1300), leaf("b", 1240, 1300))}, CAUTION, {}, None),
         ("middle_leaf", {"blocks__leaves": (leaf("a", 1150, 1300), leaf("b", 1660, 1300))}, FINE, {}, None),
+        (
+            "drift",
+            {"blocks__footprints": (change(plain().blocks.footprints[0], spread_nm=mm(0.3)),)},
+            CAUTION,
+            {},
+            None,
+        ),
+        ("drift", {"blocks__footprints": (footprint("fifty", mm(50), mm(50), mm(0.2)),)}, FINE, {}, None),
         (
             "mixed",
             {"blocks__footprints": (change(plain().blocks.footprints[0], width_nm=mm(49)),)},

@@ -4,5 +4,21 @@ from __future__ import annotations
 
 from bossage.layout.planner import plan_layout
 from bossage.layout.records import Layout, NoLayout
+from bossage.layout.sizes import Candidate, candidate_sizes, own_size
+from bossage.layout.suggest import Change, NoHeal, smallest_move, smallest_resize, suggest_changes
+from bossage.layout.tiling import find_tilings
 
-__all__ = ["Layout", "NoLayout", "plan_layout"]
+__all__ = [
+    "Candidate",
+    "Change",
+    "Layout",
+    "NoHeal",
+    "NoLayout",
+    "candidate_sizes",
+    "find_tilings",
+    "own_size",
+    "plan_layout",
+    "smallest_move",
+    "smallest_resize",
+    "suggest_changes",
+]

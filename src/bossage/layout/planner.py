@@ -8,6 +8,7 @@ from bossage.brief.records import Brief, EdgeStyle
 from bossage.checks import Check
 from bossage.layout.access import check_access
 from bossage.layout.cover import check_covers, check_needs, leaf_rect, plan_covers
+from bossage.layout.drift import check_drift
 from bossage.layout.edges import backer_rect, check_edge, outer_shares, plan_strips, ring_bond
 from bossage.layout.fill import fill_leaves, fills_of, template_of
 from bossage.layout.grid import Grid, plan_grid
@@ -70,6 +71,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         *mixed,
         *check_covers(brief, covers, stand_off, voice),
         *check_air(brief, stand_off, voice),
+        *check_drift(brief, leaves[0], voice),
         *check_edge(brief, leaves, field, bond, voice),
         *wall,
         *furniture,
