@@ -84,7 +84,7 @@ def check_drift(brief: Brief, leaf: Leaf, voice: Voice) -> tuple[Check, ...]:
             f"{voice.say(worst.likely_nm)} as a rule; their gaps take up {voice.say(worst.gap_takes_nm)}",
             allowed=f"an outline within {voice.say(OUTLINE_TRUE_NM)}",
             why="small errors of section add up to a stair over the rows, and the last row runs past the backer",
-            remedy=f"measure from the datum again after every {every} blocks, sort the sticks by size, or widen the gap",
+            remedy=f"set from the datum again after every {every} blocks, sort the sticks by size, or widen the gap",
             source="arithmetic of measured sections; the 2 mm are our assumption",
         ),
     )
