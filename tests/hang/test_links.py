@@ -19,7 +19,7 @@ from bossage.fasteners import (
 )
 from bossage.hang import Hang, Link
 from tests.hang.making import PLUGS, hang, hung, verdict
-from tests.layout.factory import change, mm, plain
+from tests.layout.factory import change, fixture, mm, plain
 
 STUDS = tuple(mm(x) for x in (1260, 1540))
 
@@ -289,3 +289,65 @@ def test_nothing_is_called_safe_and_what_holds_defers(opens, below):
     for one in planned.links:
         assert one.basis
         assert one.source or one.allowable_n == 0
+
+
+# ------------------------------------------------------------------------------------- metal and alternatives
+
+METAL = PLUGS | {"cleat__kind": "metal", "cleat__thickness_nm": mm(6), "cleat__packer_nm": mm(18)}
+METAL |= {"fixings__panel_length_nm": mm(33)}
+
+
+def test_a_metal_cleat_carries_by_its_own_rating():
+    rated = hung(**METAL, cleat__rating_g=40_000.0, piece__weighed_g=10_000.0)
+    assert link(rated, "metal cleat").margin == pytest.approx(4)
+    assert not [one for one in rated.links if one.name in {"wall half", "cleat's grip", "panel half's glue"}]
+    assert rated.leaves[0].wedge_n == 0
+    assert {thing.what: thing.count for thing in rated.to_buy}["metal cleat, both halves"] == 1
+    unrated = hung(**METAL)
+    assert unrated.weakest.name == "metal cleat"
+    assert unrated.weakest.allowable_n == 0
+
+
+def test_screws_of_a_metal_cleat_take_shear_and_pull_through_its_packer():
+    # 6 mm of cleat, then 18 of packer and 12 of backer less 3: a 33 mm screw goes 27 mm deep, over six diameters
+    planned = hung(**METAL, cleat__rating_g=40_000.0)
+    held = link(planned, "panel half's screws")
+    assert held.margin > 1
+    assert "pull and shear at once" in held.basis
+    short = hung(**(METAL | {"cleat__rating_g": 40_000.0, "fixings__panel_length_nm": mm(28)}))
+    assert link(short, "panel half's screws").allowable_n == 0
+
+
+def test_a_stud_that_is_almost_met_is_worth_a_word():
+    near = hung(cleat__length_nm=mm(300), wall__studs_nm=(mm(1300), mm(1400), mm(1540)))
+    check = next(c for c in near.checks if c.name == "studs")
+    assert check.verdict == "caution"
+    assert "move the cleat 10 mm right" in check.remedy
+    assert "320 mm long" in check.remedy
+    assert verdict(hung(cleat__length_nm=mm(300), wall__studs_nm=(mm(1300), mm(1400))), "studs") == "fine"
+
+
+def test_screws_too_close_in_a_stud_are_a_caution():
+    assert verdict(hung(wall__studs_nm=STUDS), "screw_spacing") == "fine"
+    # three rows over 57 mm are 19 mm apart; ten diameters of a number 10 are 48 mm
+    tight = hung(wall__studs_nm=STUDS, fixings__per_stud=3)
+    assert verdict(tight, "screw_spacing") == "caution"
+    solid = hung(wall__studs_nm=(mm(1190), mm(1400)), cleat__material="norway_spruce")
+    assert verdict(solid, "screw_spacing") == "caution"
+
+
+def test_what_is_opened_often_is_shown_hinged_as_well():
+    daily = fixture("keypad", 1200, 1350, 400, 300, opened_per_year=365.0)
+    planned = hung(fixtures=(daily,))
+    assert planned.leaves[0].if_swung is not None
+    assert [c for c in planned.cautions if c.step == "open" and "hinged" in c.text]
+    assert hung().leaves[0].if_swung is None
+
+
+def test_people_who_walk_along_ask_for_a_lock():
+    def asked(**changes):
+        return [c for c in hung(**changes).cautions if "anti-lift lock" in c.text]
+
+    assert asked(wall__circulation=True)
+    assert not asked(wall__circulation=True, access__lock=True)
+    assert not asked()

@@ -68,6 +68,7 @@ class Cleat:
     offset_nm: int  # of its middle from the leaf's middle, to the right
     arm_nm: int | None  # cleat line to foot spacer; None: found
     line_below_top_nm: int | None  # cleat line under the leaf's top; None: found
+    rating_g: float | None = None  # metal: what its maker says that a pair of this length carries
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

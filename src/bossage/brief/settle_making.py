@@ -25,7 +25,8 @@ from bossage.brief.terms import WEEKDAYS, FixingKind, WallBuild
 from bossage.units import NM_PER_MM, format_length, format_size
 
 LEAST_DAY_H = 1.0
-_SHEET_NM = (1220 * NM_PER_MM, 2440 * NM_PER_MM)
+# a shade under both usual boards, 4 × 8 ft and 1220 × 2440 mm, so that what fits here fits either
+_SHEET_NM = (1219 * NM_PER_MM, 2438 * NM_PER_MM)
 
 
 def settle_backer(tables: Tables, notes: Notes) -> Backer:
@@ -130,6 +131,7 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
         offset_nm=table.offset,
         arm_nm=table.arm,
         line_below_top_nm=table.line_below_top,
+        rating_g=table.rating,
     )
 
 

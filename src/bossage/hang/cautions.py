@@ -6,11 +6,13 @@ from collections.abc import Iterator
 
 from bossage.brief.records import Brief, FixtureKind, Opens
 from bossage.checks import Caution
-from bossage.hang.records import Lifting
+from bossage.hang.records import LeafHang, Lifting
 from bossage.hang.words import DEFER, Voice
 
 
-def hang_cautions(brief: Brief, liftings: tuple[Lifting, ...], voice: Voice) -> Iterator[Caution]:
+def hang_cautions(
+    brief: Brief, leaves: tuple[LeafHang, ...], liftings: tuple[Lifting, ...], voice: Voice
+) -> Iterator[Caution]:
     """The usual cautions, said at their step."""
     hidden = " What is hidden here has cables or pipes of its own." if _served(brief) else ""
     yield Caution(
@@ -40,6 +42,23 @@ def hang_cautions(brief: Brief, liftings: tuple[Lifting, ...], voice: Voice) -> 
         "licensed builder or engineer.",
         source=DEFER,
     )
+    if brief.wall.circulation and not brief.access.lock and brief.access.opens is Opens.LIFT_OFF:
+        yield Caution(
+            step="hang",
+            text="People walk along this wall: fit an anti-lift lock, so that a shoulder cannot lift the leaf out. The "
+            "leaf in front of the fixture keeps one that opens by hand.",
+            source="common practice, no source",
+        )
+    swung = next((leaf.if_swung for leaf in leaves if leaf.if_swung), None)
+    if swung is not None:
+        pull = voice.force(max(hinge.pull_n for hinge in swung.hinges))
+        yield Caution(
+            step="open",
+            text=f"What is opened this often is better hinged, or given a window of its own. On two hinges on the "
+            f"{swung.side}, {voice.say(swung.spacing_nm)} apart, the upper one would be pulled by {pull} and carry the "
+            f"leaf: {swung.screws_per_flap} screws in each flap, {swung.wall_fixings} fixings in the wall.",
+            source=f"common practice, no source; hinge loads by moments; {DEFER}",
+        )
     words = {
         Opens.LIFT_OFF: "To open: both hands at the sides, straight up until the cleat is free, then out. Take the "
         "lock off first where there is one, and put it back.",

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from bossage.brief.records import Below, FixingKind, WallBuild
 from bossage.checks import Check, Verdict
-from bossage.hang.case import Case
+from bossage.fasteners import least_placing
+from bossage.hang.case import Case, screw_or_reason
 from bossage.hang.lift import furniture_below
 from bossage.hang.panel import TIP_COVER_NM, longest_screw_nm
 from bossage.hang.places import studs_met, wants_studs
@@ -14,7 +16,8 @@ from bossage.hang.records import CleatPlan, HingePlan, Lifting, Link
 from bossage.hang.statics import mass_of_g
 from bossage.hang.wall import WallHold
 from bossage.hang.words import DEFER, Voice
-from bossage.units import G_PER_LB
+from bossage.timber import board_keys
+from bossage.units import G_PER_LB, NM_PER_MM
 
 ONE_PERSON_G = 15_000.0
 """Anything awkward over 15 kg (33 lb) is for two: common practice, our assumption."""
@@ -22,8 +25,14 @@ ONE_PERSON_G = 15_000.0
 OVER_BED_MOST_G = 50 * G_PER_LB
 """Over a bed or a seat nothing heavier without professional help: quake guides, two or more."""
 
+NEARLY_NM = 50 * NM_PER_MM
+"""A stud that is missed by no more is worth a longer cleat or a small move: ours."""
+
 SPLIT_G = 18_000.0
 """Above 15 to 18 kg a piece is better split into leaves: common practice, our assumption."""
+
+THICKEST_MM = 6.35
+"""Thicker screws are lag screws, with rules of their own."""
 
 LIFT_SOURCE = f"NIOSH 94-110 (1994, rev. 2021), one person; it does not cover two-person lifts; {DEFER}"
 
@@ -47,9 +56,10 @@ def link_checks(case: Case, links: tuple[Link, ...], voice: Voice, subject: str)
 
 
 def cleat_checks(case: Case, cleat: CleatPlan, hold: WallHold, voice: Voice, subject: str) -> Iterator[Check]:
-    """`studs`, `fixing_rating`, `panel_screw`."""
+    """`studs`, `screw_spacing`, `fixing_rating`, `panel_screw`."""
     if wants_studs(case.brief):
         yield _studs(cleat, voice, subject)
+        yield from _spacing(case, cleat, voice, subject)
     rating = _rating(case, hold, voice, subject)
     if rating is not None:
         yield rating
@@ -171,7 +181,8 @@ def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Ite
 
 def _studs(cleat: CleatPlan, voice: Voice, subject: str) -> Check:
     met, missed = len(cleat.studs), cleat.missed
-    good = met >= 2
+    # one more stud that is almost met is worth a small change, however many there are
+    near = missed is not None and missed.short_nm <= NEARLY_NM and (missed.shortest_fits or missed.shift_nm is not None)
     way = []
     if missed is not None:
         if missed.shift_nm is not None:
@@ -187,12 +198,46 @@ def _studs(cleat: CleatPlan, voice: Voice, subject: str) -> Check:
     return voice.check(
         "studs",
         "Studs behind the cleat",
-        Verdict.FINE if good else Verdict.STOP,
+        Verdict.STOP if met < 2 else Verdict.CAUTION if near else Verdict.FINE,
         found=f"the cleat of {voice.say(cleat.length_nm)} meets {met}{more}",
-        allowed="two studs or more",
-        why="on one stud a leaf can tip, and wallboard alone holds nothing that lasts",
+        allowed="two studs or more, and every one that is within easy reach",
+        why="on one stud a leaf can tip, and wallboard alone holds nothing that lasts; each further stud helps",
         remedy=" or ".join(way) or "move the piece, or use a fixing that is rated for the wallboard",
         source="two studs: trade advice; end distance: common practice, no source",
+        subject=subject,
+    )
+
+
+def _spacing(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Iterator[Check]:
+    """`screw_spacing`: so that neither stud nor a cleat of solid wood splits."""
+    screw = screw_or_reason(case.brief.fixings.gauge)
+    if isinstance(screw, str) or screw.shank_mm > THICKEST_MM or not cleat.fixings:
+        return
+    least = least_placing(screw.shank_mm, prebored=True)
+    brief, heights = case.brief, sorted({point.y_nm for point in cleat.fixings})
+    apart_nm = min((b - a for a, b in pairwise(heights)), default=None)
+    tight = []
+    if apart_nm is not None and apart_nm < least.along_grain_mm * NM_PER_MM:
+        tight.append(
+            f"screws stand {voice.say(apart_nm)} over one another in a stud, the guide is "
+            f"{voice.say(round(least.along_grain_mm * NM_PER_MM))}"
+        )
+    if brief.wall.stud_width_nm / 2 < least.edge_mm * NM_PER_MM:
+        edge = voice.say(round(least.edge_mm * NM_PER_MM))
+        tight.append(f"half a stud is {voice.say(brief.wall.stud_width_nm // 2)}, the guide for an edge is {edge}")
+    ends = min(min(p.x_nm - cleat.from_nm, cleat.to_nm - p.x_nm) for p in cleat.fixings)
+    if brief.cleat.material not in board_keys() and ends < least.end_mm * NM_PER_MM:
+        end = voice.say(round(least.end_mm * NM_PER_MM))
+        tight.append(f"a screw stands {voice.say(ends)} from the end of a solid cleat, the guide is {end}")
+    yield voice.check(
+        "screw_spacing",
+        "Room between screws",
+        Verdict.CAUTION if tight else Verdict.FINE,
+        found="; ".join(tight) or "screws stand clear of edges, ends and one another",
+        allowed="enough to prevent splitting; the guide counts on a lead hole",
+        why="a split stud or cleat holds no screw",
+        remedy="drill lead holes, stagger the screws sideways, or take a higher strip, thinner screws or a longer cleat",
+        source=least.source,
         subject=subject,
     )
 

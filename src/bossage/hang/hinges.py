@@ -14,12 +14,12 @@ from bossage.fasteners.adhesive import (
     glue_line_shear,
 )
 from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
-from bossage.hang.leaf_links import CREEP, GLUE_SOURCE
+from bossage.hang.leaf_links import CREEP, GLUE_SOURCE, STEEL_BEARING_MPA
 from bossage.hang.panel import TIP_COVER_NM
 from bossage.hang.places import wants_studs
 from bossage.hang.records import Factor, HingePlan, HingePoint, Link
 from bossage.hang.statics import hinge_pull_n
-from bossage.hang.wall import NDS_SOURCE, STEEL_BEARING_MPA, one_wall_screw, rated_each_n
+from bossage.hang.wall import NDS_SOURCE, one_wall_screw, rated_each_n
 from bossage.units import NM_PER_MM
 
 HINGE_INSET_NM = 50 * NM_PER_MM

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import numpy as np
@@ -10,8 +11,10 @@ from numpy.typing import NDArray
 from bossage.brief.records import EdgeStyle
 from bossage.errors import BossageError
 from bossage.fasteners import (
+    combined_allowable_n,
     glue_line_shear,
     head_pull_through_n,
+    wood_screw_lateral,
     wood_screw_withdrawal_n_per_mm,
 )
 from bossage.fasteners.adhesive import (
@@ -34,6 +37,13 @@ CREEP = Factor(name="glue that may creep", value=PERMANENT_BOND_SHARE, source="o
 END_GRAIN = Factor(
     name="end grain", value=END_GRAIN_BOND_SHARE, source="Wood Handbook ch. 10, from memory: a quarter at best"
 )
+METAL_CLEAT = "metal cleat"
+METAL_WALL_MM = 1.5
+"""Wall of a metal cleat's profile: ours, a common light one."""
+
+STEEL_BEARING_MPA = 426.0
+"""Dowel bearing of thin steel, 61,850 psi (NDS 2018 Table 12M, from memory)."""
+
 GLUE_SOURCE = "shear of the wood beside the glue: from memory; shares: from memory or ours"
 
 
@@ -100,14 +110,7 @@ def panel_screws(case: Case, panel: PanelFixing) -> Link:
     if isinstance(per_screw, str):
         return _no_hold(case, name, part, pull, per_screw)
     if not panel.glued:
-        return _no_hold(
-            case,
-            name,
-            part,
-            case.weight_n,
-            f"{panel.thread_nm / NM_PER_MM:.0f} mm of thread is under six diameters, for which the NDS gives no "
-            "value in shear: glue the panel half as well",
-        )
+        return _screws_alone(case, panel, name, part, max(shares), per_screw[0])
     allowable, basis = per_screw
     return link(
         case,
@@ -122,6 +125,49 @@ def panel_screws(case: Case, panel: PanelFixing) -> Link:
     )
 
 
+def _screws_alone(case: Case, panel: PanelFixing, name: str, part: str, share: float, pull_allowable: float) -> Link:
+    """Screws that carry the shear as well. The NDS asks for six diameters of penetration, which thin boards refuse."""
+    sheared = _screw_shear_n(case, panel)
+    if isinstance(sheared, str):
+        return _no_hold(case, name, part, case.weight_n, f"{sheared}; or glue the panel half as well")
+    lateral, basis = sheared
+    angle = math.degrees(math.atan2(case.pull_n, case.weight_n))
+    return link(
+        case,
+        name,
+        part=part,
+        demand_n=share * math.hypot(case.weight_n, case.pull_n),
+        allowable_n=combined_allowable_n(pull_allowable / DURATION.value, lateral, angle) * DURATION.value,
+        basis=f"{panel.gauge}: {basis}; pull and shear at once by Eq. 12.4-1",
+        factors=(DURATION,),
+        assumptions=("no glue is counted on between panel half and leaf", *_filler_words(panel)),
+        source="NDS 2018 12.2, 12.3, 12.4",
+    )
+
+
+def _screw_shear_n(case: Case, panel: PanelFixing) -> tuple[float, str] | str:
+    """Reference shear of one screw of the panel half with its basis, or why there is none."""
+    screw = screw_or_reason(panel.gauge)
+    if isinstance(screw, str):
+        return screw
+    brief = case.brief
+    metal = brief.cleat.kind == "metal"
+    holds = gravity_of(brief.backer.material if panel.into == "backer" else frame_species(case))
+    side_mm = METAL_WALL_MM if metal else panel.under_head_nm / NM_PER_MM
+    try:
+        found = wood_screw_lateral(
+            screw,
+            side_mm=side_mm,
+            penetration_mm=max(0, panel.length_nm - panel.under_head_nm) / NM_PER_MM,
+            main_gravity=holds,
+            side_gravity=gravity_of(brief.cleat.material),
+            side_bearing_mpa=STEEL_BEARING_MPA if metal else None,
+        )
+    except BossageError as error:
+        return str(error)
+    return found.z_n, "; ".join((f"shear {found.z_n:.0f} N", *found.basis))
+
+
 def screw_pull_n(case: Case, panel: PanelFixing) -> tuple[float, str] | str:
     """Allowable pull of one screw of the panel half with its basis: thread in the board or head through the cleat."""
     screw = screw_or_reason(panel.gauge)
@@ -132,15 +178,16 @@ def screw_pull_n(case: Case, panel: PanelFixing) -> tuple[float, str] | str:
     under_mm = panel.under_head_nm / NM_PER_MM - screw.head_mm / 2
     try:
         thread = wood_screw_withdrawal_n_per_mm(gravity_of(holds), screw.shank_mm) * panel.thread_nm / NM_PER_MM
-        head = head_pull_through_n(gravity_of(brief.cleat.material), screw.head_mm, max(1.0, under_mm))
+        head = math.inf
+        if brief.cleat.kind == "wood":
+            head = head_pull_through_n(gravity_of(brief.cleat.material), screw.head_mm, max(1.0, under_mm))
     except BossageError as error:
         return str(error)
     words = species_or_board(holds).name
-    return (
-        min(thread, head) * DURATION.value,
-        f"{panel.gauge}: {panel.thread_nm / NM_PER_MM:.1f} mm of thread in {words} {thread:.0f} N, head through the "
-        f"panel half {head:.0f} N; the lesser counts",
-    )
+    basis = f"{panel.gauge}: {panel.thread_nm / NM_PER_MM:.1f} mm of thread in {words} {thread:.0f} N"
+    if math.isfinite(head):
+        basis += f", head through the panel half {head:.0f} N; the lesser counts"
+    return min(thread, head) * DURATION.value, basis
 
 
 def frame_species(case: Case) -> str:
@@ -295,8 +342,10 @@ def _panel_glue(case: Case) -> Link:
 
 
 def _engagement(case: Case) -> Link:
-    """The bevel bears on half its width, as a cleat does that is not quite home."""
+    """The bevel bears on half its width, as a cleat does that is not quite home; a metal cleat by its rating."""
     brief = case.brief
+    if brief.cleat.kind == "metal":
+        return _metal_grip(case)
     length_mm, thick_mm = case.cleat.length_nm / NM_PER_MM, brief.cleat.thickness_nm / NM_PER_MM
     area_mm2 = length_mm * thick_mm / 2
     return link(
@@ -308,6 +357,22 @@ def _engagement(case: Case) -> Link:
         basis=f"bearing on {area_mm2:,.0f} mm² at {BEARING_MPA} MPa",
         assumptions=("half of the bevel bears",),
         source=SOURCE,
+    )
+
+
+def _metal_grip(case: Case) -> Link:
+    rating_g = case.brief.cleat.rating_g
+    if rating_g is None:
+        return _no_hold(case, METAL_CLEAT, "the pair", case.weight_n, "the brief gives no rating of the metal cleat")
+    return link(
+        case,
+        METAL_CLEAT,
+        part="the pair",
+        demand_n=case.weight_n,
+        allowable_n=weight_n(rating_g),
+        basis="the rating of its maker, its factor inside",
+        assumptions=("read whether the rating is a working load: an ultimate one must be divided first",),
+        source="the cleat's maker, as the brief gives it",
     )
 
 

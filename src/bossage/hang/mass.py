@@ -18,6 +18,8 @@ from bossage.timber import species_or_board
 
 NM3_PER_M3 = 1e27
 G_PER_KG = 1e3
+METAL_WALL_NM = 1_500_000  # wall of a metal cleat's profile: ours, a common light one
+ALUMINIUM_KG_M3 = 2700.0  # any handbook of materials
 
 
 def leaf_masses(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> tuple[LeafMass, ...]:
@@ -162,13 +164,15 @@ def _cleat(brief: Brief, layout: Layout, leaf: Leaf) -> Iterator[MassPart]:
     if brief.access.opens is Opens.SWING:
         return
     length_nm = cleat_length_nm(brief, leaf)
-    mean_nm = cleat.strip_nm - bevel_rise_nm(brief) / 2
+    mean_nm = max(0.0, cleat.strip_nm - bevel_rise_nm(brief) / 2)
     # the panel half stands on the cleat line: its bevelled edge is the lower one
     foot_nm = leaf.height_nm - line_below_top_nm(brief, leaf) + mean_nm / 2
+    metal = cleat.kind == "metal"
     yield _board(
         "cleat",
-        volume_nm3=cleat.thickness_nm * mean_nm * length_nm,
+        volume_nm3=(METAL_WALL_NM if metal else cleat.thickness_nm) * mean_nm * length_nm,
         material=cleat.material,
+        density_kg_m3=ALUMINIUM_KG_M3 if metal else None,
         from_wall_nm=cleat.thickness_nm / 2,
         leaf=leaf,
         from_foot_nm=foot_nm,
@@ -192,8 +196,9 @@ def _board(
     from_wall_nm: float,
     leaf: Leaf,
     from_foot_nm: float | None = None,
+    density_kg_m3: float | None = None,
 ) -> MassPart:
-    density = species_or_board(material).density_12pct_kg_m3
+    density = density_kg_m3 or species_or_board(material).density_12pct_kg_m3
     return MassPart(
         name=name,
         mass_g=volume_nm3 / NM3_PER_M3 * density * G_PER_KG,

@@ -49,16 +49,19 @@ def _panel(case: Case, count: int) -> PanelFixing:
     stack = brief.cleat.thickness_nm + brief.cleat.packer_nm
     filler = max(0, case.layout.stand_off.stand_off_nm - stack)
     length = min(brief.fixings.panel_length_nm, longest_screw_nm(case))
+    # a packer behind a metal cleat is glued to the leaf and holds the screw like the leaf itself
+    head_to_wood = brief.cleat.thickness_nm if brief.cleat.kind == "metal" else stack
     into = "frame" if filler else "backer"
     return PanelFixing(
         into=into,
         gauge=brief.fixings.panel_gauge,
         length_nm=length,
-        thread_nm=_thread_nm(case, length, stack),
-        under_head_nm=stack,
+        thread_nm=_thread_nm(case, length, head_to_wood),
+        under_head_nm=head_to_wood,
         tip_to_face_nm=longest_screw_nm(case) + TIP_COVER_NM - length,
         screws=tuple(_places(case, count)),
-        glued=brief.fixings.panel_glued,
+        # wood glue holds no metal
+        glued=brief.fixings.panel_glued and brief.cleat.kind == "wood",
         filler_nm=filler,
         lead_hole_mm=_lead_hole_mm(case, into),
     )

@@ -183,7 +183,10 @@ class LiftOffRoom:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeafHang:
-    """How one leaf hangs. Either `cleat` or `hinges` is set."""
+    """How one leaf hangs. Either `cleat` or `hinges` is set.
+
+    `if_swung` is how a leaf that lifts off would swing instead, given where what it hides is opened often.
+    """
 
     leaf: str
     copy: int
@@ -200,6 +203,7 @@ class LeafHang:
     hinges: HingePlan | None
     foot: FootSpacer | None
     room: LiftOffRoom | None
+    if_swung: HingePlan | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

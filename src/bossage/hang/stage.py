@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from bossage.brief.records import Brief
+from bossage.brief.records import Brief, Opens
 from bossage.checks import Check
 from bossage.hang.buy import things_to_buy
 from bossage.hang.case import Case
@@ -36,6 +36,7 @@ from bossage.hang.records import (
 from bossage.hang.statics import mass_of_g, pull_n, weight_n
 from bossage.hang.wall import WallHold, hold_wall
 from bossage.hang.words import Voice
+from bossage.layout.access import LIFT_OFF_MOST
 from bossage.layout.grid import lift_room_wanted
 from bossage.layout.records import Layout, Leaf
 from bossage.paint.records import Paint
@@ -79,12 +80,13 @@ def plan_hang(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> Han
     hung = tuple(_hang(case) for case in cases)
     by_name = {one.case.leaf.name: one for one in hung}
     voice = Voice(brief)
+    leaves = tuple(
+        _leaf_hang(by_name[leaf.name], layout, leaf, mass) for leaf, mass in zip(layout.leaves, masses, strict=True)
+    )
     liftings = tuple(one.lifting for one in hung)
     return Hang(
         leaf_masses=masses,
-        leaves=tuple(
-            _leaf_hang(by_name[leaf.name], layout, leaf, mass) for leaf, mass in zip(layout.leaves, masses, strict=True)
-        ),
+        leaves=leaves,
         links=tuple(sorted((link for one in hung for link in one.links), key=lambda link: link.margin)),
         liftings=liftings,
         to_buy=tuple(
@@ -96,7 +98,7 @@ def plan_hang(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> Han
             )
         ),
         checks=tuple(check for one in hung for check in _checks(one, voice, named=len(hung) > 1)),
-        cautions=tuple(hang_cautions(brief, liftings, voice)),
+        cautions=tuple(hang_cautions(brief, leaves, liftings, voice)),
         assumptions=tuple(_assumptions(brief)),
         figures=_figures(hung),
     )
@@ -180,7 +182,21 @@ def _leaf_hang(one: _Hung, layout: Layout, leaf: Leaf, mass: LeafMass) -> LeafHa
         )
         if lifts
         else None,
+        if_swung=_if_swung(one.case, leaf) if lifts else None,
     )
+
+
+def _if_swung(case: Case, leaf: Leaf) -> HingePlan | None:
+    """The hinges that would do where something is opened too often to be lifted off each time."""
+    brief = case.brief
+    often = max(
+        (f.opened_per_year for f in brief.fixtures if not f.copies or leaf.copy in f.copies),
+        default=0.0,
+    )
+    if often <= LIFT_OFF_MOST:
+        return None
+    swung = replace(brief, access=replace(brief.access, opens=Opens.SWING))
+    return plan_hinges(replace(case, brief=swung))
 
 
 def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:
@@ -204,6 +220,8 @@ def _assumptions(brief: Brief) -> list[str]:
     ]
     if brief.piece.weighed_g is not None:
         said.append("the mass is what the scales said; the centre of gravity is the computed one")
+    if brief.cleat.kind == "metal":
+        said.append("the metal cleat is counted as 1.5 mm of aluminium; weigh it where it matters")
     if brief.cleat.length_nm is None:
         said.append("the cleat is as long as the backer")
     return said

@@ -21,6 +21,7 @@ from bossage.fasteners import (
     wood_screw_withdrawal_n_per_mm,
 )
 from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
+from bossage.hang.leaf_links import METAL_WALL_MM, STEEL_BEARING_MPA
 from bossage.hang.panel import spread
 from bossage.hang.places import bevel_rise_nm, studs_met, wants_studs
 from bossage.hang.records import Factor, FixingPoint, Link
@@ -33,8 +34,6 @@ LEAST_FIXINGS = 2
 
 MOST_PER_STUD = 4
 MANY_STUDS = 9
-STEEL_BEARING_MPA = 426.0  # NDS 2018 Table 12M, computed only: 61,850 psi steel side plate
-METAL_CLEAT_MM = 1.5
 
 PLUG_ASSUMED_G = 5000.0
 """A plug in sound masonry when the brief gives no figure: ours, low on purpose, and the plan says so."""
@@ -86,7 +85,7 @@ def one_wall_screw(case: Case) -> tuple[ScrewLateral, float, str] | str:
     if isinstance(screw, str):
         return screw
     metal = brief.cleat.kind == "metal"
-    side_mm = METAL_CLEAT_MM if metal else brief.cleat.thickness_nm / NM_PER_MM
+    side_mm = METAL_WALL_MM if metal else brief.cleat.thickness_nm / NM_PER_MM
     gap_mm = brief.wall.covering_nm / NM_PER_MM
     deep_mm = brief.fixings.length_nm / NM_PER_MM - side_mm - gap_mm
     stud, half = gravity_of(brief.wall.stud_species), gravity_of(brief.cleat.material)
@@ -136,7 +135,7 @@ def _rated(case: Case) -> WallHold:
         needed=needed,
         needed_elsewhere=_enough(case.weight_n, each),
         allowable_each_n=here,
-        links=(held, _wall_half(case, points)),
+        links=(held, *_wall_half(case, points)),
     )
 
 
@@ -181,7 +180,7 @@ def _in_studs(case: Case) -> WallHold:
         needed=least * len(studs),
         needed_elsewhere=_least_per_stud(case, studs, elsewhere) * len(studs),
         allowable_each_n=_straight_down_n(case, here),
-        links=(_screws(case, places, here), *rated, _wall_half(case, points)),
+        links=(_screws(case, places, here), *rated, *_wall_half(case, points)),
     )
 
 
@@ -329,22 +328,28 @@ def _rated_in_studs(case: Case, points: tuple[FixingPoint, ...], shares: tuple[f
     )
 
 
-def _wall_half(case: Case, points: tuple[FixingPoint, ...]) -> Link:
-    """The wall half as a beam between its fixings: bent down by the weight and out by the pull."""
+def _wall_half(case: Case, points: tuple[FixingPoint, ...]) -> Iterator[Link]:
+    """The wall half as a beam between its fixings: bent down by the weight, out by the pull.
+
+    A metal one is covered by its maker's rating.
+    """
     brief, cleat = case.brief, case.cleat
+    if brief.cleat.kind == "metal":
+        return
     thick_mm = brief.cleat.thickness_nm / NM_PER_MM
     high_mm = max(1.0, (brief.cleat.strip_nm - bevel_rise_nm(brief)) / NM_PER_MM)
     length_mm = cleat.length_nm / NM_PER_MM
     xs = sorted({point.x_nm for point in points})
     if not xs:
-        return _none(case, "wall half", "no fixing holds it")
+        yield _none(case, "wall half", "no fixing holds it")
+        return
     between = max((b - a for a, b in pairwise(xs)), default=0) / NM_PER_MM
     over = max(xs[0] - cleat.from_nm, cleat.to_nm - xs[-1], 0) / NM_PER_MM
     moment = max(between**2 / 8, over**2 / 2) / length_mm  # N·mm for each newton spread over the cleat
     pull = max(case.pull_n, case.wedge_n)
     stress = case.weight_n * moment / (thick_mm * high_mm**2 / 6) + pull * moment / (high_mm * thick_mm**2 / 6)
     strength = bending_mpa(brief.cleat.material) * DURATION.value
-    return link(
+    yield link(
         case,
         "wall half",
         part=f"between fixings {between:.0f} mm apart" if between >= 2 * over else f"its end, {over:.0f} mm out",
