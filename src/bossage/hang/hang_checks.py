@@ -236,7 +236,7 @@ def _spacing(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Iterat
         found="; ".join(tight) or "screws stand clear of edges, ends and one another",
         allowed="enough to prevent splitting; the guide counts on a lead hole",
         why="a split stud or cleat holds no screw",
-        remedy="drill lead holes, stagger the screws sideways, or take a higher strip, thinner screws or a longer cleat",
+        remedy="drill lead holes, stagger the screws sideways, or take a higher strip or thinner screws",
         source=least.source,
         subject=subject,
     )
