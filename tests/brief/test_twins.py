@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import dataclasses
 
+import numpy as np
+
 from bossage.brief import Brief, brief_to_dict, digest, read_brief
 from bossage.brief.terms import LengthUnit
+from bossage.plan import Plan, make_plan
 
 INCHES = """
 [piece]
@@ -135,6 +138,32 @@ def test_inch_and_millimetre_forms_give_one_brief() -> None:
     assert digest(as_millimetres(inches)) == digest(as_millimetres(millimetres))
     assert digest(inches) != digest(millimetres)
     assert [one.field for one in inches.defaults] == [one.field for one in millimetres.defaults]
+
+
+def test_inch_and_millimetre_forms_give_one_plan() -> None:
+    inches, millimetres = (make_plan(read_brief(text)) for text in (INCHES, MILLIMETRES))
+    assert isinstance(inches, Plan)
+    assert isinstance(millimetres, Plan)
+    for name in ("leaf", "x_nm", "y_nm", "width_nm", "height_nm", "footprint", "zone", "edges"):
+        assert np.array_equal(getattr(inches.layout.blocks, name), getattr(millimetres.layout.blocks, name)), name
+    assert np.array_equal(inches.relief.level, millimetres.relief.level)
+    assert np.array_equal(inches.relief.length_nm, millimetres.relief.length_nm)
+    assert np.array_equal(inches.fade.shade, millimetres.fade.shade)
+    assert inches.fade.count_table == millimetres.fade.count_table
+    for one, other in zip(inches.saw.sections, millimetres.saw.sections, strict=True):
+        assert one.plan is not None
+        assert other.plan is not None
+        assert [s.slices for s in one.plan.sticks] == [s.slices for s in other.plan.sticks]
+    assert [b.plan.sheets for b in inches.saw.boards if b.plan] == [
+        b.plan.sheets for b in millimetres.saw.boards if b.plan
+    ]
+    assert inches.paint.rows == millimetres.paint.rows
+    assert inches.press.rows == millimetres.press.rows
+    assert inches.hang.leaf_masses == millimetres.hang.leaf_masses
+    assert inches.cost.materials_cents == millimetres.cost.materials_cents
+    assert inches.cost.hours == millimetres.cost.hours
+    verdicts = [{(c.name, c.subject, c.verdict) for c in p.checks if c.name != "lift"} for p in (inches, millimetres)]
+    assert verdicts[0] == verdicts[1]  # the lifting equation has a form of its own for each unit, not exact conversions
 
 
 def test_the_canonical_form_does_not_depend_on_order_or_spelling() -> None:

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bossage.brief.records import Brief, EdgeStyle, LengthUnit, Opens
+from bossage.brief.records import Brief, EdgeStyle, Opens
 from bossage.brief.records import SheetStock as Board
 from bossage.layout.records import Layout
 from bossage.saw.records import Piece, SawJob, Shortfall, StickStock
@@ -14,14 +14,12 @@ from bossage.saw.sheet_records import Panel, SheetJob, SheetShortfall, SheetStoc
 from bossage.saw.sheets import plan_sheets
 from bossage.saw.shop_records import BoardCut, LengthCut
 from bossage.saw.sticks import plan_sticks
-from bossage.units import NM_PER_IN, NM_PER_MM
+from bossage.units import NM_PER_MM
 
-# Boards as shops keep them, half and whole, for materials that the brief names no board of; common practice, no source.
-USUAL_BOARDS_NM = {
-    LengthUnit.MM: ((610 * NM_PER_MM, 1220 * NM_PER_MM), (1220 * NM_PER_MM, 2440 * NM_PER_MM)),
-    LengthUnit.IN: ((24 * NM_PER_IN, 48 * NM_PER_IN), (48 * NM_PER_IN, 96 * NM_PER_IN)),
-}
-USUAL_LENGTH_NM = {LengthUnit.MM: 2400 * NM_PER_MM, LengthUnit.IN: 96 * NM_PER_IN}
+# Boards and lengths as shops keep them, for materials that the brief names none of: a shade under 2 × 4 ft, 4 × 8 ft,
+# 8 ft and their metric sisters, so that one brief gives one plan in either unit. Common practice, no source.
+USUAL_BOARDS_NM = ((609 * NM_PER_MM, 1219 * NM_PER_MM), (1219 * NM_PER_MM, 2438 * NM_PER_MM))
+USUAL_LENGTH_NM = 2400 * NM_PER_MM
 CENT_NM2 = 10**15  # where no board has a price, a square decimetre or so counts a cent
 
 
@@ -107,7 +105,7 @@ def _cut_board(brief: Brief, material: str, thickness_nm: int, parts: list[_Part
                 Panel(name=p.serves, width_nm=p.width_nm, length_nm=p.length_nm, count=p.count, turn=turn)
                 for p in parts
             ),
-            sheets=_sheets(brief, material, stocks),
+            sheets=_sheets(material, stocks),
             kerf_nm=brief.tools.kerf_nm,
         )
     )
@@ -122,11 +120,11 @@ def _cut_board(brief: Brief, material: str, thickness_nm: int, parts: list[_Part
     )
 
 
-def _sheets(brief: Brief, material: str, stocks: tuple[Board, ...]) -> tuple[SheetStock, ...]:
+def _sheets(material: str, stocks: tuple[Board, ...]) -> tuple[SheetStock, ...]:
     if not stocks:
         return tuple(
             SheetStock(name=material, width_nm=width, length_nm=height, price_cents=_area_price(width, height))
-            for width, height in USUAL_BOARDS_NM[brief.piece.unit]
+            for width, height in USUAL_BOARDS_NM
         )
     return tuple(
         SheetStock(
@@ -149,7 +147,7 @@ def _area_price(width_nm: int, height_nm: int) -> int:
 def _cut_length(
     brief: Brief, name: str, species: str, width_nm: int, depth_nm: int, counts: dict[int, int]
 ) -> LengthCut:
-    usual = USUAL_LENGTH_NM[brief.piece.unit]
+    usual = USUAL_LENGTH_NM
     first = brief.sticks[0]
     longest = max(counts) + first.trim_nm + first.stub_nm + brief.tools.kerf_nm
     answer = plan_sticks(
