@@ -111,6 +111,7 @@ def shortfall(job: SawJob, core: Core) -> Shortfall:
     """What stays uncut when the stock does not suffice, and the cheapest ways out."""
     widest = max((s.capacity_nm for stock in job.sticks for s in clear_spans(stock, job.kerf_nm)), default=0)
     long = tuple(p for p in job.pieces if p.count and p.length_nm + job.kerf_nm > widest)
+    endless = any(stock.count is None for stock in job.sticks)
     usable = sum(usable_nm(stock, job.kerf_nm) * (stock.count or 0) for stock in job.sticks)
     need = core.need * core.unit_nm
     trim = min((s.trim_nm for s in job.sticks), default=0)
@@ -132,44 +133,54 @@ def shortfall(job: SawJob, core: Core) -> Shortfall:
         usable_nm=usable,
         short_nm=short,
         too_long=long,
-        proven=bool(long) or need > usable,
+        proven=bool(long) or (need > usable and not endless),
         cures=tuple(out),
     )
 
 
 def _least_missing(job: SawJob, core: Core, trim: int, stub: int) -> tuple[tuple[Piece, ...], int]:
-    """The smallest further stick with which all can be cut, and what would come out of it."""
-    name = "one more"
+    """The smallest further stick with which all can be cut, and what would come out of it.
+
+    Found between what is surely too short and all of the need, by halving; the filling is not exhaustive, so a stick
+    a little shorter may do as well.
+    """
     held = sum(b.fill * b.count for b in core.bins)
-    room = max(core.need - held, min(core.widths), core.widths[0] if not core.bins else 0)
+    least = max(core.need - held, min(core.widths), core.widths[0] if not core.bins else 0)
     widest = max((max(b.caps) for b in core.bins), default=0)
     if core.widths[0] > widest:
-        room = max(room, core.widths[0])
-    for _ in range(60):
-        extra = StickStock(
-            name=name,
-            length_nm=room * core.unit_nm + trim + stub,
-            price_cents=0,
-            count=1,
-            trim_nm=trim,
-            stub_nm=stub,
-            owned=True,
-        )
-        wide = build_core(replace(job, sticks=(*job.sticks, extra)))
-        mixes = Mixes(wide.bins, wide.need)
-        if mixes.bound is not None:
-            every = tuple(b.count for b in mixes.bins)
-            filled = fill_mix(wide, mixes, every, job.patience, job.seed)
-            if filled is not None:
-                rows = [
-                    spans[0]
-                    for b, spans in zip(filled.bins, filled.spans, strict=True)
-                    if wide.bins[b].stock == len(job.sticks)
-                ]
-                counts = rows[0] if rows else [0] * len(wide.widths)
-                missing = tuple(
-                    Piece(length_nm=l_nm, count=n) for l_nm, n in zip(wide.lengths_nm, counts, strict=True) if n
-                )
-                return missing, sum(w * n for w, n in zip(wide.widths, counts, strict=True)) * wide.unit_nm
-        room += min(core.widths)
-    return (), 0
+        least = max(least, core.widths[0])
+    best = _with_one_more(job, least, core, trim, stub)
+    low, high = least, core.need
+    if best is None:
+        best = _with_one_more(job, high, core, trim, stub)
+        while best is not None and high - low > max(1, min(core.widths) // 8):
+            room = (low + high) // 2
+            found = _with_one_more(job, room, core, trim, stub)
+            best, low, high = (best, room, high) if found is None else (found, low, room)
+    return best or ((), 0)
+
+
+def _with_one_more(job: SawJob, room: int, core: Core, trim: int, stub: int) -> tuple[tuple[Piece, ...], int] | None:
+    """What a further stick with so much room takes over, if all can be cut then."""
+    extra = StickStock(
+        name="one more",
+        length_nm=room * core.unit_nm + trim + stub,
+        price_cents=0,
+        count=1,
+        trim_nm=trim,
+        stub_nm=stub,
+        owned=True,
+    )
+    wide = build_core(replace(job, sticks=(*job.sticks, extra)))
+    mixes = Mixes(wide.bins, wide.need)
+    if mixes.bound is None:
+        return None
+    filled = fill_mix(wide, mixes, tuple(b.count for b in mixes.bins), job.patience, job.seed)
+    if filled is None:
+        return None
+    rows = [
+        spans[0] for b, spans in zip(filled.bins, filled.spans, strict=True) if wide.bins[b].stock == len(job.sticks)
+    ]
+    counts = rows[0] if rows else [0] * len(wide.widths)
+    missing = tuple(Piece(length_nm=l_nm, count=n) for l_nm, n in zip(wide.lengths_nm, counts, strict=True) if n)
+    return missing, sum(w * n for w, n in zip(wide.widths, counts, strict=True)) * wide.unit_nm
