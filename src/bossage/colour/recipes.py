@@ -129,8 +129,11 @@ def whole_parts(
     parts = np.rint(total * wanted)
     # A tinter that is in the mix gets a part of its own, however many parts of base that takes.
     parts = np.maximum(parts, (wanted > 0).astype(np.float64))
+    wants_base = 1 - wanted.sum() > 1e-12
+    # so does the base, at the cost of the largest share
+    parts[np.arange(len(total)), parts.argmax(axis=1)] -= wants_base & (parts.sum(axis=1) == total[:, 0])
     base = total[:, 0] - parts.sum(axis=1)
-    good = base >= (1 - wanted.sum() > 1e-12)
+    good = (base >= wants_base) & (parts >= (wanted > 0)).all(axis=1)
     off = np.full(len(total), np.inf)
     off[good] = delta_e(blend_lab(paints, parts[good] / total[good]), blend_lab(paints, wanted))
     near = np.flatnonzero(off <= within_de)
