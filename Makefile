@@ -17,7 +17,7 @@ COMPILE := $(UV) pip compile --quiet --universal --python-version 3.11 --generat
 	--no-emit-index-url
 say = @echo "==> $(1)"
 
-.PHONY: help demo test test-fast check format bench font lock clean
+.PHONY: help demo test test-fast check format bench pictures font lock clean
 
 help:  ## Say what can be asked for
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /  make \1\t/' | expand -t 20
@@ -53,6 +53,9 @@ bench: $(DONE)/dev $(DONE)/project $(FONT)  ## Run the benchmarks; the only plac
 	  case "$$script" in */_*|"bench/*.py") continue;; esac; \
 	  echo "==> $$script"; $(BIN)/python "$$script"; found=1; \
 	done; [ $$found = 1 ] || { echo "There is no benchmark in bench/ yet."; exit 1; }
+
+pictures: $(DONE)/dev $(DONE)/project $(FONT)  ## Make the pictures of the README anew
+	@$(BIN)/python tools/pictures.py
 
 font: $(DONE)/project $(FONT)  ## Make the papers' font, if it is missing or its recipe changed
 

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from bossage.brief.records import Brief
 from bossage.checks import Caution
-from bossage.units import format_length
+from bossage.units import NM_PER_IN, format_length
+
+HALF_INCH_NM = NM_PER_IN // 2
 
 
 def saw_cautions(brief: Brief) -> tuple[Caution, ...]:
     """What to heed while slicing, with this shop's own distances."""
     unit = brief.piece.unit
-    hold = format_length(brief.tools.hold_nm, unit)
+    # a distance to keep is never rounded down: 150 mm is 6 in
+    hold_nm = brief.tools.hold_nm if unit == "mm" else -(-brief.tools.hold_nm // HALF_INCH_NM) * HALF_INCH_NM
+    hold = format_length(hold_nm, unit)
     stub = format_length(min(stick.stub_nm for stick in brief.sticks), unit)
     return (
         Caution(
