@@ -60,3 +60,16 @@ def test_a_budget_that_is_too_small_is_a_caution() -> None:
     check = next(check for check in plan.checks if check.name == "budget")
     assert str(check.verdict) == "caution"
     assert plan.cost.budget_left_cents == -6_540
+
+
+def test_a_line_of_wood_says_nothing_twice() -> None:
+    lines = [line.what for line in plan_of("S2").cost.shopping if line.for_what == "wood"]
+    assert lines[0] == "planed spruce 45 × 70"
+    # a name that is not the measured section keeps the measured one beside it
+    assert "2x2 fir, 1-1/2 × 1-1/2 in" in [line.what for line in plan_of("S1").cost.shopping]
+
+
+def test_the_lump_that_names_a_thing_pays_for_it_before_the_one_that_names_its_group() -> None:
+    notes = {line.what: line.note for line in plan_of("S2").cost.shopping if line.for_what != "lump"}
+    assert notes["primer"].endswith("“primer”")
+    assert notes["paint, lichen 82"].endswith("“paint”")

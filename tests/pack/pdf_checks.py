@@ -52,6 +52,19 @@ def outside(pdf: bytes, margin_mm: float = 3.0) -> list[str]:
     return found
 
 
+def nearly_empty(pdf: bytes, least: float = 0.2) -> list[str]:
+    """Pages on which what is printed over the foot ends within that share of the page's height."""
+    found = []
+    for page, text in zip(pages_of(pdf), texts_of(pdf), strict=True):
+        foot = max(word["top"] for word in page.extract_words() if word["text"] == "wrong") - 2
+        bars = [rect["top"] for rect in page.rects if abs(rect["height"] * MM_PER_PT - 2.0) < 0.02]
+        foot = min([foot, *(bars if len(bars) >= 4 else [])])
+        inked = [one["bottom"] for one in (*page.chars, *page.rects, *page.lines, *page.images) if one["bottom"] < foot]
+        if max(inked) < least * page.height:
+            found.append(f"page {page.page_number}: {text[:40]}")
+    return found
+
+
 def check_bars_mm(page: Any) -> list[float]:
     """Lengths of the check bars on a page: rows of touching 2 mm high patches."""
     patches = sorted(

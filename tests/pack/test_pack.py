@@ -11,7 +11,7 @@ from xml.etree import ElementTree as ET
 import numpy as np
 import pytest
 from PIL import Image
-from tests.pack.pdf_checks import check_bars_mm, outside, overlaps, pages_of, text_of, texts_of
+from tests.pack.pdf_checks import check_bars_mm, nearly_empty, outside, overlaps, pages_of, text_of, texts_of
 
 from bossage.brief import read_brief
 from bossage.drawing.model import Rect
@@ -60,6 +60,10 @@ def test_the_same_plan_gives_the_same_bytes():
 def test_no_text_overlaps_and_none_falls_off_the_paper(name):
     assert overlaps(packed(name)["pack.pdf"])[:5] == []
     assert outside(packed(name)["pack.pdf"])[:5] == []
+
+
+def test_no_page_holds_a_last_line_or_a_caution_alone(name):
+    assert nearly_empty(packed(name)["pack.pdf"]) == []
 
 
 def test_the_check_bar_stands_on_every_scaled_page_and_is_true(name):

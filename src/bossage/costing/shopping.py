@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from bossage.brief.records import Brief
@@ -13,6 +14,8 @@ from bossage.press import Press
 from bossage.saw import Saw
 from bossage.saw.shop_records import BoardCut, LengthCut, SectionCut
 from bossage.units import format_length, format_mass, format_size, format_volume
+
+GROUPS = ("wood", "boards", "paint", "glue", "fixings", "other")
 
 
 def shopping_list(
@@ -46,16 +49,27 @@ def _section(brief: Brief, cut: SectionCut) -> ShoppingLine | None:
         f"{sum(s.stock.length_nm == length for s in bought)} of {format_length(length, unit)}" for length in lengths
     )
     owned = len(plan.sticks) - len(bought)
-    size = format_size(cut.section_width_nm, cut.section_height_nm, unit)
     each = {stick.stock.price_cents for stick in bought}
     return ShoppingLine(
-        what=f"{cut.bought_as}, {_words(cut.species)}, {size}",
+        what=_section_words(cut, format_size(cut.section_width_nm, cut.section_height_nm, unit)),
         amount=amount or "none: all from the shelf",
         for_what="wood",
         each_cents=each.pop() if cut.priced and len(each) == 1 else None,
         cents=sum(stick.stock.price_cents for stick in bought) if cut.priced else None,
         note=f"{owned} from the shelf" if owned else "",
     )
+
+
+def _section_words(cut: SectionCut, size: str) -> str:
+    """The yard's name, and after it only what that name leaves open: the species, the measured section."""
+    named = cut.bought_as.casefold()
+    words = [cut.bought_as]
+    if not set(_words(cut.species).casefold().split()) & set(re.split(r"[^a-z]+", named)):
+        words.append(_words(cut.species))
+    numbers = re.findall(r"\d[\d./-]*", named)
+    if not all(number in numbers for number in re.findall(r"\d[\d./-]*", size)):
+        words.append(size)
+    return ", ".join(words)
 
 
 def _board(brief: Brief, cut: BoardCut) -> ShoppingLine | None:
@@ -112,10 +126,7 @@ def _line(what: str, amount: str, for_what: str, *, note: str = "") -> ShoppingL
 def _covered(lines: list[ShoppingLine], brief: Brief) -> Iterator[ShoppingLine]:
     """Lines that a lump price pays for cost nothing more."""
     for line in lines:
-        lump = next(
-            (price.what for price in brief.prices if line.cents is None and _pays(price.covers or (price.what,), line)),
-            None,
-        )
+        lump = _lump_of(line, brief) if line.cents is None else None
         if lump is None:
             yield line
         else:
@@ -129,8 +140,14 @@ def _covered(lines: list[ShoppingLine], brief: Brief) -> Iterator[ShoppingLine]:
             )
 
 
-def _pays(covers: tuple[str, ...], line: ShoppingLine) -> bool:
-    return any(word.casefold() in (line.for_what, *_key_words(line)) for word in covers)
+def _lump_of(line: ShoppingLine, brief: Brief) -> str | None:
+    """The lump that pays for a line: one that says the thing itself before one that says its group."""
+    own = set(_key_words(line))
+    for said in (own - set(GROUPS), {line.for_what}, own):
+        for price in brief.prices:
+            if any(word.casefold() in said for word in price.covers or (price.what,)):
+                return price.what
+    return None
 
 
 def _key_words(line: ShoppingLine) -> tuple[str, ...]:

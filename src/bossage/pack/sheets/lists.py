@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bossage.checks import Check, Verdict
-from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheet import Beside, Column, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import full, words_of
 from bossage.pack.words import Words, hours
 from bossage.plan import Plan
@@ -50,20 +50,22 @@ def shopping_sheet(plan: Plan) -> Sheet:
         (line.what, words.money(line.cents)) for line in cost.shopping if line.for_what not in order and line.cents
     )
     sums = tuple((GROUPS[name].lower(), words.money(cents)) for name, cents in _sums(plan).items())
-    parts: list[Part] = [
-        table,
+    costs: list[Part] = [
         Heading(text="What it costs"),
         Table(
-            columns=(Column(kind="text", mm=70.0), Column(align="right")),
+            columns=(Column(kind="text", mm=40.0), Column(align="right")),
             rows=(*sums, *lumps),
             total=("materials", words.money(cost.materials_cents)),
             tight=True,
         ),
     ]
     if cost.unpriced:
-        parts.append(Para(text=f"{cost.unpriced} of these lines have no price in the brief; they are not in the sum."))
-    parts += _hours(plan)
-    parts += _quote(plan, words)
+        costs.append(Para(text=f"{cost.unpriced} of these lines have no price in the brief; they are not in the sum."))
+    parts: list[Part] = [
+        table,
+        Beside(left=tuple(costs), right=tuple(_hours(plan)), left_mm=66.0),
+        *_quote(plan, words),
+    ]
     return Sheet(
         name="shopping",
         title="Shopping list",
@@ -98,6 +100,7 @@ def _hours(plan: Plan) -> list[Part]:
             ),
             rows=(*rows, ("the rest, once", "", f"{cost.fixed_h:.2f}")),
             total=("all", "", f"{cost.hours:.2f}"),
+            tight=True,
         ),
         Para(text="First guesses until you have timed twenty blocks of your own."),
     ]
@@ -182,6 +185,7 @@ def assumptions_sheet(plan: Plan) -> Sheet | None:
                     Column(head="why", kind="small", wide=True),
                 ),
                 rows=tuple((default.field, default.value, default.reason) for default in defaults),
+                tight=True,
             ),
         ),
     )

@@ -50,6 +50,7 @@ def paint_sheet(plan: Plan) -> Sheet:
     primer, unit = split_unit(words.volume(paint.primer_ml))
     parts: list[Part] = [
         *cares(plan, "paint"),
+        *check_cares(checks_of(plan, "fade", "paint")),
         Figures(
             items=(
                 Figure(value=primer, unit=unit, words="primer, one coat first"),
@@ -66,7 +67,6 @@ def paint_sheet(plan: Plan) -> Sheet:
         Para(text=sentence(f"Counted as painted: {paint.basis}")),
         Heading(text="The backer"),
         *_ground(plan),
-        *check_cares(checks_of(plan, "fade", "paint")),
     ]
     return Sheet(
         name="paint",

@@ -31,6 +31,7 @@ def _bench_sheet(plan: Plan) -> Sheet:
     wet, unit = split_unit(words.mass(press.glue_wet_g))
     parts: list[Part] = [
         *cares(plan, "glue", "press"),
+        *check_cares(checks_of(plan, "press", "relief")),
         Figures(
             items=(
                 Figure(value=f"{glue.open_min:g}", unit="min", words="open time"),
@@ -81,7 +82,6 @@ def _bench_sheet(plan: Plan) -> Sheet:
                 "Out of the clamps: scrape squeeze-out, tick the row off, check the next row's line with a square.",
             )
         ),
-        *check_cares(checks_of(plan, "press", "relief")),
     ]
     return Sheet(
         name="press",
@@ -139,7 +139,7 @@ def _card(plan: Plan, card: RowCard, words: Words, scale_n: float) -> list[Part]
 def _ring_sheet(plan: Plan) -> Sheet:
     words, space, ring = words_of(plan), room(plan), plan.press.ring
     assert ring is not None
-    drawing = fitted(ring_drawing(plan, words), width_mm=space.width_mm, height_mm=0.6 * space.height_mm)
+    drawing = fitted(ring_drawing(plan, words), width_mm=space.width_mm, height_mm=0.46 * space.height_mm)
     glue, unit = split_unit(words.mass(ring.glue_g))
     return Sheet(
         name="ring",
@@ -154,6 +154,7 @@ def _ring_sheet(plan: Plan) -> Sheet:
         ),
         parts=(
             *cares(plan, "glue"),
+            *check_cares(tuple(c for c in checks_of(plan, "press") if c.name == "ring_strip")),
             Drawn(
                 drawing=drawing, caption=f"Seen from the back. Dashed: the backer's edge. Lengths in {words.unit_name}."
             ),
@@ -166,7 +167,6 @@ def _ring_sheet(plan: Plan) -> Sheet:
                 )
             ),
             Steps(texts=tuple(step.text for step in ring.steps)),
-            *check_cares(checks_of(plan, "press")),
         ),
         scale=scale_words(drawing.scale_n),
     )

@@ -30,6 +30,7 @@ def saw_sheets(plan: Plan) -> list[Sheet]:
 def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
     words = words_of(plan)
     parts: list[Part] = list(cares(plan, "saw"))
+    parts += check_cares(tuple(c for c in checks_of(plan, "saw") if c.subject in ("", cut.section)))
     bought = cut.bought
     scale = ""
     if bought is None:
@@ -41,7 +42,6 @@ def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
         parts.append(Heading(text="Stick by stick"))
         drawn, scale = _sticks(plan, bought.sticks, words)
         parts += drawn
-    parts += check_cares(tuple(c for c in checks_of(plan, "saw") if c.subject in ("", cut.section)))
     return Sheet(
         name="saw",
         title=f"Saw: {cut.bought_as}",

@@ -25,16 +25,21 @@ def wall_sheets(plan: Plan) -> list[Sheet]:
 
 def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     words, space = words_of(plan), room(plan)
-    drawing = fitted(wall_drawing(plan, words, copy=copy), width_mm=space.width_mm, height_mm=0.52 * space.height_mm)
-    parts: list[Part] = [Drawn(drawing=drawing, caption=f"Lengths in {words.unit_name}. Dashed: what the piece hides.")]
-    section = fitted(section_drawing(plan, words), width_mm=0.62 * space.width_mm, height_mm=60.0)
+    covers, checks = _covers(plan, words, copy), checks_of(plan, "layout")
+    # What else the sheet holds takes from the drawing, so that all of it stays on one page where it can.
+    share = min(0.54, 0.64 - 24 / space.height_mm) - 0.03 * min(len(checks), 3) - (0.09 if covers else 0.0)
+    drawing = fitted(wall_drawing(plan, words, copy=copy), width_mm=space.width_mm, height_mm=share * space.height_mm)
+    parts: list[Part] = [
+        *check_cares(checks),
+        Drawn(drawing=drawing, caption=f"Lengths in {words.unit_name}. Dashed: what the piece hides."),
+    ]
+    section = fitted(section_drawing(plan, words), width_mm=0.62 * space.width_mm, height_mm=56.0)
     parts += [
+        *covers,
         Heading(text="How deep it stands"),
         Drawn(
             drawing=section, caption=f"Cut from the side, {scale_words(section.scale_n)}. Lengths in {words.unit_name}."
         ),
-        *_covers(plan, words, copy),
-        *check_cares(checks_of(plan, "layout")),
     ]
     which = f", piece {copy}" if plan.brief.piece.copies > 1 else ""
     return Sheet(
