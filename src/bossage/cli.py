@@ -77,6 +77,24 @@ def check(brief: Path, /, *, as_json: AsJson = False, quiet: Quiet = False) -> i
 
 
 @app.command
+def sizes(brief: Path, /, *, as_json: AsJson = False, quiet: Quiet = False) -> int:
+    """List sizes and places to choose from, each with what it gives up, and the smallest change that mends the brief's.
+
+    Args:
+        brief: The brief, a TOML file.
+    """
+    from bossage.cli_sizes import read_sizes, sizes_json, sizes_text
+    from bossage.serial import dumps
+
+    wanted, candidates, own, changes = read_sizes(brief)
+    if as_json:
+        sys.stdout.buffer.write(dumps(sizes_json(candidates, own, changes)))
+    elif not quiet:
+        print(sizes_text(wanted, candidates, own, changes))
+    return PLANNED if candidates else NO_PLAN
+
+
+@app.command
 def schema(*, as_json: AsJson = False, quiet: Quiet = False) -> int:
     """Print the JSON Schema of a brief, for an editor that completes and checks.
 

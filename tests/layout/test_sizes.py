@@ -151,7 +151,7 @@ def test_candidates_are_ranked_and_say_what_they_give_up() -> None:
     assert not any("heavier" in words for words in lightest.gives_up)
     for c in found:
         assert (c.mass_g > lightest.mass_g) == any("heavier than the lightest" in words for words in c.gives_up)
-        assert any("of cover" in words for words in c.gives_up) == (c.margin_nm < max(o.margin_nm for o in found))
+        assert any("less cover" in words for words in c.gives_up) == (c.margin_nm < max(o.margin_nm for o in found))
 
 
 def test_a_wide_piece_is_offered_in_leaves() -> None:

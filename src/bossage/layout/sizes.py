@@ -383,7 +383,7 @@ def _gives_up(site: _Site, c: Candidate, front: list[Candidate]) -> tuple[str, .
     given = []
     most = max(min(o.margin_nm, site.wanted_nm) for o in front)
     if c.margin_nm < most:
-        given.append(f"{voice.say(most - c.margin_nm)} of cover")
+        given.append(f"{voice.say(most - c.margin_nm)} less cover")
     lightest = min(o.mass_g for o in front)
     if c.mass_g > lightest:
         given.append(f"{format_mass(c.mass_g - lightest, unit)} heavier than the lightest")
