@@ -13,7 +13,7 @@ Rect = tuple[int, int, int, int]  # left, bottom, right, top
 
 def edges_of(rects: list[Rect]) -> np.ndarray:
     """Pairs of rectangles that share part of an edge."""
-    owner = {(x, y): i for i, (l, b, r, t) in enumerate(rects) for x in range(l, r) for y in range(b, t)}
+    owner = {(x, y): i for i, (x0, y0, x1, y1) in enumerate(rects) for x in range(x0, x1) for y in range(y0, y1)}
     pairs = set()
     for (x, y), i in owner.items():
         for beside in ((x + 1, y), (x, y + 1)):

@@ -126,9 +126,7 @@ class CleatTable(Table):
     line_below_top: Annotated[int | None, LENGTH] = said(
         "Cleat line under the top of the leaf; found if left out.", None
     )
-    rating: Annotated[float | None, MASS] = said(
-        "Metal: what its maker says that a pair of this length carries.", None
-    )
+    rating: Annotated[float | None, MASS] = said("Metal: what its maker says that a pair of this length carries.", None)
 
 
 class FixingsTable(Table):
