@@ -25,7 +25,9 @@ def hang_sheets(plan: Plan) -> list[Sheet]:
 def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
     words, space = words_of(plan), room(plan)
     leaf = next(one for one in plan.layout.leaves if one.name == hung.leaf and one.copy == hung.copy)
-    drawing = fitted(hanging_drawing(plan, hung, leaf, words), width_mm=space.width_mm, height_mm=0.42 * space.height_mm)
+    drawing = fitted(
+        hanging_drawing(plan, hung, leaf, words), width_mm=space.width_mm, height_mm=0.42 * space.height_mm
+    )
     parts: list[Part] = [
         *cares(plan, "drill"),
         *check_cares(tuple(c for c in checks_of(plan, "hang") if c.subject in ("", hung.leaf))),
