@@ -13,21 +13,24 @@ from bossage.pack.scene import light_of, wall_scene
 from bossage.pack.sheet import Files, Sheet, sheet_data
 from bossage.pack.sheets.common import room, words_of
 from bossage.pack.sheets.counts import counts_sheet
+from bossage.pack.sheets.days import calendar_of, days_sheet
 from bossage.pack.sheets.first import PICTURE, first_sheet, picture_height_mm
 from bossage.pack.sheets.hanging import hang_sheets
 from bossage.pack.sheets.lists import assumptions_sheet, checks_sheet, shopping_sheet
 from bossage.pack.sheets.maps import map_sheets
 from bossage.pack.sheets.paint import paint_sheet, sand_sheet
+from bossage.pack.sheets.pots import pot_sheets
 from bossage.pack.sheets.press import press_sheets
 from bossage.pack.sheets.saw import saw_sheets
 from bossage.pack.sheets.wall import wall_sheets
 from bossage.pack.tables import csv_files
 from bossage.pack.typeset import compile_pdf, template_source
 from bossage.plan import Plan
+from bossage.press import calendar_ics
 
 #: Sheets by the word with which they are asked for, in the order of the work.
 SHEETS = (
-    "first", "wall", "shopping", "trays", "saw", "boards", "lengths", "sand", "paint", "map", "press", "cards", "ring",
+    "first", "days", "wall", "shopping", "trays", "saw", "boards", "lengths", "sand", "scales", "recipes", "onepot", "testcard", "paint", "map", "press", "cards", "ring",
     "hang", "loads", "checks", "assumed",
 )  # fmt: skip
 
@@ -48,7 +51,16 @@ def pack_files(plan: Plan, *, sheets: tuple[str, ...] | None = None) -> dict[str
         "elevation.svg": svg_text(elevation(plan)).encode("utf-8"),
         PICTURE: picture,
         **csv_files(plan),
+        **_calendar_file(plan),
     }
+
+
+def _calendar_file(plan: Plan) -> dict[str, bytes]:
+    """`calendar.ics`, where day 1 has a date."""
+    calendar = calendar_of(plan)
+    if calendar.start is None:
+        return {}
+    return {"calendar.ics": calendar_ics(calendar, name=plan.brief.piece.name, stamp=plan.stamp)}
 
 
 def wall_picture(plan: Plan) -> bytes:
@@ -88,11 +100,13 @@ def pack_sheets(plan: Plan) -> list[Sheet]:
     assumed = assumptions_sheet(plan)
     return [
         first_sheet(plan),
+        days_sheet(plan),
         *wall_sheets(plan),
         shopping_sheet(plan),
         counts_sheet(plan),
         *saw_sheets(plan),
         sand_sheet(plan),
+        *pot_sheets(plan),
         paint_sheet(plan),
         *map_sheets(plan),
         *press_sheets(plan),

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bossage.checks import Caution, Check
+from bossage.colour.pots import OnePot
+from bossage.colour.recipes import Recipe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +46,24 @@ class EdgeWork:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FamilyPots:
+    """How the shades of one family are mixed from its base and tinter, at what can be measured.
+
+    `one_pot` is None where no order of additions can be measured out; `why` then says so.
+    """
+
+    family: str
+    tinter: str
+    resolution_ml: float
+    recipes: tuple[Recipe, ...]  # a pot for each shade
+    one_pot: OnePot | None
+    worst_separate_de: float
+    worst_one_pot_de: float | None
+    one_pot_advised: bool
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Paint:
     """The paint of the whole job.
 
@@ -62,6 +82,7 @@ class Paint:
     basis: str
     ground: GroundPaint
     edge_work: EdgeWork
+    pots: tuple[FamilyPots, ...]  # of families with a base and a tinter
     dry_paint_g_per_leaf: tuple[float, ...]
     cautions: tuple[Caution, ...]
     checks: tuple[Check, ...]

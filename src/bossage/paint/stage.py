@@ -9,6 +9,7 @@ from bossage.brief.records import Brief
 from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.paint.cautions import PAINT_CAUTIONS
+from bossage.paint.pots import family_pots
 from bossage.paint.records import EdgeWork, GroundPaint, Paint, ShadePaint
 from bossage.paint.sides import sides_shown_mm2
 from bossage.relief.records import Relief
@@ -73,6 +74,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         basis=_basis(asked.side_share),
         ground=_ground(brief, layout, fade),
         edge_work=_edge_work(brief, layout),
+        pots=family_pots(brief, fade, rows),
         dry_paint_g_per_leaf=_dry_g_per_leaf(brief, layout, painted),
         cautions=PAINT_CAUTIONS,
         checks=(),

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.drawings.swatches import grounds_drawing
+from bossage.pack.sheet import Beside, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, words_of
-from bossage.pack.words import count_of, hours, sentence, split_unit
+from bossage.pack.words import count_of, hours, listed, sentence, split_unit
 from bossage.plan import Plan
 
 
@@ -128,24 +129,37 @@ def _ground(plan: Plan) -> list[Part]:
     words, ground = words_of(plan), plan.paint.ground
     share = plan.fade.ground_share
     shows = f"It shows on {100 * share:.1f} % of the face." if share > 0 else "It shows nowhere on the face."
-    advised = next((g for g in plan.fade.grounds if g.advised), None)
-    note = ""
-    if advised is not None and advised.name != ground.name:
-        note = f" Advised, because gaps then read as shadow: {advised.name}."
-    return [
-        Table(
-            columns=(
-                Column(kind="patch"),
-                Column(head="ground", kind="strong"),
-                Column(head="colour"),
-                Column(head="sealer, both faces and edges"),
-            ),
-            rows=((ground.colour_hex, ground.name, words.volume(ground.colour_ml), words.volume(ground.seal_ml)),),
+    rows = tuple(
+        (
+            g.colour_hex,
+            g.name,
+            f"{g.lightness:.0f}",
+            f"{g.contrast_de:.1f}",
+            listed([word for word, so in (("advised", g.advised), ("taken", g.chosen)) if so]),
+        )
+        for g in plan.fade.grounds
+    )
+    drawn = next(g for g in plan.fade.grounds if g.chosen)
+    picture = Drawn(drawing=grounds_drawing(plan.fade.shades, drawn))
+    table = Table(
+        columns=(
+            Column(kind="patch"),
+            Column(head="ground", kind="strong", wide=True),
+            Column(head="lightness", align="right"),
+            Column(head="from shadow, ΔE", align="right"),
+            Column(),
         ),
+        rows=rows,
+        tight=True,
+    )
+    return [
+        Beside(left=(picture,), right=(table,), left_mm=34.0),
         Para(
             text=(
-                f"{shows}{note} Seal the back as often as the front, or the backer bows. "
-                f"{count_of(len(plan.layout.leaves), 'backer')}."
+                f"{ground.name}: {words.volume(ground.colour_ml)} of colour for front and edges, "
+                f"{words.volume(ground.seal_ml)} of sealer for both faces and edges of "
+                f"{count_of(len(plan.layout.leaves), 'backer')}. {shows} The ground that stands least from shadow makes "
+                "gaps vanish. Seal the back as often as the front, or the backer bows."
             )
         ),
     ]

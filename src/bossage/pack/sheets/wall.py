@@ -27,7 +27,7 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     words, space = words_of(plan), room(plan)
     covers, checks = _covers(plan, words, copy), checks_of(plan, "layout")
     # What else the sheet holds takes from the drawing, so that all of it stays on one page where it can.
-    share = min(0.54, 0.64 - 24 / space.height_mm) - 0.03 * min(len(checks), 3) - (0.09 if covers else 0.0)
+    share = 0.54 - 0.03 * min(len(checks), 3) - (0.09 if covers else 0.0)
     drawing = fitted(wall_drawing(plan, words, copy=copy), width_mm=space.width_mm, height_mm=share * space.height_mm)
     parts: list[Part] = [
         *check_cares(checks),

@@ -1,0 +1,145 @@
+"""Drawings of colour: scales side by side, grounds compared, a test card at true size.
+
+A patch is never a colour alone: it has its name beside it and a hatching that is the closer the darker it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from bossage.brief.records import FadeShape
+from bossage.drawing.model import Align, Drawing, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.fade.records import GroundColour, Shade
+from bossage.plan import Plan
+
+WIDEST_MM, HIGHEST_MM, LEAST_MM = 30.0, 13.0, 3.4
+GAP_MM = 0.6
+FIELD_MM = (50.0, 24.0)
+
+
+def tone(lightness: float) -> Hatch | None:
+    """Hatching by CIE lightness: none on the lightest, the closer the darker."""
+    if lightness >= 90:
+        return None
+    # From 4 mm apart just under white to 0.8 mm near black.
+    return Hatch(spacing_mm=round(0.8 + 3.2 * max(lightness, 0.0) / 90, 2))
+
+
+def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float) -> Drawing:
+    """Families side by side over one axis of lightness; a red line joins two that meet."""
+    families: dict[str, list[Shade]] = {}
+    for shade in plan.fade.shades:
+        families.setdefault(shade.family, []).append(shade)
+    column_mm = width_mm / len(families)
+    per_l_mm, patch_mm = _spacing(list(families.values()), height_mm)
+    low = min(shade.lightness for shade in plan.fade.shades)
+    patch_w = min(WIDEST_MM, 0.42 * column_mm)
+    places = {
+        shade.name: (number * column_mm, (shade.lightness - low) * per_l_mm)
+        for number, shades in enumerate(families.values())
+        for shade in shades
+    }
+    shapes: list[Shape] = []
+    top = max(y for _, y in places.values()) + patch_mm + 4.0
+    for number, name in enumerate(families):
+        at = (number * column_mm, top)
+        shapes.append(Label(at=at, text=name, size_mm=4.2, bold=True, align=Align.LEFT, stand=Stand.BOTTOM))
+    for shade in plan.fade.shades:
+        x, y = places[shade.name]
+        shapes.append(_patch(shade, x, y, patch_w, patch_mm))
+        shapes.append(
+            Label(at=(x + patch_w + 2, y + patch_mm / 2), text=shade.name, size_mm=3.6, align=Align.LEFT, layer="names")
+        )
+    if plan.brief.fade.shape is FadeShape.PATH:
+        for (_, first), (_, second) in pairwise(families.items()):
+            shapes += _meeting(places[first[-1].name], places[second[0].name], column_mm, patch_w, patch_mm)
+    return Drawing(
+        title="Scales of the families side by side",
+        description="Light at the top; a red line joins the shades at which two families meet. Hatching: tone.",
+        shapes=tuple(shapes),
+    )
+
+
+def grounds_drawing(shades: Sequence[Shade], ground: GroundColour) -> Drawing:
+    """Six blocks on one ground, gaps drawn wide."""
+    side, gap = 9.0, 1.4
+    picked = [shades[round(k * (len(shades) - 1) / 5)] for k in range(6)]
+    shapes: list[Shape] = [
+        Rect(
+            x_mm=0,
+            y_mm=0,
+            width_mm=3 * side + 4 * gap,
+            height_mm=2 * side + 3 * gap,
+            fill=Fill(colour=ground.colour_hex),
+            stroke=Stroke.THIN,
+        )
+    ]
+    for k, shade in enumerate(picked):
+        x, y = gap + (k % 3) * (side + gap), gap + (k // 3) * (side + gap)
+        shapes.append(
+            Rect(x_mm=x, y_mm=y, width_mm=side, height_mm=side, fill=Fill(colour=shade.colour_hex), stroke=None)
+        )
+    return Drawing(
+        title=f"Blocks on {ground.name}",
+        description=f"Six blocks with the ground {ground.name} in the gaps between them.",
+        shapes=tuple(shapes),
+    )
+
+
+def card_drawing(fields: Sequence[tuple[str, str]], *, columns: int = 3) -> Drawing:
+    """A test card at true size: fields to be painted, each with its name and what goes into it."""
+    wide, tall = FIELD_MM
+    shapes: list[Shape] = []
+    for k, (name, mix) in enumerate(fields):
+        x, y = (k % columns) * (wide + 6), -(k // columns) * (tall + 15)
+        shapes.append(Rect(x_mm=x, y_mm=y, width_mm=wide, height_mm=tall, stroke=Stroke.EDGE, layer="fields"))
+        shapes.append(
+            Label(at=(x, y - 1.5), text=name, size_mm=3.6, bold=True, align=Align.LEFT, stand=Stand.TOP, layer="names")
+        )
+        shapes.append(
+            Label(at=(x, y - 6.5), text=mix, size_mm=3.0, align=Align.LEFT, stand=Stand.TOP, ink=Ink.QUIET, layer="mix")
+        )
+    return Drawing(
+        title="Test card",
+        description="Fields at true size: " + "; ".join(f"{name}, {mix}" for name, mix in fields) + ".",
+        shapes=tuple(shapes),
+    )
+
+
+def _patch(shade: Shade, x: float, y: float, width_mm: float, height_mm: float) -> Rect:
+    return Rect(
+        x_mm=x,
+        y_mm=y,
+        width_mm=width_mm,
+        height_mm=height_mm,
+        stroke=Stroke.THIN,
+        fill=Fill(colour=shade.colour_hex),
+        hatch=tone(shade.lightness),
+        layer="shades",
+        name=shade.name,
+    )
+
+
+def _spacing(families: Sequence[Sequence[Shade]], height_mm: float) -> tuple[float, float]:
+    """Millimetres on paper for one of lightness, and the height of a patch, so that no two patches meet."""
+    every = [shade.lightness for shades in families for shade in shades]
+    span = max(every) - min(every)
+    steps = [b - a for shades in families for a, b in pairwise(sorted(shade.lightness for shade in shades))]
+    least = min((step for step in steps if step > 0), default=10.0)
+    per_l = min((height_mm - HIGHEST_MM - 10) / span if span else 1.0, (HIGHEST_MM + 3) / least)
+    return per_l, max(min(HIGHEST_MM, per_l * least - GAP_MM), min(LEAST_MM, per_l * least))
+
+
+def _meeting(
+    first: tuple[float, float], second: tuple[float, float], column_mm: float, patch_w: float, patch_mm: float
+) -> list[Shape]:
+    """From the name of the one to the patch of the other; a short bar at both ends."""
+    y1, y2 = first[1] + patch_mm / 2, second[1] + patch_mm / 2
+    start, end = max(first[0] + patch_w + 20.0, second[0] - 0.3 * column_mm), second[0] - 1.0
+    bar = 2.2
+    return [
+        Line(start=(start, y1), end=(end, y2), stroke=Stroke.PENCIL, layer="meeting"),
+        Line(start=(start, y1 - bar), end=(start, y1 + bar), stroke=Stroke.PENCIL, layer="meeting"),
+        Line(start=(end, y2 - bar), end=(end, y2 + bar), stroke=Stroke.PENCIL, layer="meeting"),
+    ]
