@@ -12,6 +12,8 @@ from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.scene import light_of, wall_scene
 from bossage.pack.sheet import Files, Sheet, sheet_data
 from bossage.pack.sheets.common import room, words_of
+from bossage.pack.sheets.cards import access_sheet, household_sheet
+from bossage.pack.sheets.compare import methods_sheet, wood_sheet
 from bossage.pack.sheets.counts import counts_sheet
 from bossage.pack.sheets.days import calendar_of, days_sheet
 from bossage.pack.sheets.first import PICTURE, first_sheet, picture_height_mm
@@ -30,8 +32,8 @@ from bossage.press import calendar_ics
 
 #: Sheets by the word with which they are asked for, in the order of the work.
 SHEETS = (
-    "first", "days", "wall", "shopping", "trays", "saw", "boards", "lengths", "sand", "scales", "recipes", "onepot", "testcard", "paint", "map", "press", "cards", "ring",
-    "hang", "loads", "checks", "assumed",
+    "first", "days", "wall", "shopping", "trays", "saw", "boards", "lengths", "sand", "scales", "recipes", "onepot", "testcard", "paint", "map", "wood", "methods", "press", "cards", "ring",
+    "hang", "loads", "access", "household", "checks", "assumed",
 )  # fmt: skip
 
 PICTURE_PX = 1400  # of the longer side: 200 to the inch on A4
@@ -109,8 +111,12 @@ def pack_sheets(plan: Plan) -> list[Sheet]:
         *pot_sheets(plan),
         paint_sheet(plan),
         *map_sheets(plan),
+        wood_sheet(plan),
+        methods_sheet(plan),
         *press_sheets(plan),
         *hang_sheets(plan),
+        access_sheet(plan),
+        household_sheet(plan),
         checks_sheet(plan),
         *([assumed] if assumed is not None else []),
     ]

@@ -6,7 +6,9 @@ import math
 
 from bossage.hang.records import LeafHang, Lifting, Link
 from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.layout.records import Leaf
 from bossage.pack.drawings.hanging import hanging_drawing
+from bossage.pack.drawings.swing import swing_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.words import Words, count_of, sentence, split_unit
@@ -16,9 +18,16 @@ NEWTON_PER_KG, NEWTON_PER_LBF = 9.80665, 4.4482216152605
 
 
 def hang_sheets(plan: Plan) -> list[Sheet]:
-    """Leaf by leaf of one copy, then the load path of all."""
-    leaves = [hung for hung in plan.hang.leaves if hung.copy == 1]
-    sheets = [_leaf_sheet(plan, hung, several=len(leaves) > 1) for hung in leaves]
+    """Leaf by leaf of one copy and of each copy that hangs otherwise, then the load path of all."""
+    several = sum(hung.copy == 1 for hung in plan.hang.leaves) > 1
+    seen: set[tuple[object, ...]] = set()
+    sheets = []
+    for hung in plan.hang.leaves:
+        behind = tuple(f.name for f in plan.brief.fixtures if not f.copies or hung.copy in f.copies)
+        kind = (hung.leaf, behind, hung.cleat, hung.hinges, hung.foot)
+        if kind not in seen:
+            seen.add(kind)
+            sheets.append(_leaf_sheet(plan, hung, several=several))
     return [*sheets, _load_sheet(plan)]
 
 
@@ -40,11 +49,13 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         ),
         _figures(hung, words),
         Steps(texts=_steps(plan, hung, words)),
+        *_swing(plan, hung, leaf, words),
         *cares(plan, "lift", "hang", "open"),
     ]
+    copy = f" of piece {hung.copy}" if plan.brief.piece.copies > 1 else ""
     return Sheet(
         name="hang",
-        title=f"Hang{f' leaf {hung.leaf}' if several else ''}",
+        title=f"Hang{f' leaf {hung.leaf}' if several else ''}{copy}",
         todo=(
             "Find what is in the wall before you drill. Draw the level line, fix the wall half, try it with your "
             "weight, then lift."
@@ -56,6 +67,17 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         parts=tuple(parts),
         scale=scale_words(drawing.scale_n),
     )
+
+
+def _swing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> list[Part]:
+    if hung.hinges is None:
+        return []
+    drawing = fitted(swing_drawing(plan, leaf, words), width_mm=110.0, height_mm=78.0)
+    caption = (
+        f"{scale_words(drawing.scale_n)}. Dashed: closed. Red: what the outer edge sweeps; keep it free. Lengths in "
+        f"{words.unit_name}."
+    )
+    return [Heading(text="How it swings"), Drawn(drawing=drawing, caption=caption)]
 
 
 def _figures(hung: LeafHang, words: Words) -> Figures:
@@ -93,9 +115,18 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     if hung.hinges is not None:
         hinges = hung.hinges
         steps.append(
-            f"Screw {count_of(len(hinges.hinges), 'hinge')} to the {hinges.into}, {hinges.screws_per_flap} screws "
+            f"Screw {count_of(len(hinges.hinges), 'hinge')} to the {hinges.into.replace('_', ' ')}, {hinges.screws_per_flap} screws "
             f"{hinges.gauge} × {words.length(hinges.length_nm)} in each flap, axis {words.length(hinges.axis_nm)} from "
             "the left corner."
+        )
+        steps.append(
+            f"Two people: hold the leaf shut on a block at its height, mark the wall flaps, and fix each of them with "
+            f"{count_of(-(-hinges.wall_fixings // len(hinges.hinges)), 'fixing')}: {plan.brief.fixings.kind.value}, "
+            f"{plan.brief.fixings.gauge} × {words.length(plan.brief.fixings.length_nm)}."
+        )
+        steps.append(
+            f"Open it to {plan.brief.access.angle_deg:g}° and shut it ten times before the catch goes on: nothing may "
+            "rub, nothing may give."
         )
     if hung.foot is not None:
         steps.append(f"Fix the foot spacer, {words.length(hung.foot.thickness_nm)} thick, at its height.")

@@ -1,0 +1,153 @@
+"""What stays with the piece: a card for its back, a card for the household."""
+
+from __future__ import annotations
+
+from bossage.brief.records import Opens
+from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.sheets.common import cares, words_of
+from bossage.pack.words import listed, split_unit
+from bossage.plan import Plan
+
+
+def access_sheet(plan: Plan) -> Sheet:
+    """To be glued to the back: what lies behind, how it opens, how heavy it is, who made it and who may be asked."""
+    words = words_of(plan)
+    heaviest = max(plan.hang.leaf_masses, key=lambda leaf: leaf.total_g)
+    mass, unit = split_unit(words.mass(heaviest.total_g))
+    people = max((lift.people for lift in plan.hang.liftings), default=1)
+    leaves = [leaf for leaf in plan.layout.leaves if leaf.copy == 1]
+    rows = tuple((f.name, _copies(plan, f.copies), _opened(f.opened_per_year)) for f in plan.brief.fixtures)
+    parts: list[Part] = [
+        Figures(
+            items=(
+                Figure(value=mass, unit=unit, words="heaviest leaf" if len(leaves) > 1 else "to lift"),
+                Figure(value=str(people), unit="people" if people > 1 else "person", words="to take it off"),
+                Figure(value=plan.stamp, unit="", words="plan"),
+            )
+        ),
+        Heading(text="Behind this piece"),
+        *(
+            [
+                Table(
+                    columns=(Column(kind="strong"), Column(wide=True), Column(head="reached")),
+                    rows=rows,
+                    groups=tuple(range(len(rows))),
+                )
+            ]
+            if rows
+            else [Para(text="Nothing but the wall.")]
+        ),
+        Heading(text="How it opens"),
+        Steps(texts=_opening(plan)),
+        Para(
+            lead="Left and right change places on this side.",
+            text="Block 3·1 is in the third row from the top; seen from here it stands at the right.",
+        ),
+        Heading(text="Who to ask"),
+        _blanks("made by", "telephone", "hung on", "electrician or plumber", "weighed at"),
+    ]
+    return Sheet(
+        name="access",
+        title="Access card",
+        todo="Fill it in, glue it to the back of the piece, and show it to everybody who may have to open it in a hurry.",
+        wrong="It does not come off as it says here? Stop: do not lever. Look for the lock or a screw first.",
+        parts=tuple(parts),
+    )
+
+
+def household_sheet(plan: Plan) -> Sheet:
+    """For those who live with it: what it likes, what it does not, when to look at it."""
+    words, house = words_of(plan), plan.press.house
+    humidity = f"{house.driest_humidity_pct:.0f} %"
+    parts: list[Part] = [
+        Heading(text="Living with it"),
+        Table(
+            columns=(Column(kind="strong", mm=34.0), Column(wide=True)),
+            rows=(
+                ("dust", "A soft dry brush from the top down. No water, no spray, no polish."),
+                ("air", f"Planned for a room no drier than {humidity} on a hygrometer. Fine seams open in winter and close."),
+                ("heat", "No heater or lamp close under or before it; direct sun bleaches shades unevenly."),
+                ("weight", "Nothing is hung on it, nobody leans on it, and children do not climb it."),
+                ("touch-up", "Keep the rest of each pot with its name, shut tight; stir, and try on a spare block."),
+                ("a block loose", "Keep it. It is glued back in its place: the map says which row and which block."),
+            ),
+            groups=tuple(range(6)),
+        ),
+        Heading(text="Taking it off"),
+        Steps(texts=_opening(plan)),
+        *cares(plan, "fire", "electricity", "open"),
+        Heading(text="Look at it"),
+        Table(
+            columns=(Column(head="when", kind="strong", mm=54.0), Column(head="what", wide=True), Column(kind="tick")),
+            rows=(
+                ("after a day", "Does it still hang level? Is the seam at the wall as it was?", ""),
+                ("after the first winter", "Screws and cleat or hinges: nothing loose, nothing bent.", ""),
+                ("every year", "The same again; whatever is behind it can be reached as its card says.", ""),
+            ),
+        ),
+        Para(text="Common practice, no source.", small=True),
+    ]
+    if any(fixture.opened_per_year > 0 for fixture in plan.brief.fixtures):
+        names = listed([fixture.name for fixture in plan.brief.fixtures])
+        parts.insert(
+            0,
+            Care(
+                title=f"Behind it: {names}.",
+                text=(
+                    "Everybody in the house knows it, and knows how the piece opens. Whether that is ready enough "
+                    "is for your local authority and a licensed tradesperson to say."
+                ),
+            ),
+        )
+    heaviest = max(leaf.total_g for leaf in plan.hang.leaf_masses)
+    parts.insert(0, Para(lead="It weighs", text=f"{words.mass(heaviest)} in its heaviest leaf; plan {plan.stamp}."))
+    return Sheet(
+        name="household",
+        title="Household card",
+        todo="Hang this inside a cupboard door near the piece.",
+        wrong="It rattles, tilts or has moved? Keep people away from under it, and take it down with two people.",
+        parts=tuple(parts),
+    )
+
+
+def _opening(plan: Plan) -> tuple[str, ...]:
+    words, access = words_of(plan), plan.brief.access
+    first = "Clear the way, and tell whoever helps which word means stop."
+    lock = ("Undo the lock at the foot.",) if access.lock else ()
+    tool = ("Take out the screw that holds it shut; the tool hangs beside this card.",) if access.tool else ()
+    if access.opens is Opens.SWING:
+        return (
+            *lock,
+            *tool,
+            f"Pull the side away from the {access.hinge.value}: it is hung on its {access.hinge.value} and opens to "
+            f"{access.angle_deg:g}°.",
+            "Do not lean on it while it stands open. Shut it until the catch holds.",
+        )
+    room = next((leaf.room for leaf in plan.hang.leaves if leaf.room is not None), None)
+    lift = words.length(room.wanted_nm) if room is not None else "a hand's breadth"
+    return (
+        first,
+        *lock,
+        *tool,
+        f"Hold it by its backer or frame, never by a block. Lift it {lift} straight up, then towards you.",
+        "Put it down on its foot on a blanket, face away from the wall.",
+    )
+
+
+def _opened(per_year: float) -> str:
+    if per_year <= 0:
+        return "never"
+    return "once a year" if per_year == 1 else f"{per_year:g} times a year"
+
+
+def _copies(plan: Plan, copies: tuple[int, ...]) -> str:
+    if plan.brief.piece.copies == 1 or not copies:
+        return ""
+    return f"behind piece {listed([str(copy) for copy in copies])}"
+
+
+def _blanks(*names: str) -> Table:
+    return Table(
+        columns=(Column(kind="small", mm=44.0), Column(wide=True)),
+        rows=tuple((name, "_" * 48) for name in names),
+    )

@@ -1,0 +1,155 @@
+"""At the desk before the glue is opened: ways to press side by side, and what the wood will do in its room."""
+
+from __future__ import annotations
+
+from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheets.common import check_cares, checks_of, words_of
+from bossage.pack.words import Words, listed, sentence
+from bossage.plan import Plan
+from bossage.press.method_records import PressMethod
+
+
+def methods_sheet(plan: Plan) -> Sheet:
+    """Every way to press, the advised one said first; risks of each under the table."""
+    methods = plan.press.methods
+    advised = next(method for method in methods if method.advised)
+    rows = tuple(
+        (
+            method.title,
+            f"{method.elapsed_h:.1f}",
+            f"{method.attended_h:.1f}",
+            f"{method.prepare_h:.1f}",
+            str(method.shims or ""),
+            str(method.clamps or ""),
+            _has(method),
+        )
+        for method in methods
+    )
+    columns = (
+        Column(head="way", kind="strong", wide=True),
+        Column(head="hours by the clock", kind="figure", align="right", mm=21.0),
+        Column(head="of them at the bench", align="right", mm=20.0),
+        Column(head="hours before", align="right", mm=16.0),
+        Column(head="shims", align="right", mm=14.0),
+        Column(head="clamps", align="right", mm=15.0),
+        Column(head="the means", mm=27.0),
+    )
+    parts: list[Part] = [
+        Para(lead=f"Advised here: {advised.title[:1].lower()}{advised.title[1:]}.", text=advised.why),
+        Table(columns=columns, rows=rows, groups=tuple(range(len(rows)))),
+        Para(
+            text="An hour of waiting is counted as a quarter of an hour of work when the ways are weighed.",
+            small=True,
+        ),
+        Heading(text="What can go wrong with each"),
+    ]
+    parts += [Para(lead=f"{method.title}.", text=_risks(method)) for method in methods]
+    return Sheet(
+        name="methods",
+        title="Ways to press",
+        todo="Choose one way for the whole piece before the first shim is cut. The press cards are for rows, face up.",
+        wrong="The way does not work in your shop? Change it between two rows, never within one.",
+        parts=tuple(parts),
+    )
+
+
+def wood_sheet(plan: Plan) -> Sheet:
+    """Movement from the saw to the driest and dampest day; bow of the backer and what would lower it."""
+    words, house, bow = words_of(plan), plan.press.house, plan.press.bow
+    parts: list[Part] = [
+        *check_cares(tuple(c for c in checks_of(plan, "press") if c.name in ("gap", "bow"))),
+        Figures(
+            items=(
+                Figure(value=_mm(house.most_swelling_mm, words), unit=words.unit, words="most that a block swells"),
+                Figure(value=_mm(house.gap_advice_nm / 1e6, words), unit=words.unit, words="gap advised"),
+                Figure(value=f"{house.driest_pct:g}–{house.dampest_pct:g}", unit="%", words="moisture of the wood"),
+                Figure(
+                    value=f"{house.driest_humidity_pct:.0f}", unit="%", words="on a hygrometer, at the driest"
+                ),
+            )
+        ),
+        Heading(text="Blocks, across the grain"),
+        Table(
+            columns=(
+                Column(head=f"size, {words.unit}", kind="figure", align="right"),
+                Column(head="footprints", wide=True),
+                Column(head="from the saw to the driest day", align="right", mm=32.0),
+                Column(head="from driest to dampest", align="right", mm=28.0),
+            ),
+            rows=tuple(
+                (
+                    words.bare(face.size_nm),
+                    listed(face.footprints),
+                    _mm(face.moved_mm, words),
+                    _mm(face.swells_mm, words),
+                )
+                for face in house.faces
+            ),
+            tight=True,
+        ),
+        Para(
+            text=(
+                f"The outline drifts by {_mm(house.outline_across_mm, words)} across and "
+                f"{_mm(house.outline_up_mm, words)} up; a joint between two of the largest opens by "
+                f"{_mm(house.joint_opens_mm, words)} {words.unit}."
+            )
+        ),
+        Heading(text="Bow of the backer"),
+        _strips(plan, words),
+        Para(
+            lead="What would lower it, cheapest first:",
+            text=" ".join(
+                sentence(f"{change.text}: {_mm(change.likely_mm, words)} {words.unit}, {change.risk}")
+                for change in sorted(bow.changes, key=lambda change: change.rank)
+            ),
+        ),
+        Para(lead="Left out:", text=" ".join((*house.leaves_out, *bow.leaves_out)), small=True),
+    ]
+    return Sheet(
+        name="wood",
+        title="Wood in its room",
+        todo="Keep the sticks a week in the room where the piece will hang. Seal the back of the backer as its front.",
+        wrong="The backer has bowed before it hangs? Do not force it flat: let it rest a week, then look at both faces.",
+        parts=tuple(parts),
+    )
+
+
+def _strips(plan: Plan, words: Words) -> Table:
+    return Table(
+        columns=(
+            Column(head="way", kind="strong"),
+            Column(head=f"span, {words.unit}", align="right"),
+            Column(head="ribs along it", align="right"),
+            Column(head="least", align="right"),
+            Column(head=f"likely, {words.unit}", kind="figure", align="right"),
+            Column(head="most", align="right"),
+            Column(head="risk", kind="strong"),
+        ),
+        rows=tuple(
+            (
+                strip.way,
+                words.bare(strip.span_nm),
+                str(strip.ribs),
+                _mm(strip.least_mm, words),
+                _mm(strip.likely_mm, words),
+                _mm(strip.most_mm, words),
+                strip.risk,
+            )
+            for strip in plan.press.bow.strips
+        ),
+        tight=True,
+    )
+
+
+def _has(method: PressMethod) -> str:
+    return "all there" if method.has_means else listed(method.missing)
+
+
+def _risks(method: PressMethod) -> str:
+    return " ".join(method.risks)
+
+
+def _mm(mm: float, words: Words) -> str:
+    """A small movement: tenths of a millimetre, thousandths of an inch."""
+    text = f"{mm / 25.4:.3f}" if words.inches else f"{mm:.1f}"
+    return text.replace("-", "−")
