@@ -72,10 +72,12 @@ def nearest_quotas(board: Board, cuts: list[tuple[IntArray, int]]) -> tuple[IntA
         model.add(sum(int(coef[i]) * new[i] for i in cells) <= most)
     short = _shortfalls(model, quotas)
     widest = model.new_int_var(0, max(1, board.n, int(quotas.max(initial=0))), "")
+    narrowest = model.new_int_var(0, max(1, int(quotas.max(initial=0))), "")
     for i in cells:
         model.add(new[i] + short[i] >= int(quotas[i]))
         model.add(widest >= new[i] - int(quotas[i]))
-    model.minimize(sum(short.values()) * 2 * (board.n + 1) + widest)
+        model.add(narrowest >= int(quotas[i]) - new[i])
+    model.minimize(sum(short.values()) * 4 * (int(quotas.max(initial=0)) + board.n + 1) + widest + narrowest)
     solver = _solver(10.0)
     if solver.solve(model) != cp_model.OPTIMAL:
         return None

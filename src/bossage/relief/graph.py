@@ -95,6 +95,28 @@ class Board:
             table[block[there], k] = wide[1 + down : 1 + down + rows, 1 + right : 1 + right + cols][there]
         return table
 
+    @cached_property
+    def _row_major(self) -> bool:
+        """Whether the blocks are the cells of a whole grid, row by row."""
+        grid = self.problem.grid
+        return grid is not None and bool((grid.block.reshape(-1) == np.arange(grid.block.size)).all())
+
+    def beside(self, blocks: IntArray) -> IntArray:
+        """The rows of `padded` of these blocks, without making the table where that is not needed."""
+        grid = self.problem.grid
+        if grid is None or not self._row_major:
+            return self.padded[blocks]
+        rows, cols = grid.block.shape
+        row, col = np.divmod(blocks, cols)
+        ways = [(-1, 0), (0, -1), (0, 1), (1, 0)]
+        if self.problem.diagonal_edges is not None:
+            ways += [(-1, -1), (-1, 1), (1, -1), (1, 1)]
+        table = np.full((len(blocks), len(ways)), self.n, dtype=np.int64)
+        for k, (down, right) in enumerate(ways):
+            inside = (row + down >= 0) & (row + down < rows) & (col + right >= 0) & (col + right < cols)
+            table[inside, k] = blocks[inside] + down * cols + right
+        return table
+
     def near(self, v: int) -> list[int]:
         """Neighbours of one block."""
         start, flat = self.csr

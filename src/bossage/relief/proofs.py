@@ -36,6 +36,7 @@ class Finding:
 
     no: NoField
     cut: Cut | None = None
+    gap_n: int = 0  # the 'fewer will do' of the sentence, to be confirmed by a field
 
 
 EXACT_UP_TO_N = 2_500  # blocks up to which CP-SAT is asked for a proof
@@ -272,7 +273,8 @@ def _choices(board: Board, reach: BoolArray) -> Finding | None:
         have_n = sum(quota[level] for level in short)
         rest = [level for level in range(board.L) if level not in short]
         gap = bound_n - have_n
-        if len(rest) < len(short) and sum(quota[level] for level in rest):
+        can_be_fewer = len(rest) < len(short) and sum(quota[level] for level in rest) > 0
+        if can_be_fewer:
             want, can = sum(quota[level] for level in rest), len(members) - bound_n
             text = (
                 f"{names_of(board, rest).capitalize()}: asked for {_s(want, 'block')}{_in_group(board, g)}, but only "
@@ -281,12 +283,13 @@ def _choices(board: Board, reach: BoolArray) -> Finding | None:
         else:
             text = (
                 f"{_s(bound_n, 'block')}{_in_group(board, g)} can only have {names_of(board, short)}, but only "
-                f"{have_n:,} are asked for; {gap:,} more will do."
+                f"{have_n:,} are asked for: {gap:,} too few."
             )
         blocks = tuple(v for v in members.tolist() if not masks[v] & ~held)
         return Finding(
             no=NoField(reasons=(text,), proof=Proof.CHOICES, proven=True, blocks=blocks),
             cut=_cut(board, [(g, short, -1)], -bound_n),
+            gap_n=gap if can_be_fewer else 0,
         )
     return None
 
@@ -310,7 +313,9 @@ def _apart(board: Board, reach: BoolArray, window: list[int], with_solver: bool)
             f"{_in_group(board, g) if g >= 0 else ''}, but at most {can:,} can stand apart; {gap:,} fewer will do."
         )
         return Finding(
-            no=NoField(reasons=(text,), proof=Proof.APART, proven=True), cut=_cut(board, [(g, window, 1)], can)
+            no=NoField(reasons=(text,), proof=Proof.APART, proven=True),
+            cut=_cut(board, [(g, window, 1)], can),
+            gap_n=gap,
         )
     return None
 

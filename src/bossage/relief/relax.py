@@ -7,11 +7,12 @@ from dataclasses import replace
 import numpy as np
 
 from bossage.relief.exact import fewest_moved, fewest_released, nearest_quotas
-from bossage.relief.fast import fast_field
+from bossage.relief.fast import GRID_FROM_N, fast_field, grid_field
 from bossage.relief.graph import Board, counts_of
 from bossage.relief.problem import Effort, IntArray, NoField, Proof, QuotaChange, Relaxation
 from bossage.relief.proofs import EXACT_UP_TO_N, Finding, first_proofs, later_proofs
 
+RELAX_UNITS = 15.0  # deterministic time that the least relaxation may take
 CUTS_N = 60  # arguments collected about quotas before the search for others is left to CP-SAT
 TRIES = Effort(repair_rounds=1500, draws=2, mix_sweeps=0)
 
@@ -23,6 +24,16 @@ def with_relaxation(board: Board, found: Finding, effort: Effort) -> NoField:
     The proofs give what quotas have to keep; the nearest quotas that keep it are tried with the fast engine. If
     these hold, nothing less can. If not, CP-SAT looks for the fewest moves on boards small enough.
     """
+    no = _with_easing(board, found, effort)
+    words = f"{found.gap_n:,} fewer will do" if found.gap_n else ""
+    if words and (no.relaxation is None or no.relaxation.moved_n > found.gap_n):
+        # The argument gives a bound; only a field that meets it may promise that so many will do.
+        first = no.reasons[0].replace(words, f"{found.gap_n:,} fewer at the least")
+        no = replace(no, reasons=(first, *no.reasons[1:]))
+    return no
+
+
+def _with_easing(board: Board, found: Finding, effort: Effort) -> NoField:
     no, least_n, quotas_exist = found.no, 0, True
     if no.proof not in (Proof.FEW_LEVELS, Proof.EMPTIED) and not (no.proof is Proof.PINS and found.cut is None):
         easing, least_n, quotas_exist = _nearest(board, found)
@@ -30,7 +41,9 @@ def with_relaxation(board: Board, found: Finding, effort: Effort) -> NoField:
             return replace(no, relaxation=easing, reasons=(*no.reasons, quota_words(board, easing)))
         if board.n > EXACT_UP_TO_N:
             return no
-        exact = fewest_moved(board, units=effort.exact_units, least_n=least_n) if quotas_exist else None
+        exact = (
+            fewest_moved(board, units=min(effort.exact_units, RELAX_UNITS), least_n=least_n) if quotas_exist else None
+        )
         if exact and exact.levels is not None:
             easing = moved(board, counts_of(board, exact.levels), smallest=exact.best)
             return replace(no, relaxation=easing, reasons=(*no.reasons, quota_words(board, easing)))
@@ -54,7 +67,8 @@ def _nearest(board: Board, found: Finding) -> tuple[Relaxation | None, int, bool
         again = first_proofs(trial) or later_proofs(trial, with_solver=True)
         if again is None:
             rng = np.random.Generator(np.random.PCG64(board.problem.seed))
-            held = fast_field(trial, rng, TRIES)
+            large = trial.problem.grid is not None and trial.n >= GRID_FROM_N
+            held = grid_field(trial, rng, TRIES) if large else fast_field(trial, rng, TRIES)
             return (moved(board, quotas, smallest=True) if held else None), least_n, True
         if again.cut is None:
             return None, least_n, True

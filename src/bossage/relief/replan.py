@@ -149,7 +149,7 @@ def _one_recolouring(board: Board, current: IntArray, weight: IntArray, rng: np.
 
 def is_field_at(board: Board, levels: IntArray, changed: IntArray) -> bool:
     """Whether a field that was valid still is, looking at the changed blocks only."""
-    near = board.padded[changed]
+    near = board.beside(changed)
     beside = np.append(levels, -1)[near]
     mine = levels[changed][:, None]
     clash = board.conflict[mine, np.maximum(beside, 0)] & (beside >= 0)
@@ -178,7 +178,7 @@ def _fill_gaps(
     """Recolour some of these cells, no two of them neighbours, to levels with too few; returns how many."""
     _, first = np.unique(cells, return_index=True)
     cells = cells[np.sort(first)]
-    table = board.padded[cells]
+    table = board.beside(cells)
     legal = ~np.bitwise_or.reduce(wall[table], axis=1)
     if restricted:
         legal &= board.choice[cells] @ (np.int64(1) << np.arange(board.L, dtype=np.int64))
