@@ -210,12 +210,14 @@ def _spread_count(studs: list[int], count: int, at_nm: float) -> list[int]:
 
 
 def _choices(studs: list[int]) -> Iterator[tuple[int, ...]]:
+    """Two studs or more: on one alone the leaf can tip, however well it sits under the load."""
     if len(studs) <= MANY_STUDS:
-        for size in range(1, len(studs) + 1):
+        for size in range(2, len(studs) + 1):
             yield from combinations(studs, size)
         return
     for first, last in combinations(range(len(studs) + 1), 2):
-        yield tuple(studs[first:last])
+        if last - first >= 2:
+            yield tuple(studs[first:last])
 
 
 def _evenly(studs: tuple[int, ...], count: int) -> Iterator[int]:
