@@ -1,9 +1,10 @@
 """Cutting-stock instances and generated shop jobs: optimal, proven, seconds, beside first-fit decreasing.
 
-    python bench/saw.py FOLDER
+    python bench/saw.py [FOLDER]
 
 FOLDER holds class folders of text files (number of types, capacity, then `weight demand` lines) with an `optima.csv`
-beside them, and perhaps a `saw_jobs.json`. The files are read where they lie; none belongs to this repository.
+beside them, and perhaps a `saw_jobs.json`. The files are read where they lie; none belongs to this repository. Without a
+folder only the generated jobs are run.
 """
 
 from __future__ import annotations
@@ -110,9 +111,13 @@ def planted() -> Iterator[Case]:
 
 def main() -> None:
     """Run everything and print a line a class."""
-    folder = Path(sys.argv[1])
+    folder = Path(sys.argv[1]) if len(sys.argv) > 1 else None
     rows: dict[str, list[tuple[bool | None, bool, float, float]]] = {}
-    for kind, name, job, optimum in [*classic(folder), *shop(folder), *planted()]:
+    for kind, name, job, optimum in [
+        *(classic(folder) if folder else ()),
+        *(shop(folder) if folder else ()),
+        *planted(),
+    ]:
         start = time.perf_counter()
         plan = plan_sticks(job, advise=False)
         took = time.perf_counter() - start

@@ -124,7 +124,7 @@ def _checks(checks: tuple[Check, ...], *, fine: bool) -> list[str]:
         lines.append(f"{MARK[check.verdict]} {check.verdict:<7} {check.title}{about}: {check.found}")
         if check.verdict is not Verdict.FINE:
             lines.append(f"{'':10}Allowed: {check.allowed}")
-            lines.append(f"{'':10}{check.remedy}")
+            lines.append(f"{'':10}{check.remedy[:1].upper()}{check.remedy[1:]}")
     fines = sum(check.verdict is Verdict.FINE for check in checks)
     if not fine and fines:
         lines.append(f"{MARK[Verdict.FINE]} fine    {fines} other checks")
