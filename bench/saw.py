@@ -3,8 +3,8 @@
     python bench/saw.py [FOLDER]
 
 FOLDER holds class folders of text files (number of types, capacity, then `weight demand` lines) with an `optima.csv`
-beside them, and perhaps a `saw_jobs.json`. The files are read where they lie; none belongs to this repository. Without a
-folder only the generated jobs are run.
+beside them, and perhaps a `saw_jobs.json`. The files are read where they lie; none belongs to this repository. Without
+a folder only the generated jobs are run.
 """
 
 from __future__ import annotations
