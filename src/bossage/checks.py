@@ -50,3 +50,36 @@ class Caution:
     step: str
     text: str
     source: str
+
+
+class CheckWriter:
+    """Writes the checks of one stage; `stage` is set by each stage's own kind."""
+
+    stage = ""
+
+    def check(
+        self,
+        name: str,
+        title: str,
+        verdict: Verdict,
+        *,
+        found: str,
+        allowed: str,
+        why: str,
+        remedy: str,
+        source: str,
+        subject: str = "",
+    ) -> Check:
+        """A check of this stage; a fine one needs no remedy, so none is printed."""
+        return Check(
+            stage=self.stage,
+            name=name,
+            title=title,
+            verdict=verdict,
+            found=found,
+            allowed=allowed,
+            why=why,
+            remedy="" if verdict is Verdict.FINE else remedy,
+            source=source,
+            subject=subject,
+        )

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from bossage.brief.records import Brief, LengthUnit
-from bossage.checks import Check, Verdict
+from bossage.checks import CheckWriter
 from bossage.hang.statics import mass_of_g
 from bossage.units import format_length, format_mass
 
 DEFER = "local codes and licensed practice govern"
 
 
-class Voice:
+class Voice(CheckWriter):
     """Builds the checks of hanging in the unit of one piece."""
+
+    stage = "hang"
 
     def __init__(self, brief: Brief) -> None:
         self.unit = brief.piece.unit
@@ -29,30 +31,3 @@ class Voice:
         if self.unit is LengthUnit.IN:
             return f"{mass_of_g(n) / 453.59237:.1f} lbf"
         return f"{n:.0f} N ({format_mass(mass_of_g(n), self.unit)})"
-
-    def check(
-        self,
-        name: str,
-        title: str,
-        verdict: Verdict,
-        *,
-        found: str,
-        allowed: str,
-        why: str,
-        remedy: str,
-        source: str,
-        subject: str = "",
-    ) -> Check:
-        """A check of this stage; a fine one needs no remedy, so none is printed."""
-        return Check(
-            stage="hang",
-            name=name,
-            title=title,
-            verdict=verdict,
-            found=found,
-            allowed=allowed,
-            why=why,
-            remedy="" if verdict is Verdict.FINE else remedy,
-            source=source,
-            subject=subject,
-        )

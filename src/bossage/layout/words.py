@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bossage.brief.records import Brief
-from bossage.checks import Check, Verdict
+from bossage.checks import CheckWriter
 from bossage.units import NM_PER_MM, format_area, format_length
 
 
@@ -12,8 +12,10 @@ def mm(value: float) -> int:
     return round(value * NM_PER_MM)
 
 
-class Voice:
+class Voice(CheckWriter):
     """Builds the layout's checks with lengths in the unit of one piece."""
+
+    stage = "layout"
 
     def __init__(self, brief: Brief) -> None:
         self.unit = brief.piece.unit
@@ -25,30 +27,3 @@ class Voice:
     def say_area(self, nm2: int) -> str:
         """An area in the piece's unit."""
         return format_area(nm2, self.unit)
-
-    def check(
-        self,
-        name: str,
-        title: str,
-        verdict: Verdict,
-        *,
-        found: str,
-        allowed: str,
-        why: str,
-        remedy: str,
-        source: str,
-        subject: str = "",
-    ) -> Check:
-        """A check of this stage; a fine one needs no remedy, so none is printed."""
-        return Check(
-            stage="layout",
-            name=name,
-            title=title,
-            verdict=verdict,
-            found=found,
-            allowed=allowed,
-            why=why,
-            remedy="" if verdict is Verdict.FINE else remedy,
-            source=source,
-            subject=subject,
-        )
