@@ -38,7 +38,7 @@ _PAPER_SHADOW: Final = 0.10
 # What is left after six greys, per unit of chroma: camera and light do not see as the eye does. Set on synthetic
 # cameras of one run and checked on those of another; a phone's own picture styles may do worse.
 _CAMERA_DE, _CAMERA_PER_CHROMA = 0.45, 0.032
-_COVERAGE: Final = 1.8
+_COVERAGE: Final = 1.6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
