@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import re
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -14,7 +15,7 @@ from PIL import Image
 from tests.pack.pdf_checks import check_bars_mm, nearly_empty, outside, overlaps, pages_of, text_of, texts_of
 
 from bossage.brief import read_brief
-from bossage.drawing.model import Rect
+from bossage.drawing.model import Dimension, Label, Rect
 from bossage.layout.records import Zone
 from bossage.pack import SHEETS, pack_files
 from bossage.pack.files import pack_sheets
@@ -51,6 +52,15 @@ def test_every_file_is_there(name):
         "pack.pdf", "elevation.svg", "picture.png", "blocks.csv", "counts.csv", "cuts.csv", "shopping.csv", "paint.csv",
         "checks.csv",
     }  # fmt: skip
+
+
+def test_a_piece_with_a_date_gets_a_calendar_file_and_dates_on_paper():
+    plan = planned(METRIC)
+    dated = replace(plan, brief=replace(plan.brief, piece=replace(plan.brief.piece, date="2026-12-01")))
+    assert pack_files(dated, sheets=("days",))["calendar.ics"].startswith(b"BEGIN:VCALENDAR")
+    days = next(sheet for sheet in pack_sheets(dated) if sheet.name == "days")
+    cells = [row[0] for part in parts_of(days) if isinstance(part, Table) for row in part.rows]
+    assert cells[0] == "1, 2026-12-01"
 
 
 def test_the_same_plan_gives_the_same_bytes():
@@ -99,7 +109,7 @@ def test_totals_read_back_from_the_paper_are_those_of_the_plan(name):
     first = texts_of(packed(name)["pack.pdf"])[0]
     assert f"{plan.layout.blocks.count:,}" in first
     assert words.money(data["cost"]["materials_cents"]) in first
-    assert words.money(data["cost"]["materials_cents"]) in text.split("What it costs")[1].split("Hours")[0]
+    assert words.money(data["cost"]["materials_cents"]) in text.split("What it costs")[1][:1500]
     assert f"{data['cost']['hours']:.2f}" in text.split("minutes a block")[1]
     heaviest = max(leaf["total_g"] for leaf in data["hang"]["leaf_masses"])
     assert split_unit(words.mass(heaviest))[0] in first
@@ -130,6 +140,18 @@ def test_every_block_lies_on_a_map_and_on_a_press_card_once(name):
         assert sorted(drawn) == sorted(plan.layout.blocks.address(int(block)) for block in np.flatnonzero(kept))
 
 
+def test_no_word_of_a_drawing_is_smaller_than_seven_points(name):
+    small = [
+        (sheet.title, shape.text, shape.size_mm)
+        for sheet in pack_sheets(planned(name))
+        for part in parts_of(sheet)
+        if isinstance(part, Drawn)
+        for shape in part.drawing.shapes
+        if isinstance(shape, Label | Dimension) and shape.size_mm < 7 * 25.4 / 72 - 1e-9
+    ]
+    assert small == []
+
+
 def test_every_caution_is_printed(name):
     text = " ".join(text_of(packed(name)["pack.pdf"]).split())
     for caution in planned(name).cautions:
@@ -143,6 +165,51 @@ def test_checks_that_are_not_fine_stand_on_the_first_page_or_right_after(name):
     for check in planned(name).checks:
         if check.verdict != "fine":
             assert check.title.split()[0] in text
+
+
+def test_the_one_pot_steps_add_up_to_what_the_recipes_pour():
+    plan = planned("s7-hollin-yard")
+    sheets = [sheet for sheet in pack_sheets(plan) if sheet.name == "onepot"]
+    assert len(sheets) == 2
+    mixed = {row.shade: row.colour_ml for row in plan.paint.rows}
+    for sheet in sheets:
+        table = next(part for part in parts_of(sheet) if isinstance(part, Table))
+        poured = {row[5]: float(row[4]) for row in table.rows if row[5]}
+        assert poured == {shade: pytest.approx(mixed[shade], abs=0.051) for shade in poured}
+        assert [row[0] for row in table.rows] == [str(number + 1) for number in range(len(table.rows))]
+
+
+def test_families_known_by_colour_alone_get_a_scale_and_a_test_card_but_no_recipe():
+    names = {sheet.name for sheet in pack_sheets(planned(METRIC))}
+    assert {"scales", "testcard"} <= names
+    assert not {"recipes", "onepot"} & names
+
+
+def test_every_patch_of_a_drawn_scale_has_its_name_and_the_darker_the_closer_its_hatching(name):
+    sheet = next(sheet for sheet in pack_sheets(planned(name)) if sheet.name == "scales")
+    drawing = next(part.drawing for part in parts_of(sheet) if isinstance(part, Drawn))
+    patches = {shape.name: shape for shape in drawing.shapes if isinstance(shape, Rect) and shape.layer == "shades"}
+    said = {shape.text for shape in drawing.shapes if isinstance(shape, Label)}
+    lightness = {shade.name: shade.lightness for shade in planned(name).fade.shades}
+    assert set(patches) == set(lightness) <= said
+    spacing = [
+        patches[shade].hatch.spacing_mm if patches[shade].hatch else 9.0
+        for shade in sorted(lightness, key=lightness.get)
+    ]
+    assert spacing == sorted(spacing)
+
+
+def test_a_leaf_that_swings_is_drawn_open_with_its_arc():
+    sheet = next(sheet for sheet in pack_sheets(planned("s7-hollin-yard")) if sheet.name == "hang")
+    layers = {shape.layer for part in parts_of(sheet) if isinstance(part, Drawn) for shape in part.drawing.shapes}
+    assert {"arc", "open", "closed", "axis"} <= layers
+
+
+def test_the_test_card_is_true_to_size(name):
+    sheet = next(sheet for sheet in pack_sheets(planned(name)) if sheet.name == "testcard")
+    drawing = next(part.drawing for part in parts_of(sheet) if isinstance(part, Drawn))
+    assert sheet.scale == "1 : 1"
+    assert drawing.scale_n == 1.0
 
 
 def test_sheets_can_be_asked_for_by_name():

@@ -157,8 +157,8 @@ def sheet_data(sheet: Sheet, files: Files) -> dict[str, object]:
         "wrong": sheet.wrong,
         "scale": sheet.scale or None,
         "landscape": sheet.landscape,
-        # A sheet with cards, pages of its own or long tables has several pages anyhow.
-        "fits": not any(isinstance(part, (NewPage, Card)) for part in sheet.parts) and len(sheet.parts) < 40,
+        # Cards have pages anyhow, however close they stand.
+        "fits": not any(isinstance(part, (NewPage, Card)) for part in sheet.parts),
         "parts": [_part_data(part, files) for part in sheet.parts],
     }
 

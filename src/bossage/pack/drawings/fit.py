@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+from bossage.drawing.metrics import CAP_HEIGHT, text_width
 from bossage.drawing.model import Drawing
+from bossage.drawing.place import fitted_size
 from bossage.errors import BossageError
 
 #: The n of 1 : n; those of ISO 5455 and the ones between that rules are sold for.
@@ -74,6 +76,24 @@ def filling(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: flo
         if wide <= width_mm and tall <= height_mm:
             return drawing
     raise BossageError(f"{drawing.title} fits no sheet.")
+
+
+LEAST_TEXT_MM = 2.47
+"""7 pt: nothing smaller is read at arm's length (common practice, no source)."""
+
+
+def legible_size(text: str, *, width_mm: float, height_mm: float, most_mm: float, bold: bool = False) -> float:
+    """Size of type for a field: with air round it, or without where only that keeps it at `LEAST_TEXT_MM`."""
+    size_mm = fitted_size(text, width_mm=width_mm, height_mm=height_mm, most_mm=most_mm, bold=bold)
+    if size_mm >= LEAST_TEXT_MM or not holds(text, width_mm=width_mm, height_mm=height_mm, bold=bold):
+        return size_mm
+    return LEAST_TEXT_MM
+
+
+def holds(text: str, *, width_mm: float, height_mm: float, bold: bool = False) -> bool:
+    """Whether the smallest type that may be used still goes into a field."""
+    wide_mm = text_width(text, bold=bold) * LEAST_TEXT_MM
+    return wide_mm <= 0.97 * width_mm and CAP_HEIGHT * LEAST_TEXT_MM <= 0.9 * height_mm
 
 
 def scale_words(scale_n: float) -> str:

@@ -9,8 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.drawing.model import Align, Drawing, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
-from bossage.drawing.place import fitted_size
 from bossage.fade.records import Shade
+from bossage.pack.drawings.fit import legible_size
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
@@ -88,8 +88,8 @@ def _block(plan: Plan, block: int, words: Words, keys: dict[str, str], scale_n: 
     ink = Ink.PAPER if shade.lightness < DARK_BELOW else Ink.INK
     paper_w, paper_h = width / scale_n, height / scale_n
     key = keys[shade.name]
-    big = fitted_size(level, width_mm=paper_w, height_mm=0.62 * paper_h, most_mm=5.0, bold=True)
-    small = fitted_size(key, width_mm=paper_w, height_mm=0.46 * paper_h, most_mm=2.8)
+    big = legible_size(level, width_mm=paper_w, height_mm=0.62 * paper_h, most_mm=5.0, bold=True)
+    small = legible_size(key, width_mm=paper_w, height_mm=0.46 * paper_h, most_mm=2.8)
     middle = x + width / 2
     return [
         Rect(
@@ -125,7 +125,7 @@ def _numbers(plan: Plan, leaf: int, mine: NDArray[np.int64], scale_n: float) -> 
         these = mine[blocks.row[mine] == row]
         low = int(blocks.y_nm[these].min()) / 1e6
         high = int((blocks.y_nm[these] + blocks.height_nm[these]).max()) / 1e6
-        size_mm = fitted_size("88", width_mm=8, height_mm=(high - low) / scale_n, most_mm=4.0, bold=True)
+        size_mm = legible_size("88", width_mm=8, height_mm=(high - low) / scale_n, most_mm=4.0, bold=True)
         for x, align in ((left - away, Align.RIGHT), (right + away, Align.LEFT)):
             shapes.append(
                 Label(at=(x, (low + high) / 2), text=str(row), size_mm=size_mm, bold=True, align=align, layer="rows")
@@ -136,7 +136,7 @@ def _numbers(plan: Plan, leaf: int, mine: NDArray[np.int64], scale_n: float) -> 
         these = mine[blocks.column[mine] == column]
         from_mm = int(blocks.x_nm[these].min()) / 1e6
         to_mm = int((blocks.x_nm[these] + blocks.width_nm[these]).max()) / 1e6
-        size_mm = fitted_size("88", width_mm=(to_mm - from_mm) / scale_n, height_mm=8, most_mm=4.0, bold=True)
+        size_mm = legible_size("88", width_mm=(to_mm - from_mm) / scale_n, height_mm=8, most_mm=4.0, bold=True)
         for y, stand in ((high + away, Stand.BOTTOM), (low - away, Stand.TOP)):
             shapes.append(
                 Label(

@@ -6,9 +6,10 @@ from collections.abc import Callable
 
 import numpy as np
 
-from bossage.drawing.model import SMALL_TEXT_MM, Drawing, Hatch, Label, Rect, Shape, Stroke
+from bossage.drawing.model import Drawing, Hatch, Label, Rect, Shape, Stroke
 from bossage.drawing.place import CHAIN_STEP_MM, chain, chain_reach_mm
 from bossage.layout.records import EdgeStrip, Leaf, Zone
+from bossage.pack.drawings.fit import LEAST_TEXT_MM, holds
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
@@ -20,7 +21,7 @@ def ring_drawing(plan: Plan, words: Words, *, leaf: int = 0) -> Callable[[float]
     def draw(scale_n: float) -> Drawing:
         width, height = place.width_nm / 1e6, place.height_nm / 1e6
         backer = _backer(place)
-        shapes: list[Shape] = [*_ring_blocks(plan, leaf), *_strips(plan, place)]
+        shapes: list[Shape] = [*_ring_blocks(plan, leaf, scale_n), *_strips(plan, place)]
         shapes.append(
             Rect(
                 x_mm=backer[0],
@@ -71,7 +72,7 @@ def _backer(place: Leaf) -> tuple[float, float, float, float]:
     )
 
 
-def _ring_blocks(plan: Plan, leaf: int) -> list[Shape]:
+def _ring_blocks(plan: Plan, leaf: int, scale_n: float) -> list[Shape]:
     blocks, place = plan.layout.blocks, plan.layout.leaves[leaf]
     shapes: list[Shape] = []
     for block in np.flatnonzero((blocks.leaf == leaf) & (blocks.zone == Zone.RING)).tolist():
@@ -79,9 +80,14 @@ def _ring_blocks(plan: Plan, leaf: int) -> list[Shape]:
         x, y = (place.x_nm + place.width_nm - right_nm) / 1e6, (int(blocks.y_nm[block]) - place.y_nm) / 1e6
         w, h = int(blocks.width_nm[block]) / 1e6, int(blocks.height_nm[block]) / 1e6
         shapes.append(Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.THIN, layer="ring"))
-        shapes.append(
-            Label(at=(x + w / 2, y + h / 2), text=blocks.address(block), size_mm=SMALL_TEXT_MM * 0.8, layer="ring")
+        # Round the rim a column tells all at head and foot, a row at the sides; the corners carry both if there is room.
+        short = str(blocks.column[block] if blocks.row[block] in (1, place.rows) else blocks.row[block])
+        text = next(
+            (t for t in (blocks.address(block), short) if holds(t, width_mm=w / scale_n, height_mm=h / scale_n)), ""
         )
+        if text:
+            at = (x + w / 2, y + h / 2)
+            shapes.append(Label(at=at, text=text, size_mm=LEAST_TEXT_MM, layer="ring"))
     return shapes
 
 

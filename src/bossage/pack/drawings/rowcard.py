@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from bossage.drawing.model import Align, Drawing, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
-from bossage.drawing.place import fitted_size
+from bossage.pack.drawings.fit import legible_size
 from bossage.pack.drawings.leafmap import DARK_BELOW, shade_keys
 from bossage.pack.words import Words
 from bossage.plan import Plan
@@ -79,21 +79,21 @@ def _block(
             text=level,
             bold=True,
             ink=ink,
-            size_mm=fitted_size(level, width_mm=paper_w, height_mm=0.5 * paper_h, most_mm=5.6, bold=True),
+            size_mm=legible_size(level, width_mm=paper_w, height_mm=0.5 * paper_h, most_mm=5.6, bold=True),
             layer="level",
         ),
         Label(
             at=(middle, y + shim_tall + 0.24 * face),
             text=keys[shade.name],
             ink=ink,
-            size_mm=fitted_size(keys[shade.name], width_mm=paper_w, height_mm=0.4 * paper_h, most_mm=2.8),
+            size_mm=legible_size(keys[shade.name], width_mm=paper_w, height_mm=0.4 * paper_h, most_mm=2.8),
             layer="shade",
         ),
         Rect(x_mm=x, y_mm=y, width_mm=width, height_mm=shim_tall, stroke=Stroke.THIN, layer="shims"),
     ]
     if item.shim_nm:
         text = "+" + words.compact(item.shim_nm)
-        size_mm = fitted_size(text, width_mm=paper_w, height_mm=shim_tall / scale_n, most_mm=4.2, bold=True)
+        size_mm = legible_size(text, width_mm=paper_w, height_mm=shim_tall / scale_n, most_mm=4.2, bold=True)
         shapes.append(Label(at=(middle, y + shim_tall / 2), text=text, bold=True, size_mm=size_mm, layer="shims"))
     return shapes
 

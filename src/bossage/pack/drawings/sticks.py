@@ -5,8 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import groupby
 
-from bossage.drawing.model import SMALL_TEXT_MM, Drawing, Hatch, Label, Line, Rect, Shape, Stand, Stroke, label_box
-from bossage.drawing.place import CHAIN_STEP_MM, chain, fitted_size
+from bossage.drawing.model import (
+    SMALL_TEXT_MM,
+    Drawing,
+    Hatch,
+    Label,
+    Line,
+    Point,
+    Rect,
+    Shape,
+    Stand,
+    Stroke,
+    label_box,
+)
+from bossage.drawing.place import CHAIN_STEP_MM, chain
+from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
 from bossage.pack.words import Words
 from bossage.saw.records import CutStick
 from bossage.saw.sheet_records import CutSheet
@@ -110,16 +123,31 @@ def board_drawing(sheet: CutSheet, words: Words) -> Callable[[float], Drawing]:
 
 
 def _panel_words(name: str, size: str, at: tuple[float, float, float, float], scale_n: float) -> list[Shape]:
+    """Name and size on one line, on two, or the size alone, lying or turned: what is still read at arm's length."""
     x, y, w, h = at
-    text = f"{name} {size}"
-    flat, turned = (
-        fitted_size(text, width_mm=along / scale_n, height_mm=tall / scale_n, most_mm=3.5)
-        for along, tall in ((w, h), (h, w))
-    )
-    upright, size_mm = turned > flat, max(flat, turned)
-    if size_mm < 1.6:
-        return []
-    return [Label(at=(x + w / 2, y + h / 2), text=text, size_mm=size_mm, upright=upright, layer="panels")]
+    for lines in ((f"{name} {size}",), (name, size), (size,), (name,)):
+        for upright, along, tall in ((False, w, h), (True, h, w)):
+            room = (along / scale_n, tall / scale_n / len(lines))
+            size_mm = min(legible_size(text, width_mm=room[0], height_mm=room[1], most_mm=3.5) for text in lines)
+            clear = len(lines) == 1 or 1.5 * size_mm * len(lines) <= tall / scale_n
+            if size_mm >= LEAST_TEXT_MM and clear:
+                return [
+                    Label(
+                        at=_line_at((x + w / 2, y + h / 2), number, len(lines), upright, 1.5 * size_mm * scale_n),
+                        text=text,
+                        size_mm=size_mm,
+                        upright=upright,
+                        layer="panels",
+                    )
+                    for number, text in enumerate(lines)
+                ]
+    return []
+
+
+def _line_at(middle: Point, number: int, lines: int, upright: bool, apart_mm: float) -> Point:
+    """Middle of one of several lines of a label; turned lines follow one another to the right."""
+    away = (number - (lines - 1) / 2) * apart_mm
+    return (middle[0] + away, middle[1]) if upright else (middle[0], middle[1] - away)
 
 
 def _waste(low: float, high: float, tall: float) -> Rect:

@@ -52,7 +52,10 @@ def swing_drawing(plan: Plan, leaf: Leaf, words: Words) -> Callable[[float], Dra
         far = math.hypot(wide, deep - back)
         lead = math.atan2(deep - back, wide)
         arc = [
-            (sign * far * math.cos(lead + angle * k / ARC_POINTS), -(back + far * math.sin(lead + angle * k / ARC_POINTS)))
+            (
+                sign * far * math.cos(lead + angle * k / ARC_POINTS),
+                -(back + far * math.sin(lead + angle * k / ARC_POINTS)),
+            )
             for k in range(ARC_POINTS + 1)
         ]
         room_mm = max(-y for _, y in (*arc, *(at(u, v, angle) for u, v in corners)))

@@ -63,9 +63,7 @@ def wood_sheet(plan: Plan) -> Sheet:
                 Figure(value=_mm(house.most_swelling_mm, words), unit=words.unit, words="most that a block swells"),
                 Figure(value=_mm(house.gap_advice_nm / 1e6, words), unit=words.unit, words="gap advised"),
                 Figure(value=f"{house.driest_pct:g}–{house.dampest_pct:g}", unit="%", words="moisture of the wood"),
-                Figure(
-                    value=f"{house.driest_humidity_pct:.0f}", unit="%", words="on a hygrometer, at the driest"
-                ),
+                Figure(value=f"{house.driest_humidity_pct:.0f}", unit="%", words="on a hygrometer, at the driest"),
             )
         ),
         Heading(text="Blocks, across the grain"),

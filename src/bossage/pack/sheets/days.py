@@ -38,7 +38,11 @@ def days_sheet(plan: Plan) -> Sheet:
         Figures(
             items=(
                 Figure(value=str(calendar.days), unit="days", words="from the first to the last"),
-                Figure(value=f"{calendar.attended_h:.0f}", unit="h", words="with somebody there, waits at the clamps counted"),
+                Figure(
+                    value=f"{calendar.attended_h:.0f}",
+                    unit="h",
+                    words="with somebody there, waits at the clamps counted",
+                ),
             )
         ),
         Drawn(
@@ -67,7 +71,7 @@ def days_sheet(plan: Plan) -> Sheet:
             text=(
                 "The same days stand in calendar.ics for a phone or a desk."
                 if dated
-                else "Day 1 has no date yet. Write piece.date = \"2026-12-01\" in the brief: days then have dates, days "
+                else 'Day 1 has no date yet. Write piece.date = "2026-12-01" in the brief: days then have dates, days '
                 "off are left free, and calendar.ics is written for a phone or a desk."
             ),
             small=True,

@@ -155,6 +155,13 @@ def checks_sheet(plan: Plan) -> Sheet:
 
 def _check(check: Check) -> list[Part]:
     subject = f" ({check.subject})" if check.subject else ""
+    if check.verdict is Verdict.FINE:
+        allowed = f" Allowed: {check.allowed[:1].lower()}{full(check.allowed)[1:]}" if check.allowed else ""
+        said_by = " ".join(full(text) for text in (check.why, check.source) if text)
+        return [
+            Para(lead=f"{check.title}{subject}:", text=f"{full(check.found)}{allowed}"),
+            Para(text=said_by, small=True),
+        ]
     rows = (
         ("found", check.found),
         ("allowed", check.allowed),

@@ -7,8 +7,9 @@ from collections import Counter
 import numpy as np
 from numpy.typing import NDArray
 
+from bossage.drawing.metrics import text_width
 from bossage.errors import BossageError
-from bossage.pack.drawings.fit import filling, scale_words
+from bossage.pack.drawings.fit import LEAST_TEXT_MM, filling, scale_words
 from bossage.pack.drawings.leafmap import Rows, map_drawing, shade_keys
 from bossage.pack.sheet import Beside, Column, Drawn, Part, Sheet, Table
 from bossage.pack.sheets.common import Room, room, words_of
@@ -85,6 +86,8 @@ def _shown(plan: Plan, leaf: int, rows: Rows | None) -> NDArray[np.int64]:
 def _pages(plan: Plan, leaf: int) -> list[tuple[Rows, Room]]:
     """Upright or across, one page or several: the fewest on which every block is large enough to read."""
     rows = sorted(set(plan.layout.blocks.row[plan.layout.blocks.leaf == leaf].tolist()))
+    keys = shade_keys(plan.fade.shades).values()
+    least_mm = max(LEAST_BLOCK_MM, max(text_width(key) for key in keys) * LEAST_TEXT_MM)
     for pages in range(1, len(rows) + 1):
         per_page = -(-len(rows) // pages)
         spans = [
@@ -94,7 +97,7 @@ def _pages(plan: Plan, leaf: int) -> list[tuple[Rows, Room]]:
             (room(plan, landscape=landscape) for landscape in (False, True)),
             key=lambda space: _smallest_mm(plan, leaf, spans[0], space),
         )
-        if _smallest_mm(plan, leaf, spans[0], best) >= LEAST_BLOCK_MM or pages == len(rows):
+        if _smallest_mm(plan, leaf, spans[0], best) >= least_mm or pages == len(rows):
             space = Room(width_mm=best.width_mm, height_mm=best.height_mm - 8.0)
             return [(span, space) for span in spans]
     raise BossageError("A leaf without rows has no map.")

@@ -112,7 +112,8 @@ def _recipes(pots: FamilyPots) -> list[Part]:
         Table(columns=columns, rows=tuple(rows), tight=True),
         Para(
             lead="A pot each, or one for all?",
-            text=f"Off by {pots.worst_separate_de:.1f} at worst{worst_one}. {advice}" + (f" {pots.why}" * bool(pots.why)),
+            text=f"Off by {pots.worst_separate_de:.1f} at worst{worst_one}. {advice}"
+            + (f" {pots.why}" * bool(pots.why)),
         ),
     ]
 
@@ -135,7 +136,7 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
                 str(len(rows) + 1),
                 "",
                 _ml(stock.tinter_ml),
-                f"{pots.tinter} with {_ml(stock.base_ml)} mL of base in a jar: the stock 1 : {stock.parts}",
+                f"{pots.tinter} with {_ml(stock.base_ml)} mL of base in a jar: the stock {stock.parts} to 1",
                 "",
                 "",
             )
@@ -178,7 +179,7 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
 
 
 def _pot_row(number: int, step: PotStep, pots: FamilyPots) -> tuple[str, ...]:
-    what = pots.tinter if step.stock_parts == 0 else f"stock 1 : {step.stock_parts}"
+    what = pots.tinter if step.stock_parts == 0 else f"stock {step.stock_parts} to 1"
     return (
         str(number),
         "",

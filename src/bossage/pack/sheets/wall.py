@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from bossage.errors import BossageError
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.section import section_drawing
 from bossage.pack.drawings.wall import wall_drawing
-from bossage.pack.sheet import Column, Drawn, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheet import Beside, Column, Drawn, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import check_cares, checks_of, room, words_of
 from bossage.pack.words import Words
 from bossage.plan import Plan
+
+BESIDE_LEAST_MM, BESIDE_GAP_MM = 62.0, 8.0
 
 
 def wall_sheets(plan: Plan) -> list[Sheet]:
@@ -26,21 +29,20 @@ def wall_sheets(plan: Plan) -> list[Sheet]:
 def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     words, space = words_of(plan), room(plan)
     covers, checks = _covers(plan, words, copy), checks_of(plan, "layout")
-    # What else the sheet holds takes from the drawing, so that all of it stays on one page where it can.
-    share = 0.54 - 0.03 * min(len(checks), 3) - (0.09 if covers else 0.0)
-    drawing = fitted(wall_drawing(plan, words, copy=copy), width_mm=space.width_mm, height_mm=share * space.height_mm)
-    parts: list[Part] = [
-        *check_cares(checks),
-        Drawn(drawing=drawing, caption=f"Lengths in {words.unit_name}. Dashed: what the piece hides."),
+    # What else the sheet holds takes from the drawing, unless that would make it far smaller.
+    drawings = [
+        fitted(wall_drawing(plan, words, copy=copy), width_mm=space.width_mm, height_mm=share * space.height_mm)
+        for share in (0.54 - 0.03 * min(len(checks), 3) - (0.09 if covers else 0.0), 0.6)
     ]
-    section = fitted(section_drawing(plan, words), width_mm=0.62 * space.width_mm, height_mm=56.0)
-    parts += [
-        *covers,
-        Heading(text="How deep it stands"),
-        Drawn(
-            drawing=section, caption=f"Cut from the side, {scale_words(section.scale_n)}. Lengths in {words.unit_name}."
-        ),
-    ]
+    drawing = drawings[0] if drawings[0].scale_n <= 1.4 * drawings[1].scale_n else drawings[1]
+    drawn = Drawn(drawing=drawing, caption=f"Lengths in {words.unit_name}. Dashed: what the piece hides.")
+    parts: list[Part] = list(check_cares(checks))
+    beside_mm = space.width_mm - drawing.paper_width_mm - BESIDE_GAP_MM
+    beside = _depth(plan, words, beside_mm) if beside_mm >= BESIDE_LEAST_MM else []
+    if beside:
+        parts += [Beside(left=(drawn,), right=tuple(beside), left_mm=drawing.paper_width_mm), *covers]
+    else:
+        parts += [drawn, *covers, *_depth(plan, words, 0.62 * space.width_mm)]
     which = f", piece {copy}" if plan.brief.piece.copies > 1 else ""
     return Sheet(
         name="wall",
@@ -56,6 +58,16 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
         parts=tuple(parts),
         scale=scale_words(drawing.scale_n),
     )
+
+
+def _depth(plan: Plan, words: Words, width_mm: float) -> list[Part]:
+    """The section from wall to face; nothing where it is too wide for the room beside the wall."""
+    try:
+        section = fitted(section_drawing(plan, words), width_mm=width_mm, height_mm=56.0)
+    except BossageError:
+        return []
+    caption = f"Cut from the side, {scale_words(section.scale_n)}. Lengths in {words.unit_name}."
+    return [Heading(text="How deep it stands"), Drawn(drawing=section, caption=caption)]
 
 
 def _covers(plan: Plan, words: Words, copy: int) -> list[Part]:
