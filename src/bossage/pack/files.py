@@ -11,8 +11,8 @@ from bossage.pack.drawings.fit import fitted
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.scene import light_of, wall_scene
 from bossage.pack.sheet import Files, Sheet, sheet_data
-from bossage.pack.sheets.common import room, words_of
 from bossage.pack.sheets.cards import access_sheet, household_sheet
+from bossage.pack.sheets.common import room, words_of
 from bossage.pack.sheets.compare import methods_sheet, wood_sheet
 from bossage.pack.sheets.counts import counts_sheet
 from bossage.pack.sheets.days import calendar_of, days_sheet
@@ -32,7 +32,8 @@ from bossage.press import calendar_ics
 
 #: Sheets by the word with which they are asked for, in the order of the work.
 SHEETS = (
-    "first", "days", "wall", "shopping", "trays", "saw", "boards", "lengths", "sand", "scales", "recipes", "onepot", "testcard", "paint", "map", "wood", "methods", "press", "cards", "ring",
+    "first", "days", "wall", "shopping", "trays", "saw", "boards", "lengths", "sand", "scales", "recipes", "onepot",
+    "testcard", "paint", "map", "wood", "methods", "press", "cards", "ring",
     "hang", "loads", "access", "household", "checks", "assumed",
 )  # fmt: skip
 

@@ -157,10 +157,34 @@ def sheet_data(sheet: Sheet, files: Files) -> dict[str, object]:
         "wrong": sheet.wrong,
         "scale": sheet.scale or None,
         "landscape": sheet.landscape,
-        # Cards have pages anyhow, however close they stand.
-        "fits": not any(isinstance(part, (NewPage, Card)) for part in sheet.parts),
+        # Setting a sheet twice takes time: only one that is near the end of its page is tried closer.
+        "fits": 0.8 < sum(_rough_mm(part) for part in sheet.parts) / PAGE_MM < 1.5,
         "parts": [_part_data(part, files) for part in sheet.parts],
     }
+
+
+PAGE_MM = 205.0  # of an upright page, for its parts
+
+
+def _rough_mm(part: Part) -> float:
+    """About how high a part is on paper."""
+    if isinstance(part, Table):
+        ticks = any(column.kind == "tick" for column in part.columns)
+        return 14.0 + sum((9.0 if ticks else 6.5) + 4.5 * (max(map(len, row)) // 60) for row in part.rows)
+    if isinstance(part, Drawn):
+        return part.drawing.paper_height_mm + 10.0
+    if isinstance(part, Photo):
+        return part.highest_mm
+    if isinstance(part, Para):
+        return 7.0 + 5.0 * (len(part.text) // 85)
+    if isinstance(part, Care):
+        return 12.0 + 5.0 * (len(part.text) // 85)
+    if isinstance(part, Steps):
+        return 11.0 * len(part.texts)
+    if isinstance(part, Beside):
+        return max(sum(map(_rough_mm, side)) for side in (part.left, part.right))
+    # Cards and pages of their own break anyhow.
+    return {Heading: 12.0, Figures: 22.0}.get(type(part), 2 * PAGE_MM)
 
 
 def parts_of(sheet: Sheet) -> Iterator[Part]:

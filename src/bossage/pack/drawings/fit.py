@@ -93,7 +93,7 @@ def legible_size(text: str, *, width_mm: float, height_mm: float, most_mm: float
 def holds(text: str, *, width_mm: float, height_mm: float, bold: bool = False) -> bool:
     """Whether the smallest type that may be used still goes into a field."""
     wide_mm = text_width(text, bold=bold) * LEAST_TEXT_MM
-    return wide_mm <= 0.97 * width_mm and CAP_HEIGHT * LEAST_TEXT_MM <= 0.9 * height_mm
+    return wide_mm <= 0.97 * width_mm and 0.9 * height_mm >= CAP_HEIGHT * LEAST_TEXT_MM
 
 
 def scale_words(scale_n: float) -> str:

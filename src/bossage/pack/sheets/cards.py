@@ -65,10 +65,7 @@ def household_sheet(plan: Plan) -> Sheet:
             columns=(Column(kind="strong", mm=34.0), Column(wide=True)),
             rows=(
                 ("dust", "A soft dry brush from the top down. No water, no spray, no polish."),
-                (
-                    "air",
-                    f"Planned for a room no drier than {humidity} on a hygrometer. Fine seams open in winter and close.",
-                ),
+                ("air", f"Planned for a room no drier than {humidity} on a hygrometer. Fine seams come and go."),
                 ("heat", "No heater or lamp close under or before it; direct sun bleaches shades unevenly."),
                 ("weight", "Nothing is hung on it, nobody leans on it, and children do not climb it."),
                 ("touch-up", "Keep the rest of each pot with its name, shut tight; stir, and try on a spare block."),

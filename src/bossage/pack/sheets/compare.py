@@ -107,7 +107,7 @@ def wood_sheet(plan: Plan) -> Sheet:
         name="wood",
         title="Wood in its room",
         todo="Keep the sticks a week in the room where the piece will hang. Seal the back of the backer as its front.",
-        wrong="The backer has bowed before it hangs? Do not force it flat: let it rest a week, then look at both faces.",
+        wrong="The backer has bowed before it hangs? Do not force it flat: let it rest a week, then look again.",
         parts=tuple(parts),
     )
 

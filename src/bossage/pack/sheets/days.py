@@ -28,7 +28,8 @@ def days_sheet(plan: Plan) -> Sheet:
     """Timeline on top, then a line for each stretch of work."""
     calendar = calendar_of(plan)
     dated = calendar.start is not None
-    rows, groups, last = [], [], 0
+    rows: list[tuple[str, ...]] = []
+    groups, last = list[int](), 0
     for entry in calendar.entries:
         if entry.day != last:
             groups.append(len(rows))
@@ -81,7 +82,7 @@ def days_sheet(plan: Plan) -> Sheet:
         name="days",
         title="The days of the job",
         todo="Start so that paint dries overnight and glue over a meal. Tick off; what waits by itself has no box.",
-        wrong="A day was lost? Everything after it moves by that day; nothing may be pulled forward past a drying time.",
+        wrong="A day was lost? Everything after it moves by that day; nothing may start before it is dry.",
         parts=tuple(parts),
     )
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 
 from bossage.hang.records import LeafHang, Lifting, Link
-from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.layout.records import Leaf
+from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.hanging import hanging_drawing
 from bossage.pack.drawings.swing import swing_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
@@ -115,9 +115,9 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     if hung.hinges is not None:
         hinges = hung.hinges
         steps.append(
-            f"Screw {count_of(len(hinges.hinges), 'hinge')} to the {hinges.into.replace('_', ' ')}, {hinges.screws_per_flap} screws "
-            f"{hinges.gauge} × {words.length(hinges.length_nm)} in each flap, axis {words.length(hinges.axis_nm)} from "
-            "the left corner."
+            f"Screw {count_of(len(hinges.hinges), 'hinge')} to the {hinges.into.replace('_', ' ')}, "
+            f"{hinges.screws_per_flap} screws {hinges.gauge} × {words.length(hinges.length_nm)} in each flap, "
+            f"axis {words.length(hinges.axis_nm)} from the left corner."
         )
         steps.append(
             f"Two people: hold the leaf shut on a block at its height, mark the wall flaps, and fix each of them with "

@@ -158,7 +158,7 @@ def _ground(plan: Plan) -> list[Part]:
             text=(
                 f"{ground.name}: {words.volume(ground.colour_ml)} of colour for front and edges, "
                 f"{words.volume(ground.seal_ml)} of sealer for both faces and edges of "
-                f"{count_of(len(plan.layout.leaves), 'backer')}. {shows} The ground that stands least from shadow makes "
+                f"{count_of(len(plan.layout.leaves), 'backer')}. {shows} The ground nearest to shadow makes "
                 "gaps vanish. Seal the back as often as the front, or the backer bows."
             )
         ),

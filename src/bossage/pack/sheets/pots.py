@@ -50,7 +50,7 @@ def _scales_sheet(plan: Plan) -> Sheet:
         name="scales",
         title="Scales side by side",
         todo="Look at this before anything is mixed: even steps within a family, one lightness where two meet.",
-        wrong="Two families part where they meet? Change their lightness in the brief and plan again; no paint is lost.",
+        wrong="Two families part where they meet? Change their lightness in the brief and plan again.",
         parts=tuple(parts),
     )
 
@@ -129,7 +129,7 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
             )
         ),
     ]
-    rows = [("1", "", _ml(pot.start_ml), "base into a clean pot, wide enough to stir", "", "")]
+    rows: list[tuple[str, ...]] = [("1", "", _ml(pot.start_ml), "base into a clean pot, wide enough to stir", "", "")]
     for stock in pot.stocks:
         rows.append(
             (
@@ -173,7 +173,7 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
         name="onepot",
         title=f"One pot: {pots.family}",
         todo="All shades from one pot, light to dark. Never go back: each line adds to what the last one left.",
-        wrong="A line left out or done twice? Stop, weigh or measure what is in the pot, and start again from that line.",
+        wrong="A line left out or done twice? Stop, measure what is in the pot, and start again from that line.",
         parts=tuple(parts),
     )
 
