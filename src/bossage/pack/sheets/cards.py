@@ -49,7 +49,7 @@ def access_sheet(plan: Plan) -> Sheet:
     return Sheet(
         name="access",
         title="Access card",
-        todo="Fill it in, glue it to the back of the piece, and show it to everybody who may have to open it in a hurry.",
+        todo="Fill it in, glue it to the back of the piece, and show it to all who may have to open it in a hurry.",
         wrong="It does not come off as it says here? Stop: do not lever. Look for the lock or a screw first.",
         parts=tuple(parts),
     )
