@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bossage.drawing.model import Drawing
 from bossage.errors import BossageError
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.section import section_drawing
@@ -29,12 +30,14 @@ def wall_sheets(plan: Plan) -> list[Sheet]:
 def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     words, space = words_of(plan), room(plan)
     covers, checks = _covers(plan, words, copy), checks_of(plan, "layout")
-    # What else the sheet holds takes from the drawing, unless that would make it far smaller.
+    # What else the sheet holds takes from the drawing, unless that would make it far smaller or leave no room for it.
+    tight = 0.54 - 0.03 * min(len(checks), 3) - (0.09 if covers else 0.0)
     drawings = [
-        fitted(wall_drawing(plan, words, copy=copy), width_mm=space.width_mm, height_mm=share * space.height_mm)
-        for share in (0.54 - 0.03 * min(len(checks), 3) - (0.09 if covers else 0.0), 0.6)
+        drawing
+        for share in (tight, 0.6, 0.9)
+        for drawing in _that_fits(plan, words, copy, width_mm=space.width_mm, height_mm=share * space.height_mm)
     ]
-    drawing = drawings[0] if drawings[0].scale_n <= 1.4 * drawings[1].scale_n else drawings[1]
+    drawing = drawings[0] if drawings[0].scale_n <= 1.4 * drawings[min(1, len(drawings) - 1)].scale_n else drawings[1]
     drawn = Drawn(drawing=drawing, caption=f"Lengths in {words.unit_name}. Dashed: what the piece hides.")
     parts: list[Part] = list(check_cares(checks))
     beside_mm = space.width_mm - drawing.paper_width_mm - BESIDE_GAP_MM
@@ -58,6 +61,14 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
         parts=tuple(parts),
         scale=scale_words(drawing.scale_n),
     )
+
+
+def _that_fits(plan: Plan, words: Words, copy: int, *, width_mm: float, height_mm: float) -> list[Drawing]:
+    """The wall drawing in this room; nothing where its words and dimensions alone are too large for it."""
+    try:
+        return [fitted(wall_drawing(plan, words, copy=copy), width_mm=width_mm, height_mm=height_mm)]
+    except BossageError:
+        return []
 
 
 def _depth(plan: Plan, words: Words, width_mm: float) -> list[Part]:
