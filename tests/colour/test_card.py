@@ -36,13 +36,26 @@ def test_the_stated_uncertainty_is_small_and_holds_the_truth() -> None:
     assert 0.87 <= (missed <= stated).mean() <= 0.99
 
 
-@pytest.mark.parametrize("fault", ["glossy", "clipped", "shadowed"])
-def test_a_planted_fault_is_refused_by_name(fault: str) -> None:
-    for seed in range(6):
+# A highlight on a card almost as pale as the paper runs into 255 before it stands out, and is then called clipped.
+@pytest.mark.parametrize(
+    ("fault", "named"), [("glossy", ("glossy", "clipped")), ("clipped", ("clipped",)), ("shadowed", ("shadowed",))]
+)
+def test_a_planted_fault_is_refused_by_name(fault: str, named: tuple[str, ...]) -> None:
+    for seed in range(8):
         shot = take_photo(seed, faults={"card 2": fault})
-        readings = {field.name: field for field in read_sheet(shot.photo, shot.sheet).fields}
-        assert readings["card 2"].refused, f"photo {seed}"
-        assert sum(bool(field.refused) for field in readings.values()) <= 2
+        reading = read_sheet(shot.photo, shot.sheet)
+        refused = {field.name: field.refused for field in (*reading.fields, *reading.greys) if field.refused}
+        assert refused["card 2"].startswith(named), f"photo {seed}"
+        # A fault on one card is no reason to refuse another.
+        untouched = read_sheet(take_photo(seed).photo, shot.sheet)
+        already = {field.name for field in untouched.fields if field.refused}
+        assert set(refused) - {"card 2"} <= already, f"photo {seed}"
+
+
+@pytest.mark.parametrize("turn_deg", [45, 90, 180, 270])
+def test_a_turned_sheet_is_found_by_the_mark_with_the_hole(turn_deg: float) -> None:
+    shot = take_photo(3, turn_deg=turn_deg)
+    assert np.abs(read_sheet(shot.photo, shot.sheet).corners_px - shot.corners_px).max() < 1
 
 
 def test_corners_that_are_given_are_taken() -> None:

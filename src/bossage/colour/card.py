@@ -33,6 +33,8 @@ CLIPPED_SHARE: Final = 0.01
 # A block of a field that is brighter or darker than the field by more than this is gloss or shadow, not paint; the
 # second figure keeps the noise of very dark paint from counting.
 _GLOSS, _SHADOW, _DARK = 0.30, 0.25, 0.03
+_PEAK: Final = 0.15
+_PAPER_REACH: Final = 0.6  # of a field's diagonal from its middle: the paper right beside it
 # Paper this much darker than its surroundings, in the logarithm, lies in a shadow that the even light does not explain.
 _PAPER_SHADOW: Final = 0.10
 # What is left after six greys, per unit of chroma: camera and light do not see as the eye does. Set on synthetic
@@ -136,6 +138,7 @@ class _Sample:
     clipped: float
     brighter: float
     darker: float
+    peak: float  # the brightest block over the brightest sixth: a highlight is a peak, the lit side of a shadow is not
 
 
 def _sample(photo: Photo, field: Field, H: FloatArray, light: _Light) -> _Sample:
@@ -155,21 +158,22 @@ def _sample(photo: Photo, field: Field, H: FloatArray, light: _Light) -> _Sample
         clipped=clipped,
         brighter=(float(grey.max()) - mid) / (mid + _DARK),
         darker=(mid - float(grey.min())) / (mid + _DARK),
+        peak=(float(grey.max()) - float(np.quantile(grey, 5 / 6))) / (mid + _DARK),
     )
 
 
 def _fault(sample: _Sample, field: Field, shadows_mm: FloatArray) -> str:
-    # Gloss first: a highlight clips as well, and tilting the card is what helps.
-    if sample.brighter > _GLOSS:
+    middle = np.array([field.x_mm + field.width_mm / 2, field.y_mm + field.height_mm / 2])
+    reach = _PAPER_REACH * np.hypot(field.width_mm, field.height_mm)
+    if (np.hypot(*(shadows_mm - middle).T) < reach).sum() >= 2:
+        return "shadowed: the paper round it lies in shadow; move what casts it"
+    # Gloss before clipping: a highlight clips as well, and tilting the card is what helps.
+    if sample.brighter > _GLOSS and sample.peak > _PEAK:
         return "glossy: a highlight lies on it; tilt the card or move the lamp"
     if sample.clipped > CLIPPED_SHARE:
         return "clipped: the photo is over- or underexposed there; change the exposure"
-    if sample.darker > _SHADOW:
+    if sample.darker > _SHADOW or sample.brighter > _GLOSS:
         return "shadowed: part of it lies in shadow; move what casts it"
-    middle = np.array([field.x_mm + field.width_mm / 2, field.y_mm + field.height_mm / 2])
-    reach = 0.75 * np.hypot(field.width_mm, field.height_mm)
-    if (np.hypot(*(shadows_mm - middle).T) < reach).sum() >= 2:
-        return "shadowed: the paper round it lies in shadow; move what casts it"
     return ""
 
 
