@@ -15,6 +15,9 @@ from bossage.relief.graph import Board
 from bossage.relief.problem import IntArray
 
 
+LEAST_ATTEMPTS_N = 4_000  # small boards need more than sweeps to forget how they were filled; under 2 ms
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mixed:
     """A mixed field and what it took."""
@@ -25,7 +28,7 @@ class Mixed:
 
 
 def mix(board: Board, levels: IntArray, rng: np.random.Generator, *, sweeps: int) -> Mixed:
-    """Try `sweeps` swaps for each free block, each between two random blocks of one quota group.
+    """Try `sweeps` swaps for each free block (4,000 in all at least), each between two random blocks of one group.
 
     The field has to be valid and stays so. Works on any graph; a few microseconds an attempt.
     """
@@ -35,7 +38,7 @@ def mix(board: Board, levels: IntArray, rng: np.random.Generator, *, sweeps: int
     by_group = free[np.argsort(board.group[free], kind="stable")]
     size = np.bincount(board.group[free], minlength=board.problem.groups_n)
     start = np.cumsum(size) - size
-    attempts = sweeps * len(free)
+    attempts = max(sweeps * len(free), LEAST_ATTEMPTS_N)
     one = free[rng.integers(len(free), size=attempts)]
     g = board.group[one]
     other = by_group[start[g] + rng.integers(0, size[g])]
