@@ -14,7 +14,6 @@ from bossage.relief.fill import as_masks
 from bossage.relief.graph import Board
 from bossage.relief.problem import IntArray
 
-
 LEAST_ATTEMPTS_N = 4_000  # small boards need more than sweeps to forget how they were filled; under 2 ms
 
 
