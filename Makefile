@@ -11,7 +11,8 @@ PYTHON ?=
 BIN := .venv/bin
 DONE := .venv/done
 UV := $(BIN)/uv
-INSTALL := VIRTUAL_ENV=$(CURDIR)/.venv $(UV) pip install --quiet
+# compiled at the install, so that no command has to do it, not even where the shell forbids Python to write
+INSTALL := VIRTUAL_ENV=$(CURDIR)/.venv $(UV) pip install --quiet --compile-bytecode
 FONT := src/bossage/_fonts/STAMP
 COMPILE := $(UV) pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-header \
 	--no-emit-index-url
@@ -93,6 +94,7 @@ $(DONE)/dev: requirements/dev.txt $(DONE)/run | $(DONE)/uv
 $(DONE)/project: pyproject.toml hatch_build.py tools/font.py requirements/build.txt $(DONE)/run
 	$(call say,Installing bossage itself and fetching the font of its papers)
 	@$(INSTALL) --no-deps --reinstall-package bossage --build-constraints requirements/build.txt -e .
+	@$(BIN)/python -m compileall -q src/bossage
 	@touch $@
 
 # The font is made by the install; this puts it back if only the font was lost.

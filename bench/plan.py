@@ -1,7 +1,8 @@
 """How long a maker waits: `bossage plan` of S2 from start to papers, `bossage --help`, and the share that is imports.
 
 Every figure is of whole fresh processes. Each is given in seconds and as a ratio to a bare interpreter start measured
-in the same run, because the machine is shared. Imports are what the interpreter itself reports (`-X importtime`).
+in the same run, because the machine is shared. Our code is compiled first, as every install does. Imports are what the
+interpreter itself reports (`-X importtime`).
 
 Run: python bench/plan.py [--runs 5]
 """
@@ -26,6 +27,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--runs", type=int, default=5)
     runs = parser.parse_args().runs
+    subprocess.run([sys.executable, "-m", "compileall", "-q", str(ROOT / "src" / "bossage")], check=True)
     with tempfile.TemporaryDirectory() as folder:
         plan = ["-m", "bossage.cli", "plan", str(BRIEF), "--out", f"{folder}/out", "--quiet"]
         help_ = ["-m", "bossage.cli", "--help"]

@@ -37,7 +37,7 @@ SHEETS = (
     "hang", "loads", "access", "household", "checks", "assumed",
 )  # fmt: skip
 
-PICTURE_PX = 1400  # of the longer side: 200 to the inch on A4
+PICTURE_PX = 1200  # of the longer side: 170 to the inch on A4
 APART_BLOCKS = 2000  # more blocks than this, and the PDF is set in a process of its own
 
 

@@ -135,7 +135,6 @@ class Proof(StrEnum):
     FEW_LEVELS = "few levels"  # blocks that all touch one another outnumber the levels that may touch
     APART = "apart"  # more blocks of a level than can stand apart
     COMPANY = "company"  # levels whose blocks need more company than there is
-    TILES = "tiles"  # the field cut in small tiles, no tile able to hold its share
     SEARCH = "search"  # exhaustive search
     NONE = "not proven"
 

@@ -25,10 +25,6 @@ class Cut:
     coef: IntArray  # (groups, levels)
     most: int
 
-    def kept_by(self, quotas: IntArray) -> bool:
-        """Whether quotas keep it."""
-        return int((self.coef * quotas).sum()) <= self.most
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:

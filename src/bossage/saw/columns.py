@@ -107,11 +107,6 @@ class Master:
             column[self.row_of[pattern.bin]] = 1
         return self._column(column, float(self.bins[pattern.bin].price), pattern)
 
-    def add_many(self, patterns: Sequence[Pattern]) -> None:
-        """Take patterns of an earlier program into the pool."""
-        for pattern in patterns:
-            self.add(pattern)
-
     def _start(self, counts: Sequence[int | None]) -> None:
         """A basis that is feasible by itself: sticks of one length where stock is free, else a dear shortage."""
         for i in range(self.types):

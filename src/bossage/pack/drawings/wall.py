@@ -15,7 +15,6 @@ from bossage.drawing.model import (
     Rect,
     Shape,
     Stroke,
-    bounds,
 )
 from bossage.drawing.place import CHAIN_STEP_MM, Wanted, chain, chain_reach_mm, placed
 from bossage.layout.records import Leaf
@@ -211,8 +210,3 @@ def _in_words(plan: Plan, words: Words, copy: int) -> str:
     if wall.studs_nm:
         said.append("Studs at " + ", ".join(words.bare(x) for x in wall.studs_nm) + ".")
     return " ".join(said)
-
-
-def paper_box(drawing: Drawing) -> Box:
-    """What the drawing covers, for tests and for placing."""
-    return bounds(drawing.shapes, drawing.scale_n)
