@@ -6,49 +6,56 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.brief.records import Brief
-from bossage.colour.difference import delta_e
-from bossage.colour.spaces import hex_to_lab, lab_to_hex, lab_to_xyz, xyz_to_lab
+from bossage.colour.grounds import compare_grounds
+from bossage.colour.spaces import hex_to_lab, lab_to_hex
 from bossage.fade.records import GroundColour, Shade
 
 FloatArray = NDArray[np.float64]
+IntArray = NDArray[np.int64]
 
-SHADOW_SHARE = 0.15  # of the room's light that reaches the foot of a block in shadow; our assumption
+# The least kind light comes from the front: it falls to the ground in full, while the blocks' sides lie in shadow with a
+# fraction of it. With the kinder shares of a deep gap any ground looks dark. Both are our assumptions.
+LIGHT_ON_GROUND, LIGHT_ON_SIDES = 1.0, 0.15
 DARK_NEUTRAL_L, MID_L, DEEP_L = 14.0, 45.0, 18.0
 
 
-def ground_colours(brief: Brief, shades: tuple[Shade, ...], counts: NDArray[np.int64]) -> tuple[GroundColour, ...]:
-    """Two or three candidates and the maker's own, each with its contrast to shadow; the least is advised.
+def ground_colours(
+    brief: Brief, shades: tuple[Shade, ...], shade: IntArray, edges: IntArray
+) -> tuple[GroundColour, ...]:
+    """Two or three candidates and the maker's own, each with its contrast to the shadow beside it.
 
-    A gap vanishes when its floor, lit from the front, looks like the shadow that lies beside the blocks anyhow: their
-    own shades in a fraction of the light. Darker than that it draws lines, lighter it shines through.
+    The one with the least contrast vanishes and is advised.
 
     Args:
         brief: The ground colour that the maker chose, if any.
         shades: All shades.
-        counts: Blocks of each shade.
+        shade: Shade of each block.
+        edges: Pairs of neighbours, between which the ground shows.
 
     Source:
-        That a dark ground vanishes: common practice, no source. The share of light in a shadow is our assumption.
+        `bossage.colour.grounds`; that a dark ground vanishes: common practice, no source.
     """
-    labs = np.array([shade.lab for shade in shades])
-    shadows = xyz_to_lab(lab_to_xyz(labs) * SHADOW_SHARE)
-    rows: list[tuple[str, str, float]] = []
-    for name, colour_hex in _candidates(brief, labs, counts):
-        floor = np.broadcast_to(hex_to_lab(colour_hex), shadows.shape)
-        contrast = float(np.average(delta_e(floor, shadows), weights=counts))
-        rows.append((name, colour_hex, contrast))
-    best = min(range(len(rows)), key=lambda number: rows[number][2])
-    own = bool(brief.backer.colour_hex)
+    labs = np.array([one.lab for one in shades])
+    hexes = dict(_candidates(brief, labs, np.bincount(shade, minlength=len(shades))))
+    compared = compare_grounds(
+        {name: hex_to_lab(text) for name, text in hexes.items()},
+        labs,
+        shade,
+        edges,
+        light_on_ground=LIGHT_ON_GROUND,
+        light_on_sides=LIGHT_ON_SIDES,
+    )
+    own = next(iter(hexes)) if brief.backer.colour_hex else ""
     return tuple(
         GroundColour(
-            name=name,
-            colour_hex=colour_hex,
-            lightness=float(hex_to_lab(colour_hex)[0]),
-            contrast_de=contrast,
-            advised=number == best,
-            chosen=number == (0 if own else best),
+            name=ground.name,
+            colour_hex=hexes[ground.name],
+            lightness=ground.lab[0],
+            contrast_de=ground.contrast_de,
+            advised=ground.advised,
+            chosen=ground.name == own if own else ground.advised,
         )
-        for number, (name, colour_hex, contrast) in enumerate(rows)
+        for ground in compared
     )
 
 

@@ -45,11 +45,10 @@ def plan_fade(brief: Brief, layout: Layout, relief: Relief) -> Fade:
         clashes += spread.clashes_n
     shade.setflags(write=False)
     measures = _measured(brief, layout, relief, shades, shade, off)
-    counts = np.bincount(shade, minlength=len(shades))
     return Fade(
         shades=shades,
         shade=shade,
-        grounds=ground_colours(brief, shades, counts),
+        grounds=ground_colours(brief, shades, shade, layout.blocks.edges),
         ground_share=_ground_share(layout),
         figures=_figures(measures, clashes),
         count_table=_count_table(brief, layout, relief, shades, shade),
