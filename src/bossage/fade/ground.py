@@ -13,8 +13,8 @@ from bossage.fade.records import GroundColour, Shade
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int64]
 
-# The least kind light comes from the front: it falls to the ground in full, while the blocks' sides lie in shadow with a
-# fraction of it. With the kinder shares of a deep gap any ground looks dark. Both are our assumptions.
+# The least kind light comes from the front: it falls to the ground in full, while the blocks' sides lie in shadow with
+# a fraction of it. With the kinder shares of a deep gap any ground looks dark. Both are our assumptions.
 LIGHT_ON_GROUND, LIGHT_ON_SIDES = 1.0, 0.15
 DARK_NEUTRAL_L, MID_L, DEEP_L = 14.0, 45.0, 18.0
 
