@@ -175,7 +175,7 @@ def _check_lift_off(brief: Brief, fixture: Fixture, copy: int, voice: Voice) -> 
         "lift_off",
         "How often it must come off",
         Verdict.FINE if often <= LIFT_OFF_MOST else Verdict.STOP,
-        found=f"{fixture.name} is opened {often:g} times a year",
+        found=f"{fixture.name} is opened {'once' if often == 1 else f'{often:g} times'} a year",
         allowed=f"at most {LIFT_OFF_MOST} times a year for a piece that lifts off",
         why="what is lifted off more than about weekly is dropped, or left leaning on the floor",
         remedy="hinge the piece, or leave a window for it",

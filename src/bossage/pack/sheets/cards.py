@@ -4,9 +4,16 @@ from __future__ import annotations
 
 from bossage.brief.records import Opens
 from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
-from bossage.pack.sheets.common import cares, words_of
+from bossage.pack.sheets.common import cares, checks_of, words_of
 from bossage.pack.words import listed, split_unit
 from bossage.plan import Plan
+
+
+def people_to_lift(plan: Plan) -> int:
+    """How many take it off: what the brief says, and two wherever mass or lift asks for a second pair of hands."""
+    asked = max((lift.people for lift in plan.hang.liftings), default=1)
+    two = any(check.name in {"two_people", "lift"} for check in checks_of(plan, "hang"))
+    return max(asked, 2) if two else asked
 
 
 def access_sheet(plan: Plan) -> Sheet:
@@ -14,7 +21,7 @@ def access_sheet(plan: Plan) -> Sheet:
     words = words_of(plan)
     heaviest = max(plan.hang.leaf_masses, key=lambda leaf: leaf.total_g)
     mass, unit = split_unit(words.mass(heaviest.total_g))
-    people = max((lift.people for lift in plan.hang.liftings), default=1)
+    people = people_to_lift(plan)
     leaves = [leaf for leaf in plan.layout.leaves if leaf.copy == 1]
     rows = tuple((f.name, _copies(plan, f.copies), _opened(f.opened_per_year)) for f in plan.brief.fixtures)
     parts: list[Part] = [

@@ -254,7 +254,7 @@ def _liftings(plan: Plan, words: Words) -> list[Part]:
             f"{lift.leaf} {lift.where}".strip(),
             words.mass(lift.recommended_g),
             "beyond any" if math.isinf(lift.index) else f"{lift.index:.2f}",
-            str(lift.people),
+            "one person" if lift.people == 1 else f"{lift.people} people",
         )
         for lift in plan.hang.liftings
     )
@@ -262,7 +262,7 @@ def _liftings(plan: Plan, words: Words) -> list[Part]:
         Column(head="lift", kind="strong", wide=True),
         Column(head="recommended for one", align="right"),
         Column(head="lifting index", kind="figure", align="right"),
-        Column(head="people", kind="figure", align="right"),
+        Column(head="reckoned for", align="right"),
     )
     return [Heading(text="Lifting"), Table(columns=columns, rows=rows), Para(text=_lift_note(plan.hang.liftings[0]))]
 
