@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from bossage.drawing.model import Box
+from bossage.drawing.box import Box
 from bossage.drawing.picture import Flat, Light, Scene, Solids, linear, lit_picture, png_bytes, shadow
 
 

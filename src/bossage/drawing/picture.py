@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.drawing.model import Box
+from bossage.drawing.box import Box
 
 FloatArray = NDArray[np.floating]
 Rgb = tuple[float, float, float]

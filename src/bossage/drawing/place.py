@@ -6,24 +6,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from bossage.drawing.box import Box
+from bossage.drawing.extent import label_box
 from bossage.drawing.metrics import CAP_HEIGHT, text_width
-from bossage.drawing.model import (
-    RAISE_MM,
-    TEXT_MM,
-    Align,
-    Box,
-    Dimension,
-    Fill,
-    Ink,
-    Label,
-    Line,
-    Point,
-    Rect,
-    Shape,
-    Stand,
-    Stroke,
-    label_box,
-)
+from bossage.drawing.model import TEXT_MM, Align, Dimension, Fill, Ink, Label, Line, Point, Rect, Shape, Stand, Stroke
+from bossage.drawing.plain import RAISE_MM
 
 CHAIN_STEP_MM = 7.5  # on paper, from the object to the first dimension line and from line to line
 

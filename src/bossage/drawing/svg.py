@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from xml.sax.saxutils import escape, quoteattr
 
+from bossage.drawing.box import Box
 from bossage.drawing.metrics import CAP_HEIGHT
 from bossage.drawing.model import (
     DASHES_MM,
     WIDTH_MM,
     Align,
-    Box,
     Circle,
     Drawing,
     Fill,
@@ -26,9 +26,8 @@ from bossage.drawing.model import (
     Shape,
     Stand,
     Stroke,
-    hatch_lines,
-    plain,
 )
+from bossage.drawing.plain import hatch_lines, plain
 from bossage.fonts import FAMILY
 
 #: sRGB of the roles on white paper: warm ink, a quieter one, the red pencil (oklch 0.25 0.012 60; 0.52 0.01 60;

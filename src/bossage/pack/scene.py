@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from bossage.brief.records import Brief, Side
-from bossage.drawing.model import Box
+from bossage.drawing.box import Box
 from bossage.drawing.picture import Flat, Light, Scene, Solids, linear
 from bossage.fade.records import Fade
 from bossage.layout.records import Layout

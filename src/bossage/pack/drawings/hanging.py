@@ -4,19 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from bossage.drawing.model import (
-    SMALL_TEXT_MM,
-    Align,
-    Box,
-    Circle,
-    Drawing,
-    Label,
-    Line,
-    Rect,
-    Shape,
-    Stand,
-    Stroke,
-)
+from bossage.drawing.box import Box
+from bossage.drawing.model import SMALL_TEXT_MM, Align, Circle, Drawing, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.hang.records import CleatPlan, LeafHang
 from bossage.layout.records import Leaf

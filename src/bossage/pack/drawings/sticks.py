@@ -5,19 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import groupby
 
-from bossage.drawing.model import (
-    SMALL_TEXT_MM,
-    Drawing,
-    Hatch,
-    Label,
-    Line,
-    Point,
-    Rect,
-    Shape,
-    Stand,
-    Stroke,
-    label_box,
-)
+from bossage.drawing.extent import label_box
+from bossage.drawing.model import SMALL_TEXT_MM, Drawing, Hatch, Label, Line, Point, Rect, Shape, Stand, Stroke
 from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
 from bossage.pack.words import Words

@@ -4,18 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from bossage.drawing.model import (
-    SMALL_TEXT_MM,
-    Box,
-    Circle,
-    Drawing,
-    Hatch,
-    Ink,
-    Line,
-    Rect,
-    Shape,
-    Stroke,
-)
+from bossage.drawing.box import Box
+from bossage.drawing.model import SMALL_TEXT_MM, Circle, Drawing, Hatch, Ink, Line, Rect, Shape, Stroke
 from bossage.drawing.place import CHAIN_STEP_MM, Wanted, chain, chain_reach_mm, placed
 from bossage.layout.records import Leaf
 from bossage.pack.words import Words
