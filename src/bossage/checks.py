@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Literal
 
 
 class Verdict(StrEnum):
@@ -14,12 +15,30 @@ class Verdict(StrEnum):
     STOP = "stop"
 
 
+EditValue = str | int | float | bool | list["EditValue"] | dict[str, "EditValue"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edit:
+    """One change of a brief's text.
+
+    `path` are keys and, in lists, places counted from 0: `("leaf", 0, "x")`. `op` is `set` (the value of a key, which
+    need not be there yet), `remove`, `append` (to a list, which need not be there yet) or `insert` (into a list, before
+    the place that ends the path). `value` is what TOML holds: a length as a number in the brief's unit or as text.
+    """
+
+    op: Literal["set", "remove", "append", "insert"]
+    path: tuple[str | int, ...]
+    value: EditValue | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
     """One thing that was looked at, in a maker's words.
 
     `name` is stable and machine-readable (`bench_gap`); `subject` says which of several it is about (a fixture,
-    a leaf, a stick), or is empty. Texts carry lengths in the piece's own unit.
+    a leaf, a stick), or is empty. Texts carry lengths in the piece's own unit. `edits` is the remedy as changes of the
+    brief, where the stage knows one; whether it heals is for `plan` to find out.
     """
 
     stage: str
@@ -32,6 +51,7 @@ class Check:
     remedy: str
     source: str
     subject: str = ""
+    edits: tuple[Edit, ...] = ()
 
 
 def worst(checks: tuple[Check, ...]) -> Verdict:
@@ -69,6 +89,7 @@ class CheckWriter:
         remedy: str,
         source: str,
         subject: str = "",
+        edits: tuple[Edit, ...] = (),
     ) -> Check:
         """A check of this stage; a fine one needs no remedy, so none is printed."""
         return Check(
@@ -82,4 +103,5 @@ class CheckWriter:
             remedy="" if verdict is Verdict.FINE else remedy,
             source=source,
             subject=subject,
+            edits=() if verdict is Verdict.FINE else edits,
         )
