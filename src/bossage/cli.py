@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import App, CycloptsError, Parameter
 
 from bossage import __version__
+from bossage.cli_pieces import add_commands
 from bossage.errors import BossageError
 from bossage.files import CannotWrite
 
@@ -115,6 +116,9 @@ def example(name: str = "", /, *, as_json: AsJson = False, quiet: Quiet = False)
     from bossage.cli_report import Report
 
     return Report(as_json=as_json, quiet=quiet).example(name)
+
+
+add_commands(app)
 
 
 def main(arguments: list[str] | None = None) -> int:

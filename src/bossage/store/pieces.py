@@ -1,0 +1,373 @@
+"""Pieces and their revisions. A change is appended, never written over; undo and redo only move the head.
+
+Revisions of a piece form a tree: each knows the one it was made from, and the one that redo leads to. A change that
+was made from a revision which is no longer the head is refused, and kept aside so that its maker can look at it and
+take it.
+"""
+
+from __future__ import annotations
+
+import secrets
+import sqlite3
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Self
+
+from bossage.store.database import open_database
+from bossage.store.faults import NoSuchPiece, NoSuchRevision, NotTheHead, NotYet, StoreFault
+from bossage.store.records import PieceRow, Revision, RevisionRow, Version
+
+HISTORY_MOST = 2000
+_ROW = "revision_n, parent_n, saved_at, words, name, seed, stamp, verdict, aside"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """What a plan of a brief says, kept beside it."""
+
+    name: str
+    seed: int
+    stamp: str
+    verdict: str
+
+
+def utc_now() -> str:
+    """This second, UTC, ISO 8601."""
+    return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+class Pieces:
+    """The pieces of one file. Safe to use from several threads, and beside other programs that use the same file."""
+
+    def __init__(self, path: Path, *, now: Callable[[], str] = utc_now) -> None:
+        """Open the file, making it if it is not there.
+
+        Raises:
+            StoreFault: It cannot be used.
+        """
+        self.now = now
+        self._lock = threading.RLock()
+        self._connection = open_database(path)
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *fault: object) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Let go of the file."""
+        with self._lock:
+            self._connection.close()
+
+    def all(self) -> tuple[PieceRow, ...]:
+        """Every piece, the last changed first, those in the wastebasket too."""
+        with self.reading() as db:
+            rows = db.execute(
+                "SELECT piece_id, name, revision_n, saved_at, discarded_at, verdict, stamp"
+                " FROM piece JOIN revision USING (piece_id) WHERE revision_n = head_n"
+                " ORDER BY saved_at DESC, made_at DESC, piece_id"
+            ).fetchall()
+        return tuple(
+            PieceRow(
+                piece_id=row["piece_id"],
+                name=row["name"],
+                revision_n=row["revision_n"],
+                changed_at=row["saved_at"],
+                discarded=row["discarded_at"] is not None,
+                verdict=row["verdict"],
+                stamp=row["stamp"],
+            )
+            for row in rows
+        )
+
+    def revision(self, piece_id: str, revision_n: int | None = None) -> Revision:
+        """A revision with its brief; the head if no number is given.
+
+        Raises:
+            NoSuchPiece, NoSuchRevision: There is none.
+        """
+        with self.reading() as db:
+            piece = _piece(db, piece_id)
+            return _revision(db, piece, piece["head_n"] if revision_n is None else revision_n)
+
+    def history(self, piece_id: str) -> tuple[RevisionRow, ...]:
+        """The revisions of a piece, newest first, refused ones too.
+
+        Raises:
+            NoSuchPiece: There is none.
+        """
+        with self.reading() as db:
+            _piece(db, piece_id)
+            rows = db.execute(
+                f"SELECT {_ROW} FROM revision WHERE piece_id = ? ORDER BY revision_n DESC LIMIT ?",
+                (piece_id, HISTORY_MOST),
+            ).fetchall()
+        return tuple(map(_line, rows))
+
+    def named(self, words: str) -> str:
+        """The number of the piece that goes by a name or by its number, or by the beginning of either.
+
+        Raises:
+            NoSuchPiece: None does, or more than one.
+        """
+        wanted = words.strip().casefold()
+        rows = [row for row in self.all() if not row.discarded]
+        for fits in (
+            lambda row: wanted in (row.piece_id, row.name.casefold()),
+            lambda row: row.piece_id.startswith(wanted) or row.name.casefold().startswith(wanted),
+        ):
+            found = [row for row in rows if wanted and fits(row)]
+            if len(found) == 1:
+                return found[0].piece_id
+            if found:
+                several = ", ".join(f"{row.piece_id} ({row.name})" for row in found[:6])
+                raise NoSuchPiece(f"More than one piece goes by '{words[:60]}': {several}. Say its number.")
+        names = ", ".join(row.name for row in rows[:8]) or "none yet"
+        raise NoSuchPiece(f"There is no piece '{words[:60]}'. There are: {names}. `bossage pieces` lists them.")
+
+    def make(self, toml: str, facts: Facts, words: str) -> str:
+        """A new piece with its first revision; its number."""
+        piece_id = secrets.token_hex(6)
+        with self.writing() as db:
+            db.execute("INSERT INTO piece (piece_id, made_at, head_n) VALUES (?, ?, 1)", (piece_id, self.now()))
+            self._append(db, piece_id, 1, None, toml, facts, words)
+        return piece_id
+
+    def save(self, piece_id: str, base_n: int, toml: str, facts: Facts, words: str) -> int:
+        """Append a revision made from `base_n` and make it the head; its number.
+
+        Raises:
+            NoSuchPiece, NoSuchRevision: There is none.
+            NotTheHead: Another revision has become the head; this one is kept aside.
+            NotYet: The piece lies in the wastebasket.
+        """
+        with self.writing() as db:
+            piece = _live(_piece(db, piece_id))
+            new_n = _last(db, piece_id) + 1
+            if piece["head_n"] != base_n:
+                _row(db, piece_id, base_n)
+                self._append(db, piece_id, new_n, base_n, toml, facts, words, aside=True)
+            else:
+                self._append(db, piece_id, new_n, base_n, toml, facts, words)
+                db.execute(
+                    "UPDATE revision SET next_n = ? WHERE piece_id = ? AND revision_n = ?", (new_n, piece_id, base_n)
+                )
+                db.execute("UPDATE piece SET head_n = ? WHERE piece_id = ?", (new_n, piece_id))
+        if piece["head_n"] != base_n:
+            raise NotTheHead(piece["head_n"], new_n)
+        return new_n
+
+    def undo(self, piece_id: str, base_n: int) -> None:
+        """Make the revision that the head was made from the head again; redo leads back.
+
+        Raises:
+            NoSuchPiece: There is none.
+            NotTheHead: `base_n` is not the head.
+            NotYet: There is nothing to undo, or the piece lies in the wastebasket.
+        """
+        with self.writing() as db:
+            head = self._head(db, piece_id, base_n)
+            if head["parent_n"] is None:
+                raise NotYet("There is nothing to undo: this is how the piece began.")
+            db.execute(
+                "UPDATE revision SET next_n = ? WHERE piece_id = ? AND revision_n = ?",
+                (base_n, piece_id, head["parent_n"]),
+            )
+            db.execute("UPDATE piece SET head_n = ? WHERE piece_id = ?", (head["parent_n"], piece_id))
+
+    def redo(self, piece_id: str, base_n: int) -> None:
+        """Take back the last undo.
+
+        Raises:
+            NoSuchPiece: There is none.
+            NotTheHead: `base_n` is not the head.
+            NotYet: Nothing was undone, or the piece lies in the wastebasket.
+        """
+        with self.writing() as db:
+            head = self._head(db, piece_id, base_n)
+            if head["next_n"] is None:
+                raise NotYet("There is nothing to do again: nothing was undone here.")
+            db.execute("UPDATE piece SET head_n = ? WHERE piece_id = ?", (head["next_n"], piece_id))
+
+    def name_version(self, piece_id: str, name: str, revision_n: int) -> None:
+        """Give a revision a name to be found by; the same name given again moves on.
+
+        Raises:
+            NoSuchPiece, NoSuchRevision: There is none.
+        """
+        with self.writing() as db:
+            _piece(db, piece_id)
+            _row(db, piece_id, revision_n)
+            db.execute(
+                "INSERT INTO version (piece_id, name, revision_n, made_at) VALUES (?, ?, ?, ?)"
+                " ON CONFLICT (piece_id, name)"
+                " DO UPDATE SET revision_n = excluded.revision_n, made_at = excluded.made_at",
+                (piece_id, name, revision_n, self.now()),
+            )
+
+    def discard(self, piece_id: str) -> None:
+        """Put a piece into the wastebasket; nothing is lost.
+
+        Raises:
+            NoSuchPiece: There is none.
+        """
+        with self.writing() as db:
+            _piece(db, piece_id)
+            db.execute(
+                "UPDATE piece SET discarded_at = coalesce(discarded_at, ?) WHERE piece_id = ?", (self.now(), piece_id)
+            )
+
+    def recover(self, piece_id: str) -> None:
+        """Take a piece out of the wastebasket.
+
+        Raises:
+            NoSuchPiece: There is none.
+        """
+        with self.writing() as db:
+            _piece(db, piece_id)
+            db.execute("UPDATE piece SET discarded_at = NULL WHERE piece_id = ?", (piece_id,))
+
+    def empty(self, piece_id: str) -> None:
+        """Lose a piece that lies in the wastebasket, with all its history; the only way to lose one.
+
+        Raises:
+            NoSuchPiece: There is none.
+            NotYet: It does not lie in the wastebasket.
+        """
+        with self.writing() as db:
+            if _piece(db, piece_id)["discarded_at"] is None:
+                raise NotYet("Only what lies in the wastebasket can be thrown away for good.")
+            db.execute("DELETE FROM piece WHERE piece_id = ?", (piece_id,))
+
+    def _head(self, db: sqlite3.Connection, piece_id: str, base_n: int) -> sqlite3.Row:
+        piece = _live(_piece(db, piece_id))
+        if piece["head_n"] != base_n:
+            raise NotTheHead(piece["head_n"], None)
+        return _row(db, piece_id, base_n)
+
+    def _append(
+        self,
+        db: sqlite3.Connection,
+        piece_id: str,
+        revision_n: int,
+        parent_n: int | None,
+        toml: str,
+        facts: Facts,
+        words: str,
+        *,
+        aside: bool = False,
+    ) -> None:
+        db.execute(
+            "INSERT INTO revision"
+            " (piece_id, revision_n, parent_n, aside, saved_at, words, name, seed, stamp, verdict, toml)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            (
+                piece_id,
+                revision_n,
+                parent_n,
+                int(aside),
+                self.now(),
+                words,
+                facts.name,
+                facts.seed,
+                facts.stamp,
+                facts.verdict,
+                toml,
+            ),
+        )
+
+    @contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection]:
+        """One snapshot for all that is read within, whoever writes meanwhile. For the rooms of this store."""
+        with self._lock, _in_words():
+            self._connection.execute("BEGIN")
+            try:
+                yield self._connection
+            finally:
+                self._connection.execute("COMMIT")
+
+    @contextmanager
+    def writing(self) -> Iterator[sqlite3.Connection]:
+        """One change, whole or not at all. For the rooms of this store."""
+        with self._lock, _in_words():
+            self._connection.execute("BEGIN IMMEDIATE")
+            try:
+                yield self._connection
+                self._connection.execute("COMMIT")
+            except BaseException:
+                if self._connection.in_transaction:
+                    self._connection.execute("ROLLBACK")
+                raise
+
+
+@contextmanager
+def _in_words() -> Iterator[None]:
+    try:
+        yield
+    except sqlite3.OperationalError as fault:
+        raise StoreFault(f"The pieces could not be read or written: {fault}. Nothing was changed.") from None
+
+
+def _piece(db: sqlite3.Connection, piece_id: str) -> sqlite3.Row:
+    found: sqlite3.Row | None = db.execute("SELECT * FROM piece WHERE piece_id = ?", (piece_id,)).fetchone()
+    if found is None:
+        raise NoSuchPiece("There is no such piece; it may have been thrown away for good.")
+    return found
+
+
+def _live(piece: sqlite3.Row) -> sqlite3.Row:
+    if piece["discarded_at"] is not None:
+        raise NotYet("The piece lies in the wastebasket; take it out first.")
+    return piece
+
+
+def _row(db: sqlite3.Connection, piece_id: str, revision_n: int) -> sqlite3.Row:
+    found: sqlite3.Row | None = db.execute(
+        "SELECT * FROM revision WHERE piece_id = ? AND revision_n = ?", (piece_id, revision_n)
+    ).fetchone()
+    if found is None:
+        raise NoSuchRevision(f"The piece has no revision {revision_n}.")
+    return found
+
+
+def _last(db: sqlite3.Connection, piece_id: str) -> int:
+    last: int = db.execute("SELECT max(revision_n) FROM revision WHERE piece_id = ?", (piece_id,)).fetchone()[0]
+    return last
+
+
+def _line(row: sqlite3.Row) -> RevisionRow:
+    return RevisionRow(
+        revision_n=row["revision_n"],
+        parent_n=row["parent_n"],
+        saved_at=row["saved_at"],
+        words=row["words"],
+        name=row["name"],
+        seed=row["seed"],
+        stamp=row["stamp"],
+        verdict=row["verdict"],
+        aside=bool(row["aside"]),
+    )
+
+
+def _revision(db: sqlite3.Connection, piece: sqlite3.Row, revision_n: int) -> Revision:
+    piece_id, head_n = piece["piece_id"], piece["head_n"]
+    row, head = _row(db, piece_id, revision_n), _row(db, piece_id, head_n)
+    redo = None if head["next_n"] is None else _row(db, piece_id, head["next_n"])["words"]
+    versions = db.execute(
+        "SELECT name, revision_n, made_at FROM version WHERE piece_id = ? ORDER BY made_at, name", (piece_id,)
+    ).fetchall()
+    return Revision(
+        piece_id=piece_id,
+        row=_line(row),
+        toml=row["toml"],
+        head_n=head_n,
+        undo_words=None if head["parent_n"] is None else head["words"],
+        redo_words=redo,
+        discarded=piece["discarded_at"] is not None,
+        versions=tuple(Version(name=v["name"], revision_n=v["revision_n"], made_at=v["made_at"]) for v in versions),
+    )

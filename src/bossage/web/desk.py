@@ -1,0 +1,194 @@
+"""What the web application does, before any of it is HTTP: reads, plans, saves, and remembers plans for a while."""
+
+from __future__ import annotations
+
+import threading
+import tomllib
+from collections import OrderedDict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from bossage.brief import Brief, read_brief
+from bossage.brief.amend import Document
+from bossage.checks import Edit, worst
+from bossage.plan import STAGES, NoPlan, Plan, make_plan, stamp_of
+from bossage.store import Facts, Pieces, Revision
+from bossage.web.view import plan_view
+
+Json = dict[str, Any]
+PLANS_KEPT = 24
+DOCUMENTS_KEPT = 8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """A brief with what came of it, and which stages were worked out anew."""
+
+    brief: Brief
+    outcome: Plan | NoPlan
+    changed: tuple[str, ...]
+
+    @property
+    def facts(self) -> Facts:
+        """What the store keeps of it."""
+        return Facts(
+            name=self.brief.piece.name,
+            seed=self.brief.piece.seed,
+            stamp=stamp_of(self.brief),
+            verdict="no plan" if isinstance(self.outcome, NoPlan) else worst(self.outcome.checks).value,
+        )
+
+
+class Desk:
+    """The pieces of one store, being worked on."""
+
+    def __init__(self, pieces: Pieces) -> None:
+        """Work on these pieces."""
+        self.pieces = pieces
+        self._lock = threading.RLock()
+        self._plans: OrderedDict[str, Planned] = OrderedDict()
+        self._documents: OrderedDict[str, Document] = OrderedDict()
+
+    def planned(self, toml: str) -> Planned:
+        """The plan of a brief, out of memory if it was made a short while ago.
+
+        Raises:
+            BriefFaults: The brief is faulty.
+        """
+        with self._lock:
+            known = self._plans.get(toml)
+            if known is not None:
+                self._plans.move_to_end(toml)
+                return Planned(brief=known.brief, outcome=known.outcome, changed=())
+            brief = read_brief(toml)
+            made = Planned(brief=brief, outcome=make_plan(brief), changed=STAGES)
+            self._plans[toml] = made
+            while len(self._plans) > PLANS_KEPT:
+                self._plans.popitem(last=False)
+            return made
+
+    def amended(self, toml: str, edits: Iterable[Edit]) -> str:
+        """A brief's text after some changes.
+
+        Raises:
+            BriefFaults: A change leads nowhere.
+        """
+        with self._lock:
+            # tomlkit takes 30 ms to read a brief, so a text just written stays open for the next change
+            document = self._documents.pop(toml, None) or Document(toml)
+            text = document.amend(edits)
+            self._documents[text] = document
+            while len(self._documents) > DOCUMENTS_KEPT:
+                self._documents.popitem(last=False)
+            return text
+
+    def make(self, toml: str, words: str) -> Json:
+        """A new piece from a brief, with the brief (`PieceOut`).
+
+        Raises:
+            BriefFaults: The brief is faulty.
+        """
+        piece_id = self.pieces.make(toml, self.planned(toml).facts, words)
+        return self.piece(piece_id)
+
+    def piece(self, piece_id: str, revision_n: int | None = None) -> Json:
+        """A piece with its brief (`PieceOut`).
+
+        Raises:
+            NoSuchPiece, NoSuchRevision: There is none.
+        """
+        revision = self.pieces.revision(piece_id, revision_n)
+        return {**_short(revision), "toml": revision.toml, "brief": _plain(revision.toml)}
+
+    def answer(self, piece_id: str, revision_n: int | None = None, changed: tuple[str, ...] | None = None) -> Json:
+        """A revision with its plan (`Answer`); the head if no number is given.
+
+        Raises:
+            NoSuchPiece, NoSuchRevision: There is none.
+            BriefFaults: The brief cannot be read by this version.
+        """
+        revision = self.pieces.revision(piece_id, revision_n)
+        planned = self.planned(revision.toml)
+        outcome = planned.outcome
+        return {
+            "revision_n": revision.row.revision_n,
+            "piece": _short(revision),
+            "changed": list(planned.changed if changed is None else changed),
+            "plan": None if isinstance(outcome, NoPlan) else plan_view(outcome),
+            "no_plan": _no_plan(outcome) if isinstance(outcome, NoPlan) else None,
+        }
+
+    def change(self, piece_id: str, base_n: int, edits: Iterable[Edit], words: str) -> Json:
+        """Change a revision, save what comes of it and plan it (`Answer`).
+
+        Raises:
+            NoSuchPiece, NoSuchRevision, NotTheHead, NotYet: As the store says.
+            BriefFaults: The brief would be faulty; nothing is saved.
+        """
+        edits = tuple(edits)
+        base = self.pieces.revision(piece_id, base_n)
+        return self.rewrite(piece_id, base_n, self.amended(base.toml, edits), words or words_of(edits))
+
+    def rewrite(self, piece_id: str, base_n: int, toml: str, words: str) -> Json:
+        """Put a whole brief in place of a revision's (`Answer`).
+
+        Raises:
+            NoSuchPiece, NoSuchRevision, NotTheHead, NotYet: As the store says.
+            BriefFaults: The brief is faulty; nothing is saved.
+        """
+        changed = self.planned(toml).changed
+        return self.answer(piece_id, self.save(piece_id, base_n, toml, words), changed)
+
+    def save(self, piece_id: str, base_n: int, toml: str, words: str) -> int:
+        """Append a brief as the next revision; its number.
+
+        Raises:
+            NoSuchPiece, NoSuchRevision, NotTheHead, NotYet: As the store says.
+            BriefFaults: The brief is faulty; nothing is saved.
+        """
+        return self.pieces.save(piece_id, base_n, toml, self.planned(toml).facts, words)
+
+    def restore(self, piece_id: str, base_n: int, revision_n: int) -> Json:
+        """Make an earlier, or a refused, revision the newest again (`Answer`).
+
+        Raises:
+            NoSuchPiece, NoSuchRevision, NotTheHead, NotYet: As the store says.
+            BriefFaults: The brief cannot be read by this version.
+        """
+        old = self.pieces.revision(piece_id, revision_n)
+        return self.rewrite(piece_id, base_n, old.toml, f"Back to revision {revision_n}: {old.row.words}"[:200])
+
+
+def words_of(edits: tuple[Edit, ...]) -> str:
+    """What a change is called in the history if its maker gave it no words: the keys that it touches."""
+    keys = dict.fromkeys(".".join(str(step) for step in edit.path if isinstance(step, str)) for edit in edits)
+    return ("Change " + ", ".join(keys))[:200]
+
+
+def _no_plan(outcome: NoPlan) -> Json:
+    return {"stage": outcome.stage, "reason": outcome.reason, "remedy": outcome.remedy}
+
+
+def _short(revision: Revision) -> Json:
+    row = revision.row
+    brief = _plain(revision.toml).get("piece", {})
+    unit = brief.get("unit", "mm") if isinstance(brief, dict) else "mm"
+    return {
+        "piece_id": revision.piece_id,
+        "name": row.name,
+        "unit": "in" if unit == "in" else "mm",
+        "revision_n": row.revision_n,
+        "head_n": revision.head_n,
+        "words": row.words,
+        "can_undo": revision.undo_words is not None,
+        "can_redo": revision.redo_words is not None,
+        "undo_words": revision.undo_words,
+        "redo_words": revision.redo_words,
+        "discarded": revision.discarded,
+        "versions": [{"name": v.name, "revision_n": v.revision_n, "made_at": v.made_at} for v in revision.versions],
+    }
+
+
+def _plain(toml: str) -> Json:
+    return tomllib.loads(toml.removeprefix("\ufeff"))

@@ -1,0 +1,496 @@
+"""What goes in and out of the API, for its description: fields as in the records, units in their names.
+
+Lengths are millimetres. What is read by a person comes ready made as `text`, in the piece's own unit.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+Verdict = Literal["fine", "caution", "stop"]
+Words = Annotated[str, StringConstraints(max_length=200)]
+Name = Annotated[str, StringConstraints(min_length=1, max_length=120)]
+Stamp = Annotated[str, StringConstraints(max_length=20)]
+RevisionN = Annotated[int, Field(ge=1, le=10**9)]
+PieceId = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{12}$")]
+
+
+class Out(BaseModel):
+    """An answer."""
+
+    model_config = ConfigDict(extra="forbid")
+
+
+class In(BaseModel):
+    """A request."""
+
+    model_config = ConfigDict(extra="forbid")
+
+
+# -- errors -------------------------------------------------------------------------------------------------------
+
+
+class Error(Out):
+    """What was found, what is allowed, what to do."""
+
+    title: str
+    found: str
+    allowed: str
+    remedy: str
+
+
+class FaultOut(Out):
+    """One thing that is wrong with a brief; `field` counts from 1, as a maker does: `footprint[2].width`."""
+
+    field: str
+    found: str
+    allowed: str
+    remedy: str
+
+
+class Conflict(Out):
+    """Two changes of one revision: the one that stands, and the refused one, kept."""
+
+    theirs_revision_n: int
+    mine_revision_n: int | None
+
+
+class Refused(Out):
+    """Every answer that is not what was asked for."""
+
+    error: Error
+    faults: list[FaultOut]
+    conflict: Conflict | None
+
+
+# -- pieces -------------------------------------------------------------------------------------------------------
+
+
+class Session(Out):
+    """What this server is and where a visit begins."""
+
+    version: str
+    unit_default: Literal["mm", "in"]
+    example_open: str | None
+    examples: list[ExampleOut]
+
+
+class ExampleOut(Out):
+    """An example that comes with bossage."""
+
+    name: str
+    about: str
+
+
+class PieceLine(Out):
+    """A piece in the list."""
+
+    piece_id: str
+    name: str
+    revision_n: int
+    changed_at: str
+    discarded: bool
+    verdict: Literal["fine", "caution", "stop", "no plan"]
+    stamp: str
+
+
+class VersionOut(Out):
+    """A revision that the maker named."""
+
+    name: str
+    revision_n: int
+    made_at: str
+
+
+class PieceShort(Out):
+    """A piece at one of its revisions. `revision_n` is the one asked for, `head_n` the one that stands."""
+
+    piece_id: str
+    name: str
+    unit: Literal["mm", "in"]
+    revision_n: int
+    head_n: int
+    words: str
+    can_undo: bool
+    can_redo: bool
+    undo_words: str | None
+    redo_words: str | None
+    discarded: bool
+    versions: list[VersionOut]
+
+
+class PieceOut(PieceShort):
+    """The same with its brief: as text, and as plain values (lengths as the maker wrote them)."""
+
+    toml: str
+    brief: dict[str, object]
+
+
+class RevisionLine(Out):
+    """One line of a piece's history. `aside`: refused because a newer one stood, and kept."""
+
+    revision_n: int
+    parent_n: int | None
+    saved_at: str
+    words: str
+    name: str
+    seed: int
+    stamp: str
+    verdict: Literal["fine", "caution", "stop", "no plan"]
+    aside: bool
+
+
+# -- a plan -------------------------------------------------------------------------------------------------------
+
+
+class Said(Out):
+    """A value and how it is said."""
+
+    value: float | int | None
+    text: str
+
+
+class SaidVerdict(Out):
+    """The heaviest verdict of all."""
+
+    value: Verdict
+    text: str
+
+
+class TitleBlock(Out):
+    """What stands in the title block at the foot of the sheet."""
+
+    size: Said
+    depth: Said
+    mass: Said
+    cost: Said
+    hours: Said
+    sticks: Said
+    blocks: Said
+    verdict: SaidVerdict
+
+
+class About(Out):
+    """Where a check belongs: the sheet, and the thing on it (`fixture`, `furniture`, `leaf`, `shade` ...)."""
+
+    view: Literal["wall", "sizes", "relief", "fade", "saw", "paint", "press", "hang", "papers"]
+    anchor: str
+    name: str
+
+
+class CheckOut(Out):
+    """One thing that was looked at."""
+
+    check_id: str
+    stage: str
+    name: str
+    subject: str
+    title: str
+    verdict: Verdict
+    found: str
+    allowed: str
+    why: str
+    remedy: str
+    source: str
+    about: About
+
+
+class CautionOut(Out):
+    """A usual caution, at the step where somebody can get hurt."""
+
+    step: str
+    text: str
+    source: str
+
+
+class DefaultOut(Out):
+    """A value that the brief left open."""
+
+    field: str
+    value: str
+    reason: str
+
+
+class Box(Out):
+    """A rectangle on the wall: x from the left corner, y from the floor."""
+
+    x_mm: float
+    y_mm: float
+    width_mm: float
+    height_mm: float
+
+
+class WallOut(Out):
+    """The wall."""
+
+    width_mm: float
+    height_mm: float
+    build: str
+    covering_mm: float
+    colour: str
+    below: str
+
+
+class FixtureOut(Box):
+    """Something to hide. `index` is its place in the brief."""
+
+    index: int
+    name: str
+    kind: str
+    proud_mm: float
+    text: str
+
+
+class StudOut(Out):
+    """A stud: its centre line and width."""
+
+    x_mm: float
+    width_mm: float
+
+
+class FurnitureOut(Box):
+    """Something that stands before or under the piece; `near_mm`, `far_mm` off the wall."""
+
+    index: int
+    name: str
+    kind: str
+    near_mm: float
+    far_mm: float
+    text: str
+
+
+class KeepClearOut(Box):
+    """A part of the wall that must stay free."""
+
+    index: int
+    name: str
+    why: str
+
+
+class EyeOut(Out):
+    """A place that somebody looks from: along the wall, above the floor, off the wall."""
+
+    name: str
+    x_mm: float
+    height_mm: float
+    distance_mm: float
+
+
+class LeafOut(Box):
+    """A leaf with its backer. `copy_n` counts the copies of a series from 1."""
+
+    index: int
+    name: str
+    copy_n: int
+    columns: int
+    rows: int
+    backer: Box
+
+
+class SolidOut(Box):
+    """A strip, a lipping or a cleat half; `back_mm` to `front_mm` off the wall."""
+
+    kind: Literal["strip", "lipping", "wall cleat", "panel cleat", "spacer"]
+    leaf: int
+    back_mm: float
+    front_mm: float
+
+
+class OpenCellOut(Box):
+    """A cell without a block."""
+
+    leaf: int
+    row: int
+    column: int
+
+
+class LightOut(Out):
+    """Where light comes from. Azimuth: 0 from the right, 90 from above, 180 from the left, as seen on the wall."""
+
+    side: Literal["left", "right", "top", "bottom"]
+    azimuth_deg: float
+    elevation_deg: float
+
+
+class Geometry(Out):
+    """The room and the piece in it."""
+
+    wall: WallOut
+    outline: Box
+    fixtures: list[FixtureOut]
+    studs: list[StudOut]
+    furniture: list[FurnitureOut]
+    keep_clear: list[KeepClearOut]
+    eyes: list[EyeOut]
+    leaves: list[LeafOut]
+    solids: list[SolidOut]
+    openings: list[OpenCellOut]
+    light: LightOut
+    stand_off_mm: float
+    backer_mm: float
+    depth_mm: float
+    ground_colour: str
+
+
+class BlocksOut(Out):
+    """Every block, one entry of each list a block. `tall_mm` is off the backer.
+
+    `level` and `shade` index the lists beside, `leaf` those of `geometry.leaves`. A ring block stands outside the
+    backer and begins `backer_mm` further back.
+    """
+
+    address: list[str]
+    leaf: list[int]
+    x_mm: list[float]
+    y_mm: list[float]
+    width_mm: list[float]
+    height_mm: list[float]
+    tall_mm: list[float]
+    level: list[int]
+    shade: list[int]
+    ring: list[bool]
+    pinned_level: list[bool]
+    pinned_shade: list[bool]
+
+
+class LevelOut(Out):
+    """A height that blocks come in."""
+
+    height_mm: float
+    text: str
+
+
+class ShadeOut(Out):
+    """A shade."""
+
+    name: str
+    family: str
+    colour: str
+    lightness: float
+    blocks: int
+
+
+class HomeOut(Out):
+    """Where a family lives, in fractions of the piece from its lower left corner."""
+
+    kind: str
+    x: float
+    y: float
+
+
+class FamilyOut(Out):
+    """A family. `index` is its place in the brief."""
+
+    index: int
+    name: str
+    home: HomeOut
+    colour: str
+    shades: list[int]
+
+
+class PlanView(Out):
+    """A plan, as the screen shows it."""
+
+    stamp: str
+    version: str
+    unit: Literal["mm", "in"]
+    title_block: TitleBlock
+    checks: list[CheckOut]
+    cautions: list[CautionOut]
+    defaults: list[DefaultOut]
+    geometry: Geometry
+    blocks: BlocksOut
+    levels: list[LevelOut]
+    shades: list[ShadeOut]
+    families: list[FamilyOut]
+
+
+class NoPlanOut(Out):
+    """Why there is nothing to draw."""
+
+    stage: str
+    reason: str
+    remedy: str
+
+
+class Answer(Out):
+    """A revision with its plan, or why there is none. `changed` are the stages that were worked out anew for it."""
+
+    revision_n: int
+    piece: PieceShort
+    changed: list[str]
+    plan: PlanView | None
+    no_plan: NoPlanOut | None
+
+
+# -- requests -----------------------------------------------------------------------------------------------------
+
+Step = Annotated[str, StringConstraints(max_length=80)] | Annotated[int, Field(ge=0, le=10**6)]
+
+
+class EditIn(In):
+    """One change of the brief's text; places in lists count from 0. `value` is what TOML holds."""
+
+    op: Literal["set", "remove", "append", "insert"]
+    path: Annotated[list[Step], Field(min_length=1, max_length=8)]
+    value: object = None
+
+
+class ChangesIn(In):
+    """Changes of one revision, saved together as the next."""
+
+    base_revision_n: RevisionN
+    edits: Annotated[list[EditIn], Field(min_length=1, max_length=500)]
+    words: Words = ""
+
+
+class BaseIn(In):
+    """The revision that the asker sees."""
+
+    base_revision_n: RevisionN
+
+
+class RestoreIn(BaseIn):
+    """An earlier, or a refused, revision to be the newest again."""
+
+    revision_n: RevisionN
+
+
+class NamedIn(In):
+    """A name for a revision; the head if no number is given."""
+
+    name: Name
+    revision_n: RevisionN | None = None
+
+
+class TextIn(BaseIn):
+    """The whole brief as text, to stand in place of the one there is."""
+
+    toml: Annotated[str, StringConstraints(max_length=1_000_000)]
+    words: Words = ""
+
+
+class FromExample(In):
+    """A piece that begins as one of the examples."""
+
+    from_: Literal["example"]
+    name: Name
+
+
+class FromText(In):
+    """A piece from a brief."""
+
+    toml: Annotated[str, StringConstraints(max_length=1_000_000)]
+
+
+class FromPiece(In):
+    """A copy of a piece, with none of its history; of its head if no revision is given."""
+
+    duplicate: PieceId
+    revision_n: RevisionN | None = None
+    name: Name | None = None
+
+
+NewPiece = FromExample | FromText | FromPiece
