@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from bossage.press.calendar import CalendarEntry, JobCalendar, date_of, job_calendar
-from bossage.press.exact import best_schedule
 from bossage.press.ics import NoStartDate, calendar_ics
 from bossage.press.records import Press
-from bossage.press.schedule import CannotPress, schedule
+from bossage.press.schedule import schedule
 from bossage.press.stage import plan_press
+from bossage.press.working_hours import CannotPress
 
 __all__ = [
     "CalendarEntry",
@@ -15,7 +15,6 @@ __all__ = [
     "JobCalendar",
     "NoStartDate",
     "Press",
-    "best_schedule",
     "calendar_ics",
     "date_of",
     "job_calendar",

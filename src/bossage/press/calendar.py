@@ -15,8 +15,8 @@ from bossage.brief.records import Brief
 from bossage.brief.terms import WEEKDAYS
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.records import Press
-from bossage.press.schedule import fit
 from bossage.press.schedule_records import DAY_S, Pressed, WorkDay
+from bossage.press.working_hours import fit
 
 HOUR_S = 3600
 REST_DAYS = 7

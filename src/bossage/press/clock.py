@@ -45,7 +45,7 @@ def press_hours(brief: Brief, cards: tuple[RowCard, ...], sets: int) -> PressHou
     """Elapsed and attended hours with `sets` rows in the clamps at once, hands that never stop.
 
     Returns:
-        Hours, and the bound of `schedule.finish_bound`.
+        Hours, and their bound, rows in their order.
     """
     pressings = pressings_of(brief, cards)
     found = schedule(pressings, press_shop(brief, sets))

@@ -115,7 +115,7 @@ class PressHours:
     sets: int
     elapsed_h: float
     attended_h: float
-    bound_h: float  # no order of the rows can be quicker
+    bound_h: float  # nothing can be quicker, rows in their order
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

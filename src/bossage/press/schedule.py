@@ -1,8 +1,9 @@
 """When each batch is laid, closed, left in the clamps and taken out: hands, sets, bench places and shims shared.
 
-Batches are laid in their order, row after row from the datum corner. A pair of hands takes whichever of the two can
-begin sooner, the next laying or the next unloading; a batch may be laid ahead while its set is still in use, if that
-set can be unloaded and the batch closed within the open time. The bounds hold for any order.
+Batches are laid in their order, row after row from the datum corner; a batch may be laid ahead while its set is still
+in use, if that set can be unloaded and the batch closed within the open time. First a rule of thumb: a pair of hands
+takes whichever can begin sooner, the next laying or the next unloading. Where that does not meet the plain bounds, all
+ways of taking turns are searched (`turns`), which also sharpens the bound.
 """
 
 from __future__ import annotations
@@ -11,23 +12,25 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import product
 
-from bossage.errors import BossageError
 from bossage.press.schedule_records import DAY_S, Pressed, Pressing, PressShop, Schedule, WorkDay
+from bossage.press.turns import best_turns
+from bossage.press.working_hours import CannotPress, fit
+
+STATES = 3_000
+"""Patience of the search: states kept in all. Ours."""
 
 
-class CannotPress(BossageError):
-    """A batch that cannot be pressed with what the shop has, in a maker's words."""
-
-
-def schedule(pressings: Sequence[Pressing], shop: PressShop) -> Schedule:
-    """The best of a few rules of thumb, beside the bound.
+def schedule(pressings: Sequence[Pressing], shop: PressShop, *, states: int = STATES) -> Schedule:
+    """The best way of taking turns that was found, beside the bound.
 
     Args:
         pressings: Batches in the order in which they are laid, leaf by leaf.
         shop: What they share.
+        states: Patience of the search where rules of thumb do not meet the bound; 0 leaves it out.
 
     Returns:
-        Times from the start; `proven` when the finish meets the bound.
+        Times from the start; `proven` when the finish meets the bound. Where shims are short the bound is that of
+        hands, sets and bench alone.
 
     Raises:
         CannotPress: A batch takes longer than the open time, needs more shims than there are, or fits no working day.
@@ -41,11 +44,18 @@ def schedule(pressings: Sequence[Pressing], shop: PressShop) -> Schedule:
     best = min(tries, key=lambda pressed: max(p.done_s for p in pressed))
     finish = max(p.done_s for p in best)
     bound, by = finish_bound(pressings, shop)
+    if bound < finish and states and shop.shims is None:
+        found = best_turns(pressings, shop, limit_s=finish, states=states)
+        if found.pressed is not None:
+            best = list(found.pressed)
+            finish = max(p.done_s for p in best)
+        if found.bound_s > bound:
+            bound, by = found.bound_s, "turns"
     return Schedule(pressed=tuple(best), finish_s=finish, bound_s=bound, bound_by=by, proven=finish == bound)
 
 
 def finish_bound(pressings: Sequence[Pressing], shop: PressShop) -> tuple[int, str]:
-    """The latest of several times before which nothing can be finished, and what asks for it.
+    """The latest of several times before which nothing can be finished in any order, and what asks for it.
 
     Hands: all handling shared out, or all laying, the unloading of every batch that cannot stand in the clamps at the
     end, and one last press. Sets: their time filled without a break, or the set that must take most batches. Bench:
@@ -63,22 +73,6 @@ def finish_bound(pressings: Sequence[Pressing], shop: PressShop) -> tuple[int, s
     begun = fit(shop.work, 0, 0)
     by_days = (_days_bound(pressings, shop, shop.work), "sets")
     return max((begun + whole[0], whole[1]), (_worked(shop.work, hands_s), "hands"), by_days)
-
-
-def fit(work: WorkDay | None, at_s: int, need_s: int) -> int:
-    """The first moment from `at_s` on at which `need_s` of work fit into a working day without a break."""
-    if work is None:
-        return at_s
-    day = at_s // DAY_S
-    for k in range(day, day + 15):
-        start = max(at_s, k * DAY_S + work.from_s)
-        if work.works(k) and start + need_s <= k * DAY_S + work.to_s:
-            return start
-    hours = (work.to_s - work.from_s) / 3600
-    raise CannotPress(
-        f"A job of {need_s / 60:.0f} minutes without a break fits no working day of {hours:g} hours. "
-        "Work longer days, or press smaller batches."
-    )
 
 
 def _worked(work: WorkDay, need_s: int) -> int:

@@ -72,12 +72,12 @@ class Pressed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Schedule:
-    """All batches in time, the finish, and what no order and no cleverness can beat."""
+    """All batches in time, the finish, and what no cleverness can beat, batches laid in their order."""
 
     pressed: tuple[Pressed, ...]
     finish_s: int
     bound_s: int
-    bound_by: str  # hands, sets, bench
+    bound_by: str  # hands, sets, bench; turns, where the search went further than these
     proven: bool
 
     @property

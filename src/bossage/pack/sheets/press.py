@@ -67,7 +67,7 @@ def _bench_sheet(plan: Plan) -> Sheet:
                 Column(head="sets of caul and clamps", kind="strong", align="right"),
                 Column(head="hours by the clock", kind="figure", align="right"),
                 Column(head="hours at the bench", align="right"),
-                Column(head="no order is quicker than", align="right"),
+                Column(head="nothing is quicker than", align="right"),
             ),
             rows=tuple(
                 (str(h.sets), f"{h.elapsed_h:.1f}", f"{h.attended_h:.1f}", f"{h.bound_h:.1f} h") for h in press.hours
