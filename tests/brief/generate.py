@@ -106,7 +106,21 @@ def _feasible(rng: random.Random) -> Data:
     if rng.random() < 0.7:
         data["stick"] = _sticks(rng, footprints, step)
     data["tools"] = {"kerf": Nm(3_200_000)}
+    if rng.random() < 0.3:
+        data["climate"] = _climate(rng)
     return data
+
+
+def _climate(rng: random.Random) -> Data:
+    """Air over the year: one value, winter and summer, or twelve months, humidity and temperature of one length."""
+    count = rng.choice((1, 2, 12))
+    humidity = [rng.randint(25, 75) for _ in range(count)]
+    degrees = [f"{rng.randint(16, 26)} °C" for _ in range(rng.choice((1, count)))]
+    place = rng.choice(("shop", "room"))
+    return {
+        f"{place}_humidity": humidity if count > 1 else humidity[0],
+        f"{place}_temperature": degrees if len(degrees) > 1 else degrees[0],
+    }
 
 
 def _levels(rng: random.Random, step: int, least: int) -> list[Nm]:
@@ -286,6 +300,18 @@ def _without(section: str) -> Callable[[Data, random.Random], str]:
         return section
 
     return plant
+
+
+def _moisture_upside_down(data: Data, rng: random.Random) -> str:
+    data.pop("climate", None)
+    data["blocks"]["moisture_use"] = [12, 6]
+    return "blocks.moisture_use"
+
+
+def _air_and_moisture(data: Data, rng: random.Random) -> str:
+    data["blocks"]["moisture_use"] = [6, 9]
+    data["climate"] = {"room_humidity": [35, 60]}
+    return "climate.room_humidity"
 
 
 def _quotas_off(data: Data, rng: random.Random) -> str:
@@ -511,7 +537,10 @@ FAULTS: dict[str, Callable[[Data, random.Random], str]] = {
     "a bad home": _set("family", "home", "upstairs"),
     "a bad gauge": _set("fixings", "gauge", "#11"),
     "lightness over 100": _set("family", "lightness", [50, 120], "family[1].lightness[2]"),
-    "moisture upside down": _set("blocks", "moisture_use", [12, 6]),
+    "moisture upside down": _moisture_upside_down,
+    "air and moisture both": _air_and_moisture,
+    "five seasons": _set("climate", "shop_humidity", [60, 61, 62, 63, 64]),
+    "air too damp": _set("climate", "room_humidity", 99),
     "quotas off": _quotas_off,
     "quotas short": _quotas_short,
     "quotas and weights": _quotas_and_weights,

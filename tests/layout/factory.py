@@ -111,6 +111,7 @@ def _plain() -> r.Brief:
         furniture=(),
         keep_clear=(),
         eyes=(),
+        climate=r.Climate(shop=(), room=(), sawn_when=""),
         blocks=r.Blocks(
             columns=None,
             rows=None,

@@ -8,13 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bossage.brief import read_brief
 from bossage.brief import records as r
 from bossage.checks import Verdict
 from bossage.layout import plan_layout
 from bossage.press.bow import backer_bow, check_bow
-from bossage.press.house import check_gap, house_figures, humidity_pct, room_moisture_pct, wood_in_house
+from bossage.press.house import check_gap, house_figures, humidity_pct, wood_in_house
 from tests.layout.factory import change, fixture, inch, mm, plain
-from tests.press.cases import check, made, pressed
+from tests.press.cases import EXAMPLES, check, made, pressed
 
 MOVED_MM = {  # scenarios.md, inches times 25.4
     "S1": {"big": -0.04 * 25.4, "small": -0.02 * 25.4, "3": -0.04 * 25.4},
@@ -106,8 +107,50 @@ def test_wood_above_fibre_saturation_moves_no_further():
 def test_air_and_moisture_go_both_ways():
     # 21.1 degC: 40 % holds 7.7 %, 65 % holds 12.0 % (Wood Handbook Table 4-2, from memory)
     assert humidity_pct(7.7, 21.1) == pytest.approx(40, abs=0.5)
-    low, high = room_moisture_pct((21.1, 21.1, 21.1), (40, 65, 50))
-    assert (low, high) == (pytest.approx(7.7, abs=0.07), pytest.approx(12.0, abs=0.07))
+
+
+def aired(text):
+    """The first example with other air, up to the house."""
+    brief = read_brief((EXAMPLES / "first.toml").read_text() + "\n[climate]\n" + text)
+    return brief, wood_in_house(brief, plan_layout(brief))
+
+
+def test_the_rooms_year_gives_the_driest_and_the_dampest_day():
+    # Wood Handbook Table 4-2 at 21.1 degC (70 degF), from memory: 40 % holds 7.7 %, 50 % 9.2 %, 65 % 12.0 %
+    months = [40, 40, 50, 50, 65, 65, 65, 65, 50, 50, 40, 40]
+    brief, house = aired(f"room_temperature = 21.1\nroom_humidity = {months}\nshop_temperature = 21.1")
+    assert (brief.blocks.moisture_use_low_pct, brief.blocks.moisture_use_high_pct) == (7.7, 12.0)
+    assert brief.blocks.moisture_sawn_pct == 12.0
+    assert [part.moisture_pct for part in house.year if part.place == "room"][:5] == [7.7, 7.7, 9.2, 9.2, 12.0]
+    january = next(part for part in house.year if part.when == "January")
+    assert january.block_mm == pytest.approx(house.faces[0].moved_mm)
+    assert january.joint_opens_mm == pytest.approx(house.joint_opens_mm)
+    assert january.row_against_backer_mm == pytest.approx(house.row_against_backer_mm)
+    june = next(part for part in house.year if part.when == "June")
+    assert june.block_mm == june.joint_opens_mm == june.row_against_backer_mm == 0
+
+
+def test_wood_is_sawn_in_the_shops_dampest_season_unless_the_brief_says_when():
+    air = "shop_temperature = 20\nshop_humidity = [70, 50]"
+    damp, dry = aired(air)[0], aired(air + '\nsawn = "summer"')[0]
+    assert (damp.climate.sawn_when, dry.climate.sawn_when) == ("winter", "summer")
+    assert damp.blocks.moisture_sawn_pct > dry.blocks.moisture_sawn_pct
+    assert [d.reason for d in damp.defaults if d.field == "climate.sawn"]
+
+
+@settings(max_examples=25, deadline=None)
+@given(dry=st.integers(5, 60), drier=st.integers(0, 30), damp=st.integers(60, 90))
+def test_a_drier_winter_never_means_less_movement(dry, drier, damp):
+    one, other = (aired(f"room_humidity = [{low}, {damp}]")[1] for low in (dry, max(5, dry - drier)))
+    assert other.faces[0].moved_mm <= one.faces[0].moved_mm
+    assert other.most_swelling_mm >= one.most_swelling_mm
+    assert other.joint_opens_mm >= one.joint_opens_mm - 1e-12
+
+
+def test_degrees_fahrenheit_and_celsius_give_the_same_wood():
+    brief = aired('room_temperature = "70 °F"\nroom_humidity = 40')[0]
+    assert brief.climate.room[0].air_degc == pytest.approx(21.11, abs=0.01)
+    assert brief.blocks.moisture_use_low_pct == brief.blocks.moisture_use_high_pct == 7.7
 
 
 def test_figures_go_by_size_and_by_name():

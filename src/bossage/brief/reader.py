@@ -52,7 +52,15 @@ def read_brief(text: str | bytes) -> Brief:
 
 def _settle(tables: Tables) -> Brief | None:
     """All records of the brief; faults between fields are noted in the tables on the way."""
-    from bossage.brief import settle_face, settle_grid, settle_making, settle_pins, settle_site, settle_sticks
+    from bossage.brief import (
+        settle_climate,
+        settle_face,
+        settle_grid,
+        settle_making,
+        settle_pins,
+        settle_site,
+        settle_sticks,
+    )
     from bossage.brief.notes import Notes
 
     notes = Notes(unit=tables.unit)
@@ -69,6 +77,7 @@ def _settle(tables: Tables) -> Brief | None:
     ring_quotas = settle_face.settle_ring_quotas(tables, levels, edge.style)
     families = settle_face.settle_families(tables, notes)
     pins = settle_pins.settle_pins(tables, leaves, levels, families)
+    climate, moistures = settle_climate.settle_climate(tables, notes)
     blocks = settle_face.settle_blocks(
         tables,
         notes,
@@ -79,6 +88,7 @@ def _settle(tables: Tables) -> Brief | None:
         pins=pins,
         ring_quotas=ring_quotas,
         style=edge.style,
+        moistures=moistures,
     )
     total = settle_grid.check_counts(tables, footprints, fills, leaves, ring_quotas, piece.copies)
     settle_face.check_shade_quotas(tables, families, total)
@@ -95,6 +105,7 @@ def _settle(tables: Tables) -> Brief | None:
         furniture=furniture,
         keep_clear=settle_site.settle_keep_clear(tables),
         eyes=settle_site.settle_eyes(tables),
+        climate=climate,
         blocks=blocks,
         edge=edge,
         backer=backer,

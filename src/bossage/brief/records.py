@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from bossage.brief.climate import Air, Climate
 from bossage.brief.face import (
     Blocks,
     Edge,
@@ -63,12 +64,14 @@ from bossage.brief.terms import (
 
 __all__ = [
     "Access",
+    "Air",
     "Backer",
     "BehindPart",
     "Below",
     "Blocks",
     "Brief",
     "Cleat",
+    "Climate",
     "Coupling",
     "DefaultUsed",
     "Door",
@@ -120,6 +123,7 @@ class Brief:
     furniture: tuple[Furniture, ...]
     keep_clear: tuple[KeepClear, ...]
     eyes: tuple[Eye, ...]
+    climate: Climate
     blocks: Blocks
     edge: Edge
     backer: Backer

@@ -17,6 +17,7 @@ from pydantic import BaseModel, ConfigDict, ValidationError
 from bossage.brief.faults import Bad, BriefFaults, Fault, quoted
 from bossage.brief.kinds import nearest
 from bossage.brief.tables import Table, said
+from bossage.brief.tables_climate import ClimateTable
 from bossage.brief.tables_face import (
     BlocksTable,
     EdgeTable,
@@ -59,6 +60,7 @@ class BriefFile(BaseModel):
     furniture: list[FurnitureTable] = said("What stands below or in front.", [])
     keep_clear: list[KeepClearTable] = said("What must not be covered.", [])
     eye: list[EyeTable] = said("Places that somebody looks from.", [])
+    climate: ClimateTable = said("The air of shop and room over the year.", None)
     blocks: BlocksTable = said("Grid, heights and wood of the blocks.", None)
     footprint: list[FootprintTable] = said("Face sizes of blocks.")
     fill: list[FillTable] = said("How footprints fill a cell.", [])

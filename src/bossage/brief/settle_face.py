@@ -54,15 +54,12 @@ def settle_blocks(
     pins: tuple[Pin, ...],
     ring_quotas: tuple[int, ...] | None,
     style: EdgeStyle,
+    moistures: tuple[float, float, float],
 ) -> Blocks:
     """The field of blocks."""
     table = tables.one("blocks")
     several = len(leaves) > 1
     notes.table("blocks", table, leave=() if several else ("leaf_gap",))
-    low, high = table.moisture_use if isinstance(table.moisture_use, tuple) else (table.moisture_use,) * 2
-    if low > high:
-        allowed = "[driest, dampest]"
-        tables.fault("blocks.moisture_use", f"{low:g} % to {high:g} %", allowed, "Write the lower figure first.")
     if style is EdgeStyle.OUTRIGGER and tables.sound("edge.style"):
         for key, count in (("columns", table.columns), ("rows", table.rows)):
             if count is not None and count < 3:
@@ -82,9 +79,9 @@ def settle_blocks(
         min_step=table.min_step,
         diagonal=table.corners_count,
         species=table.species,
-        moisture_sawn_pct=table.moisture_sawn,
-        moisture_use_low_pct=low,
-        moisture_use_high_pct=high,
+        moisture_sawn_pct=moistures[0],
+        moisture_use_low_pct=moistures[1],
+        moisture_use_high_pct=moistures[2],
         leaves=leaves,
         leaf_gap_nm=table.leaf_gap,
         cover_margin_nm=table.cover_margin,

@@ -195,13 +195,11 @@ class BlocksTable(Table):
     species: Annotated[str, Choice(woods)] = said(
         "Wood of the blocks.", "spf", "the usual mixed softwood; name yours, mass and movement follow it"
     )
-    moisture_sawn: Annotated[float, Percent(1, 30)] = said(
-        "Moisture when sawn.", 12.0, "stock that has lain indoors for some weeks (common practice, no source)"
+    moisture_sawn: Annotated[float | None, Percent(1, 30)] = said(
+        "Moisture when sawn, measured; from the shop's air if left out.", None
     )
     moisture_use: Annotated[Any, Choose(is_list, ListOf(Percent(1, 30), size=2), Percent(1, 30))] = said(
-        "Moisture in use: one number, or [driest, dampest].",
-        (6.0, 10.0),
-        "a heated room through the year (common practice, no source)",
+        "Moisture in use, measured: one number, or [driest, dampest]; from the room's air if left out.", None
     )
     leaf_gap: Annotated[int, LENGTH_OR_ZERO] = said(
         "Space between leaves side by side.", 3_000_000, "enough to lift one leaf past the next (our assumption)"

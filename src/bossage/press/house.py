@@ -11,7 +11,7 @@ import math
 from bossage.brief.records import Brief, Footprint
 from bossage.checks import Check, Verdict
 from bossage.layout.records import Layout, Zone
-from bossage.press.wood_records import FaceMovement, House
+from bossage.press.wood_records import FaceMovement, House, YearPart
 from bossage.timber import Movement, board, board_keys, emc_pct, movement_mm, species
 from bossage.units import NM_PER_IN, NM_PER_MM, format_length, format_percent, format_thin
 
@@ -20,6 +20,7 @@ ROOM_DEGC = 21.0
 
 LEAVES_OUT = (
     "Glue and neighbours hold part of the movement back; what they hold shows as strain, cupping or a fine crack.",
+    "Blocks follow the air by days to weeks, so they hardly reach what a month or a season would bring them to.",
     "Paint slows movement and does not stop it: it evens out days, not seasons.",
     "Blocks are taken as glued by their middle and as free all round.",
     "Ring angle is unknown: rings that run straight across move about half as much.",
@@ -30,7 +31,7 @@ def wood_in_house(brief: Brief, layout: Layout) -> House:
     """Movement of every footprint, of a whole row against its backer, and of the outline.
 
     Args:
-        brief: Moisture when sawn, driest and dampest in use; species of the sticks; backer.
+        brief: Moisture when sawn, driest and dampest in use, the air of shop and room; species of the sticks; backer.
         layout: The grid, for the width of a row and of the backer.
 
     Returns:
@@ -45,7 +46,7 @@ def wood_in_house(brief: Brief, layout: Layout) -> House:
     faces = tuple(_face(brief, name, size_nm, wood) for (name, size_nm, wood) in _faces(brief))
     widest = max(faces, key=lambda face: abs(face.moved_mm))
     sawn, driest = blocks.moisture_sawn_pct, blocks.moisture_use_low_pct
-    row_mm = sum(_moved_mm(part.width_nm, _wood(brief, part), sawn, driest) for part in _first_row(brief, layout))
+    row_mm = _row_mm(brief, layout, driest)
     backer = {
         way: backer_expansion_per_pct(brief) * (driest - sawn) * size_nm / NM_PER_MM
         for way, size_nm in (("across", leaf.backer_width_nm), ("up", leaf.backer_height_nm))
@@ -62,13 +63,13 @@ def wood_in_house(brief: Brief, layout: Layout) -> House:
         backer_up_mm=backer["up"],
         row_free_mm=row_mm,
         row_against_backer_mm=row_mm - backer["across"],
-        joint_opens_mm=-widest.moved_mm
-        + backer_expansion_per_pct(brief) * (driest - sawn) * widest.size_nm / NM_PER_MM,
+        joint_opens_mm=_opens_mm(brief, widest, driest),
         # each outer block draws back by half of its own movement on its side, on top of what the backer does
         outline_across_mm=backer["across"] + outer["across"],
         outline_up_mm=backer["up"] + outer["up"],
         most_swelling_mm=max(face.swells_mm for face in faces),
         gap_advice_nm=_gap_advice_nm(brief, max(_closing_mm(face) for face in faces)),
+        year=_year(brief, layout, widest),
         leaves_out=LEAVES_OUT,
     )
 
@@ -142,7 +143,7 @@ def check_gap(brief: Brief, house: House) -> Check:
         remedy=""
         if passes
         else f"Leave {advice} between blocks, or let the wood settle in the room before it is laid, and "
-        " seal the sides to slow it.",
+        "seal the sides to slow it.",
         source=f"Wood Handbook FPL-GTR-190 Eq. 13-2, row {worst.species_row}, {worst.column}, "
         f"{worst.coefficient_per_pct:g} per 1 %" + (" (from memory)." if worst.from_memory else "."),
     )
@@ -154,29 +155,6 @@ def backer_expansion_per_pct(brief: Brief) -> float:
     if material in board_keys():
         return board(material).expansion_per_pct
     return species(material).movement.tangential_per_pct
-
-
-def room_moisture_pct(air_degc: tuple[float, ...], humidity: tuple[float, ...]) -> tuple[float, float]:
-    """Driest and dampest that wood becomes over a year in a room, from the air month by month.
-
-    Args:
-        air_degc: Air temperature of each month or season, -1.2 to 130 °C.
-        humidity: Relative humidity of the same, 5 to 95 %.
-
-    Returns:
-        Least and greatest equilibrium moisture, %.
-
-    Raises:
-        OutOfRange: An entry lies outside the source's table.
-
-    Leaves out:
-        That a block follows the air with a lag of days to weeks, so that it never quite gets there.
-
-    Source:
-        `timber.emc_pct`.
-    """
-    moistures = [float(m) for m in emc_pct(air_degc, humidity)]
-    return min(moistures), max(moistures)
 
 
 def humidity_pct(moisture_pct: float, air_degc: float = ROOM_DEGC) -> float:
@@ -248,6 +226,46 @@ def _first_row(brief: Brief, layout: Layout) -> list[Footprint]:
     field = (blocks.leaf == 0) & (blocks.zone == Zone.FIELD)
     tops = blocks.y_nm + blocks.height_nm
     return [brief.blocks.footprints[int(f)] for f in blocks.footprint[field & (tops == tops[field].max())]]
+
+
+def _row_mm(brief: Brief, layout: Layout, moisture_pct: float) -> float:
+    """Movement of a whole row since it was sawn, if nothing held it."""
+    sawn = brief.blocks.moisture_sawn_pct
+    return sum(_moved_mm(part.width_nm, _wood(brief, part), sawn, moisture_pct) for part in _first_row(brief, layout))
+
+
+def _block_mm(brief: Brief, face: FaceMovement, moisture_pct: float) -> float:
+    """Movement of one size since it was sawn."""
+    woods = [_wood(brief, footprint) for footprint in brief.blocks.footprints if footprint.name in face.footprints]
+    wood = max(woods, key=lambda found: found.tangential_per_pct)
+    return _moved_mm(face.size_nm, wood, brief.blocks.moisture_sawn_pct, moisture_pct)
+
+
+def _opens_mm(brief: Brief, face: FaceMovement, moisture_pct: float) -> float:
+    """How far the joint between two blocks of one size opens: each draws back, and the backer under them follows."""
+    under = backer_expansion_per_pct(brief) * (moisture_pct - brief.blocks.moisture_sawn_pct)
+    return -_block_mm(brief, face, moisture_pct) + under * face.size_nm / NM_PER_MM
+
+
+def _year(brief: Brief, layout: Layout, widest: FaceMovement) -> tuple[YearPart, ...]:
+    """The year in the shop, then in the room."""
+    width_mm = layout.leaves[0].backer_width_nm / NM_PER_MM
+    sawn = brief.blocks.moisture_sawn_pct
+    return tuple(
+        YearPart(
+            place=place,
+            when=air.when,
+            air_degc=air.air_degc,
+            humidity_pct=air.humidity_pct,
+            moisture_pct=air.moisture_pct,
+            block_mm=_block_mm(brief, widest, air.moisture_pct),
+            joint_opens_mm=_opens_mm(brief, widest, air.moisture_pct),
+            row_against_backer_mm=_row_mm(brief, layout, air.moisture_pct)
+            - backer_expansion_per_pct(brief) * (air.moisture_pct - sawn) * width_mm,
+        )
+        for place, airs in (("shop", brief.climate.shop), ("room", brief.climate.room))
+        for air in airs
+    )
 
 
 def _outer_moved_mm(brief: Brief, way: str) -> float:

@@ -23,6 +23,20 @@ class FaceMovement:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class YearPart:
+    """A stretch of the year in the shop or the room, and what the wood has done by then since it was sawn."""
+
+    place: str  # "shop" or "room"
+    when: str
+    air_degc: float
+    humidity_pct: float
+    moisture_pct: float
+    block_mm: float  # the largest face; swelling is positive
+    joint_opens_mm: float  # between two of the largest blocks
+    row_against_backer_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class House:
     """Wood in its house: moisture from saw to room, and what moves by how much."""
 
@@ -41,6 +55,7 @@ class House:
     outline_up_mm: float
     most_swelling_mm: float
     gap_advice_nm: int
+    year: tuple[YearPart, ...]  # shop first; empty where the brief gives moistures and no air
     leaves_out: tuple[str, ...]
 
 

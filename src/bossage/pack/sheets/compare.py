@@ -7,6 +7,7 @@ from bossage.pack.sheets.common import check_cares, checks_of, words_of
 from bossage.pack.words import Words, listed, sentence
 from bossage.plan import Plan
 from bossage.press.method_records import PressMethod
+from bossage.units import format_temperature
 
 
 def methods_sheet(plan: Plan) -> Sheet:
@@ -92,6 +93,7 @@ def wood_sheet(plan: Plan) -> Sheet:
                 f"{_mm(house.joint_opens_mm, words)} {words.unit}."
             )
         ),
+        *_year(plan, words),
         Heading(text="Bow of the backer"),
         _strips(plan, words),
         Para(
@@ -110,6 +112,46 @@ def wood_sheet(plan: Plan) -> Sheet:
         wrong="The backer has bowed before it hangs? Do not force it flat: let it rest a week, then look again.",
         parts=tuple(parts),
     )
+
+
+def _year(plan: Plan, words: Words) -> list[Part]:
+    """The shop's and the room's air through the year, and what it makes of the wood."""
+    year = plan.press.house.year
+    if not year:
+        text = "The brief gives the wood's moisture itself. With [climate] it gives the air of shop and room instead."
+        return [Para(lead="The year:", text=text, small=True)]
+    sawn = plan.brief.climate.sawn_when
+    return [
+        Heading(text="The year"),
+        Table(
+            columns=(
+                Column(head="where", kind="strong"),
+                Column(head="when", wide=True),
+                Column(head="air", align="right"),
+                Column(head="humidity, %", align="right"),
+                Column(head="wood, %", kind="figure", align="right"),
+                Column(head=f"largest block, {words.unit}", align="right", mm=22.0),
+                Column(head=f"joint opens, {words.unit}", align="right", mm=20.0),
+                Column(head=f"row against backer, {words.unit}", align="right", mm=26.0),
+            ),
+            rows=tuple(
+                (
+                    part.place,
+                    part.when + (", sawn then" if part.place == "shop" and part.when == sawn else ""),
+                    format_temperature(part.air_degc, plan.brief.piece.unit),
+                    f"{part.humidity_pct:g}",
+                    f"{part.moisture_pct:.1f}",
+                    _mm(part.block_mm, words),
+                    _mm(part.joint_opens_mm, words),
+                    _mm(part.row_against_backer_mm, words),
+                )
+                for part in year
+            ),
+            groups=tuple(k for k, part in enumerate(year) if k == 0 or part.place != year[k - 1].place),
+            tight=True,
+        ),
+        Para(text="Movements since the blocks were sawn; minus is shrinking, and a joint that closes.", small=True),
+    ]
 
 
 def _strips(plan: Plan, words: Words) -> Table:
