@@ -147,10 +147,9 @@ def into_gamut(lab: ArrayLike) -> FloatArray:
     """
     wanted = np.array(lab, dtype=np.float64)
     wanted[..., 0] = np.clip(wanted[..., 0], 0, 100)
-    low = np.zeros(wanted.shape[:-1])
     high = np.ones(wanted.shape[:-1])
-    low = np.where(in_gamut(wanted), 1.0, low)
-    for _ in range(40):
+    low = np.where(in_gamut(wanted), 1.0, 0.0)
+    for _ in range(0 if low.all() else 40):
         middle = (low + high) / 2
         fits = in_gamut(_with_chroma(wanted, middle))
         low, high = np.where(fits, middle, low), np.where(fits, high, middle)

@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bossage.relief.fill import fill, repair
 from bossage.relief.graph import Board
@@ -111,26 +112,24 @@ def pair_law(board: Board, edges: IntArray) -> FloatArray:
         return law
     ends = np.sort(board.group[edges], axis=1)
     kinds, times = np.unique(ends, axis=0, return_counts=True)
-    quotas = board.problem.quotas
-    for (g, h), count in zip(kinds.tolist(), times.tolist(), strict=True):
-        one = quotas[g] / max(1, quotas[g].sum())
-        other = quotas[h] / max(1, quotas[h].sum())
-        part = _scaled(~board.conflict, one, other)
+    shares = board.problem.quotas / np.maximum(1, board.problem.quotas.sum(axis=1))[:, None]
+    parts = _scaled(~board.conflict, shares[kinds[:, 0]], shares[kinds[:, 1]])
+    for part, count in zip(parts, times.tolist(), strict=True):
         law += count / len(edges) * (part + part.T) / 2
     return law
 
 
-def _scaled(
-    may: FloatArray | np.ndarray[tuple[int, int], np.dtype[np.bool_]], a: FloatArray, b: FloatArray
-) -> FloatArray:
-    law = may * np.outer(a, b)
+def _scaled(may: NDArray[np.bool_], a: FloatArray, b: FloatArray) -> FloatArray:
+    """For every pair of shares (rows of `a` and `b`) the law with those sums, all at once."""
+    law = may * (a[:, :, None] * b[:, None, :])
     for _ in range(SINKHORN_ROUNDS_N):
-        rows = law.sum(axis=1)
-        law = law * np.divide(a, rows, out=np.zeros_like(a), where=rows > 0)[:, None]
-        cols = law.sum(axis=0)
-        law = law * np.divide(b, cols, out=np.zeros_like(b), where=cols > 0)[None, :]
-    total = float(law.sum())
-    return law / total if total else law
+        rows = law.sum(axis=2)
+        law *= np.divide(a, rows, out=np.zeros_like(a), where=rows > 0)[:, :, None]
+        cols = law.sum(axis=1)
+        law *= np.divide(b, cols, out=np.zeros_like(b), where=cols > 0)[:, None, :]
+    total = law.sum(axis=(1, 2), keepdims=True)
+    scaled: FloatArray = np.divide(law, total, out=law, where=total > 0)
+    return scaled
 
 
 def _along(z: FloatArray, pairs: IntArray, var: float) -> float:
