@@ -96,6 +96,115 @@ def sizes(brief: Path, /, *, as_json: AsJson = False, quiet: Quiet = False) -> i
 
 
 @app.command
+def replan(
+    plan: Path,
+    /,
+    *,
+    shop: tuple[Path, ...] = (),
+    glued: tuple[str, ...] = (),
+    spoiled: tuple[str, ...] = (),
+    tray: tuple[str, ...] = (),
+    lost: tuple[str, ...] = (),
+    found: tuple[str, ...] = (),
+    unpainted: Annotated[bool, Parameter(negative=())] = False,
+    no_saw: Annotated[bool, Parameter(negative=())] = False,
+    no_repaint: Annotated[bool, Parameter(negative=())] = False,
+    light: str = "",
+    write: Path | None = None,
+    as_json: AsJson = False,
+    quiet: Quiet = False,
+) -> int:
+    """After a mishap: the fewest changes to the relief that what is glued and what lies in the trays allow.
+
+    Args:
+        plan: The brief, a TOML file, or the plan.json of its pack.
+        shop: A file of what the shop says: counts of the trays as CSV, or anything as TOML. May be given again.
+        glued: What is glued and stays: "rows 1-6", "7·1-7·9", "7·12", or "7·12 = 34" where another height was laid.
+        spoiled: Places whose own block is lost: "7·12, 3·4b".
+        tray: What a tray holds now: "70/34 = 11", or "70/34/moss 62 = 3" for one shade.
+        lost: Blocks fewer than there should be: "70/34 = 2".
+        found: Blocks more than there should be: "70/22 = 2".
+        unpainted: Nothing in the trays is painted yet.
+        no_saw: Do not saw blocks shorter.
+        no_repaint: Painted blocks keep their paint; the fade gives way.
+        light: The side that light comes from now: left, right, top or bottom.
+        write: A file to write the brief to, with the quotas and pins of the re-plan; beside a plan.json, only these.
+    """
+    from bossage.cli_replan import Asked, mended_json, mended_text, no_mend_json, replanned
+    from bossage.replan import NoMend
+    from bossage.serial import dumps
+
+    asked = Asked(
+        plan=plan,
+        shop=shop,
+        glued=glued,
+        spoiled=spoiled,
+        tray=tray,
+        lost=lost,
+        found=found,
+        unpainted=unpainted,
+        no_saw=no_saw,
+        no_repaint=no_repaint,
+        light=light,
+        write=write,
+    )
+    with _progress(quiet or as_json) as tell:
+        mended = replanned(asked, tell=tell)
+    if isinstance(mended, NoMend):
+        if as_json:
+            sys.stdout.buffer.write(dumps(no_mend_json(mended)))
+            return NO_PLAN
+        return _complain(f"{mended.reason}\n{mended.remedy}", NO_PLAN)
+    if as_json:
+        sys.stdout.buffer.write(dumps(mended_json(mended)))
+    elif not quiet:
+        print(mended_text(mended))
+    return PLANNED
+
+
+@app.command(name="read-card")
+def read_card(
+    source: Path,
+    /,
+    *,
+    brief: Path,
+    sheet: int = 1,
+    corners: str = "",
+    greys: str = "",
+    paper: float | None = None,
+    mixed: Annotated[bool, Parameter(negative=())] = False,
+    out: Path | None = None,
+    as_json: AsJson = False,
+    quiet: Quiet = False,
+) -> int:
+    """Read painted test cards off a photo of their sheet, refit the families, and say what to put into the brief.
+
+    Args:
+        source: The photo, or readings typed into a file that ends in .toml or .csv: "fern 20:1" = [71.2, -9.4, 8.8].
+        brief: The brief whose test card sheet it is.
+        sheet: Which of its sheets, where there are several.
+        corners: Centres of the four marks in pixels, x,y,x,y,…, the one with the hole first, then clockwise.
+        greys: CIE lightness of bought greys stuck over the printed ones, light to dark: 88,74,60,46,34,24.
+        paper: CIE lightness of the paper.
+        mixed: The scales of this brief are in their pots already: keep their recipes.
+        out: A new file for the brief with the readings in it.
+    """
+    from bossage.cli_card import Asked, card_json, card_text, write_brief
+    from bossage.cli_card import read_card as read
+    from bossage.serial import dumps
+
+    asked = Asked(sheet=sheet, corners=corners, greys=greys, paper=paper, mixed=mixed)
+    found = read(source, brief, asked)
+    if out is not None:
+        write_brief(found, out)
+    if as_json:
+        sys.stdout.buffer.write(dumps(card_json(found)))
+    elif not quiet:
+        print(card_text(found))
+    return PLANNED
+
+
+@app.command
 def schema(*, as_json: AsJson = False, quiet: Quiet = False) -> int:
     """Print the JSON Schema of a brief, for an editor that completes and checks.
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from bossage.errors import BossageError
 
 BRIEF_MAX_BYTES = 2_000_000
+PHOTO_MAX_BYTES = 100_000_000
 
 
 class CannotRead(BossageError):
@@ -21,8 +22,8 @@ class CannotWrite(BossageError):
     """Papers that could not be written; what lay in the folder before is still there."""
 
 
-def read_text(path: Path) -> str:
-    """The text of a brief.
+def read_text(path: Path, *, most_bytes: int = BRIEF_MAX_BYTES) -> str:
+    """The text of a brief, or of another file of up to so many bytes.
 
     Raises:
         CannotRead: No such file, a folder, too large, not allowed, or not text in UTF-8.
@@ -31,10 +32,10 @@ def read_text(path: Path) -> str:
         size = path.stat().st_size
         if path.is_dir():
             raise CannotRead(f"{path} is a folder; name the brief in it, a file that ends in .toml.")
-        if size > BRIEF_MAX_BYTES:
+        if size > most_bytes:
             raise CannotRead(
-                f"{path} holds {size / 1e6:.0f} MB; a brief is a page or two of text, {BRIEF_MAX_BYTES / 1e6:.0f} MB "
-                "at the most. Is it the right file?"
+                f"{path} holds {size / 1e6:.0f} MB; a brief is a page or two of text, and {most_bytes / 1e6:.0f} MB are "
+                "read at the most. Is it the right file?"
             )
         return path.read_bytes().decode("utf-8-sig")
     except FileNotFoundError:
@@ -44,6 +45,41 @@ def read_text(path: Path) -> str:
         raise CannotRead(f"{path} is not text in UTF-8 (line {line}). Save it again as UTF-8 text.") from None
     except OSError as fault:
         raise CannotRead(f"{path} cannot be read: {_why(fault)}.") from None
+
+
+def read_bytes(path: Path) -> bytes:
+    """The bytes of a photo.
+
+    Raises:
+        CannotRead: No such file, a folder, too large, or not allowed.
+    """
+    try:
+        size = path.stat().st_size
+        if path.is_dir():
+            raise CannotRead(f"{path} is a folder; name the photo in it.")
+        if size > PHOTO_MAX_BYTES:
+            raise CannotRead(f"{path} holds {size / 1e6:.0f} MB; a photo of {PHOTO_MAX_BYTES / 1e6:.0f} MB is enough.")
+        return path.read_bytes()
+    except FileNotFoundError:
+        raise CannotRead(f"There is no file {path}.") from None
+    except OSError as fault:
+        raise CannotRead(f"{path} cannot be read: {_why(fault)}.") from None
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write one file of text, whole or not at all.
+
+    Raises:
+        CannotWrite: The folder is not there or may not be written, or the disk is full.
+    """
+    beside = path.with_name(f".{path.name}-half")
+    try:
+        beside.write_text(text, encoding="utf-8")
+        os.replace(beside, path)
+    except OSError as fault:
+        raise CannotWrite(f"{path} cannot be written: {_why(fault)}. Name another place.") from None
+    finally:
+        beside.unlink(missing_ok=True)
 
 
 def write_folder(out: Path, files: dict[str, bytes]) -> None:

@@ -78,7 +78,7 @@ def nearest_quotas(board: Board, cuts: list[tuple[IntArray, int]]) -> tuple[IntA
         model.add(widest >= new[i] - int(quotas[i]))
         model.add(narrowest >= int(quotas[i]) - new[i])
     model.minimize(sum(short.values()) * 4 * (int(quotas.max(initial=0)) + board.n + 1) + widest + narrowest)
-    solver = _solver(10.0)
+    solver = solver_of(10.0)
     if solver.solve(model) != cp_model.OPTIMAL:
         return None
     found = np.array([solver.value(new[i]) for i in cells], dtype=np.int64).reshape(quotas.shape)
@@ -133,7 +133,7 @@ def most_apart(n: int, cliques: list[list[int]], *, units: float) -> tuple[int, 
     for clique in cliques:
         model.add_at_most_one(x[v] for v in clique)
     model.maximize(sum(x))
-    solver = _solver(units)
+    solver = solver_of(units)
     status = solver.solve(model)
     return int(solver.best_objective_bound + 0.5), status == cp_model.OPTIMAL
 
@@ -145,12 +145,17 @@ def _model(board: Board, choice: BoolArray) -> tuple[Any, list[dict[int, Any]]]:
     x = [{level: model.new_bool_var("") for level in np.flatnonzero(row).tolist()} for row in choice]
     for own in x:
         model.add_exactly_one(own.values())
+    hold_pairs(model, board, x)
+    return model, x
+
+
+def hold_pairs(model: Any, board: Board, x: list[dict[int, Any]]) -> None:
+    """Neighbours keep the rule: of all that touch one another, one at most stands within a window of levels."""
     for clique in clique_cover(board):
         for window in board.windows:
             terms = [x[v][level] for v in clique for level in window if level in x[v]]
             if len(terms) > 1:
                 model.add_at_most_one(terms)
-    return model, x
 
 
 def _hold_quotas(model: Any, board: Board, x: list[dict[int, Any]]) -> None:
@@ -160,7 +165,8 @@ def _hold_quotas(model: Any, board: Board, x: list[dict[int, Any]]) -> None:
             model.add(sum(x[v][level] for v in members if level in x[v]) == int(board.problem.quotas[g, level]))
 
 
-def _solver(units: float) -> Any:
+def solver_of(units: float) -> Any:
+    """One worker, a fixed seed, patience in deterministic time."""
     from ortools.sat.python import cp_model
 
     solver = cp_model.CpSolver()
@@ -177,7 +183,7 @@ def _run(model: Any, x: list[dict[int, Any]], board: Board, units: float, hint: 
         for v, own in enumerate(x):
             for level, var in own.items():
                 model.add_hint(var, int(hint[v]) == level)
-    solver = _solver(units)
+    solver = solver_of(units)
     status = solver.solve(model)
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         levels = np.array([next(level for level, var in own.items() if solver.value(var)) for own in x], dtype=np.int64)

@@ -258,3 +258,26 @@ def quotas_from_weights(count_n: int, weights: ArrayLike) -> IntArray:
     short = count_n - int(base.sum())
     base[np.argsort(-rest, kind="stable")[:short]] += 1
     return base
+
+
+def shares_round_pins(count_n: int, weights: ArrayLike, held: IntArray) -> IntArray:
+    """`quotas_from_weights`, but at least `held` of each level: levels held too often take from the others.
+
+    Raises:
+        ValueError: A weight is negative or not finite, or all are 0; or more are held than there are blocks.
+    """
+    if int(held.sum()) > count_n:
+        raise ValueError("More blocks are held than there are.")
+    w = np.asarray(weights, dtype=np.float64)
+    out = quotas_from_weights(count_n, w)
+    full = np.zeros(len(out), dtype=np.bool_)
+    while (out < held).any():
+        full |= out <= held
+        out = np.where(full, held, 0)
+        rest = np.where(full, 0.0, w)
+        left = count_n - int(out.sum())
+        if left and rest.sum() > 0:
+            out = out + quotas_from_weights(left, rest)
+        elif left:
+            out = held + quotas_from_weights(count_n - int(held.sum()), w)
+    return out

@@ -9,7 +9,7 @@ from bossage.brief.records import Brief, Footprint
 from bossage.checks import Check, Verdict
 from bossage.layout.records import BlockField, Layout, Zone
 from bossage.relief.measure import measure_randomness
-from bossage.relief.problem import FREE, HeightProblem, NoField, Proof, quotas_from_weights
+from bossage.relief.problem import FREE, HeightProblem, NoField, Proof, shares_round_pins
 from bossage.relief.records import NoRelief, QuotaGroup, Relief
 from bossage.relief.solve import solve_heights
 from bossage.relief.warnings import warn_before
@@ -38,7 +38,7 @@ def plan_relief(brief: Brief, layout: Layout) -> Relief | NoRelief:
         levels_nm=levels_nm,
         level=answer.levels,
         length_nm=_lengths(layout, levels_nm, answer.levels),
-        groups=_groups(brief, layout)[0],
+        groups=_groups(brief, layout, _pins(brief, layout))[0],
         figures=measured.figures(),
         draws=1,
         checks=tuple(_dull(sentence) for sentence in warn_before(problem)),
@@ -48,7 +48,8 @@ def plan_relief(brief: Brief, layout: Layout) -> Relief | NoRelief:
 def height_problem(brief: Brief, layout: Layout) -> HeightProblem:
     """What is asked of the heights, on the graph of the blocks, in the maker's names."""
     blocks, asked = layout.blocks, brief.blocks
-    groups, group = _groups(brief, layout)
+    pins = _pins(brief, layout)
+    groups, group = _groups(brief, layout, pins)
     unit = brief.piece.unit
     several = len(layout.leaves) > 1
     return HeightProblem(
@@ -59,7 +60,7 @@ def height_problem(brief: Brief, layout: Layout) -> HeightProblem:
         group=group,
         min_step=asked.min_step,
         allowed=_allowed(asked.footprints, blocks, len(asked.levels_nm)),
-        pins=_pins(brief, layout),
+        pins=pins if (pins >= 0).any() else None,
         seed=brief.piece.seed + layout.draw,
         level_names=tuple(format_length(level, unit) for level in asked.levels_nm),
         group_names=tuple(_group_name(g, brief, layout) for g in groups) if len(groups) > 1 else (),
@@ -70,31 +71,35 @@ def height_problem(brief: Brief, layout: Layout) -> HeightProblem:
     )
 
 
-def _groups(brief: Brief, layout: Layout) -> tuple[tuple[QuotaGroup, ...], IntArray]:
+def _groups(brief: Brief, layout: Layout, pins: IntArray) -> tuple[tuple[QuotaGroup, ...], IntArray]:
     """The quota groups in the order of leaf, footprint, zone, and the group of each block."""
     blocks = layout.blocks
     keys = np.stack([blocks.leaf, blocks.footprint, blocks.zone], axis=1)
     found, group = np.unique(keys, axis=0, return_inverse=True)
+    group = group.reshape(-1)
     groups = tuple(
         QuotaGroup(
             leaf=int(leaf),
             footprint=int(footprint),
             zone=int(zone),
-            quotas=_quotas(brief, int(footprint), int(zone), int((group == number).sum())),
+            quotas=_quotas(brief, int(footprint), int(zone), pins[group == number]),
         )
         for number, (leaf, footprint, zone) in enumerate(found)
     )
     return groups, group.astype(np.int64).reshape(-1)
 
 
-def _quotas(brief: Brief, footprint: int, zone: int, count: int) -> tuple[int, ...]:
+def _quotas(brief: Brief, footprint: int, zone: int, pins: IntArray) -> tuple[int, ...]:
+    """Counts by level: as asked for, or shared by weight, which give way where more blocks are pinned to a level."""
     asked = brief.blocks.footprints[footprint]
     if zone == Zone.RING and brief.blocks.ring_quotas is not None:
         return brief.blocks.ring_quotas
     if asked.quotas is not None:
         return asked.quotas
-    weights = asked.weights or tuple(float(level in asked.allowed) for level in range(len(brief.blocks.levels_nm)))
-    return tuple(int(n) for n in quotas_from_weights(count, weights))
+    levels_n = len(brief.blocks.levels_nm)
+    weights = asked.weights or tuple(float(level in asked.allowed) for level in range(levels_n))
+    held = np.bincount(pins[pins >= 0], minlength=levels_n)
+    return tuple(int(n) for n in shares_round_pins(len(pins), weights, held))
 
 
 def _allowed(footprints: tuple[Footprint, ...], blocks: BlockField, levels: int) -> NDArray[np.bool_] | None:
@@ -107,12 +112,12 @@ def _allowed(footprints: tuple[Footprint, ...], blocks: BlockField, levels: int)
     return allowed
 
 
-def _pins(brief: Brief, layout: Layout) -> IntArray | None:
+def _pins(brief: Brief, layout: Layout) -> IntArray:
     wanted = {(pin.leaf, pin.address): pin.level for pin in brief.blocks.pins if pin.level is not None}
-    if not wanted:
-        return None
     blocks = layout.blocks
     pins = np.full(blocks.count, FREE, dtype=np.int64)
+    if not wanted:
+        return pins
     for block in range(blocks.count):
         level = wanted.get((layout.leaves[int(blocks.leaf[block])].name, blocks.address(block)))
         pins[block] = FREE if level is None else level
