@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from bossage.brief import records as r
 from bossage.layout import Layout, NoLayout, plan_layout
-from bossage.layout.fill import shuffled
+from bossage.layout.chance import shuffled
 from bossage.layout.records import Zone
 from tests.layout.factory import footprint, leaf, mm, plain
 
@@ -42,7 +42,7 @@ EXPECTED_ORDER = [6, 1, 7, 3, 4, 2, 0, 5]
 
 
 def test_splitmix64_gives_its_published_first_outputs_from_seed_zero() -> None:
-    from bossage.layout.fill import _GOLDEN, _mix
+    from bossage.layout.chance import _GOLDEN, _mix
 
     # First outputs of splitmix64 with seed 0, as its reference program prints them (from memory).
     with np.errstate(over="ignore"):

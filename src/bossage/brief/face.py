@@ -13,6 +13,8 @@ class Footprint:
 
     `quotas` are counts per level (per leaf), `weights` shares per level; exactly one of them is set. `allowed` holds
     the levels (indices) that this footprint may take. `spread_nm` is the measured plus-or-minus of its size.
+    In a mosaic `cells` are the columns and rows of cells that it covers, and either `count` says how many there are on
+    each leaf, or `share` its part of the blocks that counts leave open; otherwise all three are None.
     """
 
     name: str
@@ -23,6 +25,9 @@ class Footprint:
     weights: tuple[float, ...] | None
     allowed: tuple[int, ...]
     spread_nm: int
+    cells: tuple[int, int] | None = None  # columns, rows
+    count: int | None = None
+    share: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +84,12 @@ class Blocks:
     cover_margin_nm: int
     pins: tuple[Pin, ...]
     ring_quotas: tuple[int, ...] | None  # the outrigger's ring by level; the footprint's quotas then mean the field
+    through_joints: bool = True  # mosaic: whether a joint may run straight through a leaf
+
+    @property
+    def mosaic(self) -> bool:
+        """Whether footprints cover cells of the grid, rather than modules being filled."""
+        return any(footprint.cells is not None for footprint in self.footprints)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -87,6 +87,7 @@ def settle_blocks(
         cover_margin_nm=table.cover_margin,
         pins=pins,
         ring_quotas=ring_quotas,
+        through_joints=table.through_joints,
     )
 
 

@@ -10,6 +10,7 @@ from bossage.brief.face import Fill, Footprint, LeafBrief
 from bossage.brief.kinds import nearest
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
+from bossage.brief.settle_mosaic import cell_size, check_mosaic, check_no_cells, settle_cells
 from bossage.units import NM_PER_MM, format_length
 
 DEFAULT_LEVELS_NM = tuple(level * NM_PER_MM for level in (12, 18, 24, 30, 36))
@@ -74,6 +75,9 @@ def settle_footprints(tables: Tables, levels: tuple[int, ...], notes: Notes) -> 
                 weights=weights,
                 allowed=allowed,
                 spread_nm=table.spread,
+                cells=table.cells,
+                count=table.count,
+                share=None if table.cells is None or table.count is not None else table.share or 1.0,
             )
         )
     return tuple(out)
@@ -81,6 +85,9 @@ def settle_footprints(tables: Tables, levels: tuple[int, ...], notes: Notes) -> 
 
 def settle_fills(tables: Tables, footprints: tuple[Footprint, ...]) -> tuple[Fill, ...]:
     """How footprints fill a module; a single footprint fills it alone."""
+    if any(table.cells for _, table in tables.many("footprint")):
+        return settle_cells(tables)
+    check_no_cells(tables)
     names = [table.name for _, table in tables.many("footprint")]
     known = {name.casefold(): name for name in names if name}
     if not tables.repeated["fill"]:
@@ -119,6 +126,8 @@ def settle_fills(tables: Tables, footprints: tuple[Footprint, ...]) -> tuple[Fil
 def settle_module(tables: Tables, footprints: tuple[Footprint, ...], fills: tuple[Fill, ...]) -> tuple[int, int]:
     """Width and height of a module: as given, or the largest of what its fills need."""
     table = tables.one("blocks")
+    if table.module is None and any(print_.cells for print_ in footprints):
+        return cell_size(footprints, table.gap)
     sizes = {print_.name: (print_.width_nm, print_.height_nm) for print_ in footprints}
     wide = tall = 0
     for number, fill in enumerate(fills, 1):
@@ -239,6 +248,8 @@ def check_counts(
         return None
     if not tables.sound(*_COUNTED) or not footprints:
         return None
+    if any(print_.cells for print_ in footprints):
+        return check_mosaic(tables, footprints, leaves, ring_quotas, copies)
     total = 0
     checked: set[tuple[int, int]] = set()
     for leaf in leaves:

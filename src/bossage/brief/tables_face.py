@@ -143,6 +143,15 @@ class FootprintTable(Table):
         500_000,
         "half a millimetre either way is usual for planed or sawn stock (common practice, no source)",
     )
+    cells: Annotated[tuple[int, int] | None, ListOf(Count(1, 6), size=2)] = said(
+        "Columns and rows of cells that it covers, as [2, 1]: blocks of several sizes then lie on one grid, in place "
+        "of fills.",
+        None,
+    )
+    count: Annotated[int | None, Count()] = said("With cells: how many there are on each leaf.", None)
+    share: Annotated[float | None, Number(0, 1e6, above=True)] = said(
+        "With cells: its part of the blocks that counts leave open; only the ratio matters. 1 if left out.", None
+    )
 
 
 class FillTable(Table):
@@ -200,6 +209,9 @@ class BlocksTable(Table):
     )
     moisture_use: Annotated[Any, Choose(is_list, ListOf(Percent(1, 30), size=2), Percent(1, 30))] = said(
         "Moisture in use, measured: one number, or [driest, dampest]; from the room's air if left out.", None
+    )
+    through_joints: Annotated[bool, Flag()] = said(
+        "Footprints with cells: whether a joint may run straight through a leaf from edge to edge.", True
     )
     leaf_gap: Annotated[int, LENGTH_OR_ZERO] = said(
         "Space between leaves side by side.", 3_000_000, "enough to lift one leaf past the next (our assumption)"

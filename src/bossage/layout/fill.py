@@ -7,9 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.brief.records import Brief, EdgeStyle, Fill, Footprint
+from bossage.brief.records import Brief, Fill, Footprint
 from bossage.layout.adjacency import touching_pairs
-from bossage.layout.records import BlockField, IntArray, Leaf, NoLayout, OpenCell, Zone
+from bossage.layout.chance import shuffled
+from bossage.layout.mosaic_field import mosaic_table, open_mask, ring_mask
+from bossage.layout.records import BlockField, IntArray, Leaf, Mosaic, NoLayout, OpenCell, Zone
 
 BLOCKS_MOST = 4_000_000
 
@@ -32,6 +34,14 @@ class Template:
     claim_width: IntArray
     claim_height: IntArray
     left_over_nm: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filled:
+    """All blocks, and how each leaf's mosaic came out where there is one."""
+
+    field: BlockField
+    mosaics: tuple[Mosaic, ...]
 
 
 def fills_of(brief: Brief) -> tuple[Fill, ...]:
@@ -83,12 +93,15 @@ def template_of(brief: Brief, fill: Fill) -> Template:
 
 def fill_leaves(
     brief: Brief, leaves: tuple[Leaf, ...], open_cells: tuple[OpenCell, ...], draw: int
-) -> BlockField | NoLayout:
+) -> Filled | NoLayout:
     """All blocks of all leaves, ordered by leaf, row, column, letter.
 
     Which module takes which fill is drawn by seed, draw and leaf; counts are exact. Modules of an outrigger's ring
     take the fill that takes the rest, when there is one, so that the ring stays regular.
     """
+    if brief.blocks.mosaic:
+        laid = mosaic_table(brief, leaves, open_cells, draw)
+        return laid if isinstance(laid, NoLayout) else Filled(field=_field(brief, laid[0]), mosaics=laid[1])
     fills = fills_of(brief)
     templates = [template_of(brief, fill) for fill in fills]
     parts: list[NDArray[np.int64]] = []
@@ -100,18 +113,19 @@ def fill_leaves(
                 f"{BLOCKS_MOST:,} blocks",
                 remedy="use larger blocks or fewer columns and rows",
             )
-        is_open = np.zeros(modules, dtype=np.bool_)
-        for cell in open_cells:
-            if cell.leaf == number:
-                is_open[(cell.row - 1) * leaf.columns + cell.column - 1] = True
-        ring = _ring_mask(leaf) if brief.edge.style is EdgeStyle.OUTRIGGER else np.zeros(modules, dtype=np.bool_)
+        used = ~open_mask(leaf, number, open_cells).ravel()
+        ring = ring_mask(brief, leaf).ravel()
         key = np.array([brief.piece.seed, draw, number], dtype=np.int64)
-        chosen = _choose(fills, ~is_open, ring, key)
+        chosen = _choose(fills, used, ring, key)
         if isinstance(chosen, NoLayout):
             return chosen
         for kind, template in enumerate(templates):
             parts.append(_blocks_of(brief, leaf, number, template, np.flatnonzero(chosen == kind), ring))
-    table = np.concatenate(parts, axis=1)
+    return Filled(field=_field(brief, np.concatenate(parts, axis=1)), mosaics=())
+
+
+def _field(brief: Brief, table: NDArray[np.int64]) -> BlockField:
+    """The blocks in order, with their neighbours."""
     table = table[:, np.lexsort((table[3], table[2], table[1], table[0]))]
     edges, corners = touching_pairs(table[0], table[10], table[11], table[12], table[13], brief.blocks.gap_nm)
     columns = [np.ascontiguousarray(row) for row in table[:10]]
@@ -132,31 +146,6 @@ def fill_leaves(
         edges=edges,
         corner_edges=corners,
     )
-
-
-def shuffled(count: int, key: NDArray[np.int64]) -> IntArray:
-    """A fair order of 0 … count − 1 that depends on the key alone, on any machine and numpy.
-
-    Counter-based: a 64-bit mix of key and index, then a stable sort. The mix is the finaliser of splitmix64 (Steele,
-    Lea, Flood 2014), constants from memory and checked against its published first outputs in the tests.
-    """
-    state = np.uint64(0)
-    for word in key:
-        state = _mix(np.array([state ^ np.int64(word).astype(np.uint64)]) + _GOLDEN)[0]
-    with np.errstate(over="ignore"):
-        drawn = _mix(state + np.arange(1, count + 1, dtype=np.uint64) * _GOLDEN)
-    return np.argsort(drawn, kind="stable").astype(np.int64)
-
-
-_GOLDEN = np.uint64(0x9E3779B97F4A7C15)
-
-
-def _mix(z: NDArray[np.uint64]) -> NDArray[np.uint64]:
-    """The finaliser of splitmix64."""
-    with np.errstate(over="ignore"):
-        z = (z ^ (z >> np.uint64(30))) * np.uint64(0xBF58476D1CE4E5B9)
-        z = (z ^ (z >> np.uint64(27))) * np.uint64(0x94D049BB133111EB)
-    return z ^ (z >> np.uint64(31))
 
 
 def _choose(
@@ -183,14 +172,6 @@ def _choose(
     if rest is not None:
         chosen[order[at:]] = rest
     return chosen
-
-
-def _ring_mask(leaf: Leaf) -> NDArray[np.bool_]:
-    """The outermost modules of a leaf."""
-    mask = np.zeros((leaf.rows, leaf.columns), dtype=np.bool_)
-    mask[[0, -1], :] = True
-    mask[:, [0, -1]] = True
-    return mask.ravel()
 
 
 def _blocks_of(

@@ -10,8 +10,9 @@ from bossage.layout.access import check_access
 from bossage.layout.cover import check_covers, check_needs, leaf_rect, plan_covers
 from bossage.layout.drift import check_drift
 from bossage.layout.edges import backer_rect, check_edge, outer_shares, plan_strips, ring_bond
-from bossage.layout.fill import fill_leaves, fills_of, template_of
+from bossage.layout.fill import fill_leaves
 from bossage.layout.grid import Grid, plan_grid
+from bossage.layout.mosaic_checks import check_mosaics
 from bossage.layout.records import Layout, Leaf, NoLayout, OpenCell
 from bossage.layout.rect import Rect, around
 from bossage.layout.sightline import check_eyes
@@ -40,9 +41,10 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         return refusal
     leaves = plan_leaves(brief, grid)
     open_cells = _open_cells(brief, leaves)
-    field = fill_leaves(brief, leaves, open_cells, draw)
-    if isinstance(field, NoLayout):
-        return field
+    filled = fill_leaves(brief, leaves, open_cells, draw)
+    if isinstance(filled, NoLayout):
+        return filled
+    field = filled.field
 
     voice = Voice(brief)
     stand_off = stand_off_of(brief)
@@ -56,9 +58,8 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
     )
     covers = plan_covers(brief, leaves)
     bond = ring_bond(brief)
-    templates = [template_of(brief, fill) for fill in fills_of(brief)]
 
-    mixed, mismatch = check_mixed(brief, templates, voice)
+    mixed, mismatch = check_mixed(brief, voice)
     needs, areas = check_needs(brief, leaves, open_cells, voice)
     wall, wall_figures = check_wall(brief, standing, voice)
     furniture, gaps, ratios = check_furniture(brief, standing, voice)
@@ -69,6 +70,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         *passers,
         *needs,
         *mixed,
+        *check_mosaics(brief, leaves, filled.mosaics, voice),
         *check_covers(brief, covers, stand_off, voice),
         *check_air(brief, stand_off, voice),
         *check_drift(brief, leaves[0], voice),
@@ -101,6 +103,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         ratios={**ratios, **outer_shares(brief, leaves, field)},
         draw=draw,
         checks=checks,
+        mosaics=filled.mosaics,
     )
 
 

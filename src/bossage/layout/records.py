@@ -144,8 +144,26 @@ class StandOff:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Mosaic:
+    """How blocks of several footprints came to lie on one leaf.
+
+    `counts` are blocks by footprint, `asked` what was asked for (shares as whole blocks). `crosses` are points where
+    four corners meet; none can have fewer than `least_crosses` with these counts. `through_joints` run from edge to
+    edge: ("upright", c) right of column c, ("level", r) below row r; `through_proven` says that some must.
+    """
+
+    leaf: int
+    asked: tuple[int, ...]
+    counts: tuple[int, ...]
+    crosses: int
+    least_crosses: int
+    through_joints: tuple[tuple[str, int], ...]
+    through_proven: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """The piece, laid out. `draw` counts how many draws of the split modules were asked for."""
+    """The piece, laid out. `draw` counts how many draws of split modules or mosaics were asked for."""
 
     leaves: tuple[Leaf, ...]
     blocks: BlockField
@@ -167,6 +185,12 @@ class Layout:
     areas_nm2: dict[str, int] = field(default_factory=dict)  # vent_above, vent_below, vent_wanted
     angles_deg: dict[str, float] = field(default_factory=dict)  # door_max, leaf_min_for_door_90
     ratios: dict[str, float] = field(default_factory=dict)  # width_over_bed, outer_bond_share ...
+    mosaics: tuple[Mosaic, ...] = ()  # one a leaf, where footprints cover cells
+
+    @property
+    def drawn(self) -> bool:
+        """Whether another draw would give another field."""
+        return bool(self.mosaics) or bool(self.blocks.letter.any())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

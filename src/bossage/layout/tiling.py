@@ -12,7 +12,7 @@ from itertools import combinations_with_replacement
 
 from bossage.brief.records import Brief, Fill
 from bossage.checks import Check, Verdict
-from bossage.layout.fill import Template, fills_of
+from bossage.layout.fill import fills_of, template_of
 from bossage.layout.words import Voice
 
 PIECES_MOST = 6
@@ -81,11 +81,14 @@ def rips_that_tile(large_nm: int, small_nm: int, gap_nm: int = 0) -> tuple[Rip, 
     return tuple(rips)
 
 
-def check_mixed(brief: Brief, templates: Sequence[Template], voice: Voice) -> tuple[tuple[Check, ...], int | None]:
+def check_mixed(brief: Brief, voice: Voice) -> tuple[tuple[Check, ...], int | None]:
     """`mixed`, when modules are split or do not fit, and the largest mismatch in nm; None when there is none.
 
     A mismatch within the measured spread of the pieces is a caution: the gap must soak it up. A larger one stops.
     """
+    if brief.blocks.mosaic:
+        return _check_cells(brief, voice)
+    templates = [template_of(brief, fill) for fill in fills_of(brief)]
     fills = fills_of(brief)
     split = any(len(fill.rows) > 1 or len(fill.rows[0]) > 1 for fill in fills)
     off = [(max(t.left_over_nm, key=abs), fill) for t, fill in zip(templates, fills, strict=True)]
@@ -109,6 +112,36 @@ def check_mixed(brief: Brief, templates: Sequence[Template], voice: Voice) -> tu
         allowed="sizes and gaps that add up to the module, by measured sections",
         why="what is left over in each module shows as a gap, and what is too much adds up over the rows",
         remedy=what_would_tile(brief, voice),
+        source="geometry of measured sections",
+    )
+    return (check,), abs(worst)
+
+
+def _check_cells(brief: Brief, voice: Voice) -> tuple[tuple[Check, ...], int | None]:
+    """The same for blocks that cover cells: each must be its cells with the gaps between them, both ways."""
+    blocks, gap = brief.blocks, brief.blocks.gap_nm
+    worst, words, spread = 0, "", 0
+    rips = []
+    for footprint in blocks.footprints:
+        for cells, size, cell, way in (
+            ((footprint.cells or (1, 1))[0], footprint.width_nm, blocks.module_width_nm, "wide"),
+            ((footprint.cells or (1, 1))[1], footprint.height_nm, blocks.module_height_nm, "tall"),
+        ):
+            room = cells * (cell + gap) - gap
+            if size > room:
+                rips.append(f"rip {footprint.name} from {voice.say(size)} to {voice.say(room)} {way}")
+            if abs(room - size) > abs(worst):
+                worst, spread = room - size, footprint.spread_nm
+                words = f"{footprint.name} is {voice.say(size)} {way}; {cells} cells are {voice.say(room)}"
+    cell_words = f"{voice.say(blocks.module_width_nm)} × {voice.say(blocks.module_height_nm)}"
+    check = voice.check(
+        "mixed",
+        "Blocks that truly fill their cells",
+        Verdict.FINE if worst == 0 else Verdict.CAUTION if abs(worst) <= spread else Verdict.STOP,
+        found=words or f"every footprint is a whole number of cells of {cell_words}, gaps counted",
+        allowed="sizes and gaps that add up to the cells, by measured sections",
+        why="what is left over in each block shows as a gap, and what is too much adds up over the rows",
+        remedy="; ".join(rips) or f"take a cell smaller than {cell_words}, so that wood can be taken off to suit it",
         source="geometry of measured sections",
     )
     return (check,), abs(worst)

@@ -142,13 +142,12 @@ def _group_name(group: QuotaGroup, brief: Brief, layout: Layout) -> str:
 
 
 def _no_relief(no: NoField, layout: Layout) -> NoRelief:
-    split = bool(layout.blocks.letter.any())
     hopeless = no.proof in (Proof.COUNTS, Proof.PINS, Proof.CHOICES, Proof.FEW_LEVELS)
     return NoRelief(
         reason=no.reasons[0],
         remedy=" ".join(no.reasons[1:]) or "Change the quotas, add a level, or free a pinned block.",
         proven=no.proven,
-        redraw=split and not hopeless,
+        redraw=layout.drawn and not hopeless,
     )
 
 
