@@ -2,13 +2,20 @@
 
 The flow is one way. The only way back is counted: where a draw of the split modules cannot hold the quotas, the next
 draw of the layout is asked for, and the plan says how many it took.
+
+A stage is a function of what it reads, and what it reads is declared here, so a plan that differs little from an
+earlier one need not work all of it out again.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass, replace
 from hashlib import sha256
+from typing import Any
+
+import numpy as np
 
 from bossage import __version__
 from bossage.brief import digest
@@ -24,9 +31,69 @@ from bossage.relief import NoRelief, Relief, plan_relief
 from bossage.saw import Saw, plan_saw
 
 MAX_DRAWS = 12
+MEMORY_BLOCKS_N = 1_500_000  # a few hundred bytes each
 
 STAGES = ("layout", "relief", "fade", "saw", "paint", "press", "hang", "cost")
 Tell = Callable[[str], None]
+
+
+def _of(record: str, parts: str) -> tuple[str, ...]:
+    return tuple(f"{record}.{part}" for part in parts.split())
+
+
+#: What each stage reads: parts of the brief and of the records before it, or one of these as a whole. A part behind a
+#: tuple is that of every entry. Tests run every stage on records in which all the rest raises when it is touched.
+READS: dict[str, tuple[str, ...]] = {
+    "layout": (
+        *_of("brief", "access backer.thickness_nm behind edge eyes fixtures furniture keep_clear sticks wall"),
+        *_of("brief.blocks", "columns rows cover_margin_nm fills footprints gap_nm leaf_gap_nm leaves levels_nm"),
+        *_of("brief.blocks", "module_width_nm module_height_nm"),
+        *_of("brief.cleat", "bevel_deg packer_nm thickness_nm"),
+        *_of("brief.piece", "copies seed unit"),
+    ),
+    "relief": (
+        *_of("brief.blocks", "diagonal footprints levels_nm min_step pins ring_quotas"),
+        *_of("brief.piece", "seed unit"),
+        *_of("layout.blocks", "leaf row column letter footprint zone edges corner_edges"),
+        *_of("layout", "draw ring_bond leaves.name"),
+    ),
+    "fade": (
+        *_of("brief", "fade families blocks.footprints blocks.pins piece.copies piece.seed"),
+        *_of("brief.backer", "colour_hex colour_name"),
+        *_of("layout.blocks", "leaf row column letter footprint zone edges x_nm y_nm width_nm height_nm"),
+        *_of("layout", "x_nm y_nm width_nm height_nm leaves"),
+        *_of("relief", "level levels_nm length_nm"),
+    ),
+    "saw": (
+        *_of("brief", "access.opens backer behind sticks blocks.footprints cleat edge.style tools"),
+        *_of("brief.piece", "seed unit"),
+        *("layout", "fade.count_table"),
+    ),
+    "paint": (
+        *_of("brief", "backer families paint rates tools"),
+        *_of("relief", "level levels_nm length_nm"),
+        *("layout", "fade"),
+    ),
+    "press": (
+        # it plans other woods, other glue and a bed for comparison, so nearly all that is said of the making
+        *_of("brief", "access backer behind blocks cleat climate edge eyes fixings fixtures furniture glue keep_clear"),
+        *_of("brief", "lift paint rates sticks tools wall"),
+        *_of("brief.piece", "copies seed unit"),
+        *_of("relief", "level levels_nm length_nm"),
+        "layout",
+    ),
+    "hang": (
+        *_of("brief", "access backer behind fixtures furniture blocks.species cleat edge fixings glue lift wall"),
+        *_of("brief.piece", "mass_cap_g unit weighed_g"),
+        *_of("relief", "level levels_nm length_nm"),
+        *("layout", "paint"),
+    ),
+    "cost": (
+        *_of("brief", "glue.name prices rates"),
+        *_of("brief.piece", "budget_cents copies currency unit"),
+        *("layout", "saw", "paint", "press", "hang"),
+    ),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,33 +125,31 @@ class NoPlan:
     proven: bool
 
 
-def make_plan(brief: Brief, *, max_draws: int = MAX_DRAWS, tell: Tell = lambda stage: None) -> Plan | NoPlan:
+def make_plan(
+    brief: Brief, *, max_draws: int = MAX_DRAWS, tell: Tell = lambda stage: None, memory: Memory | None = None
+) -> Plan | NoPlan:
     """Plan the whole job.
 
     Args:
         brief: A checked brief.
         max_draws: How many draws of the split modules may be asked for before giving up.
-        tell: Called with the name of each stage as it begins.
+        tell: Called with the name of each stage as it begins; not for one whose result is remembered.
+        memory: Results of earlier plans. A stage whose inputs are as they were then is not worked out again.
 
     Returns:
         The plan, checks and all (a check that says stop does not keep it from being made), or why there is none.
     """
-    found = _laid_out(brief, max_draws, tell)
+    work = _Work(brief, tell, memory)
+    found = _laid_out(work, max_draws)
     if isinstance(found, NoPlan):
         return found
     layout, relief = found
-    tell("fade")
-    fade = plan_fade(brief, layout, relief)
-    tell("saw")
-    saw = plan_saw(brief, layout, fade)
-    tell("paint")
-    paint = plan_paint(brief, layout, relief, fade)
-    tell("press")
-    press = plan_press(brief, layout, relief)
-    tell("hang")
-    hang = plan_hang(brief, layout, relief, paint)
-    tell("cost")
-    cost = plan_cost(brief, layout, saw, paint, press, hang)
+    fade: Fade = work.stage("fade", plan_fade, layout=layout, relief=relief)
+    saw: Saw = work.stage("saw", plan_saw, layout=layout, fade=fade)
+    paint: Paint = work.stage("paint", plan_paint, layout=layout, relief=relief, fade=fade)
+    press: Press = work.stage("press", plan_press, layout=layout, relief=relief)
+    hang: Hang = work.stage("hang", plan_hang, layout=layout, relief=relief, paint=paint)
+    cost: Cost = work.stage("cost", plan_cost, layout=layout, saw=saw, paint=paint, press=press, hang=hang)
     stages = (layout, relief, fade, saw, paint, press, hang, cost)
     return Plan(
         brief=brief,
@@ -103,6 +168,88 @@ def make_plan(brief: Brief, *, max_draws: int = MAX_DRAWS, tell: Tell = lambda s
     )
 
 
+class Memory:
+    """Results of stages by what they were made from. One user at a time."""
+
+    def __init__(self, *, blocks_n: int = MEMORY_BLOCKS_N) -> None:
+        """Keep results of pieces with so many blocks together; the longest unused ones are forgotten first."""
+        self._most, self._held = blocks_n, 0
+        self._results: OrderedDict[tuple[Hashable, ...], tuple[object, int]] = OrderedDict()
+
+    def recall(self, key: tuple[Hashable, ...]) -> object | None:
+        """What was made from the same."""
+        found = self._results.get(key)
+        if found is None:
+            return None
+        self._results.move_to_end(key)
+        return found[0]
+
+    def keep(self, key: tuple[Hashable, ...], result: object, blocks_n: int) -> None:
+        """Remember a result of a piece with so many blocks."""
+        self._results[key] = (result, blocks_n)
+        self._held += blocks_n
+        while self._held > self._most and len(self._results) > 1:
+            self._held -= self._results.popitem(last=False)[1][1]
+
+
+class _Work:
+    """One plan in the making."""
+
+    def __init__(self, brief: Brief, tell: Tell, memory: Memory | None) -> None:
+        self.brief, self._tell, self._memory = brief, tell, memory
+
+    def stage(self, name: str, work: Callable[..., Any], **records: Any) -> Any:
+        """The result of a stage: remembered, or worked out."""
+        if self._memory is None:
+            self._tell(name)
+            return work(self.brief, **records)
+        key = (name, *read_by(name, brief=self.brief, **records))
+        result = self._memory.recall(key)
+        if result is None:
+            self._tell(name)
+            result = work(self.brief, **records)
+            layout = result if isinstance(result, Layout) else records.get("layout")
+            self._memory.keep(key, result, 500 + (layout.blocks.count if isinstance(layout, Layout) else 0))
+        return result
+
+
+def read_by(name: str, **records: Any) -> tuple[Hashable, ...]:
+    """What a stage reads of its records (`READS`), in a form that is equal when it is the same again."""
+    return (records.get("draw"), *(_mark(_part(records, path)) for path in READS[name]))
+
+
+def _part(records: dict[str, Any], path: str) -> Any:
+    first, *rest = path.split(".")
+    here = records[first]
+    if not rest:
+        return _Same(here)
+    for step in rest:
+        here = tuple(getattr(entry, step) for entry in here) if isinstance(here, tuple) else getattr(here, step)
+    return here
+
+
+class _Same:
+    """A whole record: equal only to itself, and kept alive so that no other takes its place."""
+
+    __slots__ = ("_record",)
+
+    def __init__(self, record: object) -> None:
+        self._record = record
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and self._record is other._record
+
+    def __hash__(self) -> int:
+        return id(self._record)
+
+
+def _mark(value: Any) -> Hashable:
+    if isinstance(value, np.ndarray):
+        return (value.shape, value.dtype.str, sha256(np.ascontiguousarray(value).tobytes()).digest())
+    assert isinstance(value, Hashable)
+    return value
+
+
 def in_order(checks: list[Check]) -> tuple[Check, ...]:
     """Heaviest verdict first; within one verdict, the order of the work."""
     weight = list(Verdict)
@@ -115,15 +262,13 @@ def stamp_of(brief: Brief) -> str:
     return f"{mark[:4]}-{mark[4:8]}"
 
 
-def _laid_out(brief: Brief, max_draws: int, tell: Tell) -> tuple[Layout, Relief] | NoPlan:
+def _laid_out(work: _Work, max_draws: int) -> tuple[Layout, Relief] | NoPlan:
     reason = NoPlan(stage="layout", reason="No draw was allowed.", remedy="Allow at least one draw.", proven=True)
     for draw in range(max_draws):
-        tell("layout")
-        layout = plan_layout(brief, draw=draw)
+        layout: Layout | NoLayout = work.stage("layout", plan_layout, draw=draw)
         if isinstance(layout, NoLayout):
             return NoPlan(stage="layout", reason=layout.reason, remedy=layout.remedy, proven=True)
-        tell("relief")
-        relief = plan_relief(brief, layout)
+        relief: Relief | NoRelief = work.stage("relief", plan_relief, layout=layout)
         if isinstance(relief, Relief):
             return layout, replace(relief, draws=draw + 1)
         reason = _no_plan(relief)

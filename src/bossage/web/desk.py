@@ -12,7 +12,7 @@ from typing import Any
 from bossage.brief import Brief, read_brief
 from bossage.brief.amend import Document
 from bossage.checks import Edit, worst
-from bossage.plan import STAGES, NoPlan, Plan, make_plan, stamp_of
+from bossage.plan import Memory, NoPlan, Plan, make_plan, stamp_of
 from bossage.store import Facts, Pieces, Revision
 from bossage.web.view import plan_view
 
@@ -48,6 +48,7 @@ class Desk:
         self.pieces = pieces
         self._lock = threading.RLock()
         self._plans: OrderedDict[str, Planned] = OrderedDict()
+        self._memory = Memory()
         self._documents: OrderedDict[str, Document] = OrderedDict()
 
     def planned(self, toml: str) -> Planned:
@@ -62,7 +63,9 @@ class Desk:
                 self._plans.move_to_end(toml)
                 return Planned(brief=known.brief, outcome=known.outcome, changed=())
             brief = read_brief(toml)
-            made = Planned(brief=brief, outcome=make_plan(brief), changed=STAGES)
+            changed: list[str] = []
+            outcome = make_plan(brief, memory=self._memory, tell=changed.append)
+            made = Planned(brief=brief, outcome=outcome, changed=tuple(dict.fromkeys(changed)))
             self._plans[toml] = made
             while len(self._plans) > PLANS_KEPT:
                 self._plans.popitem(last=False)
