@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from bossage.brief.records import Below, FixingKind, Opens, Side, WallBuild
+from bossage.brief.records import Below, FixingKind, LengthUnit, Opens, Side, WallBuild
 from bossage.fasteners import (
+    SOLD_NM,
     combined_allowable_n,
     gauge_for_metric,
     head_pull_through_n,
@@ -352,3 +354,25 @@ def test_people_who_walk_along_ask_for_a_lock():
     assert asked(wall__circulation=True)
     assert not asked(wall__circulation=True, access__lock=True)
     assert not asked()
+
+
+# ------------------------------------------------------------------------------------------------- inches
+
+
+@pytest.mark.parametrize("opens", list(Opens))
+@pytest.mark.parametrize("where", ["plugs", "studs"])
+def test_a_brief_in_inches_is_answered_in_inches_and_pounds(opens, where):
+    planned = hung(**wall(where, piece__unit=LengthUnit.IN, access__opens=opens, fixings__panel_glued=False))
+    # figures of a rule stand in both units: 15 kg (33 lb)
+    metric = re.compile(r"\d (?:N|MPa|mm²|mm|cm|g|kg)\b(?! \()")
+    assert [text for text in words_of(planned) if metric.search(text)] == []
+
+
+@pytest.mark.parametrize("unit", list(LengthUnit))
+@pytest.mark.parametrize("thickness", [6, 9, 12, 18])
+@pytest.mark.parametrize("opens", list(Opens))
+def test_screws_are_of_lengths_that_are_sold(unit, thickness, opens):
+    long = {"fixings__panel_length_nm": mm(200), "backer__thickness_nm": mm(thickness), "access__opens": opens}
+    leaf = hung(**PLUGS, **long, piece__unit=unit).leaves[0]
+    length = leaf.hinges.length_nm if leaf.hinges else leaf.cleat.panel.length_nm
+    assert length in SOLD_NM[unit] or length < min(SOLD_NM[unit])

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from bossage.brief.records import Opens
 from bossage.hang import Hang
+from bossage.layout.rough import leaf_size, rough_mass_g
 from bossage.timber import species_or_board
-from tests.hang.making import hung
-from tests.layout.factory import fixture, mm
+from tests.hang.making import hang, hung, laid
+from tests.layout.factory import change, fixture, mm, plain
 
 # One fixture of 100 × 50 without margin: a leaf of two blocks side by side, 20 and 30 mm high.
 TWO_BLOCKS = {
@@ -59,3 +61,13 @@ def test_what_the_scales_say_rules_every_later_number():
     for after, before in zip(weighed.links, computed.links, strict=True):
         assert after.margin == pytest.approx(before.margin / more, rel=1e-6)
     assert any("scales" in text for text in weighed.assumptions)
+
+
+@pytest.mark.parametrize("kind", ["wood", "metal"])
+def test_the_estimate_counts_the_cleat_as_the_plan_does(kind):
+    brief = plain(cleat__kind=kind, cleat__thickness_nm=mm(6), cleat__packer_nm=mm(18))
+    leaf = hang(brief).leaf_masses[0]
+    cleat, packer = (next(p.mass_g for p in leaf.parts if p.name == name) for name in ("cleat", "packer"))
+    size = leaf_size(brief, laid(brief).leaves[0].columns, laid(brief).leaves[0].rows)
+    swings = change(brief, access__opens=Opens.SWING)
+    assert rough_mass_g(brief, size) - rough_mass_g(swings, size) == pytest.approx(cleat + packer)

@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from bossage.brief.records import LengthUnit
 from bossage.checks import Verdict
 from bossage.errors import OutOfRange
+from bossage.fasteners import SOLD_NM
 from bossage.press.caul import beam_sag_mm
 from bossage.press.rows import even_parts
-from bossage.press.screws import KEEP_BACK_NM, LEAST_BITE_NM, LENGTHS_NM, longest_screw_nm
+from bossage.press.screws import KEEP_BACK_NM, LEAST_BITE_NM, longest_screw_nm
 from bossage.press.shims import most_at_once
 from tests.layout.factory import MM, change, mm, plain
 from tests.press.cases import NAMES, check, made, planned, pressed
@@ -175,7 +176,7 @@ def test_no_screw_ends_nearer_than_three_millimetres_to_a_face(through, block, u
     length = longest_screw_nm(through, block, unit)
     if length is None:
         most = through + block - KEEP_BACK_NM
-        assert not [one for one in LENGTHS_NM[unit] if through + LEAST_BITE_NM <= one <= most]
+        assert not [one for one in SOLD_NM[unit] if through + LEAST_BITE_NM <= one <= most]
     else:
         assert length - through >= LEAST_BITE_NM
         assert through + block - length >= mm(3)

@@ -22,9 +22,11 @@ from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.site import Fixture, Wall
 from bossage.brief.terms import WEEKDAYS, FixingKind, WallBuild
+from bossage.fasteners import longest_sold_nm
 from bossage.units import NM_PER_MM, format_length, format_size
 
 LEAST_DAY_H = 1.0
+TIP_COVER_NM = 3 * NM_PER_MM
 # a shade under both usual boards, 4 × 8 ft and 1220 × 2440 mm, so that what fits here fits either
 _SHEET_NM = (1219 * NM_PER_MM, 2438 * NM_PER_MM)
 
@@ -151,11 +153,11 @@ def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat
     panel_length = table.panel_length
     if panel_length is None:
         backer = tables.one("backer").thickness
-        whole = cleat.thickness_nm + cleat.packer_nm + backer * 3 // 4
+        whole = cleat.thickness_nm + cleat.packer_nm + backer
         panel_length = notes.length(
             "fixings.panel_length",
-            whole // NM_PER_MM * NM_PER_MM,
-            "through cleat and packer into three quarters of the backer",
+            longest_sold_nm(whole - TIP_COVER_NM, tables.unit) or max(NM_PER_MM, whole * 3 // 4),
+            "the longest on the shelf that ends 3 mm (1/8 in) before the backer's face",
         )
     return Fixings(
         kind=kind,

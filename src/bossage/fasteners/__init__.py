@@ -42,6 +42,7 @@ from bossage.fasteners.lateral import (
     wood_screw_lateral,
     yield_modes,
 )
+from bossage.fasteners.lengths import SOLD_NM, longest_sold_nm
 from bossage.fasteners.rated import Rated, hollow_wall_fixing, masonry_plug
 from bossage.fasteners.withdrawal import (
     head_pull_through_n,
@@ -52,6 +53,7 @@ from bossage.fasteners.withdrawal import (
     wood_screw_ultimate_n,
     wood_screw_withdrawal_n_per_mm,
 )
+from bossage.fasteners.words import force_words, stress_words
 
 __all__ = [
     "BOARD_PLANE_SHEAR_MPA",
@@ -61,6 +63,7 @@ __all__ = [
     "LEAST_PENETRATION_DIAMETERS",
     "SIDE_GRAIN_SHEAR_MPA",
     "SOFTWOOD_PRESSURE_MPA",
+    "SOLD_NM",
     "SPREAD_G_PER_M2",
     "WET_SERVICE",
     "LoadDuration",
@@ -76,6 +79,7 @@ __all__ = [
     "combined_use",
     "dowel_bearing_mpa",
     "film_cover_m2_per_l",
+    "force_words",
     "gauge_for_metric",
     "glue_line_shear",
     "head_pull_through_n",
@@ -85,12 +89,14 @@ __all__ = [
     "lead_hole_withdrawal_mm",
     "least_placing",
     "load_duration_factor",
+    "longest_sold_nm",
     "masonry_plug",
     "nail_withdrawal_n_per_mm",
     "penetration_factor",
     "pressing_force_n",
     "reduction_terms",
     "screw_gauges",
+    "stress_words",
     "thread_length_mm",
     "wood_screw",
     "wood_screw_lateral",

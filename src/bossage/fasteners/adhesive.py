@@ -74,7 +74,7 @@ def glue_line_shear(
         rating_n=area * shear,
         allowable_n=area * shear * share,
         factor=1 / share,
-        basis=f"allowable shear {shear:g} MPa times {', '.join(named)}",
+        basis=f"allowable shear of the wood times {', '.join(named)}",
     )
 
 

@@ -250,11 +250,11 @@ def wood_screw_lateral(
     if share < 1:
         # The tip is two diameters long and half of it does not bear (12.3.5.3).
         z_n = min(z_n, at_depth(penetration_mm - screw.shank_mm).z_n)
-    basis = [f"NDS 2018 yield mode {modes.governing}, root diameter {screw.root_mm:.2f} mm"]
+    basis = [f"NDS 2018 yield mode {modes.governing} on the root diameter"]
     if share < 1:
         basis.append(f"penetration {penetration_mm / screw.shank_mm:.1f} diameters of ten: factor {share:.2f}")
     if gap_mm > 0:
-        basis.append(f"{gap_mm:g} mm between the members bears nothing (general dowel equations, from memory)")
+        basis.append("the gap between the members bears nothing (general dowel equations, from memory)")
     return ScrewLateral(modes=modes, penetration_factor=share, z_n=z_n, basis=tuple(basis))
 
 

@@ -11,6 +11,7 @@ from bossage.fasteners import LoadDuration, WoodScrew, gauge_for_metric, load_du
 from bossage.hang.places import CleatLine, arm_nm, cleat_line
 from bossage.hang.records import Factor, LeafMass, Link
 from bossage.hang.statics import pull_n, wedge_n, weight_n
+from bossage.hang.words import Voice
 from bossage.layout.records import Layout, Leaf
 from bossage.relief.records import Relief
 from bossage.timber import species_or_board
@@ -39,6 +40,11 @@ class Case:
     number: int  # of the leaf in the layout
     leaf: Leaf
     mass: LeafMass
+
+    @property
+    def voice(self) -> Voice:
+        """How this leaf's texts are written."""
+        return Voice(self.brief)
 
     @property
     def weight_n(self) -> float:

@@ -8,7 +8,13 @@ from dataclasses import replace
 
 from bossage.brief.records import Side
 from bossage.errors import BossageError
-from bossage.fasteners import combined_allowable_n, thread_length_mm, wood_screw_lateral, wood_screw_withdrawal_n_per_mm
+from bossage.fasteners import (
+    combined_allowable_n,
+    longest_sold_nm,
+    thread_length_mm,
+    wood_screw_lateral,
+    wood_screw_withdrawal_n_per_mm,
+)
 from bossage.fasteners.adhesive import (
     BOARD_PLANE_SHEAR_MPA,
     glue_line_shear,
@@ -81,7 +87,7 @@ def flap_screws(case: Case, plan: HingePlan) -> Link:
         basis=basis,
         factors=(DURATION,),
         assumptions=(
-            f"couple: weight × {plan.arm_nm / NM_PER_MM:.0f} mm from the axis ÷ {plan.spacing_nm / NM_PER_MM:.0f} mm "
+            f"couple: weight × {case.voice.say(plan.arm_nm)} from the axis ÷ {case.voice.say(plan.spacing_nm)} "
             "between the hinges, at any angle of opening",
             "the upper hinge carries the whole weight; its pull is taken straight out of the wood",
             "nobody leans on the open leaf",
@@ -107,7 +113,8 @@ def _hinges(case: Case) -> HingePlan:
         HingePoint(y_nm=middle - apart, up_n=case.weight_n, pull_n=-pull),
     )
     deep = stile.depth_nm if stile else brief.backer.thickness_nm
-    length = max(0, min(LONGEST_SCREW_NM, (deep - TIP_COVER_NM) // NM_PER_MM * NM_PER_MM))
+    most = min(LONGEST_SCREW_NM, deep - TIP_COVER_NM)
+    length = longest_sold_nm(most, brief.piece.unit) or max(0, most // NM_PER_MM * NM_PER_MM)
     return HingePlan(
         side=side.value,
         axis_nm=leaf.x_nm if side is not Side.RIGHT else leaf.x_nm + leaf.width_nm,
@@ -163,12 +170,13 @@ def _screw_values(case: Case, plan: HingePlan) -> tuple[float, float, str] | str
         if withdrawal <= 0:
             return "no thread bites"
     except BossageError as error:
-        return str(error)
+        return case.voice.retold(str(error))
+    say = case.voice.bare_force
     return (
         lateral.z_n,
         withdrawal,
-        f"{plan.gauge}: shear {lateral.z_n:.0f} N ({'; '.join(lateral.basis)}), pull {withdrawal:.0f} N; both at once "
-        "by Eq. 12.4-1",
+        f"{plan.gauge}: shear {say(lateral.z_n)} ({'; '.join(lateral.basis)}), pull {say(withdrawal)}; both at once by "
+        "Eq. 12.4-1",
     )
 
 
@@ -183,7 +191,7 @@ def _stile_glue(case: Case, plan: HingePlan, area_mm2: float) -> Link:
         part="the stile on the hinge side",
         demand_n=math.hypot(case.weight_n, pull),
         allowable_n=glue.allowable_n,
-        basis=f"{area_mm2:,.0f} mm² of glue; {glue.basis}",
+        basis=f"{case.voice.area(area_mm2)} of glue, {case.voice.stress(BOARD_PLANE_SHEAR_MPA)}: {glue.basis}",
         factors=(DURATION, CREEP),
         assumptions=("screws from the backer into the stile keep the glue from peeling; they are not counted on",),
         source=GLUE_SOURCE,
@@ -206,7 +214,7 @@ def _wall_flaps(case: Case, plan: HingePlan) -> Link:
         factors=factors,
         assumptions=(
             "the flaps sit on a post that is as thick as the stand-off asks for; half of the fixings are at each hinge",
-            f"the upper ones carry the weight and the pull of {pull:.0f} N",
+            f"the upper ones carry the weight and the pull of {case.voice.bare_force(pull)}",
         ),
         source=NDS_SOURCE if wants_studs(case.brief) else "the fixing's maker, as the brief gives it",
     )

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from bossage.brief.records import EdgeStyle
 from bossage.errors import BossageError
 from bossage.fasteners import (
+    Rated,
     combined_allowable_n,
     glue_line_shear,
     head_pull_through_n,
@@ -76,23 +77,25 @@ def block_bond(case: Case) -> Link:
     demand = weight * np.hypot(1.0, 6 * lever_mm / height)
     margins = width * height / demand
     worst = int(np.argmin(margins))
+    shear = _shear_mpa(brief.backer.material)
     glue = glue_line_shear(
         float(width[worst] * height[worst]),
-        _shear_mpa(brief.backer.material),
+        shear,
         end_grain=True,
         permanent=True,
         duration_factor=DURATION.value,
     )
+    say = case.voice
     return link(
         case,
         "block's bond",
         part=f"block {blocks.address(int(mine[worst]))}",
         demand_n=float(demand[worst]),
         allowable_n=glue.allowable_n,
-        basis=f"{width[worst] * height[worst]:,.0f} mm² of glue on end grain; {glue.basis}",
+        basis=f"{say.area(width[worst] * height[worst])} of glue on end grain; {_shear_words(case, glue, shear)}",
         factors=(DURATION, END_GRAIN, CREEP),
         assumptions=(
-            f"the block weighs {weight[worst]:.2f} N; the rest of the demand is peel at its upper edge",
+            f"the block weighs {say.bare_force(float(weight[worst]))}; the rest of the demand is peel at its top",
             "nobody pulls on it: a block is no handle",
         ),
         source=GLUE_SOURCE,
@@ -120,7 +123,7 @@ def panel_screws(case: Case, panel: PanelFixing) -> Link:
         allowable_n=allowable,
         basis=basis,
         factors=(DURATION,),
-        assumptions=("the glue takes the shear, the screws the pull", *_filler_words(panel)),
+        assumptions=("the glue takes the shear, the screws the pull", *_filler_words(case, panel)),
         source="NDS 2018 Eq. 12.2-2 (read) and 12.2-6 (read in a public transcription)",
     )
 
@@ -140,7 +143,7 @@ def _screws_alone(case: Case, panel: PanelFixing, name: str, part: str, share: f
         allowable_n=combined_allowable_n(pull_allowable / DURATION.value, lateral, angle) * DURATION.value,
         basis=f"{panel.gauge}: {basis}; pull and shear at once by Eq. 12.4-1",
         factors=(DURATION,),
-        assumptions=("no glue is counted on between panel half and leaf", *_filler_words(panel)),
+        assumptions=("no glue is counted on between panel half and leaf", *_filler_words(case, panel)),
         source="NDS 2018 12.2, 12.3, 12.4",
     )
 
@@ -164,8 +167,8 @@ def _screw_shear_n(case: Case, panel: PanelFixing) -> tuple[float, str] | str:
             side_bearing_mpa=STEEL_BEARING_MPA if metal else None,
         )
     except BossageError as error:
-        return str(error)
-    return found.z_n, "; ".join((f"shear {found.z_n:.0f} N", *found.basis))
+        return case.voice.retold(str(error))
+    return found.z_n, "; ".join((f"shear {case.voice.bare_force(found.z_n)}", *found.basis))
 
 
 def screw_pull_n(case: Case, panel: PanelFixing) -> tuple[float, str] | str:
@@ -182,11 +185,12 @@ def screw_pull_n(case: Case, panel: PanelFixing) -> tuple[float, str] | str:
         if brief.cleat.kind == "wood":
             head = head_pull_through_n(gravity_of(brief.cleat.material), screw.head_mm, max(1.0, under_mm))
     except BossageError as error:
-        return str(error)
+        return case.voice.retold(str(error))
     words = species_or_board(holds).name
-    basis = f"{panel.gauge}: {panel.thread_nm / NM_PER_MM:.1f} mm of thread in {words} {thread:.0f} N"
+    say = case.voice
+    basis = f"{panel.gauge}: {say.say(panel.thread_nm)} of thread in {words} {say.bare_force(thread)}"
     if math.isfinite(head):
-        basis += f", head through the panel half {head:.0f} N; the lesser counts"
+        basis += f", head through the panel half {say.bare_force(head)}; the lesser counts"
     return min(thread, head) * DURATION.value, basis
 
 
@@ -201,11 +205,11 @@ def _no_hold(case: Case, name: str, part: str, demand_n: float, reason: str) -> 
     )
 
 
-def _filler_words(panel: PanelFixing) -> tuple[str, ...]:
+def _filler_words(case: Case, panel: PanelFixing) -> tuple[str, ...]:
     if not panel.filler_nm:
         return ()
     return (
-        f"a filler of frame wood, {panel.filler_nm / NM_PER_MM:.0f} mm thick, lies between panel half and backer, "
+        f"a filler of frame wood, {case.voice.say(panel.filler_nm)} thick, lies between panel half and backer, "
         "glued and screwed to frame and backer; it is not in the mass",
     )
 
@@ -272,9 +276,10 @@ def _strip_bond(case: Case) -> Link:
         peel = float((weight[on] * lever_mm[on]).sum()) * 6 / height_mm
         found.append((side, float(np.hypot(carried, peel)), lap_mm * length_nm / NM_PER_MM))
     side, demand, area_mm2 = min(found, key=lambda entry: entry[2] / max(entry[1], 1e-9))
+    shear = min(_shear_mpa(case.brief.backer.material), _shear_mpa(case.brief.edge.strip_material))
     glue = glue_line_shear(
         area_mm2,
-        min(_shear_mpa(case.brief.backer.material), _shear_mpa(case.brief.edge.strip_material)),
+        shear,
         end_grain=False,
         permanent=True,
         duration_factor=DURATION.value,
@@ -285,7 +290,7 @@ def _strip_bond(case: Case) -> Link:
         part=f"the {side} strip",
         demand_n=demand,
         allowable_n=glue.allowable_n,
-        basis=f"{area_mm2:,.0f} mm² of glue behind the backer; {glue.basis}",
+        basis=f"{case.voice.area(area_mm2)} of glue behind the backer; {_shear_words(case, glue, shear)}",
         factors=(DURATION, CREEP),
         assumptions=("the strip's screws are not counted on",),
         source=GLUE_SOURCE,
@@ -311,7 +316,7 @@ def _backer(case: Case) -> Link:
         part="across its width below the cleat",
         demand_n=case.weight_n,
         allowable_n=case.weight_n * strength * DURATION.value / stress,
-        basis=f"bending {stress:.2f} MPa of {strength * DURATION.value:.2f} MPa allowable",
+        basis=f"bending {case.voice.stress(stress)} of {case.voice.stress(strength * DURATION.value)} allowable",
         factors=(DURATION,),
         assumptions=("the backer alone is counted on, without blocks, ribs or frame",),
         source=SOURCE,
@@ -334,7 +339,7 @@ def _panel_glue(case: Case) -> Link:
         part="all of it, in shear",
         demand_n=case.weight_n,
         allowable_n=glue.allowable_n,
-        basis=f"{wide_mm:.0f} × {high_mm:.0f} mm of glue; {glue.basis}",
+        basis=f"{case.voice.mm(wide_mm)} × {case.voice.mm(high_mm)} of glue; {_shear_words(case, glue, strength)}",
         factors=(DURATION, CREEP),
         assumptions=("bare wood on both sides, pressed as the glue asks", "glue never holds alone: screws as well"),
         source=GLUE_SOURCE,
@@ -354,7 +359,7 @@ def _engagement(case: Case) -> Link:
         part="the bevel, over its whole length",
         demand_n=case.weight_n,
         allowable_n=area_mm2 * BEARING_MPA,
-        basis=f"bearing on {area_mm2:,.0f} mm² at {BEARING_MPA} MPa",
+        basis=f"bearing on {case.voice.area(area_mm2)} at {case.voice.stress(BEARING_MPA)}",
         assumptions=("half of the bevel bears",),
         source=SOURCE,
     )
@@ -374,6 +379,10 @@ def _metal_grip(case: Case) -> Link:
         assumptions=("read whether the rating is a working load: an ultimate one must be divided first",),
         source="the cleat's maker, as the brief gives it",
     )
+
+
+def _shear_words(case: Case, glue: Rated, shear_mpa: float) -> str:
+    return f"{case.voice.stress(shear_mpa)}: {glue.basis}"
 
 
 def _shear_mpa(material: str) -> float:

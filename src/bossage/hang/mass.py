@@ -9,17 +9,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.brief.records import Brief, EdgeStyle, Opens
-from bossage.hang.places import bevel_rise_nm, cleat_length_nm, line_below_top_nm
+from bossage.hang.places import bevel_rise_nm, cleat_length_nm, cleat_line, line_below_top_nm
 from bossage.hang.records import LeafMass, MassPart
 from bossage.layout.records import EdgeStrip, Layout, Leaf
+from bossage.layout.rough import cleat_g_per_nm, packer_g_per_nm
 from bossage.paint.records import Paint
 from bossage.relief.records import Relief
 from bossage.timber import species_or_board
 
 NM3_PER_M3 = 1e27
 G_PER_KG = 1e3
-METAL_WALL_NM = 1_500_000  # wall of a metal cleat's profile: ours, a common light one
-ALUMINIUM_KG_M3 = 2700.0  # any handbook of materials
 
 
 def leaf_masses(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> tuple[LeafMass, ...]:
@@ -166,26 +165,18 @@ def _cleat(brief: Brief, layout: Layout, leaf: Leaf) -> Iterator[MassPart]:
     length_nm = cleat_length_nm(brief, leaf)
     mean_nm = max(0.0, cleat.strip_nm - bevel_rise_nm(brief) / 2)
     # the panel half stands on the cleat line: its bevelled edge is the lower one
-    foot_nm = leaf.height_nm - line_below_top_nm(brief, leaf) + mean_nm / 2
-    metal = cleat.kind == "metal"
-    yield _board(
-        "cleat",
-        volume_nm3=(METAL_WALL_NM if metal else cleat.thickness_nm) * mean_nm * length_nm,
-        material=cleat.material,
-        density_kg_m3=ALUMINIUM_KG_M3 if metal else None,
-        from_wall_nm=cleat.thickness_nm / 2,
-        leaf=leaf,
-        from_foot_nm=foot_nm,
-    )
-    if cleat.packer_nm:
-        yield _board(
-            "packer",
-            volume_nm3=cleat.packer_nm * cleat.packer_height_nm * length_nm,
-            material=cleat.material,
-            from_wall_nm=cleat.thickness_nm + cleat.packer_nm / 2,
-            leaf=leaf,
-            from_foot_nm=foot_nm,
-        )
+    foot_mm = (leaf.height_nm - line_below_top_nm(brief, leaf) + mean_nm / 2) / 1e6
+    left_mm = (cleat_line(brief, leaf).middle_nm - leaf.x_nm) / 1e6
+    deep = {"cleat": cleat.thickness_nm / 2, "packer": cleat.thickness_nm + cleat.packer_nm / 2}
+    for name, g_per_nm in (("cleat", cleat_g_per_nm(brief)), ("packer", packer_g_per_nm(brief))):
+        if g_per_nm:
+            yield MassPart(
+                name=name,
+                mass_g=length_nm * g_per_nm,
+                from_wall_mm=deep[name] / 1e6,
+                from_left_mm=left_mm,
+                from_foot_mm=foot_mm,
+            )
 
 
 def _board(
@@ -195,16 +186,14 @@ def _board(
     material: str,
     from_wall_nm: float,
     leaf: Leaf,
-    from_foot_nm: float | None = None,
-    density_kg_m3: float | None = None,
 ) -> MassPart:
-    density = density_kg_m3 or species_or_board(material).density_12pct_kg_m3
+    density = species_or_board(material).density_12pct_kg_m3
     return MassPart(
         name=name,
         mass_g=volume_nm3 / NM3_PER_M3 * density * G_PER_KG,
         from_wall_mm=from_wall_nm / 1e6,
         from_left_mm=leaf.width_nm / 2e6,
-        from_foot_mm=(leaf.height_nm / 2 if from_foot_nm is None else from_foot_nm) / 1e6,
+        from_foot_mm=leaf.height_nm / 2e6,
     )
 
 

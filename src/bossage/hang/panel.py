@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bossage.errors import BossageError
-from bossage.fasteners import lead_hole_withdrawal_mm, thread_length_mm
+from bossage.fasteners import lead_hole_withdrawal_mm, longest_sold_nm, thread_length_mm
 from bossage.hang.case import Case, gravity_of, screw_or_reason
 from bossage.hang.leaf_links import frame_species, panel_screws
 from bossage.hang.places import bevel_rise_nm
@@ -48,7 +48,7 @@ def _panel(case: Case, count: int) -> PanelFixing:
     brief = case.brief
     stack = brief.cleat.thickness_nm + brief.cleat.packer_nm
     filler = max(0, case.layout.stand_off.stand_off_nm - stack)
-    length = min(brief.fixings.panel_length_nm, longest_screw_nm(case))
+    length = _length_nm(case)
     # a packer behind a metal cleat is glued to the leaf and holds the screw like the leaf itself
     head_to_wood = brief.cleat.thickness_nm if brief.cleat.kind == "metal" else stack
     into = "frame" if filler else "backer"
@@ -65,6 +65,14 @@ def _panel(case: Case, count: int) -> PanelFixing:
         filler_nm=filler,
         lead_hole_mm=_lead_hole_mm(case, into),
     )
+
+
+def _length_nm(case: Case) -> int:
+    """The brief's own length; where that would come through, the longest on the shelf that does not."""
+    asked, most = case.brief.fixings.panel_length_nm, longest_screw_nm(case)
+    if asked <= most:
+        return asked
+    return longest_sold_nm(most, case.brief.piece.unit) or most
 
 
 def _thread_nm(case: Case, length_nm: int, stack_nm: int) -> int:

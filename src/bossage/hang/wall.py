@@ -99,12 +99,14 @@ def one_wall_screw(case: Case) -> tuple[ScrewLateral, float, str] | str:
             gap_mm=gap_mm,
             side_bearing_mpa=STEEL_BEARING_MPA if metal else None,
         )
-        withdrawal, words = _pulled_n(screw, brief.fixings.length_nm / NM_PER_MM, deep_mm, stud)
+        withdrawal, thread_mm = _pulled_n(screw, brief.fixings.length_nm / NM_PER_MM, deep_mm, stud)
+        words = f"{case.voice.mm(thread_mm)} of thread {case.voice.bare_force(withdrawal)}"
         head = math.inf if metal else head_pull_through_n(half, screw.head_mm, max(1.0, side_mm - screw.head_mm / 2))
     except BossageError as error:
-        return str(error)
-    basis = f"shear {lateral.z_n:.0f} N ({'; '.join(lateral.basis)}); pull {min(withdrawal, head):.0f} N ({words}"
-    basis += f", head through the wall half {head:.0f} N)" if not metal else ")"
+        return case.voice.retold(str(error))
+    say = case.voice.bare_force
+    basis = f"shear {say(lateral.z_n)} ({'; '.join(lateral.basis)}); pull {say(min(withdrawal, head))} ({words}"
+    basis += f", head through the wall half {say(head)})" if not metal else ")"
     return lateral, min(withdrawal, head), f"{brief.fixings.gauge}: {basis}; both at once by Eq. 12.4-1"
 
 
@@ -121,11 +123,12 @@ def _rated(case: Case) -> WallHold:
         part=f"{count} together",
         demand_n=case.weight_n,
         allowable_n=count * here,
-        basis=f"{here:.1f} N each: {basis}",
+        basis=f"{case.voice.bare_force(here)} each: {basis}",
         factors=factors,
         assumptions=(
             "each carries the same: they stand evenly along the wall half",
-            f"a hanging load; the pull of {case.pull_n:.0f} N from the depth is held to be inside the maker's figure",
+            f"a hanging load; the pull of {case.voice.bare_force(case.pull_n)} from the depth is held to be inside the "
+            "maker's figure",
         ),
         source="the fixing's maker, as the brief gives it",
     )
@@ -265,6 +268,7 @@ def _screws(case: Case, places: list[int], factors: tuple[Factor, ...]) -> Link:
     if isinstance(held, str):
         return _none(case, name, held)
     lateral, withdrawal, basis = held
+    say = case.voice.bare_force
     angle = math.degrees(math.atan2(pull, case.weight_n))
     whole = combined_allowable_n(withdrawal, lateral.z_n, angle)
     return link(
@@ -277,7 +281,7 @@ def _screws(case: Case, places: list[int], factors: tuple[Factor, ...]) -> Link:
         factors=factors,
         assumptions=(
             f"the hardest-worked screw carries {max(shares):.2f} of the leaf",
-            f"pull {pull:.0f} N: the larger of tipping ({case.pull_n:.0f} N) and of the bevel ({case.wedge_n:.0f} N)",
+            f"pull {say(pull)}: the larger of tipping ({say(case.pull_n)}) and of the bevel ({say(case.wedge_n)})",
             "wallboard bears nothing: it is a gap between the wall half and the stud",
         ),
         source=NDS_SOURCE,
@@ -296,10 +300,10 @@ def _none(case: Case, name: str, reason: str) -> Link:
     )
 
 
-def _pulled_n(screw: WoodScrew, length_mm: float, deep_mm: float, gravity: float) -> tuple[float, str]:
+def _pulled_n(screw: WoodScrew, length_mm: float, deep_mm: float, gravity: float) -> tuple[float, float]:
+    """What the thread holds, and how much of it bites."""
     thread_mm = min(deep_mm, thread_length_mm(length_mm, screw.shank_mm))
-    pulled = wood_screw_withdrawal_n_per_mm(gravity, screw.shank_mm) * thread_mm
-    return pulled, f"{thread_mm:.0f} mm of thread {pulled:.0f} N"
+    return wood_screw_withdrawal_n_per_mm(gravity, screw.shank_mm) * thread_mm, thread_mm
 
 
 def _straight_down_n(case: Case, factors: tuple[Factor, ...]) -> float:
@@ -354,10 +358,12 @@ def _wall_half(case: Case, points: tuple[FixingPoint, ...]) -> Iterator[Link]:
     yield link(
         case,
         "wall half",
-        part=f"between fixings {between:.0f} mm apart" if between >= 2 * over else f"its end, {over:.0f} mm out",
+        part=f"between fixings {case.voice.mm(between)} apart"
+        if between >= 2 * over
+        else f"its end, {case.voice.mm(over)} out",
         demand_n=case.weight_n,
         allowable_n=case.weight_n * strength / stress if stress else math.inf,
-        basis=f"bending {stress:.2f} MPa of {strength:.2f} MPa allowable",
+        basis=f"bending {case.voice.stress(stress)} of {case.voice.stress(strength)} allowable",
         factors=(DURATION,),
         assumptions=("the weight is spread evenly over the cleat",),
         source=SOURCE,

@@ -16,6 +16,8 @@ from bossage.layout.rect import Rect
 from bossage.timber import species_or_board
 
 NM3_PER_M3 = 1e27
+METAL_WALL_NM = 1_500_000  # wall of a metal cleat's profile: ours, a common light one
+ALUMINIUM_KG_M3 = 2700.0  # any handbook of materials
 SIDE_SHARE = 0.6  # of a block's sides painted, where the brief leaves it open; our assumption for estimates
 
 
@@ -161,10 +163,19 @@ def _behind_mass_g(brief: Brief, size: LeafSize) -> float:
 
 
 def _cleat_mass_g(brief: Brief, size: LeafSize) -> float:
+    long = min(brief.cleat.length_nm or size.backer.width, size.backer.width)
+    return long * (cleat_g_per_nm(brief) + packer_g_per_nm(brief))
+
+
+def cleat_g_per_nm(brief: Brief) -> float:
+    """Grams of panel half for each nanometre of cleat: wood by its mean height, metal by the wall of its profile."""
     cleat = brief.cleat
+    mean_height = max(0.0, cleat.strip_nm - cleat.thickness_nm * tan(radians(cleat.bevel_deg)) / 2)
     if cleat.kind == "metal":
-        return 0.0
-    long = min(cleat.length_nm or size.backer.width, size.backer.width)
-    mean_height = cleat.strip_nm - cleat.thickness_nm * tan(radians(cleat.bevel_deg)) / 2
-    area = mean_height * cleat.thickness_nm + cleat.packer_height_nm * cleat.packer_nm
-    return long * area * _density(cleat.material)
+        return METAL_WALL_NM * mean_height * ALUMINIUM_KG_M3 * 1e3 / NM3_PER_M3
+    return cleat.thickness_nm * mean_height * _density(cleat.material)
+
+
+def packer_g_per_nm(brief: Brief) -> float:
+    """Grams of packer for each nanometre of cleat."""
+    return brief.cleat.packer_nm * brief.cleat.packer_height_nm * _density(brief.cleat.material)

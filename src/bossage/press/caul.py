@@ -18,6 +18,7 @@ from bossage.fasteners import (
     clamps_needed,
     glue_line_shear,
     pressing_force_n,
+    stress_words,
 )
 from bossage.layout.records import Layout
 from bossage.press.method_records import Caul
@@ -145,7 +146,7 @@ def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard
 
 def check_caul(brief: Brief, caul: Caul) -> tuple[Check, ...]:
     """`pressure`, `caul` and, where clamps do not reach every row, `clamp_reach`."""
-    checks = [_pressure(caul), _straight(brief, caul)]
+    checks = [_pressure(brief, caul), _straight(brief, caul)]
     if caul.rows_out_of_reach:
         checks.append(_reach(brief, caul))
     return tuple(checks)
@@ -160,7 +161,8 @@ def end_caul_words(brief: Brief, caul: Caul) -> str:
     )
 
 
-def _pressure(caul: Caul) -> Check:
+def _pressure(brief: Brief, caul: Caul) -> Check:
+    unit = brief.piece.unit
     low, high = caul.wanted_mpa
     enough = caul.pressure_mpa >= low or caul.bond_margin >= AMPLE_MARGIN
     return Check(
@@ -168,11 +170,10 @@ def _pressure(caul: Caul) -> Check:
         name="pressure",
         title="Pressure on the glue",
         verdict=Verdict.FINE if enough else Verdict.CAUTION,
-        found=(
-            f"{caul.pressure_mpa:.2f} MPa with {caul.clamps} clamps. The heaviest block hangs with a margin of "
-            f"{caul.bond_margin:.0f} by its glue, counted as end grain under a load that never leaves."
-        ),
-        allowed=f"{low:g} to {high:g} MPa is published for side grain; for end grain on a board nothing was found.",
+        found=f"{stress_words(caul.pressure_mpa, unit)} with {caul.clamps} clamps. The heaviest block hangs with a "
+        f"margin of {caul.bond_margin:.0f} by its glue, counted as end grain under a load that never leaves.",
+        allowed=f"{stress_words(low, unit)} to {stress_words(high, unit)} is published for side grain; for end grain "
+        "on a board nothing was found.",
         why="Pressure only closes the joint: what counts is that every back touches. White glue creeps; never hang the "
         "piece itself by it.",
         remedy=""

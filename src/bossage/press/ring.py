@@ -6,6 +6,7 @@ import numpy as np
 
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
+from bossage.fasteners import force_words, stress_words
 from bossage.layout.records import Layout, Zone
 from bossage.press.bow import modulus_mpa
 from bossage.press.records import RingJob, RingPlace, RingStep
@@ -77,8 +78,8 @@ def check_ring(brief: Brief, ring: RingJob) -> Check:
         name="ring_strip",
         title="Edge strips stiff enough",
         verdict=Verdict.FINE if fine else Verdict.CAUTION,
-        found=f"Pushed with {ring.knock_n:g} N at its outer edge, a ring block gives way "
-        f"{format_thin(ring.knock_move_nm, unit)}; the strip is bent with {ring.knock_stress_mpa:.0f} MPa.",
+        found=f"Pushed with {force_words(ring.knock_n, unit)} at its outer edge, a ring block gives way "
+        f"{format_thin(ring.knock_move_nm, unit)}; the strip is bent with {stress_words(ring.knock_stress_mpa, unit)}.",
         allowed=f"{format_thin(GIVES_NM, unit)}.",
         why="The ring is carried by its strips alone; what gives way at every touch works loose.",
         remedy=""

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from bossage.brief.records import Brief, LengthUnit
+from bossage.fasteners import longest_sold_nm
 from bossage.layout.records import Layout, Zone
 from bossage.press.method_records import ScrewFit
 from bossage.relief.records import Relief
-from bossage.units import NM_PER_IN, NM_PER_MM
+from bossage.units import NM_PER_MM
 
 KEEP_BACK_NM = 3 * NM_PER_MM
 """No screw or brad ends nearer to a face."""
@@ -16,12 +17,6 @@ KEEP_BACK_NM = 3 * NM_PER_MM
 LEAST_BITE_NM = 10 * NM_PER_MM
 """Less thread in a block holds nothing while the glue sets. Ours; what holds for good is the glue, for thread in end
 grain is never counted (NDS 2018 12.2: wood screws are not permitted in withdrawal from end grain)."""
-
-LENGTHS_NM = {
-    LengthUnit.MM: tuple(length * NM_PER_MM for length in (16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80)),
-    LengthUnit.IN: tuple(NM_PER_IN * eighths // 8 for eighths in (5, 6, 8, 10, 12, 14, 16, 20, 24)),
-}
-"""Lengths that screws are sold in. Common practice, no source."""
 
 
 def longest_screw_nm(through_nm: int, block_nm: int, unit: LengthUnit) -> int | None:
@@ -35,8 +30,7 @@ def longest_screw_nm(through_nm: int, block_nm: int, unit: LengthUnit) -> int | 
     Returns:
         A length, or None where none both bites `LEAST_BITE_NM` and stays inside.
     """
-    most, least = through_nm + block_nm - KEEP_BACK_NM, through_nm + LEAST_BITE_NM
-    return max((length for length in LENGTHS_NM[unit] if least <= length <= most), default=None)
+    return longest_sold_nm(through_nm + block_nm - KEEP_BACK_NM, unit, least_nm=through_nm + LEAST_BITE_NM)
 
 
 def screw_fits(brief: Brief, layout: Layout, relief: Relief) -> tuple[ScrewFit, ...]:

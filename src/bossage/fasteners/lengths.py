@@ -1,0 +1,16 @@
+"""Lengths that wood screws are sold in."""
+
+from __future__ import annotations
+
+from bossage.units import NM_PER_IN, NM_PER_MM
+
+SOLD_NM: dict[str, tuple[int, ...]] = {
+    "mm": tuple(length * NM_PER_MM for length in (16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 120)),
+    "in": tuple(NM_PER_IN * eighths // 8 for eighths in (5, 6, 8, 10, 12, 14, 16, 18, 20, 24, 28, 32, 40)),
+}
+"""By the unit of the shelf. Common practice, no source."""
+
+
+def longest_sold_nm(most_nm: int, unit: str, *, least_nm: int = 0) -> int | None:
+    """The longest screw on the shelf that is no longer than `most_nm` and no shorter than `least_nm`; None if none."""
+    return max((length for length in SOLD_NM[unit] if least_nm <= length <= most_nm), default=None)
