@@ -64,7 +64,7 @@ async function send(path: string, init: RequestInit): Promise<Response> {
     return await fetch(path, { ...init, cache: "no-store" })
   } catch (error) {
     if (error instanceof DOMException && error.name === "AbortError") throw error
-    throw new Refused(blank(0))
+    throw new Refused(nothing)
   }
 }
 
@@ -87,7 +87,8 @@ function headers(): Record<string, string> {
 export function refusalFrom(status: number, body: unknown): Refusal {
   const said = (body ?? {}) as Partial<Refused_>
   return {
-    ...blank(status),
+    ...nothing,
+    status,
     ...(said.error ?? {}),
     faults: said.faults ?? [],
     theirs_revision_n: said.conflict?.theirs_revision_n ?? null,
@@ -95,15 +96,13 @@ export function refusalFrom(status: number, body: unknown): Refusal {
   }
 }
 
-function blank(status: number): Refusal {
-  return {
-    status,
-    title: "",
-    found: "",
-    allowed: "",
-    remedy: "",
-    faults: [],
-    theirs_revision_n: null,
-    mine_revision_n: null,
-  }
+export const nothing: Refusal = {
+  status: 0,
+  title: "",
+  found: "",
+  allowed: "",
+  remedy: "",
+  faults: [],
+  theirs_revision_n: null,
+  mine_revision_n: null,
 }

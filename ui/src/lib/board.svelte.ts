@@ -1,8 +1,10 @@
 // What lies on the board: one piece, its plan, and what the maker is doing with it. All thinking is the server's.
-import { answerIn, ask, Refused, tell, type Refusal } from "../api/client"
+import { untrack } from "svelte"
+import { answerIn, ask, nothing, Refused, tell, type Refusal } from "../api/client"
 import type {
   Answer,
   Edit,
+  Fix,
   NoPlan,
   Piece,
   PieceRow,
@@ -17,7 +19,7 @@ import { recall, keep } from "./keep"
 
 export interface Conflict {
   theirs_n: number
-  mine_n: number
+  mine_n: number | null
 }
 
 class Board {
@@ -37,6 +39,9 @@ class Board {
   shown = $state.raw<{ check_id: string; times: number } | null>(null)
   unit = $state<Unit | null>(null)
   picked = $state<number | null>(null)
+  /** remedies that the server has tried, by the check that they heal */
+  fixes = $state.raw<ReadonlyMap<string, Fix>>(new Map())
+  #asking: AbortController | null = null
 
   get base(): string {
     return `/api/pieces/${this.piece?.piece_id ?? ""}`
@@ -94,6 +99,21 @@ class Board {
     return this.post("restore", { base_revision_n: this.piece?.revision_n, revision_n }, said)
   }
 
+  /** After a conflict: go on with what somebody else saved. */
+  async takeTheirs(): Promise<void> {
+    this.conflict = null
+    if (this.piece) await this.open(this.piece.piece_id)
+  }
+
+  /** After a conflict: put the refused change, which was kept, on top of theirs. */
+  async putMineOnTop(): Promise<void> {
+    const { conflict, piece } = this
+    this.conflict = null
+    if (!conflict || conflict.mine_n === null || !piece) return
+    await this.open(piece.piece_id)
+    await this.restore(conflict.mine_n, words.conflict.mineWords)
+  }
+
   show(check_id: string): void {
     this.shown = { check_id, times: (this.shown?.times ?? 0) + 1 }
   }
@@ -122,8 +142,16 @@ class Board {
   /** What would break if these edits were made; nothing is saved. Null when the edits are refused outright. */
   async attempt(edits: Edit[], signal?: AbortSignal): Promise<Tried | null> {
     try {
-      return await tell<Tried>(`${this.base}/try`, { edits }, signal)
+      const tried = await tell<Tried>(
+        `${this.base}/try`,
+        { base_revision_n: this.piece?.revision_n, edits },
+        signal,
+      )
+      if (tried.faults.length === 0) return tried
+      this.refusal = { ...nothing, status: 422, faults: tried.faults }
+      return null
     } catch (error) {
+      if (error instanceof DOMException && error.name === "AbortError") return null
       this.refused(error)
       return null
     }
@@ -137,6 +165,24 @@ class Board {
     this.plan = answer.plan
     this.noPlan = answer.no_plan
     this.refusal = null
+    this.askFixes()
+  }
+
+  // Trying remedies takes the server a moment, so they follow the plan instead of holding it up.
+  private askFixes(): void {
+    this.#asking?.abort()
+    this.fixes = new Map()
+    const { piece, plan } = this
+    if (!piece || !plan?.checks.some((check) => check.verdict !== "fine")) return
+    const asking = (this.#asking = new AbortController())
+    ask<Fix[]>(`${this.base}/fixes?revision_n=${piece.revision_n}`, asking.signal).then(
+      (found) => {
+        if (!asking.signal.aborted) this.fixes = new Map(found.map((fix) => [fix.check_id, fix]))
+      },
+      () => {
+        // A note without a remedy in one press still says in words what to do.
+      },
+    )
   }
 
   private setUnit(unit: Unit): void {
@@ -161,9 +207,10 @@ class Board {
 
   /** Run a call and keep its refusal where the page shows it. */
   async guard(work: () => Promise<void>): Promise<void> {
-    this.busy++
+    // Sheets call this in effects, which must not run again because a call began.
+    untrack(() => this.busy++)
     try {
-      await work()
+      await untrack(work)
     } catch (error) {
       this.refused(error)
     } finally {
@@ -174,7 +221,7 @@ class Board {
   private refused(error: unknown): void {
     if (!(error instanceof Refused)) throw error
     const { refusal } = error
-    if (refusal.status === 409 && refusal.theirs_revision_n !== null && refusal.mine_revision_n !== null) {
+    if (refusal.status === 409 && refusal.theirs_revision_n !== null) {
       this.conflict = { theirs_n: refusal.theirs_revision_n, mine_n: refusal.mine_revision_n }
       return
     }

@@ -4,12 +4,13 @@ import { words } from "../words"
 import { board } from "./board.svelte"
 import { drawAgain, pin, swap, unpin, type Pin } from "./edits"
 import { blockName, leafName } from "./say"
-import { newlyBroken } from "./pins"
 
 interface Waiting {
   edits: Edit[]
   said: string
   broken: Check[]
+  /** why nothing could be drawn any more */
+  impossible: string
 }
 
 class Handling {
@@ -100,13 +101,15 @@ class Handling {
   async #try(edits: Edit[], said: string): Promise<void> {
     this.trying = true
     this.waiting = null
-    const before = board.plan?.checks ?? []
     const tried = await board.attempt(edits)
     this.trying = false
     if (!tried) return
-    const broken = newlyBroken(before, tried.checks)
-    if (broken.length === 0) await board.change(edits, said)
-    else this.waiting = { edits, said, broken }
+    const broken = tried.checks.filter(
+      (check) => tried.appeared.includes(check.check_id) && check.verdict !== "fine",
+    )
+    const impossible = tried.no_plan ? `${tried.no_plan.reason} ${tried.no_plan.remedy}` : ""
+    if (broken.length === 0 && !impossible) await board.change(edits, said)
+    else this.waiting = { edits, said, broken, impossible }
   }
 
   #pinOf(block: number): Required<Pin> {

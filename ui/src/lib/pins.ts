@@ -19,9 +19,3 @@ export function notesOf(checks: readonly Check[], view: string): Check[] {
 export function worst(checks: readonly Check[], view: string): Verdict {
   return notesOf(checks, view)[0]?.verdict ?? "fine"
 }
-
-/** What is worse after a change than before it: new notes, or the same with a harder verdict. */
-export function newlyBroken(before: readonly Check[], after: readonly Check[]): Check[] {
-  const was = new Map(before.map((check) => [check.check_id, HARD[check.verdict]]))
-  return after.filter((check) => HARD[check.verdict] < (was.get(check.check_id) ?? HARD.fine))
-}
