@@ -214,12 +214,11 @@ def plain_grid(
     there = np.ones((rows_n, cols_n), dtype=np.bool_) if present is None else present
     block = np.full((rows_n, cols_n), -1, dtype=np.int64)
     block[there] = np.arange(int(there.sum()))
-    sides = [_pairs(block[:, :-1], block[:, 1:]), _pairs(block[:-1], block[1:])]
-    corners = [_pairs(block[:-1, :-1], block[1:, 1:]), _pairs(block[:-1, 1:], block[1:, :-1])]
+    sides, corners = grid_pairs(block)
     return HeightProblem(
         blocks_n=int(there.sum()),
-        edges=np.concatenate(sides),
-        diagonal_edges=np.concatenate(corners) if diagonal else None,
+        edges=sides,
+        diagonal_edges=corners if diagonal else None,
         quotas=np.asarray(quotas, dtype=np.int64).reshape(1, -1),
         min_step=min_step,
         allowed=None if allowed is None else allowed[there],
@@ -228,6 +227,13 @@ def plain_grid(
         grid=GridShape(block=block, diagonal=diagonal),
         level_names=level_names,
     )
+
+
+def grid_pairs(block: IntArray) -> tuple[IntArray, IntArray]:
+    """Pairs of blocks that share an edge, and that meet at a corner, on a grid of cells (-1 open)."""
+    sides = [_pairs(block[:, :-1], block[:, 1:]), _pairs(block[:-1], block[1:])]
+    corners = [_pairs(block[:-1, :-1], block[1:, 1:]), _pairs(block[:-1, 1:], block[1:, :-1])]
+    return np.concatenate(sides), np.concatenate(corners)
 
 
 def _pairs(one: IntArray, other: IntArray) -> IntArray:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,6 +33,7 @@ class Relief:
     figures: dict[str, float]  # how random it looks, beside what a fair draw under the rule gives
     draws: int  # draws of the layout that were asked for until the quotas could be held
     checks: tuple[Check, ...]
+    from_fair: dict[str, float] = field(default_factory=dict)  # each figure beside fair draws, in spreads; small pieces
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
