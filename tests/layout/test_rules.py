@@ -113,7 +113,7 @@ swing = {"access__opens": r.Opens.SWING, "fixtures": (board,)}
             {"fixtures": hatch(kind=r.FixtureKind.ROUTER)},
             FINE,
         ),
-        ("radio", {"fixtures": hatch(needs=(r.Need.RADIO,)), "backer__material": "steel sheet"}, STOP, {}, None),
+        ("radio", {"fixtures": hatch(needs=(r.Need.RADIO,)), "cleat__kind": "metal"}, STOP, {}, None),
         ("outer_bond", {"edge__overhang_nm": mm(25)}, STOP, {"edge__overhang_nm": mm(20)}, FINE),
         ("outer_bond", {"edge__overhang_nm": mm(22)}, CAUTION, {"edge__overhang_nm": mm(21)}, FINE),
         ("ready_access", {"fixtures": (board,)}, STOP, swing, CAUTION),

@@ -15,6 +15,7 @@ from bossage.layout.grid import Grid, plan_grid
 from bossage.layout.mosaic_checks import check_mosaics
 from bossage.layout.records import Layout, Leaf, NoLayout, OpenCell
 from bossage.layout.rect import Rect, around
+from bossage.layout.remedies import check_remedies
 from bossage.layout.sightline import check_eyes
 from bossage.layout.stand_off import check_air, stand_off_of
 from bossage.layout.tiling import check_mixed
@@ -78,6 +79,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         *wall,
         *furniture,
         *check_eyes(brief, outline, stand_off.stand_off_nm, voice),
+        *check_remedies(brief, voice),
     )
     figures = {**wall_figures, **gaps, **passing, **space}
     if mismatch is not None:

@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from bossage.brief.records import Brief, EdgeStyle, FixingKind, Fixture, Need, Opens, WallBuild
+from bossage.checks import Edit
+from bossage.layout.edits import size_edits
 from bossage.layout.grid import (
     centred_place,
     fixture_rect,
@@ -60,6 +62,7 @@ class Candidate:
     studs: int  # fewest that a leaf's cleat meets
     own: bool  # the size and place that the brief itself leads to
     gives_up: tuple[str, ...] = ()
+    edits: tuple[Edit, ...] = ()  # the brief's way to it; none where counts cannot be kept in proportion
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,7 +112,7 @@ def candidate_sizes(brief: Brief, *, more: int = MORE) -> tuple[Candidate, ...]:
     found = [c for shape in _shapes(site, more) for c in _best_places(site, shape)]
     front = pareto([(_costs(site, c), c) for c in found])
     ranked = sorted(front, key=lambda c: _rank(site, c))
-    return tuple(replace(c, gives_up=_gives_up(site, c, ranked)) for c in ranked)
+    return tuple(replace(c, gives_up=_gives_up(site, c, ranked), edits=_edits(brief, c)) for c in ranked)
 
 
 def own_size(brief: Brief) -> Candidate:
@@ -127,6 +130,12 @@ def own_size(brief: Brief) -> Candidate:
         cost_cents=rough_cost_cents(brief, size, leaves),
     )
     return _candidate(site, shape, outline.x, outline.y, own=True)
+
+
+def leaf_places(brief: Brief, c: Candidate) -> tuple[tuple[int, int], ...]:
+    """Lower left corners of a candidate's leaves, side by side."""
+    step = (c.width_nm + brief.blocks.leaf_gap_nm) // c.leaves
+    return tuple((c.x_nm + n * step, c.y_nm) for n in range(c.leaves))
 
 
 def pareto(scored: list[tuple[tuple[float, ...], Candidate]]) -> list[Candidate]:
@@ -353,6 +362,10 @@ def _up(site: _Site, shape: _Shape, wish: int) -> list[int]:
             for rows in range(1, shape.leaf.rows):
                 marks += [face.y - rows * site.pitch_y, face.top + rows * site.pitch_y - height]
     return sorted({v for v in (low, high, min(max(wish, low), high), *marks) if low <= v <= high})
+
+
+def _edits(brief: Brief, c: Candidate) -> tuple[Edit, ...]:
+    return size_edits(brief, c.columns, c.rows, leaf_places(brief, c))
 
 
 def _about(band: tuple[int, int]) -> tuple[int, int]:

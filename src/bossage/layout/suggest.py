@@ -11,6 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from bossage.brief.records import Brief, EdgeStyle, Need
+from bossage.checks import Edit
+from bossage.layout.edits import size_edits
 from bossage.layout.grid import (
     Grid,
     covering_room,
@@ -41,6 +43,7 @@ class Change:
     dy_nm: int
     heals: tuple[str, ...]
     text: str
+    edits: tuple[Edit, ...] = ()  # the same for the brief's text; none where counts cannot be kept in proportion
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,13 +90,14 @@ def smallest_move(brief: Brief) -> Change | NoHeal:
     grid = plan_grid(brief)
     size = leaf_size(brief, grid.columns, grid.rows)
     start = _outline(grid)
-    place = _nearest(brief, size, grid.places)
+    place = sound_place(brief, size, grid.places)
     if place is None:
         return _no_move(brief, size, grid.places)
     before = _troubles(brief, size, grid.places)
     dx, dy = place[0] - start.x, place[1] - start.y
-    after = _troubles(brief, size, tuple((x + dx, y + dy) for x, y in grid.places))
-    return _change(brief, (0, 0), (dx, dy), before, after)
+    after = _troubles(brief, size, _shifted(grid.places, dx, dy))
+    moved = _change(brief, (0, 0), (dx, dy), before, after)
+    return replace(moved, edits=size_edits(brief, grid.columns, grid.rows, _shifted(grid.places, dx, dy)))
 
 
 def smallest_resize(brief: Brief, *, most_g: float | None = None) -> Change | NoHeal:
@@ -119,14 +123,15 @@ def smallest_resize(brief: Brief, *, most_g: float | None = None) -> Change | No
             other, start = changed
             if not fits_a_sheet(brief, other) or (cap is not None and rough_mass_g(brief, other) > cap):
                 continue
-            place = _nearest(brief, other, start)
+            place = sound_place(brief, other, start)
             if place is None:
                 continue
             dx, dy = place[0] - start[0][0], place[1] - start[0][1]
             order = (abs(dx) + abs(dy), abs(dy), -columns - rows, columns)
             if best is None or order < best[0]:
-                after = _troubles(brief, other, tuple((x + dx, y + dy) for x, y in start))
-                best = order, _change(brief, (columns, rows), (dx, dy), before, after)
+                places = _shifted(start, dx, dy)
+                found = _change(brief, (columns, rows), (dx, dy), before, _troubles(brief, other, places))
+                best = order, replace(found, edits=size_edits(brief, other.columns, other.rows, places))
         if best is not None:
             return best[1]
     return NoHeal(
@@ -146,6 +151,10 @@ def smallest_lightening(brief: Brief, most_g: float) -> Change | NoHeal:
     each = " in each leaf" if len(grid.places) > 1 else ""
     words = f"{_grid_words(change.columns, change.rows)}{each}: about {format_mass(mass, brief.piece.unit)}, {who}"
     return replace(change, heals=(*change.heals, "mass"), text=words + _move_words(brief, change.dx_nm, change.dy_nm))
+
+
+def _shifted(places: tuple[tuple[int, int], ...], dx: int, dy: int) -> tuple[tuple[int, int], ...]:
+    return tuple((x + dx, y + dy) for x, y in places)
 
 
 def _outline(grid: Grid) -> Rect:
@@ -179,7 +188,7 @@ def _resized(brief: Brief, grid: Grid, columns: int, rows: int) -> tuple[LeafSiz
     )
 
 
-def _nearest(brief: Brief, size: LeafSize, places: tuple[tuple[int, int], ...]) -> tuple[int, int] | None:
+def sound_place(brief: Brief, size: LeafSize, places: tuple[tuple[int, int], ...]) -> tuple[int, int] | None:
     """The sound place of the outline nearest to where it is; leaves keep their places to one another."""
     outline = around(Rect(x, y, size.face.width, size.face.height) for x, y in places)
     room = _sound_room(brief, size, places, outline)
