@@ -43,6 +43,8 @@ def plan(
     /,
     *,
     out: Path,
+    sheets: str = "",
+    form: str = "",
     as_json: AsJson = False,
     quiet: Quiet = False,
 ) -> int:
@@ -51,13 +53,15 @@ def plan(
     Args:
         brief: The brief, a TOML file.
         out: The folder for the papers; files of the same name in it are replaced, others stay.
+        sheets: Only these sheets, each a file of its own: names parted by commas, such as saw,paint; or all.
+        form: In which form: print, large (18 pt and more) or text (for a screen reader); several parted by commas.
     """
     from bossage.cli_report import Report
     from bossage.run import plan_and_write
 
     report = Report(as_json=as_json, quiet=quiet)
     with _progress(quiet or as_json) as tell:
-        outcome = plan_and_write(brief, out, tell=tell)
+        outcome = plan_and_write(brief, out, sheets=sheets, form=form, tell=tell)
     return report.planned(outcome)
 
 

@@ -146,7 +146,7 @@ def test_hollin_yard() -> None:
     assert board.door is not None
     assert (board.door.hinge, *in_units(brief, board.door.width_nm, board.door.plane_nm)) == (Side.LEFT, 350, 22)
     assert (brief.access.opens, brief.access.tool, brief.access.angle_deg) == (Opens.SWING, False, 95)
-    assert brief.families[0].tinters[0].colour_hex == "#4A6B4E"
+    assert brief.families[0].tinters[0].colour == "#4A6B4E"
     counter, cabinet, table = brief.furniture
     assert in_units(brief, counter.right_nm, cabinet.x_nm, table.near_nm) == (700, 1480, 940)
 

@@ -7,7 +7,7 @@ import io
 import numpy as np
 import pytest
 from PIL import Image
-from tests.colour.photos import take_photo
+from tests.colour.photos import AWAY, HOME, Studio, take_photo
 
 from bossage.colour.card import open_photo, read_sheet
 from bossage.colour.difference import delta_e
@@ -16,11 +16,11 @@ from bossage.errors import BossageError
 PHOTOS = 40  # bench/card.py takes 500
 
 
-def misses_and_claims(photos: int) -> tuple[np.ndarray, np.ndarray]:
+def misses_and_claims(photos: int, studio: Studio) -> tuple[np.ndarray, np.ndarray]:
     """CIEDE2000 from the truth and the uncertainty stated, for every card that was not refused."""
     missed, stated = [], []
     for seed in range(photos):
-        shot = take_photo(seed)
+        shot = take_photo(seed, studio=studio)
         for field in read_sheet(shot.photo, shot.sheet).fields:
             if not field.refused:
                 missed.append(float(delta_e(field.lab, shot.labs[field.name])))
@@ -28,8 +28,9 @@ def misses_and_claims(photos: int) -> tuple[np.ndarray, np.ndarray]:
     return np.array(missed), np.array(stated)
 
 
-def test_the_stated_uncertainty_is_small_and_holds_the_truth() -> None:
-    missed, stated = misses_and_claims(PHOTOS)
+@pytest.mark.parametrize("studio", [HOME, AWAY], ids=["set on", "checked on"])
+def test_the_stated_uncertainty_is_small_and_holds_the_truth(studio: Studio) -> None:
+    missed, stated = misses_and_claims(PHOTOS, studio)
     assert len(missed) > 5 * PHOTOS
     assert np.median(stated) <= 3
     # 90 to 97 % over 500 photos; some 330 cards of 40 photos may stray from that by two standard errors

@@ -33,7 +33,7 @@ def met(plan: Plan) -> Meeting:
 def given(which: str, axis: int) -> Row:
     def row(scenario: str) -> float:
         family = plan_of(scenario).brief.families[0 if which in ("base", "fern") else 1]
-        colour = family.base_hex if which == "base" else family.tinters[0].colour_hex
+        colour = family.base if which == "base" else family.tinters[0].colour
         return float(hex_to_lab(colour)[axis])
 
     return row

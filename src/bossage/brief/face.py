@@ -119,13 +119,18 @@ class Home:
     y: float
 
 
+PaintColour = str | tuple[float, float, float]
+"""A coat's colour: a hex colour such as `#4A6B4E`, or CIELAB (D65) as measured. An empty text is no colour."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TestCard:
     """A painted and dried mix: parts of tinter in the whole, and what colour it came out."""
 
     tinter: str
     fraction: float
-    colour_hex: str
+    colour: PaintColour
+    uncertainty_de: float | None  # CIEDE2000 that holds the truth 19 times in 20; None: not said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,23 +138,28 @@ class Tinter:
     """A strong colour, by the colour of its opaque coat."""
 
     name: str
-    colour_hex: str
+    colour: PaintColour
+    uncertainty_de: float | None
+    g_per_ml: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Family:
     """Colours of one base and its tinters. `lightness`: CIE L* of each shade, from its home outward.
 
-    Without base and tinters the family is bought ready mixed or by eye: `colour_hex` gives its hue.
+    Without base and tinters the family is bought ready mixed or by eye: `colour_hex` gives its hue. `mixed` holds the
+    pots that stand there already, one entry a shade, each the share of every tinter in the whole; names stay.
     """
 
     name: str
     lightness: tuple[float, ...]
     home: Home
     colour_hex: str
-    base_hex: str
+    base: PaintColour
+    base_g_per_ml: float | None
     tinters: tuple[Tinter, ...]
     cards: tuple[TestCard, ...]
+    mixed: tuple[tuple[float, ...], ...] | None
     quotas: tuple[int, ...] | None  # blocks per shade, over the whole piece
 
 

@@ -241,6 +241,43 @@ class Colour(Kind):
         return value or "none"
 
 
+class PaintColour(Kind):
+    """A dried coat's colour: six hex digits behind a #, or [L, a, b] as a meter or `bossage read-card` gives it.
+
+    Read as the hex in capitals, or as three numbers (CIELAB, D65).
+    """
+
+    hex = Colour()
+
+    @property
+    def schema(self) -> Schema:  # type: ignore[override]
+        """Either form."""
+        numbers = {"type": "array", "items": {"type": "number"}, "minItems": 3, "maxItems": 3}
+        return {"anyOf": [self.hex.schema, {**numbers, "examples": [[62.1, -14.0, 11.5]]}]}
+
+    def read(self, value: Any, unit: str) -> str | tuple[float, ...]:
+        if not isinstance(value, list):
+            try:
+                return self.hex.read(value, unit)
+            except Bad:
+                allowed = 'a colour such as "#4A6B4E", or [L, a, b] as a meter gives it'
+                raise Bad(
+                    quoted(value), allowed, "Write # and six of the digits 0-9 and A-F, or three numbers."
+                ) from None
+        if len(value) != 3:
+            raise Bad(quoted(value), "three numbers [L, a, b]", "Write lightness first, then a* and b*.")
+        limits = (
+            ("[1]", Number(0, 100), value[0]),
+            ("[2]", Number(-128, 128), value[1]),
+            ("[3]", Number(-128, 128), value[2]),
+        )
+        lab: tuple[float, ...] = read_all(limits, unit)
+        return lab
+
+    def show(self, value: str | tuple[float, ...], unit: str) -> str:
+        return value if isinstance(value, str) else "[" + ", ".join(f"{v:g}" for v in value) + "]"
+
+
 class Quantity(Kind):
     """A mass, volume or amount of money: bare, or with its unit."""
 

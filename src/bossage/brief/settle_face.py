@@ -171,11 +171,27 @@ def settle_families(tables: Tables, notes: Notes) -> tuple[Family, ...]:
                 lightness=table.lightness,
                 home=_home(tables, notes, path, table.home, number, len(entries), shape),
                 colour_hex=table.colour,
-                base_hex=table.base,
-                tinters=tuple(Tinter(name=tinter.name, colour_hex=tinter.colour) for tinter in table.tinters),
-                cards=tuple(
-                    TestCard(tinter=card.tinter, fraction=card.fraction, colour_hex=card.colour) for card in table.cards
+                base=table.base,
+                base_g_per_ml=table.base_g_per_ml,
+                tinters=tuple(
+                    Tinter(
+                        name=tinter.name,
+                        colour=tinter.colour,
+                        uncertainty_de=tinter.uncertainty,
+                        g_per_ml=tinter.g_per_ml,
+                    )
+                    for tinter in table.tinters
                 ),
+                cards=tuple(
+                    TestCard(
+                        tinter=card.tinter,
+                        fraction=card.fraction,
+                        colour=card.colour,
+                        uncertainty_de=card.uncertainty,
+                    )
+                    for card in table.cards
+                ),
+                mixed=_mixed(tables, path, table),
                 quotas=table.quotas,
             )
         )
@@ -242,6 +258,30 @@ def _check_paint(tables: Tables, path: str, table: Any) -> None:
             advice = f'Did you mean "{names[near]}"?' if near else "Add the tinter, or take the card out."
             known = f"a tinter of this family: {', '.join(names.values()) or 'none yet'}"
             tables.fault(f"{path}.cards[{number}].tinter", f'"{card.tinter}"', known, advice)
+
+
+def _mixed(tables: Tables, path: str, table: Any) -> tuple[tuple[float, ...], ...] | None:
+    """Pots that stand there already, one a shade, each with the share of every tinter."""
+    if table.mixed is None or not tables.sound(f"{path}.mixed", f"{path}.lightness", f"{path}.tinters"):
+        return None
+    tinters, shades = len(table.tinters), len(table.lightness)
+    rows = tuple(entry if isinstance(entry, tuple) else (entry,) for entry in table.mixed)
+    if not tinters:
+        tables.fault(
+            f"{path}.mixed", "mixes of a family without tinters", "base and tinters", "Add them, or take mixed out."
+        )
+    elif len(rows) != shades:
+        tables.fault(
+            f"{path}.mixed", f"{len(rows)} mixes", f"{shades}, one for each lightness", "Write one for each shade."
+        )
+    for number, row in enumerate(rows, 1):
+        if tinters and len(row) != tinters:
+            allowed = f"{tinters}, one for each tinter"
+            tables.fault(f"{path}.mixed[{number}]", f"{len(row)} shares", allowed, "Write the share of every tinter.")
+        elif sum(row) > 1:
+            found, remedy = f"shares that sum to {sum(row):g}", "Tinters cannot be more than the whole mix."
+            tables.fault(f"{path}.mixed[{number}]", found, "at most 1", remedy)
+    return rows
 
 
 def _home(tables: Tables, notes: Notes, path: str, home: Any, number: int, count: int, shape: FadeShape) -> Home:

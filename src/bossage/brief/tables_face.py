@@ -19,6 +19,7 @@ from bossage.brief.kinds import (
     Length,
     ListOf,
     Number,
+    PaintColour,
     Percent,
     Text,
     read_all,
@@ -41,6 +42,7 @@ HOMES = (
     "between",
 )
 LEVEL = Length(1, 1000 * NM_PER_MM)
+SHARE = Number(0, 1)
 MOST_BLOCKS = 20_000
 
 
@@ -253,7 +255,11 @@ class TinterTable(Table):
     """A strong colour that is put into the base."""
 
     name: Annotated[str, Text(40)] = said("What is written on the pot.")
-    colour: Annotated[str, Colour()] = said("Colour of its opaque coat.")
+    colour: Annotated[Any, PaintColour()] = said("Colour of its opaque coat: hex, or [L, a, b] as measured.")
+    uncertainty: Annotated[float | None, Number(0.1, 30)] = said(
+        "CIEDE2000 that holds the truth 19 times in 20, where the colour was measured.", None
+    )
+    g_per_ml: Annotated[float | None, Number(0.5, 5)] = said("Grams of a millilitre; then recipes give grams.", None)
 
 
 class CardTable(Table):
@@ -261,7 +267,10 @@ class CardTable(Table):
 
     tinter: Annotated[str, Text(40)] = said("Which tinter.")
     fraction: Annotated[float, Number(0, 1, above=True)] = said("Parts of tinter in the whole, by volume.")
-    colour: Annotated[str, Colour()] = said("The colour that it dried to.")
+    colour: Annotated[Any, PaintColour()] = said("The colour that it dried to: hex, or [L, a, b] as measured.")
+    uncertainty: Annotated[float | None, Number(0.1, 30)] = said(
+        "CIEDE2000 that holds the truth 19 times in 20; a card that is less sure counts less.", None
+    )
 
 
 class FamilyTable(Table):
@@ -275,9 +284,21 @@ class FamilyTable(Table):
         "Where it lives: a side, a corner, middle, rim, between, or [across, up] as fractions.", None
     )
     colour: Annotated[str, Colour()] = said("A colour that gives its hue, where it is not mixed from a base.", "")
-    base: Annotated[str, Colour()] = said("Colour of the base, usually a white.", "")
+    base: Annotated[Any, PaintColour()] = said(
+        "Colour of the base, usually a white: hex, or [L, a, b] as measured.", ""
+    )
+    base_g_per_ml: Annotated[float | None, Number(0.5, 5)] = said(
+        "Grams of a millilitre of base; then recipes give grams.", None
+    )
     tinters: list[TinterTable] = said("What is put into the base.", [])
     cards: list[CardTable] = said("Test cards that have been painted.", [])
+    mixed: Annotated[
+        tuple[Any, ...] | None, ListOf(Choose(is_list, ListOf(SHARE, least=1, most=6), SHARE), most=60)
+    ] = said(
+        "Pots that are mixed already: tinter in the whole, by volume, one number for each shade (one list for each, "
+        "where there are several tinters). Their shades keep the names that `lightness` gave them.",
+        None,
+    )
     quotas: Annotated[tuple[int, ...] | None, ListOf(Count(), least=1)] = said(
         "Blocks of each shade, over the whole piece.", None
     )

@@ -225,7 +225,7 @@ class ToolsTable(Table):
         "Throat of the clamps.", 600 * NM_PER_MM, "our assumption; measure yours"
     )
     measure: Annotated[float, VOLUME] = said(
-        "The smallest amount that can be measured out.", 1.0, "a 1 mL mark on a syringe"
+        "The smallest amount of paint that can be measured out.", 0.1, "the marks of a 1 mL syringe"
     )
     people: Annotated[int, Count(1, 6)] = said("Pairs of hands at the glue.", 1, "the careful case")
     bench: Annotated[int, Count(1, 20)] = said("How many leaves can lie on the bench at once.", 1, "one bench")

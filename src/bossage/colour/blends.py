@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike
 from bossage.colour.difference import delta_e
 from bossage.colour.kubelka_munk import measured, mixed_ratio, reflectance
 from bossage.colour.mixing import Paint, fraction_at_lightness, mix_lab
-from bossage.colour.scales import Scale, scale_of_labs
+from bossage.colour.scales import Scale, scale_of_labs, shade_names
 from bossage.colour.spaces import FloatArray, chroma
 from bossage.colour.spectrum import spectrum_to_lab
 from bossage.errors import BossageError
@@ -108,8 +108,14 @@ def bent_scale(family: str, paints: Sequence[Paint], lightnesses: Sequence[float
     blends = tuple(match_blend(paints, target) for target in (weight[:, :, None] * single).sum(axis=0))
     notes = [note for paint in paints for note in paint.assumptions]
     notes.append(f"{family} mixes {len(paints)} tinters; the colours between them are a first guess until a test card.")
-    fractions = [sum(blend.shares) for blend in blends]
-    scale = scale_of_labs(family, [blend.lab for blend in blends], fractions, assumptions=tuple(notes))
+    scale = scale_of_labs(
+        family,
+        [blend.lab for blend in blends],
+        [blend.shares for blend in blends],
+        paints=tuple(paints),
+        names=shade_names(family, L),
+        assumptions=tuple(dict.fromkeys(notes)),
+    )
     return BentScale(scale=scale, blends=blends)
 
 

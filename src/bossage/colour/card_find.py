@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Iterator
+from math import inf
 from typing import Final
 
 import numpy as np
@@ -12,7 +14,13 @@ from bossage.colour.card_sheet import CardSheet
 from bossage.colour.spaces import FloatArray
 from bossage.errors import BossageError
 
-_CANDIDATES_MOST: Final = 16
+_CANDIDATES_MOST: Final = 60
+# Seen at a slant the far marks are smaller, and a frame is not as long as it should be: by so much at most.
+_UNLIKE, _FAR = 2.5, 1.6
+_MISFIT_MOST: Final = 0.7
+# The mark's hole is a fifth of it; a box to tick is nearly all hole.
+_HOLE_LEAST, _HOLE_MOST = 0.06, 0.5
+_Spot = tuple[float, float, float, bool]  # x, y, area with any hole filled, whether there is a hole
 _WORK_PX: Final = 700  # marks are found on a picture made about this wide; more pixels would not find them better
 
 
@@ -44,21 +52,16 @@ def find_marks(photo: NDArray[np.uint8], sheet: CardSheet) -> FloatArray:
     skip = max(1, round(photo.shape[1] / _WORK_PX))
     tone = photo[::skip, ::skip].astype(np.float64).mean(axis=2)
     spots = _candidates(tone)
-    best: tuple[float, FloatArray] | None = None
-    for four in itertools.combinations(spots, 4):
-        sizes = [spot[2] for spot in four]
-        if max(sizes) > 3.0 * min(sizes):
-            continue
-        centres = np.array([spot[:2] for spot in four])
-        clockwise = _clockwise(centres)
-        corner = [four[i] for i in clockwise]
-        holes = [i for i, spot in enumerate(corner) if spot[3]]
-        if len(holes) != 1:
-            continue
-        turned = centres[np.roll(clockwise, -holes[0])]
-        score = _agreement(turned, sizes, sheet)
-        if score is not None and (best is None or score > best[0]):
-            best = (score, turned)
+    best: tuple[tuple[int, float], FloatArray] | None = None
+    for holed in (spot for spot in spots if spot[3]):
+        for four in _frames(holed, spots, sheet):
+            centres = np.array([spot[:2] for spot in four])
+            misfit = _misfit(centres, np.array([spot[2] for spot in four]), sheet)
+            if misfit > _MISFIT_MOST:
+                continue
+            score = (_greys_out_of_order(tone, centres, sheet), misfit)
+            if best is None or score < best[0]:
+                best = (score, centres)
     if best is None:
         raise BossageError(
             "The four black marks of the sheet cannot be found. Photograph the whole sheet from straight above, or "
@@ -67,8 +70,22 @@ def find_marks(photo: NDArray[np.uint8], sheet: CardSheet) -> FloatArray:
     return np.asarray(best[1] * skip)
 
 
-def _candidates(tone: FloatArray) -> list[tuple[float, float, float, bool]]:
-    """Dark compact spots: x, y, area with any hole filled, whether there is a hole; likeliest marks first."""
+def _frames(holed: _Spot, spots: list[_Spot], sheet: CardSheet) -> Iterator[tuple[_Spot, _Spot, _Spot, _Spot]]:
+    """Four spots, clockwise from the one with the hole, that could be the marks by their size and distances."""
+    like = [spot for spot in spots if not spot[3] and holed[2] / _UNLIKE < spot[2] < holed[2] * _UNLIKE]
+    px_per_mm = float(np.sqrt(holed[2])) / sheet.mark_mm
+    marks = sheet.mark_centres_mm
+    corners = []
+    for corner in (1, 2, 3):
+        far = px_per_mm * float(np.hypot(*(marks[corner] - marks[0])))
+        corners.append([s for s in like if far / _FAR < float(np.hypot(s[0] - holed[0], s[1] - holed[1])) < far * _FAR])
+    for one, two, three in itertools.product(*corners):
+        if one is not two and two is not three and one is not three:
+            yield holed, one, two, three
+
+
+def _candidates(tone: FloatArray) -> list[_Spot]:
+    """Dark compact spots, the largest first."""
     from scipy import ndimage
 
     around = ndimage.uniform_filter(tone, size=max(15, tone.shape[1] // 8))
@@ -85,28 +102,35 @@ def _candidates(tone: FloatArray) -> list[tuple[float, float, float, bool]]:
         if area < 0.5 * height * width:
             continue
         hole = (area - float(shape.sum())) / area
+        if hole > _HOLE_MOST:
+            continue
         y, x = ndimage.center_of_mass(filled)
-        spots.append((x + box[1].start, y + box[0].start, area, bool(0.06 < hole < 0.5)))
-    # Marks are the smallest square things on the sheet, and dust is smaller than any candidate.
-    spots.sort(key=lambda spot: spot[2])
+        spots.append((x + box[1].start, y + box[0].start, area, hole > _HOLE_LEAST))
+    # Print that stands on the page is smaller than the marks, and there is much of it.
+    spots.sort(key=lambda spot: -spot[2])
     return spots[:_CANDIDATES_MOST]
 
 
-def _clockwise(centres: FloatArray) -> NDArray[np.intp]:
-    middle = centres - centres.mean(axis=0)
-    return np.argsort(np.arctan2(middle[:, 1], middle[:, 0]))
-
-
-def _agreement(corners: FloatArray, sizes: list[float], sheet: CardSheet) -> float | None:
-    """How well four centres fit the sheet: its area in pixels, if the marks' sizes and its shape agree; else None."""
+def _misfit(corners: FloatArray, areas: FloatArray, sheet: CardSheet) -> float:
+    """How far the four spots' sizes are from what marks in that frame would have, as a logarithm; inf if no frame."""
     side = np.roll(corners, -1, axis=0) - corners
     turn = side[:, 0] * np.roll(side[:, 1], -1) - side[:, 1] * np.roll(side[:, 0], -1)
     if not (turn > 0).all():
-        return None
-    x, y = corners[:, 0], corners[:, 1]
-    area = float(abs((x * np.roll(y, -1) - y * np.roll(x, -1)).sum()) / 2)
-    marks = sheet.mark_centres_mm
-    sheet_area = float(np.prod(marks[2] - marks[0]))
-    # A mark should be as large, beside the frame that the marks span, as it is on the sheet.
-    ratio = float(np.mean(sizes)) / area * sheet_area / sheet.mark_mm**2
-    return area if 0.5 < ratio < 2.0 else None
+        return inf
+    marks, half = sheet.mark_centres_mm, sheet.mark_mm / 2
+    H = homography(marks, corners)
+    square = half * np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
+    seen = onto_photo(H, (marks[:, None] + square).reshape(-1, 2)).reshape(4, 4, 2)
+    x, y = seen[..., 0], seen[..., 1]
+    expected = np.abs((x * np.roll(y, -1, axis=1) - y * np.roll(x, -1, axis=1)).sum(axis=1)) / 2
+    return float(np.abs(np.log(areas / expected)).max())
+
+
+def _greys_out_of_order(tone: FloatArray, corners: FloatArray, sheet: CardSheet) -> int:
+    """Neighbours of the grey row that do not darken as they should: the sheet's own mark against chance frames."""
+    greys = [field for field in sheet.fields if field.grey_lightness is not None]
+    middles = np.array([[f.x_mm + f.width_mm / 2, f.y_mm + f.height_mm / 2] for f in greys])
+    at = np.rint(onto_photo(homography(sheet.mark_centres_mm, corners), middles)).astype(int)
+    seen = tone[np.clip(at[:, 1], 0, tone.shape[0] - 1), np.clip(at[:, 0], 0, tone.shape[1] - 1)]
+    known = np.array([float(field.grey_lightness or 0) for field in greys])
+    return int((np.diff(seen) * np.diff(known) <= 0).sum())

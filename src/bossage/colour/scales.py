@@ -36,7 +36,8 @@ class Shade:
     name: str  # `moss 62`
     lab: tuple[float, float, float]  # CIELAB D65
     hex: str  # for screen and print, inside sRGB
-    fraction: float | None  # tinter over the whole mix; None when there is no paint model
+    fraction: float | None  # all tinters over the whole mix; None when there is no paint model
+    shares: tuple[float, ...] = ()  # of each tinter in the whole mix; empty when there is no paint model
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,8 +47,18 @@ class Scale:
     family: str
     shades: tuple[Shade, ...]
     step_de: tuple[float, ...]  # CIEDE2000 between neighbours, one fewer than shades
-    paint: Paint | None  # None: colours are shown, but no mix is predicted
+    paints: tuple[Paint, ...]  # one a tinter; none: colours are shown, but no mix is predicted
     assumptions: tuple[str, ...] = ()
+
+    @property
+    def paint(self) -> Paint | None:
+        """The paint of a family with one tinter; None without a paint model or with several tinters."""
+        return self.paints[0] if len(self.paints) == 1 else None
+
+    @property
+    def modelled(self) -> bool:
+        """Whether a paint model stands behind the colours."""
+        return bool(self.paints)
 
     @property
     def labs(self) -> FloatArray:
@@ -143,7 +154,7 @@ def scale_at_lightness(family: str, paint: Paint, lightnesses: Sequence[float]) 
 def scale_of_fractions(family: str, paint: Paint, fractions: ArrayLike) -> Scale:
     """Shades of a family at given fractions of tinter, in the order given."""
     c = np.asarray(fractions, dtype=np.float64)
-    return scale_of_labs(family, mix_lab(paint, c), list(c), paint=paint, assumptions=paint.assumptions)
+    return scale_of_labs(family, mix_lab(paint, c), c[:, None], paints=(paint,), assumptions=paint.assumptions)
 
 
 def scale_from_colour(family: str, lightnesses: Sequence[float], hexes: str | Sequence[str]) -> Scale:
@@ -172,9 +183,10 @@ def scale_from_colour(family: str, lightnesses: Sequence[float], hexes: str | Se
 def scale_of_labs(
     family: str,
     labs: ArrayLike,
-    fractions: Sequence[float] | None = None,
+    shares: ArrayLike | None = None,
     *,
-    paint: Paint | None = None,
+    paints: tuple[Paint, ...] = (),
+    names: Sequence[str] = (),
     assumptions: tuple[str, ...] = (),
 ) -> Scale:
     """A scale from finished colours: names and steps are worked out, nothing is mixed.
@@ -182,23 +194,26 @@ def scale_of_labs(
     Args:
         family: Name of the family.
         labs: CIELAB of each shade, one row each.
-        fractions: Tinter in each mix, all tinters together; None without a paint model.
-        paint: The paint behind it, if it is one.
+        shares: Share of each tinter in each mix, one row a shade; None without a paint model.
+        paints: The paints behind it, one a tinter.
+        names: Names that the shades have already; by default they are called by their lightness.
         assumptions: Printed beside the scale.
     """
     lab = np.asarray(labs, dtype=np.float64).reshape(-1, 3)
+    mixed = None if shares is None else np.asarray(shares, dtype=np.float64).reshape(len(lab), -1)
     shades = tuple(
         Shade(
             family=family,
             name=name,
             lab=(float(row[0]), float(row[1]), float(row[2])),
             hex=lab_to_hex(row),
-            fraction=None if fractions is None else float(fractions[i]),
+            fraction=None if mixed is None else float(mixed[i].sum()),
+            shares=() if mixed is None else tuple(float(v) for v in mixed[i]),
         )
-        for i, (name, row) in enumerate(zip(shade_names(family, lab[:, 0]), lab, strict=True))
+        for i, (name, row) in enumerate(zip(names or shade_names(family, lab[:, 0]), lab, strict=True))
     )
     steps = tuple(float(v) for v in delta_e(lab[1:], lab[:-1]))
-    return Scale(family=family, shades=shades, step_de=steps, paint=paint, assumptions=assumptions)
+    return Scale(family=family, shades=shades, step_de=steps, paints=paints, assumptions=assumptions)
 
 
 def shade_names(family: str, lightness: ArrayLike) -> tuple[str, ...]:

@@ -19,7 +19,7 @@ def fade_checks(brief: Brief, scales: tuple[Scale, ...], measures: FadeMeasures,
     if brief.fade.shape is FadeShape.PATH:
         for first, second in pairwise(scales):
             met = meeting(first, second, ends=End.ORDER, max_dl=brief.fade.meet_dl, max_de=brief.fade.meet_de)
-            checks.append(_meeting(met, modelled=first.paint is not None and second.paint is not None))
+            checks.append(_meeting(met, modelled=first.modelled and second.modelled))
             if met.joint is Joint.GAP:
                 checks.append(_cross_mix(met))
     for scale in scales:

@@ -26,6 +26,7 @@ class Shade:
     colour_hex: str
     modelled: bool
     tinter_fraction: float | None  # of the whole mix, by volume; None without a paint model
+    tinter_shares: tuple[float, ...]  # the same, tinter by tinter; empty without a paint model
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from bossage.brief.records import Brief, FadeShape, Family
-from bossage.colour.mixing import TestCard, paint_from_colours, surface_lab
-from bossage.colour.scales import Scale, scale_at_lightness, scale_from_colour
+from bossage.colour.blends import bent_scale, blend_lab
+from bossage.colour.given import given_paint
+from bossage.colour.mixing import Paint
+from bossage.colour.scales import Scale, scale_at_lightness, scale_from_colour, scale_of_labs, shade_names
 
 
 def family_scales(brief: Brief) -> tuple[Scale, ...]:
     """One scale a family, in the order of the brief; on a path the last one runs towards its home.
 
-    A family with base and tinter gets a paint model (fitted to its test cards, if any); one known by its colour
-    alone is shown, and no mix is predicted.
+    A family with base and tinters gets a paint model (fitted to its test cards, if any); with several tinters its
+    scale bends from the first one's colour to the last one's as it darkens. A family known by its colour alone is
+    shown, and no mix is predicted. Pots that are mixed already keep their names and are shown as they are predicted.
 
     Raises:
         BossageError: A lightness is out of the paint's reach; the message gives the range there is.
-
-    Leaves out:
-        A second tinter: the first one's paint model stands for the family here.
     """
-    return tuple(
-        _scale(family, tuple(reversed(family.lightness)) if turned(brief, number) else family.lightness)
-        for number, family in enumerate(brief.families)
-    )
+    return tuple(family_scale(family, backwards=turned(brief, number)) for number, family in enumerate(brief.families))
 
 
 def turned(brief: Brief, number: int) -> bool:
@@ -31,19 +30,39 @@ def turned(brief: Brief, number: int) -> bool:
     return brief.fade.shape is FadeShape.PATH and last and number > 0
 
 
-def _scale(family: Family, lightness: tuple[float, ...]) -> Scale:
-    if not (family.base_hex and family.tinters):
+def family_scale(family: Family, *, backwards: bool = False) -> Scale:
+    """One family's shades, from its home outward or the other way round."""
+    order = slice(None, None, -1) if backwards else slice(None)
+    lightness = family.lightness[order]
+    paints = family_paints(family)
+    if not paints:
         return scale_from_colour(family.name, lightness, family.colour_hex)
-    tinter = family.tinters[0]
-    cards = [
-        TestCard(fraction=card.fraction, lab=_lab(card.colour_hex))
-        for card in family.cards
-        if card.tinter == tinter.name
-    ]
-    paint = paint_from_colours(tinter.name, _lab(family.base_hex), _lab(tinter.colour_hex), cards)
-    return scale_at_lightness(family.name, paint, lightness)
+    if family.mixed is not None:
+        shares = np.array(family.mixed[order])
+        notes = tuple(dict.fromkeys(note for paint in paints for note in paint.assumptions))
+        names = shade_names(family.name, lightness)
+        labs = blend_lab(paints, shares)
+        return scale_of_labs(family.name, labs, shares, paints=paints, names=names, assumptions=notes)
+    if len(paints) == 1:
+        return scale_at_lightness(family.name, paints[0], lightness)
+    return bent_scale(family.name, paints, lightness).scale
 
 
-def _lab(colour_hex: str) -> tuple[float, float, float]:
-    lab = surface_lab(colour_hex)
-    return (float(lab[0]), float(lab[1]), float(lab[2]))
+def family_paints(family: Family) -> tuple[Paint, ...]:
+    """The paint of each tinter in the family's base, fitted to its test cards; none for a family without a base."""
+    if not family.base:
+        return ()
+    return tuple(
+        given_paint(
+            tinter.name,
+            family.base,
+            tinter.colour,
+            tuple(
+                (card.fraction, card.colour, card.uncertainty_de)
+                for card in family.cards
+                if card.tinter.casefold() == tinter.name.casefold()
+            ),
+            tinter_uncertainty_de=tinter.uncertainty_de,
+        )
+        for tinter in family.tinters
+    )

@@ -64,8 +64,9 @@ def _shades(scales: tuple[Scale, ...]) -> tuple[Shade, ...]:
             lightness=shade.lab[0],
             lab=shade.lab,
             colour_hex=shade.hex,
-            modelled=scale.paint is not None,
+            modelled=scale.modelled,
             tinter_fraction=shade.fraction,
+            tinter_shares=shade.shares,
         )
         for scale in scales
         for shade in scale.shades

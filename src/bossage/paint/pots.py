@@ -2,62 +2,81 @@
 
 from __future__ import annotations
 
-from bossage.brief.records import Brief
+from bossage.brief.records import Brief, Family
 from bossage.colour.mixing import Paint as Mix
 from bossage.colour.pots import OnePot, one_pot
 from bossage.colour.recipes import PotNeed, separate_recipes
 from bossage.errors import BossageError
 from bossage.fade.records import Fade
-from bossage.fade.scales import family_scales
+from bossage.fade.scales import family_paints
 from bossage.paint.records import FamilyPots, ShadePaint
-
-RESOLUTION_ML = 0.1
-"""A 1 mL syringe is marked so (common practice, no source)."""
 
 
 def family_pots(brief: Brief, fade: Fade, rows: tuple[ShadePaint, ...]) -> tuple[FamilyPots, ...]:
-    """Recipes of every family whose shades are mixed from a base and a tinter; the others are bought or matched by eye.
+    """Recipes of every family whose shades are mixed from a base and tinters; the others are bought or matched by eye.
 
     Args:
-        brief: Families in the order of the fade.
+        brief: Families in the order of the fade, and what can be measured out.
         fade: Shades with their share of tinter.
         rows: Volume of each shade, coats and reserve included.
     """
-    if not any(shade.modelled for shade in fade.shades):
-        return ()
     volume_ml = {row.shade: row.colour_ml for row in rows}
     found = []
-    for scale in family_scales(brief):
+    for family in brief.families:
         needs = [
-            PotNeed(shade=shade.name, shares=(shade.fraction,), volume_ml=volume_ml[shade.name])
-            for shade in scale.shades
-            if shade.fraction is not None and volume_ml[shade.name] > 0
+            PotNeed(shade=shade.name, shares=shade.tinter_shares, volume_ml=volume_ml[shade.name])
+            for shade in fade.shades
+            if shade.family == family.name and shade.modelled and volume_ml[shade.name] > 0
         ]
-        if scale.paint is not None and needs:
-            found.append(_pots(scale.family, scale.paint, needs))
+        if needs:
+            found.append(_pots(family, family_paints(family), needs, brief.tools.measure_ml))
     return tuple(found)
 
 
-def _pots(family: str, paint: Mix, needs: list[PotNeed]) -> FamilyPots:
-    recipes = separate_recipes([paint], needs, resolution_ml=RESOLUTION_ML)
+def _pots(family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], resolution_ml: float) -> FamilyPots:
+    densities = tuple(tinter.g_per_ml for tinter in family.tinters)
+    recipes = separate_recipes(
+        paints,
+        needs,
+        resolution_ml=resolution_ml,
+        base_g_per_ml=family.base_g_per_ml,
+        tinter_g_per_ml=densities,
+    )
     worst = max(recipe.error_de for recipe in recipes)
-    found, why = _one_pot(paint, needs)
+    found, why = _one_pot(family, paints, needs, resolution_ml)
     worst_one = None if found is None else max(step.error_de for step in found.steps)
     return FamilyPots(
-        family=family,
-        tinter=paint.name,
-        resolution_ml=RESOLUTION_ML,
+        family=family.name,
+        tinters=tuple(tinter.name for tinter in family.tinters),
+        base_g_per_ml=family.base_g_per_ml,
+        tinter_g_per_ml=densities,
+        resolution_ml=resolution_ml,
         recipes=recipes,
         one_pot=found,
         worst_separate_de=worst,
         worst_one_pot_de=worst_one,
         one_pot_advised=worst_one is not None and worst_one <= worst,
+        mixed=family.mixed is not None,
         why=why,
     )
 
 
-def _one_pot(paint: Mix, needs: list[PotNeed]) -> tuple[OnePot | None, str]:
+def _one_pot(
+    family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], resolution_ml: float
+) -> tuple[OnePot | None, str]:
+    if len(paints) > 1:
+        return (
+            None,
+            "One pot from light to dark takes one tinter; with several, each shade is mixed in a pot of its own.",
+        )
     try:
-        return one_pot(paint, needs, resolution_ml=RESOLUTION_ML), ""
+        pot = one_pot(
+            paints[0],
+            needs,
+            resolution_ml=resolution_ml,
+            base_g_per_ml=family.base_g_per_ml,
+            tinter_g_per_ml=family.tinters[0].g_per_ml,
+        )
     except BossageError as error:
         return None, str(error)
+    return pot, ""

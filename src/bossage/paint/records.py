@@ -47,19 +47,22 @@ class EdgeWork:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FamilyPots:
-    """How the shades of one family are mixed from its base and tinter, at what can be measured.
+    """How the shades of one family are mixed from its base and tinters, at what can be measured.
 
-    `one_pot` is None where no order of additions can be measured out; `why` then says so.
+    `one_pot` is None where there are several tinters or no order of additions can be measured out; `why` then says so.
     """
 
     family: str
-    tinter: str
+    tinters: tuple[str, ...]
+    base_g_per_ml: float | None
+    tinter_g_per_ml: tuple[float | None, ...]
     resolution_ml: float
     recipes: tuple[Recipe, ...]  # a pot for each shade
     one_pot: OnePot | None
     worst_separate_de: float
     worst_one_pot_de: float | None
     one_pot_advised: bool
+    mixed: bool  # the pots stand there already; recipes tell how to mix more of the same
     why: str
 
 

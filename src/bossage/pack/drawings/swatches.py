@@ -5,17 +5,19 @@ A patch is never a colour alone: it has its name beside it and a hatching that i
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from bossage.brief.records import FadeShape
-from bossage.drawing.model import Align, Drawing, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.colour.card_sheet import CardSheet
+from bossage.colour.spaces import lab_to_hex
+from bossage.drawing.model import Align, Drawing, Fill, Hatch, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.fade.records import GroundColour, Shade
 from bossage.plan import Plan
 
 WIDEST_MM, HIGHEST_MM, LEAST_MM = 30.0, 13.0, 3.4
 GAP_MM = 0.6
-FIELD_MM = (50.0, 24.0)
+LETTER_EM = 0.56  # a letter of the papers' font, over its size
 
 
 def tone(lightness: float) -> Hatch | None:
@@ -87,23 +89,62 @@ def grounds_drawing(shades: Sequence[Shade], ground: GroundColour) -> Drawing:
     )
 
 
-def card_drawing(fields: Sequence[tuple[str, str]], *, columns: int = 3) -> Drawing:
-    """A test card at true size: fields to be painted, each with its name and what goes into it."""
-    wide, tall = FIELD_MM
-    shapes: list[Shape] = []
-    for k, (name, mix) in enumerate(fields):
-        x, y = (k % columns) * (wide + 6), -(k // columns) * (tall + 15)
-        shapes.append(Rect(x_mm=x, y_mm=y, width_mm=wide, height_mm=tall, stroke=Stroke.EDGE, layer="fields"))
+def card_drawing(sheet: CardSheet, mixes: Mapping[str, str]) -> Drawing:
+    """The sheet that a photo is read from, at true size: marks, greys, and fields with their names and mixes."""
+    top = sheet.height_mm  # the drawing's y runs up, the sheet's down
+    shapes: list[Shape] = [
+        Rect(x_mm=0, y_mm=0, width_mm=sheet.width_mm, height_mm=top, stroke=Stroke.THIN, layer="sheet")
+    ]
+    for number, (x, y) in enumerate(sheet.mark_centres_mm.tolist()):
+        shapes.append(_square(x, top - y, sheet.mark_mm, "#000000"))
+        if number == 0:
+            shapes.append(_square(x, top - y, sheet.hole_mm, "#FFFFFF"))
+    for field in sheet.fields:
+        grey = field.grey_lightness
         shapes.append(
-            Label(at=(x, y - 1.5), text=name, size_mm=3.6, bold=True, align=Align.LEFT, stand=Stand.TOP, layer="names")
+            Rect(
+                x_mm=field.x_mm,
+                y_mm=top - field.y_mm - field.height_mm,
+                width_mm=field.width_mm,
+                height_mm=field.height_mm,
+                stroke=Stroke.THIN,
+                fill=None if grey is None else Fill(colour=lab_to_hex((grey, 0.0, 0.0))),
+                layer="greys" if grey is not None else "fields",
+                name=field.name,
+            )
         )
-        shapes.append(
-            Label(at=(x, y - 6.5), text=mix, size_mm=3.0, align=Align.LEFT, stand=Stand.TOP, ink=Ink.QUIET, layer="mix")
-        )
+        x, y, width, _ = sheet.label_box_mm(field)
+        middle = x + width / 2
+        for text, down, size, bold in ((field.name, 0.4, 3.2, True), (mixes.get(field.name, ""), 4.6, 2.8, False)):
+            if text:
+                fits = min(size, (width - 0.8) / (LETTER_EM * len(text)))
+                shapes.append(
+                    Label(
+                        at=(middle, top - y - down),
+                        text=text,
+                        size_mm=round(fits, 2),
+                        bold=bold,
+                        align=Align.MIDDLE,
+                        stand=Stand.TOP,
+                        layer="names",
+                    )
+                )
     return Drawing(
-        title="Test card",
-        description="Fields at true size: " + "; ".join(f"{name}, {mix}" for name, mix in fields) + ".",
+        title="Test card sheet",
+        description="Four black marks, a row of greys, and fields to be covered: " + ", ".join(mixes) + ".",
         shapes=tuple(shapes),
+    )
+
+
+def _square(x: float, y: float, side_mm: float, colour: str) -> Rect:
+    return Rect(
+        x_mm=x - side_mm / 2,
+        y_mm=y - side_mm / 2,
+        width_mm=side_mm,
+        height_mm=side_mm,
+        stroke=None,
+        fill=Fill(colour=colour),
+        layer="marks",
     )
 
 

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+from bossage.colour.card_sheet import card_sheet
 from bossage.colour.pots import OnePot, PotStep
-from bossage.pack.drawings.swatches import FIELD_MM, card_drawing, scales_drawing
-from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Table
+from bossage.pack.drawings.swatches import card_drawing, scales_drawing
+from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import full, room
+from bossage.pack.words import listed
+from bossage.paint.cards import CardField, FieldKind, card_fields
 from bossage.paint.records import FamilyPots
 from bossage.plan import Plan
 
-CARD_FIELDS = 12
+LET_DOWN = (
+    "2 mL of tinter and 10 mL of base give 5 : 1; 6 mL of that and 15 mL of base give 20 : 1; 7 mL of that and 20 mL "
+    "of base give 80 : 1."
+)
 
 
 def pot_sheets(plan: Plan) -> list[Sheet]:
@@ -18,7 +24,7 @@ def pot_sheets(plan: Plan) -> list[Sheet]:
     if plan.paint.pots:
         sheets.append(_recipes_sheet(plan.paint.pots))
     sheets += [_one_pot_sheet(pots, pots.one_pot) for pots in plan.paint.pots if pots.one_pot is not None]
-    return [*sheets, _card_sheet(plan)]
+    return [*sheets, *_card_sheets(plan)]
 
 
 def _scales_sheet(plan: Plan) -> Sheet:
@@ -60,6 +66,13 @@ def _recipes_sheet(families: tuple[FamilyPots, ...]) -> Sheet:
     for pots in families:
         parts += _recipes(pots)
     resolution = families[0].resolution_ml
+    unknown = [
+        what
+        for pots in families
+        for what, density in zip(("base", *pots.tinters), (pots.base_g_per_ml, *pots.tinter_g_per_ml), strict=True)
+        if density is None
+    ]
+    grams = f" No density is known of {listed(list(dict.fromkeys(unknown)))}, so it has no grams." if unknown else ""
     return Sheet(
         name="recipes",
         title="Recipes",
@@ -69,8 +82,8 @@ def _recipes_sheet(families: tuple[FamilyPots, ...]) -> Sheet:
             *parts,
             Para(
                 text=(
-                    f"Measured to {resolution:g} mL, as a small syringe is marked. Volumes hold all coats and the "
-                    "reserve. No density is known, so there are no grams. ΔE is CIEDE2000: under 1 nobody sees it side "
+                    f"Measured to {resolution:g} mL. Volumes hold all coats and the reserve.{grams} ΔE is CIEDE2000, "
+                    "how far a shade may be off when every measure is off by half a mark: under 1 nobody sees it side "
                     "by side."
                 ),
                 small=True,
@@ -80,42 +93,61 @@ def _recipes_sheet(families: tuple[FamilyPots, ...]) -> Sheet:
 
 
 def _recipes(pots: FamilyPots) -> list[Part]:
+    weighed = pots.base_g_per_ml is not None or any(density is not None for density in pots.tinter_g_per_ml)
+    whats = ("base", *pots.tinters)
     rows = []
     for recipe in pots.recipes:
-        base, tinter = recipe.amounts
+        amounts = [cell for a in recipe.amounts for cell in (_ml(a.volume_ml), *([_g(a.mass_g)] if weighed else []))]
         rows.append(
             (
                 recipe.shade,
-                f"{base.parts_n} : {tinter.parts_n}",
-                _ml(base.volume_ml),
-                _ml(tinter.volume_ml),
+                " : ".join(str(a.parts_n) for a in recipe.amounts),
+                *amounts,
                 f"{recipe.error_de:.1f}" + ("" if recipe.measurable else ", too little to measure"),
                 "",
             )
         )
     columns = (
         Column(head="shade", kind="strong"),
-        Column(head=f"base : {pots.tinter}", align="right"),
-        Column(head="base, mL", kind="figure", align="right"),
-        Column(head=f"{pots.tinter}, mL", kind="figure", align="right"),
+        Column(head="parts, " + " : ".join(whats), align="right"),
+        *(
+            column
+            for what in whats
+            for column in (
+                Column(head=f"{what}, mL", kind="figure", align="right"),
+                *([Column(head="g", align="right")] if weighed else []),
+            )
+        ),
         Column(head="may be off, ΔE", kind="small", wide=True),
         Column(head="mixed", kind="tick"),
     )
-    advice = (
-        "One pot is nearer: its additions are larger, and shades cannot change places."
-        if pots.one_pot_advised
-        else "These are at least as near as one pot for all."
-    )
-    worst_one = "" if pots.worst_one_pot_de is None else f" against {pots.worst_one_pot_de:.1f} from one pot"
-    return [
-        Heading(text=pots.family),
-        Table(columns=columns, rows=tuple(rows), tight=True),
-        Para(
-            lead="A pot each, or one for all?",
-            text=f"Off by {pots.worst_separate_de:.1f} at worst{worst_one}. {advice}"
-            + (f" {pots.why}" * bool(pots.why)),
+    parts: list[Part] = [Heading(text=pots.family), Table(columns=columns, rows=tuple(rows), tight=True)]
+    if pots.mixed:
+        parts.append(
+            Para(
+                lead="Mixed already:",
+                text="these are the pots as the brief says they stand; mix more by the same line.",
+            )
+        )
+    parts.append(_ways(pots))
+    return parts
+
+
+def _ways(pots: FamilyPots) -> Para:
+    if pots.worst_one_pot_de is None:
+        return Para(lead="A pot each.", text=f"Off by {pots.worst_separate_de:.1f} at worst. {pots.why}")
+    smallest = min((a.volume_ml for r in pots.recipes for a in r.amounts[1:] if a.volume_ml > 0), default=0.0)
+    assert pots.one_pot is not None
+    smallest_one = min((step.add_ml for step in pots.one_pot.steps if step.add_ml > 0), default=0.0)
+    advice = "One pot is nearer" if pots.one_pot_advised else "A pot each is at least as near"
+    return Para(
+        lead="A pot each, or one for all?",
+        text=(
+            f"Off by {pots.worst_separate_de:.1f} at worst with a pot each, by {pots.worst_one_pot_de:.1f} from one "
+            f"pot. The smallest addition is {_ml(smallest)} mL against {_ml(smallest_one)} mL. {advice}"
+            + (", and its shades cannot change places." if pots.one_pot_advised else ".")
         ),
-    ]
+    )
 
 
 def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
@@ -124,7 +156,7 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
             items=(
                 Figure(value=_ml(pot.start_ml), unit="mL", words="base, into the pot"),
                 Figure(value=_ml(pot.hold_back_ml), unit="mL", words="base, kept by"),
-                Figure(value=_ml(pot.tinter_ml), unit="mL", words=f"{pots.tinter} in all"),
+                Figure(value=_ml(pot.tinter_ml), unit="mL", words=f"{pots.tinters[0]} in all"),
                 Figure(value=f"{pots.worst_one_pot_de or 0:.1f}", unit="ΔE", words="off at worst"),
             )
         ),
@@ -136,7 +168,7 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
                 str(len(rows) + 1),
                 "",
                 _ml(stock.tinter_ml),
-                f"{pots.tinter} with {_ml(stock.base_ml)} mL of base in a jar: the stock {stock.parts} to 1",
+                f"{pots.tinters[0]} with {_ml(stock.base_ml)} mL of base in a jar: the stock {stock.parts} to 1",
                 "",
                 "",
             )
@@ -179,7 +211,7 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
 
 
 def _pot_row(number: int, step: PotStep, pots: FamilyPots) -> tuple[str, ...]:
-    what = pots.tinter if step.stock_parts == 0 else f"stock {step.stock_parts} to 1"
+    what = pots.tinters[0] if step.stock_parts == 0 else f"stock {step.stock_parts} to 1"
     return (
         str(number),
         "",
@@ -190,44 +222,53 @@ def _pot_row(number: int, step: PotStep, pots: FamilyPots) -> tuple[str, ...]:
     )
 
 
-def _card_sheet(plan: Plan) -> Sheet:
-    fields = _fields(plan)
-    columns = min(3, int(room(plan).width_mm // (FIELD_MM[0] + 6)))
+def _card_sheets(plan: Plan) -> list[Sheet]:
+    sheets = card_fields(plan.brief)
+    return [_card_sheet(plan, fields, number, len(sheets)) for number, fields in enumerate(sheets, 1)]
+
+
+def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int) -> Sheet:
+    sheet = card_sheet([field.name for field in fields])
+    across_mm = sheet.width_mm - 2 * sheet.mark_centres_mm[0, 0]
+    which = "" if of == 1 else f" --sheet {number}"
+    parts: list[Part] = [Drawn(drawing=card_drawing(sheet, {field.name: _goes_in(field) for field in fields}))]
+    if any(field.kind is FieldKind.MIX for field in fields):
+        parts.append(Para(lead="Little tinter, measured well:", text=LET_DOWN, small=True))
+    parts.append(
+        Steps(
+            texts=(
+                f"Measure between the middles of the upper marks: {across_mm:g} mm. If not, print again at 100 %.",
+                "Paint each mix on primed card, two coats, and let it dry a day. Write on the back: date, primer, "
+                "coats, what went in. Cut to the fields and stick on.",
+                "Lay it flat in daylight from one side, no flash, nothing casting a shadow; photograph the whole sheet "
+                "from straight above.",
+                f"Run: bossage read-card PHOTO --brief BRIEF{which}. It says what to put into the brief.",
+            )
+        )
+    )
     return Sheet(
         name="testcard",
-        title="Test card",
-        todo="Paint each field with two coats on primed wood or card, let it dry a day, then judge it by daylight.",
-        wrong="A field came out another colour? Photograph or measure it, and write what it is into the brief.",
-        parts=(
-            Drawn(drawing=card_drawing(fields, columns=columns)),
-            Para(
-                lead="Write on it:",
-                text="plan, date, primer, coats, and for each field what went in, in mL. Keep the card with the piece.",
-            ),
-        ),
+        title="Test card sheet" + ("" if of == 1 else f" {number} of {of}"),
+        todo="Paint each field's mix, stick it on, photograph the sheet: the next plan knows your paint.",
+        wrong="A home printer's greys may be off: stick a bought grey scale over them and give its values (--greys).",
+        parts=tuple(parts),
         scale="1 : 1",
     )
 
 
-def _fields(plan: Plan) -> list[tuple[str, str]]:
-    """Neat tinter and some mixes of families that are mixed; of the others, shades as they are bought."""
-    recipes = {recipe.shade: recipe for pots in plan.paint.pots for recipe in pots.recipes}
-    families = list(dict.fromkeys(shade.family for shade in plan.fade.shades))
-    each = max(1, CARD_FIELDS // len(families))
-    fields: list[tuple[str, str]] = []
-    for family in families:
-        shades = [shade for shade in plan.fade.shades if shade.family == family]
-        pots = next((p for p in plan.paint.pots if p.family == family), None)
-        if pots is not None:
-            fields.append((f"{pots.tinter}, neat", "tinter without base"))
-        wanted = min(len(shades), each - (pots is not None))
-        for k in range(wanted):
-            shade = shades[round(k * (len(shades) - 1) / max(wanted - 1, 1))]
-            recipe = recipes.get(shade.name)
-            mix = "as bought" if recipe is None else " : ".join(str(a.parts_n) for a in recipe.amounts)
-            fields.append((shade.name, mix if recipe is None else f"base : {recipe.amounts[1].what} = {mix}"))
-    return fields[:CARD_FIELDS]
+def _goes_in(field: CardField) -> str:
+    if field.kind is FieldKind.BASE:
+        return "base alone"
+    if field.kind is FieldKind.NEAT:
+        return "tinter alone"
+    if field.kind is FieldKind.SHADE:
+        return "as bought"
+    return "base " + " : ".join(str(part) for part in field.parts) + " tinter"
 
 
 def _ml(value_ml: float) -> str:
     return f"{value_ml:.1f}"
+
+
+def _g(value_g: float | None) -> str:
+    return "" if value_g is None else f"{value_g:.1f}"
