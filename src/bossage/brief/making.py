@@ -69,6 +69,8 @@ class Cleat:
     arm_nm: int | None  # cleat line to foot spacer; None: found
     line_below_top_nm: int | None  # cleat line under the leaf's top; None: found
     rating_g: float | None = None  # metal: what its maker says that a pair of this length carries
+    pieces: int = 1  # 2: two cleats side by side on one line, each of `length_nm`
+    apart_nm: int | None = None  # middle to middle of the two; None: as far apart as the backer lets them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

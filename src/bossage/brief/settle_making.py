@@ -120,6 +120,13 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
         )
         if tables.sound("cleat.length", "cleat.end_distance"):
             tables.fault("cleat.length", found, allowed, "Make it longer: no fixing would have room.")
+    if table.apart is not None:
+        if table.pieces == 1 and tables.sound("cleat.pieces"):
+            found, allowed = _say(tables, table.apart), "nothing beside a single cleat"
+            tables.fault("cleat.apart", found, allowed, "Take it out, or write pieces = 2.")
+        elif table.length is not None and table.apart < table.length and tables.sound("cleat.apart", "cleat.length"):
+            found, allowed = _say(tables, table.apart), f"at least the length of one, {_say(tables, table.length)}"
+            tables.fault("cleat.apart", found, allowed, "Move them apart, or make one long cleat of the two.")
     return Cleat(
         kind=table.kind,
         material=table.material,
@@ -134,6 +141,8 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
         arm_nm=table.arm,
         line_below_top_nm=table.line_below_top,
         rating_g=table.rating,
+        pieces=table.pieces,
+        apart_nm=table.apart,
     )
 
 

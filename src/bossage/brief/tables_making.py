@@ -114,7 +114,13 @@ class CleatTable(Table):
     strip: Annotated[int, LENGTH] = said("Full height of one half.", 75 * NM_PER_MM, f"a 75 mm (3 in) strip; {TRADE}")
     bevel: Annotated[float, Number(20, 60, "°")] = said("Angle of the bevel.", 45.0, "the usual bevel")
     length: Annotated[int | None, LENGTH] = said(
-        "Length of the panel half; found from studs and width if left out.", None
+        "Length of the panel half, of each where there are two; found from studs and width if left out.", None
+    )
+    pieces: Annotated[int, Count(1, 2)] = said(
+        "1, or 2 for two cleats side by side on one line, so that what is hidden stays free between them.", 1
+    )
+    apart: Annotated[int | None, LENGTH] = said(
+        "Two cleats: from middle to middle; as far apart as the backer lets them if left out.", None
     )
     packer: Annotated[int | None, LENGTH_OR_ZERO] = said("Packer behind the panel half.", None)
     packer_height: Annotated[int | None, LENGTH] = said("Height of the packer; that of the strip if left out.", None)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bossage.hang.records import (
+    CleatPiece,
     CleatPlan,
     Factor,
     FixingPoint,
@@ -25,6 +26,7 @@ from bossage.hang.records import (
 from bossage.hang.stage import plan_hang
 
 __all__ = [
+    "CleatPiece",
     "CleatPlan",
     "Factor",
     "FixingPoint",

@@ -28,9 +28,8 @@ def things_to_buy(
             note=f"panel half into the {panel.into}; no longer, or they come through",
         )
         if brief.cleat.kind == "metal":
-            yield FixingToBuy(
-                what="metal cleat, both halves", count=1, note=voice.say(max(c.length_nm for c in cleats))
-            )
+            long = voice.say(max(c.length_nm for c in cleats))
+            yield FixingToBuy(what="metal cleat, both halves", count=brief.cleat.pieces, note=long)
     if hinges:
         yield FixingToBuy(what=wall, count=max(h.wall_fixings for h in hinges), note="behind the hinges, half at each")
         yield FixingToBuy(what="hinges", count=2, note=f"on the {hinges[0].side}, open to {brief.access.angle_deg:g}°")

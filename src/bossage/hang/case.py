@@ -62,6 +62,11 @@ class Case:
         return cleat_line(self.brief, self.leaf)
 
     @property
+    def cleat_shares(self) -> tuple[float, ...]:
+        """Part of the leaf that each cleat carries; the whole on each where it would tip off them."""
+        return self.cleat.shares(self.at_nm) or (1.0,) * len(self.cleat.pieces)
+
+    @property
     def arm_mm(self) -> float:
         """Cleat line to foot spacer."""
         return arm_nm(self.brief, self.leaf) / NM_PER_MM

@@ -187,9 +187,11 @@ def _studs(cleat: CleatPlan, voice: Voice, subject: str) -> Check:
     if missed is not None:
         if missed.shift_nm is not None:
             side = "right" if missed.shift_nm > 0 else "left"
-            way.append(f"move the cleat {voice.say(abs(missed.shift_nm))} {side}")
+            what = "the cleat" if len(cleat.pieces) == 1 else "both cleats"
+            way.append(f"move {what} {voice.say(abs(missed.shift_nm))} {side}")
         if missed.shortest_fits:
-            way.append(f"make it {voice.say(missed.shortest_nm)} long, centred as it is")
+            each = "it" if len(cleat.pieces) == 1 else "each"
+            way.append(f"make {each} {voice.say(missed.shortest_nm)} long, centred as it is")
     more = (
         f"; the next, at {voice.say(missed.x_nm)}, is {voice.say(missed.miss_nm)} past its end"
         if missed is not None
@@ -199,7 +201,8 @@ def _studs(cleat: CleatPlan, voice: Voice, subject: str) -> Check:
         "studs",
         "Studs behind the cleat",
         Verdict.STOP if met < 2 else Verdict.CAUTION if near else Verdict.FINE,
-        found=f"the cleat of {voice.say(cleat.length_nm)} meets {met}{more}",
+        found=f"{'the cleat' if len(cleat.pieces) == 1 else 'two cleats'} of {voice.say(cleat.length_nm)} "
+        f"{'meets' if len(cleat.pieces) == 1 else 'meet'} {met}{more}",
         allowed="two studs or more, and every one that is within easy reach",
         why="on one stud a leaf can tip, and wallboard alone holds nothing that lasts; each further stud helps",
         remedy=" or ".join(way) or "move the piece, or use a fixing that is rated for the wallboard",
@@ -225,7 +228,7 @@ def _spacing(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Iterat
     if brief.wall.stud_width_nm / 2 < least.edge_mm * NM_PER_MM:
         edge = voice.say(round(least.edge_mm * NM_PER_MM))
         tight.append(f"half a stud is {voice.say(brief.wall.stud_width_nm // 2)}, the guide for an edge is {edge}")
-    ends = min(min(p.x_nm - cleat.from_nm, cleat.to_nm - p.x_nm) for p in cleat.fixings)
+    ends = min(max(min(p.x_nm - one.from_nm, one.to_nm - p.x_nm) for one in cleat.pieces) for p in cleat.fixings)
     if brief.cleat.material not in board_keys() and ends < least.end_mm * NM_PER_MM:
         end = voice.say(round(least.end_mm * NM_PER_MM))
         tight.append(f"a screw stands {voice.say(ends)} from the end of a solid cleat, the guide is {end}")

@@ -26,7 +26,8 @@ from bossage.fasteners.adhesive import (
 )
 from bossage.hang.case import DURATION, Case, gravity_of, link, screw_or_reason
 from bossage.hang.records import Factor, Link, PanelFixing
-from bossage.hang.statics import carried_shares, weight_n
+from bossage.hang.sharing import shares_of
+from bossage.hang.statics import weight_n
 from bossage.hang.strengths import BEARING_MPA, SOURCE, bending_mpa
 from bossage.layout.records import Zone
 from bossage.timber import board_keys, species_or_board
@@ -215,8 +216,7 @@ def _filler_words(case: Case, panel: PanelFixing) -> tuple[str, ...]:
 
 
 def _panel_shares(case: Case, panel: PanelFixing) -> tuple[float, ...] | None:
-    places = [float(screw.from_leaf_left_nm) for screw in panel.screws]
-    return carried_shares(places, case.mass.from_left_mm * NM_PER_MM)
+    return shares_of(case, [screw.from_leaf_left_nm + case.leaf.x_nm for screw in panel.screws])
 
 
 def _block_weights_n(case: Case, mine: NDArray[np.intp]) -> FloatArray:
@@ -336,8 +336,8 @@ def _panel_glue(case: Case) -> Link:
     return link(
         case,
         "panel half's glue",
-        part="all of it, in shear",
-        demand_n=case.weight_n,
+        part="all of it, in shear" if len(case.cleat.pieces) == 1 else "on the harder-worked of two cleats, in shear",
+        demand_n=case.weight_n * max(case.cleat_shares),
         allowable_n=glue.allowable_n,
         basis=f"{case.voice.mm(wide_mm)} × {case.voice.mm(high_mm)} of glue; {_shear_words(case, glue, strength)}",
         factors=(DURATION, CREEP),
@@ -356,8 +356,10 @@ def _engagement(case: Case) -> Link:
     return link(
         case,
         "cleat's grip",
-        part="the bevel, over its whole length",
-        demand_n=case.weight_n,
+        part="the bevel, over its whole length"
+        if len(case.cleat.pieces) == 1
+        else "the bevel of the harder-worked of two cleats",
+        demand_n=case.weight_n * max(case.cleat_shares),
         allowable_n=area_mm2 * BEARING_MPA,
         basis=f"bearing on {case.voice.area(area_mm2)} at {case.voice.stress(BEARING_MPA)}",
         assumptions=("half of the bevel bears",),
@@ -372,8 +374,8 @@ def _metal_grip(case: Case) -> Link:
     return link(
         case,
         METAL_CLEAT,
-        part="the pair",
-        demand_n=case.weight_n,
+        part="the pair" if len(case.cleat.pieces) == 1 else "the harder-worked of two pairs",
+        demand_n=case.weight_n * max(case.cleat_shares),
         allowable_n=weight_n(rating_g),
         basis="the rating of its maker, its factor inside",
         assumptions=("read whether the rating is a working load: an ultimate one must be divided first",),

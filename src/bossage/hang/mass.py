@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.brief.records import Brief, EdgeStyle, Opens
-from bossage.hang.places import bevel_rise_nm, cleat_length_nm, cleat_line, line_below_top_nm
+from bossage.hang.places import bevel_rise_nm, cleat_line, line_below_top_nm
 from bossage.hang.records import LeafMass, MassPart
 from bossage.layout.records import EdgeStrip, Layout, Leaf
 from bossage.layout.rough import cleat_g_per_nm, packer_g_per_nm
@@ -162,7 +162,7 @@ def _cleat(brief: Brief, layout: Layout, leaf: Leaf) -> Iterator[MassPart]:
     cleat = brief.cleat
     if brief.access.opens is Opens.SWING:
         return
-    length_nm = cleat_length_nm(brief, leaf)
+    length_nm = cleat_line(brief, leaf).total_nm
     mean_nm = max(0.0, cleat.strip_nm - bevel_rise_nm(brief) / 2)
     # the panel half stands on the cleat line: its bevelled edge is the lower one
     foot_mm = (leaf.height_nm - line_below_top_nm(brief, leaf) + mean_nm / 2) / 1e6

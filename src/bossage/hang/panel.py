@@ -11,7 +11,7 @@ from bossage.hang.case import Case, gravity_of, screw_or_reason
 from bossage.hang.leaf_links import frame_species, panel_screws
 from bossage.hang.places import bevel_rise_nm
 from bossage.hang.records import PanelFixing, PanelScrew
-from bossage.hang.statics import carried_shares
+from bossage.hang.sharing import shares_of
 from bossage.units import NM_PER_MM
 
 TIP_COVER_NM = 3 * NM_PER_MM
@@ -31,10 +31,10 @@ def plan_panel(case: Case) -> PanelFixing:
     brief = case.brief
     asked = brief.fixings.panel_count
     span = case.cleat.length_nm - 2 * brief.cleat.end_distance_nm
-    count = asked if asked is not None else max(2, -(-max(span, 0) // SPACING_NM) + 1)
+    count = asked if asked is not None else max(2, -(-max(span, 0) // SPACING_NM) + 1) * len(case.cleat.pieces)
     panel = _panel(case, count)
     while asked is None and count < MOST_SCREWS and 0 < panel_screws(case, panel).margin < 1:
-        count += 1
+        count += len(case.cleat.pieces)
         panel = replace(panel, screws=tuple(_places(case, count)))
     return panel
 
@@ -100,10 +100,17 @@ def _places(case: Case, count: int) -> Iterator[PanelScrew]:
     """Evenly along the cleat between its end distances, in the middle of its height."""
     brief, cleat, leaf = case.brief, case.cleat, case.leaf
     up = cleat.line_nm - leaf.y_nm + (brief.cleat.strip_nm - bevel_rise_nm(brief) // 2) // 2
-    places = [x - leaf.x_nm for x in spread(cleat.from_nm, cleat.to_nm, brief.cleat.end_distance_nm, count)]
-    shares = carried_shares([float(x) for x in places], case.mass.from_left_mm * NM_PER_MM) or (0.0,) * count
+    places = [x - leaf.x_nm for x in spread_over(cleat.pieces, brief.cleat.end_distance_nm, count)]
+    shares = shares_of(case, [x + leaf.x_nm for x in places]) or (0.0,) * count
     for x, share in zip(places, shares, strict=True):
         yield PanelScrew(from_leaf_left_nm=x, from_leaf_foot_nm=up, load_share=share)
+
+
+def spread_over(pieces: tuple[tuple[int, int], ...], end_nm: int, count: int) -> Iterator[int]:
+    """Places evenly over all pieces of the cleat, as many on each as can be, left to right."""
+    for number, (start, stop) in enumerate(pieces):
+        each = count * (number + 1) // len(pieces) - count * number // len(pieces)
+        yield from spread(start, stop, end_nm, each)
 
 
 def spread(from_nm: int, to_nm: int, end_nm: int, count: int) -> Iterator[int]:

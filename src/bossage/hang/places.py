@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bossage.brief.records import Brief, FixingKind, WallBuild
 from bossage.hang.records import FootSpacer, StudMet, StudMissed
+from bossage.hang.statics import carried_shares
 from bossage.layout.records import Layout, Leaf
 from bossage.units import NM_PER_MM
 
@@ -19,16 +20,39 @@ HOLDS_OFF = ("frame", "stile")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CleatLine:
-    """A leaf's cleat on the wall: from, to, and the height of its line over the floor."""
+    """A leaf's cleat on the wall: from and to of each piece, and the height of its line over the floor."""
 
-    from_nm: int
-    to_nm: int
+    pieces: tuple[tuple[int, int], ...]  # left to right
     line_nm: int
 
     @property
+    def from_nm(self) -> int:
+        """Its left end."""
+        return self.pieces[0][0]
+
+    @property
+    def to_nm(self) -> int:
+        """Its right end."""
+        return self.pieces[-1][1]
+
+    @property
     def length_nm(self) -> int:
-        """Its length."""
-        return self.to_nm - self.from_nm
+        """Length of one piece; all are alike."""
+        return self.pieces[0][1] - self.pieces[0][0]
+
+    @property
+    def total_nm(self) -> int:
+        """Length of all pieces."""
+        return self.length_nm * len(self.pieces)
+
+    def moved(self, by_nm: int) -> CleatLine:
+        """The same further to the right."""
+        return replace(self, pieces=tuple((start + by_nm, end + by_nm) for start, end in self.pieces))
+
+    def shares(self, at_nm: float) -> tuple[float, ...] | None:
+        """How a load at a place is shared: two pieces by the lever rule about their middles; None where it tips."""
+        middles = [(start + end) / 2 for start, end in self.pieces]
+        return carried_shares(middles, at_nm) if len(middles) > 1 else (1.0,)
 
     @property
     def middle_nm(self) -> float:
@@ -42,8 +66,11 @@ def bevel_rise_nm(brief: Brief) -> int:
 
 
 def cleat_length_nm(brief: Brief, leaf: Leaf) -> int:
-    """Length of the panel half: as given, else as long as the backer, which meets all studs that can be met."""
-    return brief.cleat.length_nm or leaf.backer_width_nm
+    """Length of one piece of panel half: as given; else as long as the backer, which meets all studs that can be met.
+
+    Two pieces are a third of the backer each.
+    """
+    return brief.cleat.length_nm or (leaf.backer_width_nm if brief.cleat.pieces == 1 else leaf.backer_width_nm // 3)
 
 
 def line_below_top_nm(brief: Brief, leaf: Leaf) -> int:
@@ -57,10 +84,12 @@ def line_below_top_nm(brief: Brief, leaf: Leaf) -> int:
 
 def cleat_line(brief: Brief, leaf: Leaf) -> CleatLine:
     """The leaf's cleat, centred on the leaf but for the offset that the brief gives."""
-    length = cleat_length_nm(brief, leaf)
-    start = leaf.x_nm + (leaf.width_nm - length) // 2 + brief.cleat.offset_nm
+    cleat, length = brief.cleat, cleat_length_nm(brief, leaf)
+    apart = 0 if cleat.pieces == 1 else cleat.apart_nm or max(length, leaf.backer_width_nm - length)
+    start = leaf.x_nm + (leaf.width_nm - length - apart) // 2 + cleat.offset_nm
     line = leaf.y_nm + leaf.height_nm - line_below_top_nm(brief, leaf)
-    return CleatLine(from_nm=start, to_nm=start + length, line_nm=line)
+    pieces = tuple((start + apart * k, start + apart * k + length) for k in range(cleat.pieces))
+    return CleatLine(pieces=pieces, line_nm=line)
 
 
 def arm_nm(brief: Brief, leaf: Leaf) -> int:
@@ -95,7 +124,7 @@ def wants_studs(brief: Brief) -> bool:
 def studs_met(brief: Brief, cleat: CleatLine) -> tuple[StudMet, ...]:
     """Studs whose centre line lies at least the end distance inside both ends of the cleat, left to right."""
     end = brief.cleat.end_distance_nm
-    inside = {x: min(x - cleat.from_nm, cleat.to_nm - x) for x in sorted(brief.wall.studs_nm)}
+    inside = {x: max(min(x - start, stop - x) for start, stop in cleat.pieces) for x in sorted(brief.wall.studs_nm)}
     return tuple(StudMet(x_nm=x, inside_nm=depth) for x, depth in inside.items() if depth >= end)
 
 
@@ -107,30 +136,38 @@ def stud_missed(brief: Brief, leaf: Leaf, cleat: CleatLine) -> StudMissed | None
         return None
     end = brief.cleat.end_distance_nm
     nearest = min(unmet, key=lambda x: (_short_nm(cleat, x, end), x))
-    twice_off = abs(2 * nearest - cleat.from_nm - cleat.to_nm)
-    shortest = twice_off + 2 * end
-    fits = 2 * leaf.backer_x_nm <= cleat.from_nm + cleat.to_nm - shortest and (
-        cleat.from_nm + cleat.to_nm + shortest <= 2 * (leaf.backer_x_nm + leaf.backer_width_nm)
-    )
+    start, stop = min(cleat.pieces, key=lambda piece: _short_of(piece, nearest, end))
+    shortest = abs(2 * nearest - start - stop) + 2 * end
+    low, high = 2 * leaf.backer_x_nm, 2 * (leaf.backer_x_nm + leaf.backer_width_nm)
+    if len(cleat.pieces) > 1:
+        # both grow alike, and may not grow into one another
+        half = (cleat.from_nm + cleat.to_nm) // 2
+        low, high = (low, 2 * half) if stop <= half else (2 * half, high)
     return StudMissed(
         x_nm=nearest,
-        miss_nm=max(0, cleat.from_nm - nearest, nearest - cleat.to_nm),
+        miss_nm=max(0, start - nearest, nearest - stop),
         short_nm=_short_nm(cleat, nearest, end),
         shortest_nm=shortest,
-        shortest_fits=fits,
+        shortest_fits=low <= start + stop - shortest and start + stop + shortest <= high,
         shift_nm=_best_shift_nm(brief, leaf, cleat),
     )
 
 
 def shortest_cleats_nm(brief: Brief, cleat: CleatLine) -> tuple[int, ...]:
-    """The shortest cleat, centred as this one, that meets one stud, two, three … of all studs of the wall."""
+    """The shortest single cleat, centred as this one, that meets one stud, two, three … of all studs of the wall."""
+    if len(cleat.pieces) > 1:
+        return ()
     off = sorted(abs(2 * x - cleat.from_nm - cleat.to_nm) for x in brief.wall.studs_nm)
     return tuple(twice + 2 * brief.cleat.end_distance_nm for twice in off)
 
 
 def _short_nm(cleat: CleatLine, x: int, end: int) -> int:
-    """How much further the nearer end of the cleat would have to reach."""
-    return max(0, cleat.from_nm + end - x, x - cleat.to_nm + end)
+    """How much further the nearest end of the cleat would have to reach."""
+    return min(_short_of(piece, x, end) for piece in cleat.pieces)
+
+
+def _short_of(piece: tuple[int, int], x: int, end: int) -> int:
+    return max(0, piece[0] + end - x, x - piece[1] + end)
 
 
 def _best_shift_nm(brief: Brief, leaf: Leaf, cleat: CleatLine) -> int | None:
@@ -143,13 +180,13 @@ def _best_shift_nm(brief: Brief, leaf: Leaf, cleat: CleatLine) -> int | None:
         (
             move
             for x in brief.wall.studs_nm
-            for move in (x + end - cleat.to_nm, x - end - cleat.from_nm)
+            for start, stop in cleat.pieces
+            for move in (x + end - stop, x - end - start)
             if low <= move <= high and move != 0
         ),
         key=lambda move: (abs(move), move),
     )
     for move in moves:
-        moved = CleatLine(from_nm=cleat.from_nm + move, to_nm=cleat.to_nm + move, line_nm=cleat.line_nm)
-        if len(studs_met(brief, moved)) > now:
+        if len(studs_met(brief, cleat.moved(move))) > now:
             return move
     return None

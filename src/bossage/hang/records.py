@@ -113,13 +113,27 @@ class PanelFixing:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CleatPiece:
+    """One cleat of a leaf on the wall, and its part of the leaf's weight and pull by the lever rule."""
+
+    from_nm: int
+    to_nm: int
+    load_share: float
+    weight_n: float
+    pull_n: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CleatPlan:
     """The two halves of a leaf's cleat. `line_nm` is the height of the cleat line (middle of the bevel) over the floor.
+
+    `length_nm` is that of one piece; `from_nm` and `to_nm` are the outermost ends.
 
     `engagement_nm` is how deep the halves grip into each other when the leaf is down: the rise of the bevel.
     """
 
     kind: str  # "wood" or "metal"
+    pieces: tuple[CleatPiece, ...]
     from_nm: int
     to_nm: int
     length_nm: int

@@ -24,6 +24,7 @@ from bossage.hang.mass import leaf_masses
 from bossage.hang.panel import plan_panel
 from bossage.hang.places import arm_nm, bevel_rise_nm, foot_spacer, shortest_cleats_nm, stud_missed, studs_met
 from bossage.hang.records import (
+    CleatPiece,
     CleatPlan,
     Hang,
     HingePlan,
@@ -140,6 +141,16 @@ def _cleat(case: Case, hold: WallHold) -> CleatPlan:
     rise = bevel_rise_nm(brief)
     return CleatPlan(
         kind=brief.cleat.kind,
+        pieces=tuple(
+            CleatPiece(
+                from_nm=start,
+                to_nm=stop,
+                load_share=share,
+                weight_n=case.weight_n * share,
+                pull_n=case.pull_n * share,
+            )
+            for (start, stop), share in zip(line.pieces, case.cleat_shares, strict=True)
+        ),
         from_nm=line.from_nm,
         to_nm=line.to_nm,
         length_nm=line.length_nm,
@@ -223,7 +234,8 @@ def _assumptions(brief: Brief) -> list[str]:
     if brief.cleat.kind == "metal":
         said.append("the metal cleat is counted as 1.5 mm of aluminium; weigh it where it matters")
     if brief.cleat.length_nm is None:
-        said.append("the cleat is as long as the backer")
+        alone = brief.cleat.pieces == 1
+        said.append("the cleat is as long as the backer" if alone else "each cleat is a third as long as the backer")
     return said
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations, pairwise
@@ -22,10 +23,11 @@ from bossage.fasteners import (
 )
 from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.leaf_links import METAL_WALL_MM, STEEL_BEARING_MPA
-from bossage.hang.panel import spread
+from bossage.hang.panel import spread_over
 from bossage.hang.places import bevel_rise_nm, studs_met, wants_studs
 from bossage.hang.records import Factor, FixingPoint, Link
-from bossage.hang.statics import carried_shares, weight_n
+from bossage.hang.sharing import shares_of
+from bossage.hang.statics import weight_n
 from bossage.hang.strengths import SOURCE, bending_mpa
 from bossage.units import NM_PER_MM
 
@@ -33,6 +35,9 @@ LEAST_FIXINGS = 2
 """Never on one fixing alone: common practice, no source."""
 
 MOST_PER_STUD = 4
+MOST_FIXINGS = 2000
+"""Where the search for a number ends; nobody drills so many."""
+
 MANY_STUDS = 9
 
 PLUG_ASSUMED_G = 5000.0
@@ -113,8 +118,9 @@ def one_wall_screw(case: Case) -> tuple[ScrewLateral, float, str] | str:
 def _rated(case: Case) -> WallHold:
     each, basis, factors = rated_each_n(case)
     here = each * (case.over_head.value if case.over_head else 1.0)
-    needed = _enough(case.weight_n, here)
+    needed = _enough(case, here)
     count = case.brief.fixings.count or needed
+    worst = _worst_share(case, count)
     points = tuple(_rated_points(case, count))
     factors += (case.over_head,) if case.over_head else ()
     held = link(
@@ -122,7 +128,7 @@ def _rated(case: Case) -> WallHold:
         "fixings in the wall",
         part=f"{count} together",
         demand_n=case.weight_n,
-        allowable_n=count * here,
+        allowable_n=here / worst,
         basis=f"{case.voice.bare_force(here)} each: {basis}",
         factors=factors,
         assumptions=(
@@ -136,31 +142,48 @@ def _rated(case: Case) -> WallHold:
         points=points,
         per_stud=1,
         needed=needed,
-        needed_elsewhere=_enough(case.weight_n, each),
+        needed_elsewhere=_enough(case, each),
         allowable_each_n=here,
         links=(held, *_wall_half(case, points)),
     )
 
 
-def _enough(weight: float, each: float) -> int:
-    """Fixings for a weight, at least two; with no allowable the least number, for none would do."""
+def _enough(case: Case, each: float) -> int:
+    """Fixings for a leaf, at least two; with no allowable the least number, for none would do."""
     if each <= 0:
         return LEAST_FIXINGS
+    count = LEAST_FIXINGS
     # a whisker off, so that a mass that is an exact multiple asks for no further fixing
-    return max(LEAST_FIXINGS, math.ceil(weight / each - 1e-9))
+    while case.weight_n * _worst_share(case, count) > each * (1 + 1e-9) and count < MOST_FIXINGS:
+        count += 1
+    return count
+
+
+def _worst_share(case: Case, count: int) -> float:
+    """Part of the leaf on the hardest-worked of so many fixings: each cleat's part over its own fixings."""
+    pieces = len(case.cleat.pieces)
+    on = [count * (k + 1) // pieces - count * k // pieces for k in range(pieces)]
+    return max(part / max(1, n) for part, n in zip(case.cleat_shares, on, strict=True))
 
 
 def _rated_points(case: Case, count: int) -> Iterator[FixingPoint]:
     cleat, brief = case.cleat, case.brief
     into = {WallBuild.MASONRY: "masonry"}.get(brief.wall.build, "wallboard")
-    for x in spread(cleat.from_nm, cleat.to_nm, brief.cleat.end_distance_nm, count):
+    places = list(spread_over(cleat.pieces, brief.cleat.end_distance_nm, count))
+    on = Counter(_piece_of(case, x) for x in places)
+    for x in places:
         yield FixingPoint(
             x_nm=x,
             y_nm=_rows_nm(case, 1)[0],
             from_leaf_left_nm=x - case.leaf.x_nm,
             into=into,
-            load_share=1 / count,
+            load_share=case.cleat_shares[_piece_of(case, x)] / on[_piece_of(case, x)],
         )
+
+
+def _piece_of(case: Case, x_nm: int) -> int:
+    """Which cleat a place lies on."""
+    return next(k for k, (start, stop) in enumerate(case.cleat.pieces) if start <= x_nm <= stop)
 
 
 def _in_studs(case: Case) -> WallHold:
@@ -169,12 +192,12 @@ def _in_studs(case: Case) -> WallHold:
     fixings = case.brief.fixings
     here, elsewhere = case.wall_factors, (DURATION,)
     least = _least_per_stud(case, studs, here)
-    places = _spread_count(studs, fixings.count, case.at_nm) if fixings.count else None
+    places = _spread_count(case, studs, fixings.count) if fixings.count else None
     if places is None:
         places = studs * max(fixings.per_stud, least)
     places = sorted(places)
     per_stud = max((places.count(x) for x in studs), default=0)
-    shares = carried_shares([float(x) for x in places], case.at_nm)
+    shares = shares_of(case, places)
     points = tuple(_stud_points(case, places, shares))
     rated = _rated_in_studs(case, points, shares) if fixings.allowable_g is not None else ()
     return WallHold(
@@ -196,7 +219,7 @@ def _least_per_stud(case: Case, studs: list[int], factors: tuple[Factor, ...]) -
     return MOST_PER_STUD
 
 
-def _spread_count(studs: list[int], count: int, at_nm: float) -> list[int]:
+def _spread_count(case: Case, studs: list[int], count: int) -> list[int]:
     """A given number of screws over the studs so that the hardest-worked has least; fewer than studs leave some out.
 
     Tried are even spreads over every choice of studs (over every run of neighbours where there are very many), so
@@ -206,7 +229,7 @@ def _spread_count(studs: list[int], count: int, at_nm: float) -> list[int]:
     least = math.inf
     for chosen in _choices(studs):
         even = list(_evenly(chosen, count))
-        shares = carried_shares([float(x) for x in even], at_nm)
+        shares = shares_of(case, even)
         if shares is not None and max(shares) < least - 1e-12:
             best, least = even, max(shares)
     return best or (studs * count)[:count]
@@ -256,7 +279,7 @@ def _screws(case: Case, places: list[int], factors: tuple[Factor, ...]) -> Link:
     """The hardest-worked wall screw: shear of the weight, pull of the depth or of the bevel, both at once."""
     name, part = "screws in the studs", f"the hardest-worked of {len(places)}"
     pull = max(case.pull_n, case.wedge_n)
-    shares = carried_shares([float(x) for x in places], case.at_nm)
+    shares = shares_of(case, places)
     if case.brief.wall.build is WallBuild.METAL_STUDS:
         return _none(case, name, "the NDS knows no screw in a metal stud: give the allowable of the screw's maker")
     if not places:
@@ -345,13 +368,18 @@ def _wall_half(case: Case, points: tuple[FixingPoint, ...]) -> Iterator[Link]:
     thick_mm = brief.cleat.thickness_nm / NM_PER_MM
     high_mm = max(1.0, (brief.cleat.strip_nm - bevel_rise_nm(brief)) / NM_PER_MM)
     length_mm = cleat.length_nm / NM_PER_MM
-    xs = sorted({point.x_nm for point in points})
-    if not xs:
-        yield _none(case, "wall half", "no fixing holds it")
-        return
-    between = max((b - a for a, b in pairwise(xs)), default=0) / NM_PER_MM
-    over = max(xs[0] - cleat.from_nm, cleat.to_nm - xs[-1], 0) / NM_PER_MM
-    moment = max(between**2 / 8, over**2 / 2) / length_mm  # N·mm for each newton spread over the cleat
+    bends = []
+    for (start, stop), share in zip(cleat.pieces, case.cleat_shares, strict=True):
+        xs = sorted({point.x_nm for point in points if start <= point.x_nm <= stop})
+        if not xs:
+            which = "it" if len(cleat.pieces) == 1 else "one of two"
+            yield _none(case, "wall half", f"no fixing holds {which}")
+            return
+        between = max((b - a for a, b in pairwise(xs)), default=0) / NM_PER_MM
+        over = max(xs[0] - start, stop - xs[-1], 0) / NM_PER_MM
+        # N·mm for each newton of the leaf, spread over the cleat
+        bends.append((share * max(between**2 / 8, over**2 / 2) / length_mm, between, over))
+    moment, between, over = max(bends)
     pull = max(case.pull_n, case.wedge_n)
     stress = case.weight_n * moment / (thick_mm * high_mm**2 / 6) + pull * moment / (high_mm * thick_mm**2 / 6)
     strength = bending_mpa(brief.cleat.material) * DURATION.value

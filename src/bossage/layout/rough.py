@@ -163,7 +163,11 @@ def _behind_mass_g(brief: Brief, size: LeafSize) -> float:
 
 
 def _cleat_mass_g(brief: Brief, size: LeafSize) -> float:
-    long = min(brief.cleat.length_nm or size.backer.width, size.backer.width)
+    pieces = brief.cleat.pieces
+    long = min(
+        pieces * (brief.cleat.length_nm or (size.backer.width if pieces == 1 else size.backer.width // 3)),
+        size.backer.width,
+    )
     return long * (cleat_g_per_nm(brief) + packer_g_per_nm(brief))
 
 

@@ -79,10 +79,11 @@ def _board_parts(brief: Brief, layout: Layout) -> Iterator[_Part]:
                 count=strip.count * leaves,
             )
     if cleat.kind == "wood" and brief.access.opens is Opens.LIFT_OFF:
-        length = cleat.length_nm or max(leaf.backer_width_nm for leaf in layout.leaves)
+        widest = max(leaf.backer_width_nm for leaf in layout.leaves)
+        length = cleat.length_nm or (widest if cleat.pieces == 1 else widest // 3)
         halves = {
-            "cleat": (cleat.thickness_nm, cleat.strip_nm, 2),
-            "packer": (cleat.packer_nm, cleat.packer_height_nm, 1),
+            "cleat": (cleat.thickness_nm, cleat.strip_nm, 2 * cleat.pieces),
+            "packer": (cleat.packer_nm, cleat.packer_height_nm, cleat.pieces),
         }
         for name, (thickness, width, each) in halves.items():
             if thickness:

@@ -74,8 +74,8 @@ def hang_words(hung: LeafHang, words: Words) -> str:
     if hung.cleat is not None:
         cleat = hung.cleat
         said.append(
-            f"Lower edge of the wall half {words.length(cleat.wall_half_bottom_nm)} above the floor. Cleat from "
-            f"{words.length(cleat.from_nm)} to {words.length(cleat.to_nm)} from the left corner."
+            f"Lower edge of the wall half {words.length(cleat.wall_half_bottom_nm)} above the floor. Cleat "
+            f"{cleat_reach(cleat, words)} from the left corner."
         )
         places = ", ".join(f"{words.bare(f.x_nm)} into {f.into}" for f in cleat.fixings)
         said.append(f"Fixings at {places}.")
@@ -90,6 +90,11 @@ def hang_words(hung: LeafHang, words: Words) -> str:
             f"{words.length(hung.foot.thickness_nm)} thick."
         )
     return " ".join(said)
+
+
+def cleat_reach(cleat: CleatPlan, words: Words) -> str:
+    """From where to where each cleat runs."""
+    return " and ".join(f"from {words.length(one.from_nm)} to {words.length(one.to_nm)}" for one in cleat.pieces)
 
 
 def _fixtures(plan: Plan, leaf: Box, copy: int) -> list[Shape]:
@@ -119,13 +124,17 @@ def _fixtures(plan: Plan, leaf: Box, copy: int) -> list[Shape]:
 
 
 def _cleat(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float, leaf_top: float) -> list[Shape]:
-    middle = (cleat.from_nm + cleat.to_nm) / 2e6
-    half = cleat.length_nm / 2e6
     low, line = cleat.wall_half_bottom_nm / 1e6, cleat.line_nm / 1e6
     shapes: list[Shape] = [
         Rect(
-            x_mm=middle - half, y_mm=low, width_mm=2 * half, height_mm=line - low, stroke=Stroke.OUTLINE, layer="cleat"
+            x_mm=piece.from_nm / 1e6,
+            y_mm=low,
+            width_mm=(piece.to_nm - piece.from_nm) / 1e6,
+            height_mm=line - low,
+            stroke=Stroke.OUTLINE,
+            layer="cleat",
         )
+        for piece in cleat.pieces
     ]
     arm = CROSS_MM * scale_n
     for fixing in cleat.fixings:

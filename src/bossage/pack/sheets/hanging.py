@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
-from bossage.hang.records import LeafHang, Lifting, Link
+from bossage.hang.records import CleatPlan, LeafHang, Lifting, Link
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
-from bossage.pack.drawings.hanging import hanging_drawing
+from bossage.pack.drawings.hanging import cleat_reach, hanging_drawing
 from bossage.pack.drawings.swing import swing_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
@@ -101,10 +101,10 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         cleat, fixings = hung.cleat, plan.brief.fixings
         into = ", ".join(dict.fromkeys(fixing.into for fixing in cleat.fixings))
         steps += [
-            f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, from "
-            f"{words.length(cleat.from_nm)} to {words.length(cleat.to_nm)} from the left corner.",
-            f"Cut both halves {words.length(cleat.length_nm)} long. Set the lower edge of the wall half on the line, "
-            "bevel up and towards the wall.",
+            f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
+            f"{cleat_reach(cleat, words)} from the left corner.",
+            f"Cut {_halves(cleat)} {words.length(cleat.length_nm)} long. Set the lower edge of the wall half on the "
+            "line, bevel up and towards the wall.",
             f"Fix it into {into} with {count_of(len(cleat.fixings), 'fixing')} at the red crosses: "
             f"{fixings.kind.value}, {fixings.gauge} × {words.length(fixings.length_nm)}.",
             f"Fix the panel half to the {cleat.panel.into} with {count_of(len(cleat.panel.screws), 'screw')}, "
@@ -138,6 +138,10 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     if plan.brief.access.lock:
         steps.append("Set the lock at the foot, so that a push from below cannot lift it.")
     return tuple(steps)
+
+
+def _halves(cleat: CleatPlan) -> str:
+    return "both halves" if len(cleat.pieces) == 1 else "both halves of both cleats"
 
 
 def _load_sheet(plan: Plan) -> Sheet:
