@@ -132,6 +132,15 @@ def own_size(brief: Brief) -> Candidate:
     return _candidate(site, shape, outline.x, outline.y, own=True)
 
 
+def rule_words(brief: Brief, rule: str) -> str:
+    """A rule of `RULES`, its figures in the piece's unit."""
+    if rule == "leaf_size":
+        return f"leaves of at most {Voice(brief).say(LEAF_MOST_NM)}"
+    if rule == "leaf_mass":
+        return f"leaves of at most {format_mass(LEAF_MOST_G, brief.piece.unit)}"
+    return RULES[rule]
+
+
 def leaf_places(brief: Brief, c: Candidate) -> tuple[tuple[int, int], ...]:
     """Lower left corners of a candidate's leaves, side by side."""
     step = (c.width_nm + brief.blocks.leaf_gap_nm) // c.leaves
@@ -403,7 +412,7 @@ def _gives_up(site: _Site, c: Candidate, front: list[Candidate]) -> tuple[str, .
     cheapest = min((o.cost_cents for o in front if o.cost_cents is not None), default=None)
     if c.cost_cents is not None and cheapest is not None and c.cost_cents > cheapest:
         given.append(f"{format_money(c.cost_cents - cheapest, money)} dearer than the cheapest")
-    given += [f"misses {RULES[rule]}" for rule in c.broken]
+    given += [f"misses {rule_words(site.brief, rule)}" for rule in c.broken]
     studs = max(o.studs for o in front)
     if c.studs < studs:
         given.append(f"its cleat meets {c.studs} stud{'' if c.studs == 1 else 's'}, not {studs}")
