@@ -16,10 +16,11 @@ def described() -> str:
     from bossage.store import Pieces
     from bossage.web.app import api_app
     from bossage.web.desk import Desk
+    from bossage.web.jobs import Jobs
 
     with tempfile.TemporaryDirectory() as folder:
         pieces = Pieces(Path(folder) / "pieces.sqlite")
-        spec = api_app(Desk(pieces)).openapi()
+        spec = api_app(Desk(pieces), Jobs()).openapi()
         pieces.close()
     return json.dumps(spec, indent=1, sort_keys=True, ensure_ascii=False) + "\n"
 

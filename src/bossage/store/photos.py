@@ -72,6 +72,17 @@ class Photos:
             image=row["image"],
         )
 
+    def mark(self, photo_id: str, points: dict[str, list[list[float]]]) -> None:
+        """Keep where points of a photo are on the wall, in place of what was kept.
+
+        Raises:
+            NoSuchPiece: There is none.
+        """
+        with self._pieces.writing() as db:
+            done = db.execute("UPDATE photo SET points = ? WHERE photo_id = ?", (json.dumps(points), photo_id))
+            if not done.rowcount:
+                raise NoSuchPiece("There is no such photo; it may have been thrown away with its piece.")
+
     def of_piece(self, piece_id: str) -> tuple[str, ...]:
         """The photos of a piece, newest first."""
         with self._pieces.reading() as db:

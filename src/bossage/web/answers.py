@@ -14,6 +14,8 @@ from bossage.brief import BriefFaults
 from bossage.errors import BossageError
 from bossage.store import NoSuchPiece, NoSuchRevision, NotTheHead, NotYet, StoreFault
 from bossage.store.images import NotAPhoto, TooManyPixels
+from bossage.web.desk import NothingToDraw
+from bossage.web.jobs import NoSuchJob, NotDone, TooMany
 from bossage.web.models import Refused
 
 Json = dict[str, Any]
@@ -23,6 +25,12 @@ def answered(body: object, status: int = 200) -> Response:
     """A JSON answer; not validated on the way out, which tests do for every kind."""
     data = json.dumps(body, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
     return Response(data.encode("utf-8"), status_code=status, media_type="application/json")
+
+
+def sent(data: bytes, kind: str, name: str | None = None) -> Response:
+    """A file; with a name, to be kept by the browser."""
+    headers = {} if name is None else {"content-disposition": f'attachment; filename="{name}"'}
+    return Response(data, media_type=kind, headers=headers)
 
 
 def refused(
@@ -94,12 +102,16 @@ def refusal_of(fault: BossageError) -> Response:
     if isinstance(fault, NotTheHead):
         conflict = {"theirs_revision_n": fault.theirs_n, "mine_revision_n": fault.mine_n}
         return refused(409, str(fault), conflict=conflict)
-    kinds = {
+    kinds: dict[type[BossageError], int] = {
         NoSuchPiece: 404,
         NoSuchRevision: 404,
         NotYet: 409,
         StoreFault: 503,
         TooManyPixels: 413,
         NotAPhoto: 415,
+        NoSuchJob: 404,
+        TooMany: 409,
+        NotDone: 409,
+        NothingToDraw: 409,
     }
     return refused(kinds.get(type(fault), 422), str(fault))

@@ -3,25 +3,20 @@
 from __future__ import annotations
 
 import secrets
-from typing import Annotated, Any
+from typing import Any
 
-from fastapi import APIRouter, FastAPI, Query
-from fastapi import Path as InPath
+from fastapi import FastAPI
 from fastapi.responses import Response
 
 from bossage import __version__
-from bossage.checks import Edit
-from bossage.errors import BossageError
-from bossage.examples import example_names, example_text
-from bossage.store import NoSuchPiece, Pieces
-from bossage.web import models as m
-from bossage.web.answers import answered, documented, refused, teach_words
+from bossage.store import Pieces
+from bossage.web.answers import refused, teach_words
 from bossage.web.bundle import MISSING, Bundle, load_bundle
 from bossage.web.desk import Desk
 from bossage.web.guard import Guard
-
-PieceId = Annotated[str, InPath(pattern=r"^[0-9a-f]{12}$", description="The number of a piece.")]
-At = Annotated[int | None, Query(ge=1, le=10**9, description="A revision; the newest if left out.")]
+from bossage.web.jobs import Jobs
+from bossage.web.routes_pieces import carrying, changes, pieces_routes, visits
+from bossage.web.routes_views import looking, papers_routes, photos_routes
 
 
 def make_app(
@@ -44,12 +39,12 @@ def make_app(
         unit: What a new piece is measured in if its maker does not say.
     """
     token = token or secrets.token_urlsafe(32)
-    app = api_app(Desk(pieces), open_piece=open_piece, unit=unit)
+    app = api_app(Desk(pieces), Jobs(), open_piece=open_piece, unit=unit)
     _serve_page(app, bundle or load_bundle(), token)
     return Guard(app, hosts=hosts, token=token)
 
 
-def api_app(desk: Desk, *, open_piece: str | None = None, unit: str = "mm") -> FastAPI:
+def api_app(desk: Desk, jobs: Jobs, *, open_piece: str | None = None, unit: str = "mm") -> FastAPI:
     """The routes alone, without page and guard: what the API's description is made from."""
     app = FastAPI(
         title="bossage",
@@ -60,168 +55,17 @@ def api_app(desk: Desk, *, open_piece: str | None = None, unit: str = "mm") -> F
         openapi_url="/openapi.json",
     )
     teach_words(app)
-    app.include_router(_visits(desk, open_piece, unit))
-    app.include_router(_pieces(desk))
-    app.include_router(_changes(desk))
+    for routes in (
+        visits(desk, open_piece, unit),
+        carrying(desk),
+        pieces_routes(desk),
+        changes(desk),
+        looking(desk),
+        papers_routes(desk, jobs),
+        photos_routes(desk),
+    ):
+        app.include_router(routes)
     return app
-
-
-def _visits(desk: Desk, open_piece: str | None, unit: str) -> APIRouter:
-    routes = APIRouter(prefix="/api")
-
-    @routes.get("/session", response_model=m.Session, responses=documented())
-    def session() -> Response:
-        """What this server is and where a visit begins."""
-        return answered(
-            {
-                "version": __version__,
-                "unit_default": unit,
-                "example_open": open_piece,
-                "examples": [{"name": name, "about": about} for name, about in example_names().items()],
-            }
-        )
-
-    @routes.get("/pieces", response_model=list[m.PieceLine], responses=documented())
-    def pieces() -> Response:
-        """Every piece, the last changed first, those in the wastebasket too."""
-        return answered(
-            [
-                {
-                    "piece_id": row.piece_id,
-                    "name": row.name,
-                    "revision_n": row.revision_n,
-                    "changed_at": row.changed_at,
-                    "discarded": row.discarded,
-                    "verdict": row.verdict,
-                    "stamp": row.stamp,
-                }
-                for row in desk.pieces.all()
-            ]
-        )
-
-    @routes.post("/pieces", response_model=m.PieceOut, status_code=201, responses=documented(404, 413, 415, 422))
-    def make_piece(wanted: m.NewPiece) -> Response:
-        """A new piece: from an example, from a brief, or as a copy of another."""
-        return answered(_made(desk, wanted), 201)
-
-    return routes
-
-
-def _made(desk: Desk, wanted: m.NewPiece) -> dict[str, Any]:
-    if isinstance(wanted, m.FromExample):
-        try:
-            toml = example_text(wanted.name)
-        except BossageError as fault:
-            raise NoSuchPiece(str(fault)) from None
-        return desk.make(toml, f"Begin as the example {wanted.name}")
-    if isinstance(wanted, m.FromText):
-        return desk.make(wanted.toml, "Begin with a brief")
-    source = desk.pieces.revision(wanted.duplicate, wanted.revision_n)
-    toml = source.toml
-    if wanted.name is not None:
-        toml = desk.amended(toml, [Edit(op="set", path=("piece", "name"), value=wanted.name)])
-    return desk.make(toml, f"Begin as a copy of {source.row.name}, revision {source.row.revision_n}")
-
-
-def _pieces(desk: Desk) -> APIRouter:
-    routes = APIRouter(prefix="/api/pieces/{piece_id}")
-
-    @routes.get("", response_model=m.PieceOut, responses=documented(404, 422))
-    def piece(piece_id: PieceId, revision_n: At = None) -> Response:
-        """A piece with its brief."""
-        return answered(desk.piece(piece_id, revision_n))
-
-    @routes.get("/history", response_model=list[m.RevisionLine], responses=documented(404, 422))
-    def history(piece_id: PieceId) -> Response:
-        """The revisions of a piece, newest first; those that were refused too."""
-        return answered(
-            [
-                {
-                    "revision_n": row.revision_n,
-                    "parent_n": row.parent_n,
-                    "saved_at": row.saved_at,
-                    "words": row.words,
-                    "name": row.name,
-                    "seed": row.seed,
-                    "stamp": row.stamp,
-                    "verdict": row.verdict,
-                    "aside": row.aside,
-                }
-                for row in desk.pieces.history(piece_id)
-            ]
-        )
-
-    @routes.get("/plan", response_model=m.Answer, responses=documented(404, 422))
-    def plan(piece_id: PieceId, revision_n: At = None) -> Response:
-        """A revision with its plan."""
-        return answered(desk.answer(piece_id, revision_n))
-
-    @routes.post("/versions", response_model=m.PieceOut, responses=documented(404, 413, 415, 422))
-    def name_version(piece_id: PieceId, named: m.NamedIn) -> Response:
-        """Give a revision a name to be found by; a name that is there already moves to it."""
-        at = desk.pieces.revision(piece_id, named.revision_n).row.revision_n
-        desk.pieces.name_version(piece_id, named.name, at)
-        return answered(desk.piece(piece_id))
-
-    @routes.post("/discard", response_model=m.PieceOut, responses=documented(404, 422))
-    def discard(piece_id: PieceId) -> Response:
-        """Put a piece into the wastebasket."""
-        desk.pieces.discard(piece_id)
-        return answered(desk.piece(piece_id))
-
-    @routes.post("/recover", response_model=m.PieceOut, responses=documented(404, 422))
-    def recover(piece_id: PieceId) -> Response:
-        """Take a piece out of the wastebasket."""
-        desk.pieces.recover(piece_id)
-        return answered(desk.piece(piece_id))
-
-    @routes.delete("", status_code=204, responses=documented(404, 409, 422))
-    def throw_away(piece_id: PieceId) -> Response:
-        """Lose a piece that lies in the wastebasket, for good."""
-        desk.pieces.empty(piece_id)
-        return Response(status_code=204)
-
-    return routes
-
-
-def _changes(desk: Desk) -> APIRouter:
-    routes = APIRouter(prefix="/api/pieces/{piece_id}")
-    may = documented(404, 409, 413, 415, 422)
-
-    @routes.post("/changes", response_model=m.Answer, responses=may)
-    def change(piece_id: PieceId, changes: m.ChangesIn) -> Response:
-        """Change a brief, save it as the next revision and plan it."""
-        return answered(desk.change(piece_id, changes.base_revision_n, _edits(changes.edits), changes.words))
-
-    @routes.put("/brief", response_model=m.Answer, responses=may)
-    def rewrite(piece_id: PieceId, text: m.TextIn) -> Response:
-        """Put a whole brief, as text, in place of the one there is."""
-        return answered(
-            desk.rewrite(piece_id, text.base_revision_n, text.toml, text.words or "Change the brief's text")
-        )
-
-    @routes.post("/undo", response_model=m.Answer, responses=may)
-    def undo(piece_id: PieceId, base: m.BaseIn) -> Response:
-        """Go back to the revision that this one was made from."""
-        desk.pieces.undo(piece_id, base.base_revision_n)
-        return answered(desk.answer(piece_id))
-
-    @routes.post("/redo", response_model=m.Answer, responses=may)
-    def redo(piece_id: PieceId, base: m.BaseIn) -> Response:
-        """Take back the last undo."""
-        desk.pieces.redo(piece_id, base.base_revision_n)
-        return answered(desk.answer(piece_id))
-
-    @routes.post("/restore", response_model=m.Answer, responses=may)
-    def restore(piece_id: PieceId, wanted: m.RestoreIn) -> Response:
-        """Make an earlier, or a refused, revision the newest again."""
-        return answered(desk.restore(piece_id, wanted.base_revision_n, wanted.revision_n))
-
-    return routes
-
-
-def _edits(edits: list[m.EditIn]) -> list[Edit]:
-    return [Edit(op=edit.op, path=tuple(edit.path), value=edit.value) for edit in edits]  # type: ignore[arg-type]
 
 
 def _serve_page(app: FastAPI, bundle: Bundle, token: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import threading
 import tomllib
 from collections import OrderedDict
@@ -9,16 +10,23 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from bossage.brief import Brief, read_brief
+from bossage.brief import Brief, BriefFaults, read_brief
 from bossage.brief.amend import Document
 from bossage.checks import Edit, worst
+from bossage.errors import BossageError
 from bossage.plan import Memory, NoPlan, Plan, make_plan, stamp_of
+from bossage.serial import to_json
 from bossage.store import Facts, Pieces, Revision
-from bossage.web.view import plan_view
+from bossage.web.about import about_checks
+from bossage.web.view import plan_view, title_block
 
 Json = dict[str, Any]
 PLANS_KEPT = 24
 DOCUMENTS_KEPT = 8
+
+
+class NothingToDraw(BossageError):
+    """There is no plan of this revision, so there is nothing to show or to print."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +58,7 @@ class Desk:
         self._plans: OrderedDict[str, Planned] = OrderedDict()
         self._memory = Memory()
         self._documents: OrderedDict[str, Document] = OrderedDict()
+        self._amended: OrderedDict[tuple[str, str], str] = OrderedDict()
 
     def planned(self, toml: str) -> Planned:
         """The plan of a brief, out of memory if it was made a short while ago.
@@ -77,13 +86,21 @@ class Desk:
         Raises:
             BriefFaults: A change leads nowhere.
         """
+        edits = tuple(edits)
+        key = (toml, json.dumps([(edit.op, edit.path, edit.value) for edit in edits]))
         with self._lock:
+            # what was tried a moment ago is mostly what is done next
+            known = self._amended.get(key)
+            if known is not None:
+                return known
             # tomlkit takes 30 ms to read a brief, so a text just written stays open for the next change
             document = self._documents.pop(toml, None) or Document(toml)
             text = document.amend(edits)
             self._documents[text] = document
-            while len(self._documents) > DOCUMENTS_KEPT:
-                self._documents.popitem(last=False)
+            self._amended[key] = text
+            for memory in (self._documents, self._amended):
+                while len(memory) > DOCUMENTS_KEPT:
+                    memory.popitem(last=False)
             return text
 
     def make(self, toml: str, words: str) -> Json:
@@ -133,6 +150,54 @@ class Desk:
         base = self.pieces.revision(piece_id, base_n)
         return self.rewrite(piece_id, base_n, self.amended(base.toml, edits), words or words_of(edits))
 
+    def attempt(self, piece_id: str, base_n: int, edits: Iterable[Edit]) -> Json:
+        """What changes would do, with nothing saved (`Tried`).
+
+        Raises:
+            NoSuchPiece, NoSuchRevision: There is none.
+            BriefFaults: The brief that is to be changed cannot be read by this version.
+        """
+        base = self.pieces.revision(piece_id, base_n).toml
+        before = self.planned(base).outcome
+        told = set() if isinstance(before, NoPlan) else _told(about_checks(before.checks))
+        nothing: Json = {"faults": [], "no_plan": None, "title_block": None, "checks": [], "appeared": [], "gone": []}
+        try:
+            after = self.planned(self.amended(base, edits)).outcome
+        except BriefFaults as faults:
+            return {**nothing, "faults": to_json(faults.faults)}
+        if isinstance(after, NoPlan):
+            return {**nothing, "no_plan": _no_plan(after)}
+        checks = about_checks(after.checks)
+        tells = _told(checks)
+        return {
+            **nothing,
+            "title_block": title_block(after),
+            "checks": checks,
+            "appeared": sorted(key for key, _ in tells - told),
+            "gone": sorted(key for key, _ in told - tells),
+        }
+
+    def outcome(self, piece_id: str, revision_n: int | None) -> Planned:
+        """The plan of a revision; the head if no number is given.
+
+        Raises:
+            NoSuchPiece, NoSuchRevision: There is none.
+            BriefFaults: The brief cannot be read by this version.
+        """
+        return self.planned(self.pieces.revision(piece_id, revision_n).toml)
+
+    def plan(self, piece_id: str, revision_n: int | None) -> Plan:
+        """The same, where nothing else will do than a plan.
+
+        Raises:
+            NothingToDraw: There is no plan.
+            NoSuchPiece, NoSuchRevision, BriefFaults: As above.
+        """
+        outcome = self.outcome(piece_id, revision_n).outcome
+        if isinstance(outcome, NoPlan):
+            raise NothingToDraw(f"There is nothing to draw: {outcome.reason}. {outcome.remedy}")
+        return outcome
+
     def rewrite(self, piece_id: str, base_n: int, toml: str, words: str) -> Json:
         """Put a whole brief in place of a revision's (`Answer`).
 
@@ -167,6 +232,11 @@ def words_of(edits: tuple[Edit, ...]) -> str:
     """What a change is called in the history if its maker gave it no words: the keys that it touches."""
     keys = dict.fromkeys(".".join(str(step) for step in edit.path if isinstance(step, str)) for edit in edits)
     return ("Change " + ", ".join(keys))[:200]
+
+
+def _told(checks: list[Json]) -> set[tuple[str, str]]:
+    """What is not fine: each check with its verdict."""
+    return {(check["check_id"], check["verdict"]) for check in checks if check["verdict"] != "fine"}
 
 
 def _no_plan(outcome: NoPlan) -> Json:

@@ -75,6 +75,8 @@ class Session(Out):
     unit_default: Literal["mm", "in"]
     example_open: str | None
     examples: list[ExampleOut]
+    sheets: list[str]
+    forms: list[str]
 
 
 class ExampleOut(Out):
@@ -493,4 +495,331 @@ class FromPiece(In):
     name: Name | None = None
 
 
-NewPiece = FromExample | FromText | FromPiece
+Length = Annotated[str, StringConstraints(max_length=40)] | Annotated[float, Field(ge=-1e6, le=1e6)]
+Colour = Annotated[str, StringConstraints(max_length=20)]
+
+
+class WallAnswer(In):
+    """First question: the wall. Lengths as typed: a number in the piece's unit, or text such as `3 1/2 in`."""
+
+    width: Length
+    height: Length
+    build: Literal["timber studs", "metal studs", "masonry"]
+    first_stud: Length | None = None
+    stud_spacing: Length | None = None
+
+
+class HideAnswer(In):
+    """Second question: what is to be hidden, by its lower left corner, size and how far it stands proud."""
+
+    kind: Words
+    name: Words = ""
+    x: Length
+    y: Length
+    width: Length
+    height: Length
+    proud: Length
+
+
+class BelowAnswer(In):
+    """Third question: what stands below."""
+
+    kind: Words
+    x: Length
+    width: Length
+    top: Length
+
+
+class BlockAnswer(In):
+    """Fourth question: the face of a block, and the tallest of them."""
+
+    width: Length
+    height: Length
+    tallest: Length
+
+
+class ColoursAnswer(In):
+    """Fifth question: the colours at the left and at the right, as hex."""
+
+    left: Colour
+    right: Colour
+    left_name: Words = ""
+    right_name: Words = ""
+
+
+class AnswersIn(In):
+    """The five questions answered."""
+
+    name: Name
+    unit: Literal["mm", "in"]
+    wall: WallAnswer
+    hide: HideAnswer
+    below: BelowAnswer | None = None
+    block: BlockAnswer
+    colours: ColoursAnswer
+
+
+class FromAnswers(In):
+    """A piece from five questions. Faults name fields of the brief that was written from them."""
+
+    answers: AnswersIn
+
+
+NewPiece = FromExample | FromText | FromPiece | FromAnswers
+
+
+class TryIn(BaseIn):
+    """Changes to be tried, with nothing saved."""
+
+    edits: Annotated[list[EditIn], Field(min_length=1, max_length=500)]
+
+
+class Tried(Out):
+    """What changes would do: what would be wrong with the brief, or what the checks would say."""
+
+    faults: list[FaultOut]
+    no_plan: NoPlanOut | None
+    title_block: TitleBlock | None
+    checks: list[CheckOut]
+    appeared: list[str]
+    gone: list[str]
+
+
+class EditOut(Out):
+    """One change of the brief's text."""
+
+    op: Literal["set", "remove", "append", "insert"]
+    path: list[str | int]
+    value: object
+
+
+class FixOut(Out):
+    """A remedy that was tried and heals a check without a new stop."""
+
+    check_id: str
+    fix_id: str
+    words: str
+    edits: list[EditOut]
+
+
+class FixIn(BaseIn):
+    """A remedy to be applied."""
+
+    fix_id: Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{16}$")]
+
+
+class SizeOut(Box):
+    """A size and place to choose, with what it gives up against the others."""
+
+    columns: int
+    rows: int
+    leaves: int
+    studs: int
+    own: bool
+    size: Said
+    place: str
+    covers_by: Said
+    mass: Said
+    cost: Said
+    breaks: list[str]
+    gives_up: list[str]
+    edits: list[EditOut]
+
+
+class HealOut(Out):
+    """The smallest change that mends the brief's own size or place."""
+
+    text: str
+    edits: list[EditOut]
+
+
+class SizesOut(Out):
+    """Sizes that no other beats, best first, and the brief's own."""
+
+    own: SizeOut
+    sizes: list[SizeOut]
+    heals: list[HealOut]
+
+
+# -- sheets -------------------------------------------------------------------------------------------------------
+
+
+class ColumnOut(Out):
+    """A column of a table. `kind`: text, strong, figure, small, tick (a box), patch (a colour), verdict."""
+
+    head: str
+    kind: str
+    align: str
+    wide: bool
+    patch: str
+
+
+class HeadingPart(Out):
+    """A heading."""
+
+    kind: Literal["heading"]
+    text: str
+    level: int
+
+
+class ParaPart(Out):
+    """A paragraph; `lead` stands before it in bold."""
+
+    kind: Literal["para"]
+    text: str
+    lead: str
+    small: bool
+
+
+class FigureOut(Out):
+    """A number that is looked for first."""
+
+    value: str
+    unit: str
+    words: str
+
+
+class FiguresPart(Out):
+    """A row of such numbers."""
+
+    kind: Literal["figures"]
+    items: list[FigureOut]
+
+
+class CarePart(Out):
+    """A caution."""
+
+    kind: Literal["care"]
+    title: str
+    text: str
+
+
+class TablePart(Out):
+    """A table; a thin line stands before each row whose number is in `groups`."""
+
+    kind: Literal["table"]
+    columns: list[ColumnOut]
+    rows: list[list[str]]
+    groups: list[int]
+    total: list[str]
+
+
+class DrawingPart(Out):
+    """A drawing, as it is on paper."""
+
+    kind: Literal["drawing"]
+    svg: str
+    title: str
+    description: str
+    caption: str
+    width_mm: float
+    height_mm: float
+
+
+class StepsPart(Out):
+    """Numbered steps."""
+
+    kind: Literal["steps"]
+    texts: list[str]
+    first: int
+
+
+class PicturePart(Out):
+    """The lit picture: GET .../picture.png."""
+
+    kind: Literal["picture"]
+    description: str
+
+
+class BesidePart(Out):
+    """Two groups of parts side by side."""
+
+    kind: Literal["beside"]
+    left: list[PartOut]
+    right: list[PartOut]
+
+
+class CardPart(Out):
+    """One job of several on a sheet."""
+
+    kind: Literal["card"]
+    title: str
+    blanks: list[str]
+    parts: list[PartOut]
+
+
+PartOut = Annotated[
+    HeadingPart
+    | ParaPart
+    | FiguresPart
+    | CarePart
+    | TablePart
+    | DrawingPart
+    | StepsPart
+    | PicturePart
+    | BesidePart
+    | CardPart,
+    Field(discriminator="kind"),
+]
+
+
+class SheetOut(Out):
+    """One station's sheet: first line what to do, last line what to do when it went wrong."""
+
+    name: str
+    title: str
+    todo: str
+    wrong: str
+    scale: str
+    landscape: bool
+    parts: list[PartOut]
+
+
+# -- papers -------------------------------------------------------------------------------------------------------
+
+
+class PapersIn(In):
+    """What to put on paper: all of the pack, or some sheets; of the head if no revision is given."""
+
+    sheets: Annotated[list[Words], Field(min_length=1, max_length=60)] | None = None
+    form: Literal["print", "large", "text"] = "print"
+    revision_n: RevisionN | None = None
+
+
+class JobOut(Out):
+    """Long work. `share` of it is done, None where that cannot be told."""
+
+    job_id: str
+    state: Literal["waiting", "working", "done", "failed", "cancelled"]
+    stage: str
+    share: float | None
+    words: str
+    file_name: str | None
+    stamp: str
+
+
+# -- photo --------------------------------------------------------------------------------------------------------
+
+Px = Annotated[float, Field(ge=-20_000, le=20_000)]
+
+
+class PhotoOut(Out):
+    """A photo of the wall, as it is kept: turned upright and made smaller."""
+
+    photo_id: str
+    width_px: int
+    height_px: int
+    marked: bool
+
+
+class MarksIn(In):
+    """Four points of a photo and where they are on the wall, in the same order.
+
+    `points` in pixels of the photo as it is kept, from its upper left. `places` on the wall as the maker types them,
+    from the left corner and from the floor; without them the points are the corners of a fixture (upper left, upper
+    right, lower right, lower left), by its place in the brief.
+    """
+
+    points: Annotated[list[tuple[Px, Px]], Field(min_length=4, max_length=4)]
+    places: Annotated[list[tuple[Length, Length]], Field(min_length=4, max_length=4)] | None = None
+    fixture: Annotated[int, Field(ge=0, le=1000)] | None = None
