@@ -1,59 +1,30 @@
-"""Linear programming over cutting patterns: a revised simplex that makes its columns by bounded knapsacks.
+"""Linear programming over cutting patterns that are made as they pay.
 
     min Σ p x   subject to   Σ a_ij x_j ≥ d_i,   Σ x_j over patterns of stick s ≤ count_s,   x ≥ 0
 
-Patterns enter by reduced price (Gilmore and Gomory 1961, 1963). The basis is kept as an explicit inverse, so the
-next program in a descent starts from the patterns of the last one.
+Patterns enter by reduced price (Gilmore and Gomory 1961, 1963). The simplex is GLOP's, through OR-Tools, because it
+goes on from its last basis when patterns come in or demand goes out. Long spans in fine units are priced coarsely
+first: widths rounded up give patterns that fit, at a fraction of the work.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from bossage.saw.core import Bin
+from bossage.saw.knapsack import EPS, Floats, Ints, Step, best_values, walk_back
 
-EPS = 1e-9
-REFRESH = 60  # pivots between fresh inverses
-POOL_PIVOTS = 40
-MORE_COLUMNS = 8
+MORE_COLUMNS = 12
 PULL = 0.7
-Ints = NDArray[np.int64]
-Floats = NDArray[np.float64]
-Step = tuple[int, int, NDArray[np.bool_]]  # type, copies, where taken
-
-
-def knapsack(values: Floats, widths: Ints, limits: Ints, cap: int) -> tuple[Floats, list[Step]]:
-    """Best value for every capacity up to `cap`, and the choices to walk back by (type, copies, taken)."""
-    best = np.zeros(cap + 1)
-    steps: list[Step] = []
-    for i in np.flatnonzero(values > EPS):
-        w, left, copies = int(widths[i]), min(int(limits[i]), cap // int(widths[i])), 1
-        while left > 0:
-            k = min(copies, left)
-            size = k * w
-            trial = best[: cap + 1 - size] + k * values[i]
-            taken = trial > best[size:] + EPS / 10
-            best[size:][taken] = trial[taken]
-            steps.append((int(i), k, taken))
-            left -= k
-            copies *= 2
-    return best, steps
-
-
-def walk_back(steps: list[Step], widths: Ints, cap: int, types: int) -> Ints:
-    """The pattern behind the best value at `cap`."""
-    counts = np.zeros(types, dtype=np.int64)
-    at = cap
-    for i, k, taken in reversed(steps):
-        size = k * int(widths[i])
-        if at >= size and taken[at - size]:
-            counts[i] += k
-            at -= size
-    return counts
+COARSE = 4096  # units of the longest span in the coarse pricing
+FINEST = 150_000  # and in the fine one; still finer spans are rounded there too
+PAYS = 1e-8
+SETTLED = 1e-8  # share of the value at which value and bound count as one
+WORK_CELLS = 400_000  # cells of a pricing that weigh as much as the simplex beside it
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,230 +34,280 @@ class Pattern:
     bin: int
     spans: tuple[tuple[int, ...], ...]
 
+    def row(self) -> Ints:
+        """How many of each type in all."""
+        counts: Ints = np.array(self.spans, dtype=np.int64).sum(axis=0)
+        return counts
+
+
+@dataclass(frozen=True, slots=True)
+class Worths:
+    """Prices that no pattern beats: of one more of each type, and of one more stick of a limited bin (0 or below)."""
+
+    types: Floats
+    tolls: Floats
+    value: float  # what they are worth in all: a lower bound
+
 
 class Master:
-    """The linear program over patterns of one residual demand."""
+    """The linear program over patterns, for the whole demand or for what a descent has left of it."""
 
     def __init__(self, bins: Sequence[Bin], counts: Sequence[int | None], widths: Ints, demand: Ints) -> None:
-        self.bins, self.widths, self.demand = bins, widths, demand
+        self.bins, self.widths = bins, widths
         self.types = len(widths)
+        self.demand = demand.copy()
+        self._asked: Floats | Ints = self.demand
+        self.counts = list(counts)
         self.limited = [b for b, n in enumerate(counts) if n is not None]
-        self.rows = self.types + len(self.limited)
-        self.row_of = {b: self.types + k for k, b in enumerate(self.limited)}
-        self.rhs = np.concatenate([demand, [counts[b] for b in self.limited]]).astype(float)
-        self.dear = 10.0 * sum(b.price for b in bins) + 10.0
-        self.patterns: list[Pattern | None] = []
-        self.matrix = np.zeros((self.rows, 256))
-        self.prices = np.zeros(256)
-        self.size = 0
+        cap = max(max(b.caps) for b in bins)
+        self.units = [1] if cap <= 2 * COARSE else [-(-cap // COARSE), max(1, -(-cap // FINEST))]
+        self.work = 0.0
+        self.patterns: list[Pattern] = []
+        self.matrix = np.zeros((self.types, 1024), dtype=np.int64)
+        self.bin_of = np.zeros(1024, dtype=np.int64)
         self.seen: set[tuple[int, bytes]] = set()
-        self.basis: list[int] = []
-        self.rounds = 0  # pricings done, the measure of work
-        self._start(counts)
+        self.best: Worths | None = None
+        self.value = np.inf
+        self._open = np.zeros(1024, dtype=bool)
+        self._build()
+        self._start()
 
-    def _column(self, column: Floats, price: float, pattern: Pattern | None) -> int:
-        if self.size == self.matrix.shape[1]:
-            self.matrix = np.concatenate([self.matrix, np.zeros_like(self.matrix)], axis=1)
-            self.prices = np.concatenate([self.prices, np.zeros_like(self.prices)])
-        self.matrix[:, self.size] = column
-        self.prices[self.size] = price
-        self.patterns.append(pattern)
-        self.size += 1
-        return self.size - 1
+    def _build(self) -> None:
+        from ortools.linear_solver import pywraplp
 
-    def add(self, pattern: Pattern) -> int | None:
-        """Take a pattern into the pool; None when it is there already."""
-        counts = np.sum(np.array(pattern.spans, dtype=np.int64), axis=0)
+        self._program = pywraplp.Solver.CreateSolver("GLOP")
+        self._ways = [_parameters(pywraplp, way) for way in ("DUAL", "PRIMAL")]
+        endless = self._program.infinity()
+        self._rows = [self._program.RowConstraint(float(d), endless, "") for d in self._asked]
+        self._stock = {b: self._program.RowConstraint(-endless, float(self.counts[b] or 0), "") for b in self.limited}
+        self._goal = self._program.Objective()
+        self._goal.SetMinimization()
+        self._columns: list[Any] = []
+        # A dear shortage keeps the program feasible.
+        dear = 10.0 * sum(b.price for b in self.bins) + 10.0
+        self._short = [self._program.NumVar(0, endless, "") for _ in self._rows]
+        for row, x in zip(self._rows, self._short, strict=True):
+            row.SetCoefficient(x, 1.0)
+            self._goal.SetCoefficient(x, dear)
+        for n, pattern in enumerate(self.patterns):
+            self._enter(n, pattern.bin)
+
+    def _enter(self, n: int, b: int) -> None:
+        x = self._program.NumVar(0, self._program.infinity() if self._open[n] else 0.0, "")
+        for i in np.flatnonzero(self.matrix[:, n]):
+            self._rows[i].SetCoefficient(x, float(self.matrix[i, n]))
+        if b in self._stock:
+            self._stock[b].SetCoefficient(x, 1.0)
+        self._goal.SetCoefficient(x, float(self.bins[b].price))
+        self._columns.append(x)
+
+    def add(self, pattern: Pattern) -> bool:
+        """Take a pattern in; False when it is there already."""
+        counts = pattern.row()
         key = (pattern.bin, counts.tobytes())
         if key in self.seen:
-            return None
-        self.seen.add(key)
-        column = np.zeros(self.rows)
-        column[: self.types] = counts
-        if pattern.bin in self.row_of:
-            column[self.row_of[pattern.bin]] = 1
-        return self._column(column, float(self.bins[pattern.bin].price), pattern)
-
-    def _start(self, counts: Sequence[int | None]) -> None:
-        """A basis that is feasible by itself: sticks of one length where stock is free, else a dear shortage."""
-        for i in range(self.types):
-            w = int(self.widths[i])
-            free = [
-                (b.price / min(max(b.caps) // w, int(self.demand[i])), k)
-                for k, b in enumerate(self.bins)
-                if counts[k] is None and max(b.caps) >= w
-            ]
-            if free:
-                b = min(free)[1]
-                spans = [[0] * self.types for _ in self.bins[b].caps]
-                at = int(np.argmax(self.bins[b].caps))
-                spans[at][i] = min(max(self.bins[b].caps) // w, int(self.demand[i]))
-                index = self.add(Pattern(b, tuple(tuple(s) for s in spans)))
-                assert index is not None
-            else:
-                unit = np.zeros(self.rows)
-                unit[i] = 1
-                index = self._column(unit, self.dear, None)
-            self.basis.append(index)
-        for row in range(self.rows):
-            unit = np.zeros(self.rows)
-            unit[row] = -1 if row < self.types else 1
-            index = self._column(unit, 0.0, None)
-            if row >= self.types:
-                self.basis.append(index)
-        self._refresh()
-
-    def _refresh(self) -> None:
-        self.inverse = np.linalg.inv(self.matrix[:, self.basis])
-        self.x = self.inverse @ self.rhs
-        np.maximum(self.x, 0, out=self.x)
-
-    def duals(self) -> Floats:
-        """Worth of one more of each type (and of one more limited stick, below 0)."""
-        y: Floats = self.prices[self.basis] @ self.inverse
-        return y
-
-    @property
-    def value(self) -> float:
-        """Price of the present solution."""
-        return float(self.prices[self.basis] @ self.x)
-
-    def _enter(self, index: int) -> bool:
-        """One pivot; False when the column cannot enter."""
-        d = self.inverse @ self.matrix[:, index]
-        up = d > 1e-9
-        if not up.any():
             return False
-        ratios = np.full(self.rows, np.inf)
-        ratios[up] = self.x[up] / d[up]
-        least = ratios.min()
-        # Among ties the largest pivot: steadier, and seldom cycles.
-        ties = np.flatnonzero(ratios <= least + 1e-12)
-        row = int(ties[np.argmax(d[ties])])
-        self.inverse[row] /= d[row]
-        others = d.copy()
-        others[row] = 0
-        self.inverse -= np.outer(others, self.inverse[row])
-        self.x -= others * least
-        self.x[row] = least
-        np.maximum(self.x, 0, out=self.x)
-        self.basis[row] = index
+        self.seen.add(key)
+        n = len(self.patterns)
+        if n == self.matrix.shape[1]:
+            self.matrix = np.concatenate([self.matrix, np.zeros_like(self.matrix)], axis=1)
+            self.bin_of = np.concatenate([self.bin_of, np.zeros_like(self.bin_of)])
+            self._open = np.concatenate([self._open, np.zeros_like(self._open)])
+        self.matrix[:, n] = counts
+        self.bin_of[n] = pattern.bin
+        self._open[n] = bool((counts <= self.demand).all()) and self.counts[pattern.bin] != 0
+        self._enter(n, pattern.bin)
+        self.patterns.append(pattern)
         return True
 
-    def _pool(self, most: int) -> int:
-        """Pivot on patterns that are there already until none pays."""
-        pivots = 0
-        while pivots < most:
-            if pivots % REFRESH == REFRESH - 1:
-                self._refresh()
-            y = self.duals()
-            reduced = self.prices[: self.size] - y @ self.matrix[:, : self.size]
-            index = int(np.argmin(reduced))
-            if reduced[index] > -1e-8 or not self._enter(index):
-                break
-            pivots += 1
-        return pivots
+    def restrict(self, left: Ints, counts: Sequence[int | None], nudge: Floats | None = None) -> None:
+        """Go on with this demand and these counts; patterns that no longer fit are barred.
 
-    def price_out(self, y: Floats, more: int = 0) -> tuple[list[tuple[float, Pattern]], float]:
-        """Patterns that pay at these worths, best first, and the least reduced price over all sticks."""
-        cap = max(max(b.caps) for b in self.bins)
-        values = np.maximum(y[: self.types], 0)
-        best, steps = knapsack(values, self.widths, self.demand, cap)
+        `nudge` weighs the demand of each type a little differently, for other worths near the best ones.
+        """
+        self.demand, self.counts = left.copy(), list(counts)
+        self._asked = self.demand if nudge is None else self.demand * nudge
+        for row, d in zip(self._rows, self._asked, strict=True):
+            row.SetLb(float(d))
+        for b in self.limited:
+            self._stock[b].SetUb(float(counts[b] or 0))
+        n = len(self.patterns)
+        gone = np.array([c == 0 for c in counts])
+        fits = (self.matrix[:, :n] <= left[:, None]).all(axis=0) & ~gone[self.bin_of[:n]]
+        endless = self._program.infinity()
+        for j in np.flatnonzero(fits != self._open[:n]):
+            self._columns[j].SetUb(endless if fits[j] else 0.0)
+        self._open[:n] = fits
+        self._start()
+
+    def solve(
+        self, work: float, enough: float = -np.inf, stop_at: float = np.inf, center: Worths | None = None
+    ) -> bool:
+        """Optimise until nothing pays, or the value is down to `enough`, or the bound is up to `stop_at`.
+
+        `center` holds worths to start near. Returns False when the work ran out. `value` is the program's, `best`
+        holds the worths with the best bound.
+        """
+        self.best = None
+        level, pull, way = 0, PULL, 0
+        spent = self.work + work
+        while self.work < spent:
+            if not self._optimise(way):
+                break
+            way = 1
+            self.value = float(self._goal.Value())
+            if self.value <= enough:
+                return True
+            here = self._duals()
+            asked = here
+            if center is not None and pull >= 0.05:
+                # Worths towards those of the best bound settle sooner (smoothing, Wentges 1997).
+                asked = Worths(
+                    pull * center.types + (1 - pull) * here.types, pull * center.tolls + (1 - pull) * here.tolls, 0.0
+                )
+            unit = self.units[level]
+            found, scaled = self._price(asked, unit)
+            last = level == len(self.units) - 1
+            if center is None or scaled.value > center.value:
+                center = scaled
+            if last and self._bounded(scaled if unit == 1 else self._relaxed(asked, unit), stop_at):
+                return True
+            fresh = self._take(found, here)
+            if fresh:
+                pull = PULL
+            elif asked is not here:
+                pull = pull * 0.5 if pull > 0.1 else 0.0  # nothing here that pays at the true worths
+            elif last:
+                return True
+            else:
+                level, pull, center = level + 1, PULL, None
+        return False
+
+    def settled(self) -> Worths:
+        """Worths that no pattern beats, near those of the present solution."""
+        here = self._duals()
+        unit = self.units[-1]
+        if unit > 1:
+            made = self._relaxed(here, unit)
+        else:
+            made = self._scaled(here, self._table(here.types, self.widths, max(max(b.caps) for b in self.bins))[0], 1)
+        return made if self.best is None or made.value > self.best.value else self.best
+
+    def _bounded(self, worths: Worths, stop_at: float) -> bool:
+        """Keep the better bound; whether it is close enough to the value, or high enough."""
+        if self.best is None or worths.value > self.best.value:
+            self.best = worths
+        return self.best.value >= min(stop_at, self.value - SETTLED * max(1.0, self.value))
+
+    def _take(self, found: list[Pattern], worths: Worths) -> bool:
+        """Take in what pays at these worths; whether anything did."""
+        fresh = False
+        for pattern in found:
+            reduced = self.bins[pattern.bin].price - float(worths.types @ pattern.row()) - worths.tolls[pattern.bin]
+            fresh |= reduced < -PAYS and self.add(pattern)
+        return fresh
+
+    def short(self) -> bool:
+        """Whether the stock leaves some demand uncovered."""
+        return any(x.solution_value() > 1e-6 for x in self._short)
+
+    def shares(self) -> Floats:
+        """How often each pattern is used."""
+        return np.array([x.solution_value() for x in self._columns])
+
+    def _optimise(self, way: int) -> bool:
+        if self._program.Solve(self._ways[way]) == 0:
+            return True
+        # A basis can wear out; without it the program goes through.
+        self._build()
+        return bool(self._program.Solve(self._ways[1]) == 0)
+
+    def _duals(self) -> Worths:
+        tolls = np.zeros(len(self.bins))
+        for b, row in self._stock.items():
+            tolls[b] = min(0.0, row.dual_value())
+        worths = np.array([row.dual_value() for row in self._rows]).clip(min=0)
+        worths[self.demand == 0] = 0
+        return Worths(worths, tolls, self.value)
+
+    def _start(self) -> None:
+        """Sticks of one length each: with them every demand that the stock can meet has a pattern."""
+        for i in np.flatnonzero(self.demand):
+            for b, stick in enumerate(self.bins):
+                most = min(max(stick.caps) // int(self.widths[i]), int(self.demand[i]))
+                if most and self.counts[b] != 0:
+                    at = int(np.argmax(stick.caps))
+                    spans = [[0] * self.types for _ in stick.caps]
+                    spans[at][i] = most
+                    self.add(Pattern(b, tuple(tuple(s) for s in spans)))
+
+    def _price(self, worths: Worths, unit: int) -> tuple[list[Pattern], Worths]:
+        """Patterns that may pay, best first, and the worths scaled down until none does (Farley 1990)."""
+        widths = -(-self.widths // unit)
+        best, steps = self._table(worths.types, widths, max(max(b.caps) for b in self.bins) // unit)
         out: list[tuple[float, Pattern]] = []
-        least = 0.0
-        self.theta = np.inf
-        made: dict[int, Ints] = {}
         for k, b in enumerate(self.bins):
-            gain = float(sum(best[c] for c in b.caps))
-            toll = y[self.row_of[k]] if k in self.row_of else 0.0
-            reduced = b.price - gain - toll
-            if gain > EPS:
-                self.theta = min(self.theta, (b.price - toll) / gain)
-            least = min(least, reduced)
-            if reduced < -1e-7:
-                for c in b.caps:
-                    if c not in made:
-                        made[c] = walk_back(steps, self.widths, c, self.types)
-                left = self.demand.copy()
-                spans = []
-                for c in b.caps:
-                    counts = np.minimum(made[c], left)
-                    left -= counts
-                    spans.append(tuple(int(n) for n in counts))
-                out.append((reduced, Pattern(k, tuple(spans))))
-                if more and len(b.caps) == 1:
-                    out += self._neighbours(k, b.price - toll, best, steps, values, more)
+            if self.counts[k] == 0:
+                continue
+            caps = [c // unit for c in b.caps]
+            price = b.price - worths.tolls[k]
+            if sum(best[c] for c in caps) <= price + EPS:
+                continue
+            left = self.demand.copy()
+            spans = []
+            for c in caps:
+                counts = np.minimum(walk_back(steps, widths, c, self.types), left)
+                left -= counts
+                spans.append(tuple(int(n) for n in counts))
+            out.append((price - float(sum(best[c] for c in caps)), Pattern(k, tuple(spans))))
+            if len(caps) == 1:
+                out += self._neighbours(k, price, best, steps, worths.types, widths, caps[0])
         out.sort(key=lambda item: item[0])
-        return out, least
+        return [pattern for _, pattern in out], self._scaled(worths, best, unit)
+
+    def _table(self, values: Floats, widths: Ints, cap: int) -> tuple[Floats, list[Step]]:
+        self.work += 1 + cap * int((values > EPS).sum()) / WORK_CELLS
+        return best_values(values, widths, self.demand, cap)
+
+    def _relaxed(self, worths: Worths, unit: int) -> Worths:
+        """The scaled worths with widths rounded down, so that their value bounds the program."""
+        widths = np.maximum(self.widths // unit, 1)
+        best, _ = self._table(worths.types, widths, max(max(b.caps) for b in self.bins) // unit)
+        return self._scaled(worths, best, unit)
+
+    def _scaled(self, worths: Worths, best: Floats, unit: int) -> Worths:
+        scale = 1.0
+        for k, b in enumerate(self.bins):
+            gain = float(sum(best[c // unit] for c in b.caps))
+            if gain > EPS and self.counts[k] != 0:
+                scale = min(scale, (b.price - worths.tolls[k]) / gain)
+        return self.valued(Worths(scale * worths.types, worths.tolls, 0.0), self._asked)
+
+    def valued(self, worths: Worths, demand: Floats | Ints) -> Worths:
+        """What worths come to for this demand."""
+        stock = sum(worths.tolls[b] * (self.counts[b] or 0) for b in self.limited)
+        return Worths(worths.types, worths.tolls, float(worths.types @ demand) + float(stock))
 
     def _neighbours(
-        self, k: int, price: float, best: Floats, steps: list[Step], values: Floats, more: int
+        self, k: int, price: float, best: Floats, steps: list[Step], values: Floats, widths: Ints, cap: int
     ) -> list[tuple[float, Pattern]]:
         """Next best patterns, each with one type forced in: several columns out of one knapsack."""
-        (cap,) = self.bins[k].caps
-        room = cap - self.widths
+        room = cap - widths
         reduced = np.where((room >= 0) & (values > EPS), price - values - best[np.maximum(room, 0)], 0.0)
         out: list[tuple[float, Pattern]] = []
-        for i in np.argsort(reduced, kind="stable")[:more]:
-            if reduced[i] > -1e-7:
+        for i in np.argsort(reduced, kind="stable")[:MORE_COLUMNS]:
+            if reduced[i] > -PAYS:
                 break
-            counts = walk_back(steps, self.widths, int(room[i]), self.types)
+            counts = walk_back(steps, widths, int(room[i]), self.types)
             counts[i] += 1
             if counts[i] <= self.demand[i]:
                 out.append((float(reduced[i]), Pattern(k, (tuple(int(n) for n in counts),))))
         return out
 
-    def solve(self, rounds: int, stop_at: float = np.inf) -> float:
-        """Optimise; gives a lower bound for the program (its value, once no pattern pays).
 
-        Stops early when the bound, or the value, is known well enough: at or above `stop_at`.
-        """
-        bound = -np.inf
-        center: Floats | None = None
-        pull = PULL
-        for _ in range(rounds):
-            self.rounds += 1
-            self._pool(POOL_PIVOTS)
-            y = self.duals()
-            # Worths half way to those of the best bound settle sooner (smoothing, Wentges 1997).
-            asked = y if center is None or pull < 0.05 else pull * center + (1 - pull) * y
-            found, least = self.price_out(asked, MORE_COLUMNS)
-            here = self._bound_at(asked, least)
-            if here > bound:
-                bound, center = here, asked
-            if bound >= stop_at:
-                return bound
-            if asked is y and least > -1e-7:
-                return max(bound, self.value - 1e-7)
-            if bound >= self.value - 1e-9:
-                return bound
-            fresh = [i for _, pattern in found if (i := self.add(pattern)) is not None]
-            reduced = self.prices[fresh] - y @ self.matrix[:, fresh] if fresh else np.zeros(1)
-            if reduced.min() > -1e-8:
-                if asked is y:
-                    return bound
-                pull = pull * 0.5 if pull > 0.1 else 0.0  # nothing here that pays at the true worths
-                continue
-            pull = PULL
-            self._enter(fresh[int(np.argmin(reduced))])
-        return bound
-
-    def _bound_at(self, y: Floats, least: float) -> float:
-        """Lower bound at any worths: scaled down until no stick pays, they are feasible for the dual (Farley 1990)."""
-        scale = min(1.0, self.theta) if np.isfinite(self.theta) else 0.0
-        rows = float(y[: self.types].clip(min=0) @ self.rhs[: self.types])
-        return scale * rows + float(np.minimum(y[self.types :], 0) @ self.rhs[self.types :])
-
-    def short(self) -> bool:
-        """Whether the stock leaves some demand uncovered."""
-        return any(self.prices[j] == self.dear and v > 1e-6 for j, v in zip(self.basis, self.x, strict=True))
-
-    def chosen(self) -> list[tuple[float, Pattern]]:
-        """Patterns in use with how often, most used first."""
-        out = [
-            (float(v), pattern)
-            for j, v in zip(self.basis, self.x, strict=True)
-            if v > 1e-7 and (pattern := self.patterns[j]) is not None
-        ]
-        out.sort(key=lambda item: (-item[0], item[1].bin, item[1].spans))
-        return out
+def _parameters(pywraplp: Any, way: str) -> Any:
+    """No presolve, so that the last basis is gone on from."""
+    made = pywraplp.MPSolverParameters()
+    made.SetIntegerParam(made.PRESOLVE, made.PRESOLVE_OFF)
+    made.SetIntegerParam(made.LP_ALGORITHM, getattr(made, way))
+    return made

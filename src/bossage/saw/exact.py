@@ -1,4 +1,4 @@
-"""Integer programs by CP-SAT: cover the demand with known patterns, or place every slice stick by stick.
+"""Integer programs by CP-SAT that place every slice stick by stick.
 
 One worker, a fixed seed and deterministic work, so that one job gives one answer on any machine.
 """
@@ -6,16 +6,14 @@ One worker, a fixed seed and deterministic work, so that one job gives one answe
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, Protocol
+from typing import Any
 
 import numpy as np
 
-from bossage.saw.columns import Pattern
 from bossage.saw.core import Core
 from bossage.saw.fill import Filled
 
 MOST_STICKS = 60
-MOST_PATTERNS = 4000
 
 
 @dataclass(slots=True)
@@ -28,13 +26,6 @@ class Exact:
     optimal: bool = False
 
 
-class _Taker(Protocol):
-    bound: int
-    price: float
-
-    def take(self, filled: Filled) -> None: ...
-
-
 def _solver(work: float, seed: int) -> Any:
     from ortools.sat.python import cp_model
 
@@ -45,55 +36,12 @@ def _solver(work: float, seed: int) -> Any:
     return solver
 
 
-def cover_by_pool(
-    core: Core, counts: list[int | None], pool: list[Pattern], search: _Taker, work: float, seed: int = 0
-) -> None:
-    """The best plan that known patterns make; too many slices are left out again."""
-    from ortools.sat.python import cp_model
-
-    seen: dict[tuple[int, bytes], int] = {}
-    rows = []
-    for n, pattern in enumerate(pool):
-        row = np.sum(np.array(pattern.spans), axis=0)
-        if seen.setdefault((pattern.bin, row.tobytes()), n) == n:
-            rows.append((n, row))
-    rows = rows[-MOST_PATTERNS:]
-    model = cp_model.CpModel()
-    x = [model.new_int_var(0, min(max(core.demand), counts[pool[n].bin] or max(core.demand)), f"x{n}") for n, _ in rows]
-    for i, d in enumerate(core.demand):
-        model.add(sum(int(row[i]) * v for (_, row), v in zip(rows, x, strict=True) if row[i]) >= d)
-    for b, limit in enumerate(counts):
-        if limit is not None:
-            model.add(sum(v for (n, _), v in zip(rows, x, strict=True) if pool[n].bin == b) <= limit)
-    cost = sum(core.bins[pool[n].bin].price * v for (n, _), v in zip(rows, x, strict=True))
-    model.add(cost >= search.bound)
-    if np.isfinite(search.price):
-        model.add(cost <= int(search.price) - 1)
-    model.minimize(cost)
-    solver = _solver(work, seed)
-    if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return
-    left = np.array(core.demand)
-    bins: list[int] = []
-    spans: list[list[list[int]]] = []
-    for (n, _), v in zip(rows, x, strict=True):
-        for _ in range(solver.value(v)):
-            contents = []
-            for span in pool[n].spans:
-                taken = np.minimum(span, left)
-                left -= taken
-                contents.append([int(k) for k in taken])
-            bins.append(pool[n].bin)
-            spans.append(contents)
-    search.take(Filled(bins=bins, spans=spans))
-
-
-def place_exactly(core: Core, low: int, high: float, work: float, seed: int) -> Exact:
-    """Every slice into every stick that could be bought below `high`; nothing is tried above some sixty sticks."""
+def place_exactly(core: Core, low: int, high: float, most: int, work: float, seed: int) -> Exact:
+    """Every slice into every stick that could be bought below `high`; not tried above `most` sticks times types."""
     from ortools.sat.python import cp_model
 
     sticks = candidates(core, high - 1 if np.isfinite(high) else None)
-    if len(sticks) > MOST_STICKS:
+    if len(sticks) > MOST_STICKS or len(sticks) * len(core.widths) > most:
         return Exact(filled=None, bound=low)
     model, parts = stick_model(core, sticks)
     cost = sum(core.bins[b].price * u for b, u in zip(sticks, parts.used, strict=True))

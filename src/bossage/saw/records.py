@@ -55,7 +55,7 @@ class Patience:
 
     restarts: int = 40  # random refills of one mix of sticks
     mixes: int = 12  # mixes of sticks tried at each price
-    rounds: int = 600  # rounds of new patterns
+    rounds: int = 2000  # work on new patterns, about one unit a round
     dives: int = 24  # descents through the patterns, each with its own random choices
     proof_work: float = 12.0  # deterministic work of one integer program
     settings_work: float = 0.1  # the same for fewer settings and a longer offcut; 0 leaves both to the quick search
