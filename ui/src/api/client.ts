@@ -38,9 +38,17 @@ export async function ask<T>(path: string, signal?: AbortSignal): Promise<T> {
 }
 
 export async function tell<T>(path: string, body: unknown, signal?: AbortSignal): Promise<T> {
+  return write<T>("POST", path, body, signal)
+}
+
+export async function put<T>(path: string, body: unknown): Promise<T> {
+  return write<T>("PUT", path, body)
+}
+
+async function write<T>(method: string, path: string, body: unknown, signal?: AbortSignal): Promise<T> {
   return read<T>(
     await send(path, {
-      method: "POST",
+      method,
       headers: { ...headers(), "Content-Type": "application/json" },
       body: JSON.stringify(body),
       signal: signal ?? null,
@@ -49,10 +57,14 @@ export async function tell<T>(path: string, body: unknown, signal?: AbortSignal)
 }
 
 export async function hand<T>(path: string, bytes: Blob): Promise<T> {
-  const type = bytes.type || "application/octet-stream"
-  return read<T>(
-    await send(path, { method: "POST", headers: { ...headers(), "Content-Type": type }, body: bytes }),
-  )
+  const type = { "Content-Type": "application/octet-stream" }
+  return read<T>(await send(path, { method: "POST", headers: { ...headers(), ...type }, body: bytes }))
+}
+
+/** A file: a picture or a paper. */
+export async function fetchBlob(path: string): Promise<Blob> {
+  const answer = await send(path, { headers: headers() })
+  return answer.ok ? answer.blob() : read<Blob>(answer)
 }
 
 export async function strike<T>(path: string): Promise<T> {

@@ -4,6 +4,150 @@
  */
 
 export interface paths {
+    "/api/import": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take In
+         * @description Take in a piece from such a file; it is a new one here.
+         */
+        post: operations["take_in_api_import_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{job_id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Job
+         * @description How far a job is.
+         */
+        get: operations["job_api_jobs__job_id__get"];
+        put?: never;
+        post?: never;
+        /**
+         * Cancel
+         * @description Stop a job.
+         */
+        delete: operations["cancel_api_jobs__job_id__delete"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{job_id}/file": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * File
+         * @description What a job made.
+         */
+        get: operations["file_api_jobs__job_id__file_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/photos/{photo_id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Forget
+         * @description Take a photo away.
+         */
+        delete: operations["forget_api_photos__photo_id__delete"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/photos/{photo_id}.jpg": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Photo
+         * @description The photo as it is kept.
+         */
+        get: operations["photo_api_photos__photo_id__jpg_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/photos/{photo_id}/marks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * Mark
+         * @description Say where four points of the photo are on the wall.
+         */
+        put: operations["mark_api_photos__photo_id__marks_put"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/pictures/{photo_id}.png": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * On Photo
+         * @description The piece on the photo of its wall, to scale and lit from its side.
+         */
+        get: operations["on_photo_api_pictures__photo_id__png_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/pieces": {
         parameters: {
             query?: never;
@@ -112,6 +256,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/pieces/{piece_id}/export": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Export
+         * @description The piece with all its history in one file.
+         */
+        get: operations["export_api_pieces__piece_id__export_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/pieces/{piece_id}/history": {
         parameters: {
             query?: never;
@@ -124,6 +288,70 @@ export interface paths {
          * @description The revisions of a piece, newest first; those that were refused too.
          */
         get: operations["history_api_pieces__piece_id__history_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/pieces/{piece_id}/papers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Begin
+         * @description Begin to make papers: the whole pack, or some sheets.
+         */
+        post: operations["begin_api_pieces__piece_id__papers_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/pieces/{piece_id}/photos": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Of Piece
+         * @description The photos of a piece's wall, newest first.
+         */
+        get: operations["of_piece_api_pieces__piece_id__photos_get"];
+        put?: never;
+        /**
+         * Keep
+         * @description Keep a photo of the wall: JPEG, PNG or WebP.
+         */
+        post: operations["keep_api_pieces__piece_id__photos_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/pieces/{piece_id}/picture.png": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Picture
+         * @description The lit picture of the piece on its wall.
+         */
+        get: operations["picture_api_pieces__piece_id__picture_png_get"];
         put?: never;
         post?: never;
         delete?: never;
@@ -206,6 +434,66 @@ export interface paths {
          * @description Make an earlier, or a refused, revision the newest again.
          */
         post: operations["restore_api_pieces__piece_id__restore_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/pieces/{piece_id}/sizes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Sizes
+         * @description Sizes to choose from, and what would mend the brief's own.
+         */
+        get: operations["sizes_api_pieces__piece_id__sizes_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/pieces/{piece_id}/stages/{stage}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Stage
+         * @description The sheets of a stage.
+         */
+        get: operations["stage_api_pieces__piece_id__stages__stage__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/pieces/{piece_id}/try": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Attempt
+         * @description What changes would do; nothing is saved.
+         */
+        post: operations["attempt_api_pieces__piece_id__try_post"];
         delete?: never;
         options?: never;
         head?: never;
@@ -305,12 +593,71 @@ export interface components {
             revision_n: number;
         };
         /**
+         * AnswersIn
+         * @description The five questions answered.
+         */
+        AnswersIn: {
+            below?: components["schemas"]["BelowAnswer"] | null;
+            block: components["schemas"]["BlockAnswer"];
+            colours: components["schemas"]["ColoursAnswer"];
+            hide: components["schemas"]["HideAnswer"];
+            /** Name */
+            name: string;
+            /**
+             * Unit
+             * @enum {string}
+             */
+            unit: "mm" | "in";
+            wall: components["schemas"]["WallAnswer"];
+        };
+        /**
          * BaseIn
          * @description The revision that the asker sees.
          */
         BaseIn: {
             /** Base Revision N */
             base_revision_n: number;
+        };
+        /**
+         * BelowAnswer
+         * @description Third question: what stands below.
+         */
+        BelowAnswer: {
+            /** Kind */
+            kind: string;
+            /** Top */
+            top: string | number;
+            /** Width */
+            width: string | number;
+            /** X */
+            x: string | number;
+        };
+        /**
+         * BesidePart
+         * @description Two groups of parts side by side.
+         */
+        BesidePart: {
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "beside";
+            /** Left */
+            left: (components["schemas"]["HeadingPart"] | components["schemas"]["ParaPart"] | components["schemas"]["FiguresPart"] | components["schemas"]["CarePart"] | components["schemas"]["TablePart"] | components["schemas"]["DrawingPart"] | components["schemas"]["StepsPart"] | components["schemas"]["PicturePart"] | components["schemas"]["BesidePart"] | components["schemas"]["CardPart"])[];
+            /** Right */
+            right: (components["schemas"]["HeadingPart"] | components["schemas"]["ParaPart"] | components["schemas"]["FiguresPart"] | components["schemas"]["CarePart"] | components["schemas"]["TablePart"] | components["schemas"]["DrawingPart"] | components["schemas"]["StepsPart"] | components["schemas"]["PicturePart"] | components["schemas"]["BesidePart"] | components["schemas"]["CardPart"])[];
+        };
+        /**
+         * BlockAnswer
+         * @description Fourth question: the face of a block, and the tallest of them.
+         */
+        BlockAnswer: {
+            /** Height */
+            height: string | number;
+            /** Tallest */
+            tallest: string | number;
+            /** Width */
+            width: string | number;
         };
         /**
          * BlocksOut
@@ -358,6 +705,38 @@ export interface components {
             x_mm: number;
             /** Y Mm */
             y_mm: number;
+        };
+        /**
+         * CardPart
+         * @description One job of several on a sheet.
+         */
+        CardPart: {
+            /** Blanks */
+            blanks: string[];
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "card";
+            /** Parts */
+            parts: (components["schemas"]["HeadingPart"] | components["schemas"]["ParaPart"] | components["schemas"]["FiguresPart"] | components["schemas"]["CarePart"] | components["schemas"]["TablePart"] | components["schemas"]["DrawingPart"] | components["schemas"]["StepsPart"] | components["schemas"]["PicturePart"] | components["schemas"]["BesidePart"] | components["schemas"]["CardPart"])[];
+            /** Title */
+            title: string;
+        };
+        /**
+         * CarePart
+         * @description A caution.
+         */
+        CarePart: {
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "care";
+            /** Text */
+            text: string;
+            /** Title */
+            title: string;
         };
         /**
          * CautionOut
@@ -419,6 +798,42 @@ export interface components {
             why: string;
         };
         /**
+         * ColoursAnswer
+         * @description Fifth question: the colours at the left and at the right, as hex.
+         */
+        ColoursAnswer: {
+            /** Left */
+            left: string;
+            /**
+             * Left Name
+             * @default
+             */
+            left_name: string;
+            /** Right */
+            right: string;
+            /**
+             * Right Name
+             * @default
+             */
+            right_name: string;
+        };
+        /**
+         * ColumnOut
+         * @description A column of a table. `kind`: text, strong, figure, small, tick (a box), patch (a colour), verdict.
+         */
+        ColumnOut: {
+            /** Align */
+            align: string;
+            /** Head */
+            head: string;
+            /** Kind */
+            kind: string;
+            /** Patch */
+            patch: string;
+            /** Wide */
+            wide: boolean;
+        };
+        /**
          * Conflict
          * @description Two changes of one revision: the one that stands, and the refused one, kept.
          */
@@ -441,6 +856,29 @@ export interface components {
             value: string;
         };
         /**
+         * DrawingPart
+         * @description A drawing, as it is on paper.
+         */
+        DrawingPart: {
+            /** Caption */
+            caption: string;
+            /** Description */
+            description: string;
+            /** Height Mm */
+            height_mm: number;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "drawing";
+            /** Svg */
+            svg: string;
+            /** Title */
+            title: string;
+            /** Width Mm */
+            width_mm: number;
+        };
+        /**
          * EditIn
          * @description One change of the brief's text; places in lists count from 0. `value` is what TOML holds.
          */
@@ -454,6 +892,21 @@ export interface components {
             path: (string | number)[];
             /** Value */
             value?: unknown;
+        };
+        /**
+         * EditOut
+         * @description One change of the brief's text.
+         */
+        EditOut: {
+            /**
+             * Op
+             * @enum {string}
+             */
+            op: "set" | "remove" | "append" | "insert";
+            /** Path */
+            path: (string | number)[];
+            /** Value */
+            value: unknown;
         };
         /**
          * Error
@@ -523,6 +976,31 @@ export interface components {
             remedy: string;
         };
         /**
+         * FigureOut
+         * @description A number that is looked for first.
+         */
+        FigureOut: {
+            /** Unit */
+            unit: string;
+            /** Value */
+            value: string;
+            /** Words */
+            words: string;
+        };
+        /**
+         * FiguresPart
+         * @description A row of such numbers.
+         */
+        FiguresPart: {
+            /** Items */
+            items: components["schemas"]["FigureOut"][];
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "figures";
+        };
+        /**
          * FixtureOut
          * @description Something to hide. `index` is its place in the brief.
          */
@@ -545,6 +1023,13 @@ export interface components {
             x_mm: number;
             /** Y Mm */
             y_mm: number;
+        };
+        /**
+         * FromAnswers
+         * @description A piece from five questions. Faults name fields of the brief that was written from them.
+         */
+        FromAnswers: {
+            answers: components["schemas"]["AnswersIn"];
         };
         /**
          * FromExample
@@ -639,6 +1124,54 @@ export interface components {
             wall: components["schemas"]["WallOut"];
         };
         /**
+         * HeadingPart
+         * @description A heading.
+         */
+        HeadingPart: {
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "heading";
+            /** Level */
+            level: number;
+            /** Text */
+            text: string;
+        };
+        /**
+         * HealOut
+         * @description The smallest change that mends the brief's own size or place.
+         */
+        HealOut: {
+            /** Edits */
+            edits: components["schemas"]["EditOut"][];
+            /** Text */
+            text: string;
+        };
+        /**
+         * HideAnswer
+         * @description Second question: what is to be hidden, by its lower left corner, size and how far it stands proud.
+         */
+        HideAnswer: {
+            /** Height */
+            height: string | number;
+            /** Kind */
+            kind: string;
+            /**
+             * Name
+             * @default
+             */
+            name: string;
+            /** Proud */
+            proud: string | number;
+            /** Width */
+            width: string | number;
+            /** X */
+            x: string | number;
+            /** Y */
+            y: string | number;
+        };
+        /**
          * HomeOut
          * @description Where a family lives, in fractions of the piece from its lower left corner.
          */
@@ -649,6 +1182,29 @@ export interface components {
             x: number;
             /** Y */
             y: number;
+        };
+        /**
+         * JobOut
+         * @description Long work. `share` of it is done, None where that cannot be told.
+         */
+        JobOut: {
+            /** File Name */
+            file_name: string | null;
+            /** Job Id */
+            job_id: string;
+            /** Share */
+            share: number | null;
+            /** Stage */
+            stage: string;
+            /** Stamp */
+            stamp: string;
+            /**
+             * State
+             * @enum {string}
+             */
+            state: "waiting" | "working" | "done" | "failed" | "cancelled";
+            /** Words */
+            words: string;
         };
         /**
          * KeepClearOut
@@ -721,6 +1277,28 @@ export interface components {
             side: "left" | "right" | "top" | "bottom";
         };
         /**
+         * MarksIn
+         * @description Four points of a photo and where they are on the wall, in the same order.
+         *
+         *     `points` in pixels of the photo as it is kept, from its upper left. `places` on the wall as the maker types them,
+         *     from the left corner and from the floor; without them the points are the corners of a fixture (upper left, upper
+         *     right, lower right, lower left), by its place in the brief.
+         */
+        MarksIn: {
+            /** Fixture */
+            fixture?: number | null;
+            /** Places */
+            places?: [
+                string | number,
+                string | number
+            ][] | null;
+            /** Points */
+            points: [
+                number,
+                number
+            ][];
+        };
+        /**
          * NamedIn
          * @description A name for a revision; the head if no number is given.
          */
@@ -761,6 +1339,66 @@ export interface components {
             x_mm: number;
             /** Y Mm */
             y_mm: number;
+        };
+        /**
+         * PapersIn
+         * @description What to put on paper: all of the pack, or some sheets; of the head if no revision is given.
+         */
+        PapersIn: {
+            /**
+             * Form
+             * @default print
+             * @enum {string}
+             */
+            form: "print" | "large" | "text";
+            /** Revision N */
+            revision_n?: number | null;
+            /** Sheets */
+            sheets?: string[] | null;
+        };
+        /**
+         * ParaPart
+         * @description A paragraph; `lead` stands before it in bold.
+         */
+        ParaPart: {
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "para";
+            /** Lead */
+            lead: string;
+            /** Small */
+            small: boolean;
+            /** Text */
+            text: string;
+        };
+        /**
+         * PhotoOut
+         * @description A photo of the wall, as it is kept: turned upright and made smaller.
+         */
+        PhotoOut: {
+            /** Height Px */
+            height_px: number;
+            /** Marked */
+            marked: boolean;
+            /** Photo Id */
+            photo_id: string;
+            /** Width Px */
+            width_px: number;
+        };
+        /**
+         * PicturePart
+         * @description The lit picture: GET .../picture.png.
+         */
+        PicturePart: {
+            /** Description */
+            description: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "picture";
         };
         /**
          * PieceLine
@@ -966,6 +1604,10 @@ export interface components {
             example_open: string | null;
             /** Examples */
             examples: components["schemas"]["ExampleOut"][];
+            /** Forms */
+            forms: string[];
+            /** Sheets */
+            sheets: string[];
             /**
              * Unit Default
              * @enum {string}
@@ -989,6 +1631,73 @@ export interface components {
             lightness: number;
             /** Name */
             name: string;
+        };
+        /**
+         * SheetOut
+         * @description One station's sheet: first line what to do, last line what to do when it went wrong.
+         */
+        SheetOut: {
+            /** Landscape */
+            landscape: boolean;
+            /** Name */
+            name: string;
+            /** Parts */
+            parts: (components["schemas"]["HeadingPart"] | components["schemas"]["ParaPart"] | components["schemas"]["FiguresPart"] | components["schemas"]["CarePart"] | components["schemas"]["TablePart"] | components["schemas"]["DrawingPart"] | components["schemas"]["StepsPart"] | components["schemas"]["PicturePart"] | components["schemas"]["BesidePart"] | components["schemas"]["CardPart"])[];
+            /** Scale */
+            scale: string;
+            /** Title */
+            title: string;
+            /** Todo */
+            todo: string;
+            /** Wrong */
+            wrong: string;
+        };
+        /**
+         * SizeOut
+         * @description A size and place to choose, with what it gives up against the others.
+         */
+        SizeOut: {
+            /** Breaks */
+            breaks: string[];
+            /** Columns */
+            columns: number;
+            cost: components["schemas"]["Said"];
+            covers_by: components["schemas"]["Said"];
+            /** Edits */
+            edits: components["schemas"]["EditOut"][];
+            /** Gives Up */
+            gives_up: string[];
+            /** Height Mm */
+            height_mm: number;
+            /** Leaves */
+            leaves: number;
+            mass: components["schemas"]["Said"];
+            /** Own */
+            own: boolean;
+            /** Place */
+            place: string;
+            /** Rows */
+            rows: number;
+            size: components["schemas"]["Said"];
+            /** Studs */
+            studs: number;
+            /** Width Mm */
+            width_mm: number;
+            /** X Mm */
+            x_mm: number;
+            /** Y Mm */
+            y_mm: number;
+        };
+        /**
+         * SizesOut
+         * @description Sizes that no other beats, best first, and the brief's own.
+         */
+        SizesOut: {
+            /** Heals */
+            heals: components["schemas"]["HealOut"][];
+            own: components["schemas"]["SizeOut"];
+            /** Sizes */
+            sizes: components["schemas"]["SizeOut"][];
         };
         /**
          * SolidOut
@@ -1016,6 +1725,21 @@ export interface components {
             y_mm: number;
         };
         /**
+         * StepsPart
+         * @description Numbered steps.
+         */
+        StepsPart: {
+            /** First */
+            first: number;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "steps";
+            /** Texts */
+            texts: string[];
+        };
+        /**
          * StudOut
          * @description A stud: its centre line and width.
          */
@@ -1024,6 +1748,25 @@ export interface components {
             width_mm: number;
             /** X Mm */
             x_mm: number;
+        };
+        /**
+         * TablePart
+         * @description A table; a thin line stands before each row whose number is in `groups`.
+         */
+        TablePart: {
+            /** Columns */
+            columns: components["schemas"]["ColumnOut"][];
+            /** Groups */
+            groups: number[];
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "table";
+            /** Rows */
+            rows: string[][];
+            /** Total */
+            total: string[];
         };
         /**
          * TextIn
@@ -1055,6 +1798,32 @@ export interface components {
             verdict: components["schemas"]["SaidVerdict"];
         };
         /**
+         * Tried
+         * @description What changes would do: what would be wrong with the brief, or what the checks would say.
+         */
+        Tried: {
+            /** Appeared */
+            appeared: string[];
+            /** Checks */
+            checks: components["schemas"]["CheckOut"][];
+            /** Faults */
+            faults: components["schemas"]["FaultOut"][];
+            /** Gone */
+            gone: string[];
+            no_plan: components["schemas"]["NoPlanOut"] | null;
+            title_block: components["schemas"]["TitleBlock"] | null;
+        };
+        /**
+         * TryIn
+         * @description Changes to be tried, with nothing saved.
+         */
+        TryIn: {
+            /** Base Revision N */
+            base_revision_n: number;
+            /** Edits */
+            edits: components["schemas"]["EditIn"][];
+        };
+        /**
          * VersionOut
          * @description A revision that the maker named.
          */
@@ -1065,6 +1834,25 @@ export interface components {
             name: string;
             /** Revision N */
             revision_n: number;
+        };
+        /**
+         * WallAnswer
+         * @description First question: the wall. Lengths as typed: a number in the piece's unit, or text such as `3 1/2 in`.
+         */
+        WallAnswer: {
+            /**
+             * Build
+             * @enum {string}
+             */
+            build: "timber studs" | "metal studs" | "masonry";
+            /** First Stud */
+            first_stud?: string | number | null;
+            /** Height */
+            height: string | number;
+            /** Stud Spacing */
+            stud_spacing?: string | number | null;
+            /** Width */
+            width: string | number;
         };
         /**
          * WallOut
@@ -1093,6 +1881,610 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    take_in_api_import_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/octet-stream": string;
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PieceOut"];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description That kind of content is not taken. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    job_api_jobs__job_id__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a job. */
+                job_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    cancel_api_jobs__job_id__delete: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a job. */
+                job_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    file_api_jobs__job_id__file_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a job. */
+                job_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": string;
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It has changed meanwhile; both are kept. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    forget_api_photos__photo_id__delete: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a photo. */
+                photo_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    photo_api_photos__photo_id__jpg_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a photo. */
+                photo_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    mark_api_photos__photo_id__marks_put: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a photo. */
+                photo_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MarksIn"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PhotoOut"];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description That kind of content is not taken. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    on_photo_api_pictures__photo_id__png_get: {
+        parameters: {
+            query?: {
+                /** @description A revision; the newest if left out. */
+                revision_n?: number | null;
+            };
+            header?: never;
+            path: {
+                /** @description The number of a photo. */
+                photo_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/png": string;
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It has changed meanwhile; both are kept. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     pieces_api_pieces_get: {
         parameters: {
             query?: never;
@@ -1149,7 +2541,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["FromExample"] | components["schemas"]["FromText"] | components["schemas"]["FromPiece"];
+                "application/json": components["schemas"]["FromExample"] | components["schemas"]["FromText"] | components["schemas"]["FromPiece"] | components["schemas"]["FromAnswers"];
             };
         };
         responses: {
@@ -1639,6 +3031,74 @@ export interface operations {
             };
         };
     };
+    export_api_pieces__piece_id__export_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a piece. */
+                piece_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": unknown;
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     history_api_pieces__piece_id__history_get: {
         parameters: {
             query?: never;
@@ -1680,6 +3140,343 @@ export interface operations {
             };
             /** @description There is no such thing. */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    begin_api_pieces__piece_id__papers_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a piece. */
+                piece_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PapersIn"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It has changed meanwhile; both are kept. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description That kind of content is not taken. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    of_piece_api_pieces__piece_id__photos_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a piece. */
+                piece_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PhotoOut"][];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    keep_api_pieces__piece_id__photos_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a piece. */
+                piece_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/octet-stream": string;
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PhotoOut"];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description That kind of content is not taken. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    picture_api_pieces__piece_id__picture_png_get: {
+        parameters: {
+            query?: {
+                /** @description A revision; the newest if left out. */
+                revision_n?: number | null;
+            };
+            header?: never;
+            path: {
+                /** @description The number of a piece. */
+                piece_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/png": string;
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It has changed meanwhile; both are kept. */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -1968,6 +3765,257 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Answer"];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It has changed meanwhile; both are kept. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description That kind of content is not taken. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    sizes_api_pieces__piece_id__sizes_get: {
+        parameters: {
+            query?: {
+                /** @description A revision; the newest if left out. */
+                revision_n?: number | null;
+            };
+            header?: never;
+            path: {
+                /** @description The number of a piece. */
+                piece_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SizesOut"];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    stage_api_pieces__piece_id__stages__stage__get: {
+        parameters: {
+            query?: {
+                /** @description A revision; the newest if left out. */
+                revision_n?: number | null;
+            };
+            header?: never;
+            path: {
+                /** @description The number of a piece. */
+                piece_id: string;
+                stage: "wall" | "sizes" | "relief" | "fade" | "saw" | "paint" | "press" | "hang" | "papers";
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetOut"][];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It has changed meanwhile; both are kept. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    attempt_api_pieces__piece_id__try_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a piece. */
+                piece_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TryIn"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Tried"];
                 };
             };
             /** @description The request could not be read. */

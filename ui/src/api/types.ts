@@ -35,10 +35,10 @@ export interface Fix {
   fix_id: string
   words: string
 }
-export interface Tried {
-  faults: Fault[]
-  no_plan: NoPlan | null
-  checks: Check[]
-  appeared: string[]
-  gone: string[]
-}
+export type Job = S["JobOut"]
+export type Paper = S["SheetOut"]
+export type Part = Paper["parts"][number]
+export type Photo = S["PhotoOut"]
+export type Size = S["SizeOut"]
+export type Sizes = S["SizesOut"]
+export type Tried = S["Tried"]
