@@ -24,8 +24,9 @@ EVEN_TOLERANCE: Final = 1e-4
 _EVEN_ROUNDS: Final = 24
 _STRETCH_ROUNDS: Final = 6
 # Sampling uniform in ln(c + offset) follows the colour closely at both ends of a run of mixes.
-_OFFSET: Final = 0.0005
-_SAMPLES: Final = 256
+_OFFSET: Final = 1e-4
+_SAMPLES: Final = 128
+_LENGTH_SAMPLES: Final = 512
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,28 +98,28 @@ def even_fractions(paint: Paint, from_fraction: float, to_fraction: float, count
             f"An even scale needs two different ends and 2 shades or more; it was asked for {count_n} "
             f"from {from_fraction:g} to {to_fraction:g} of tinter."
         )
-    c = _sampled(paint, from_fraction, to_fraction)
-    S = _arc_length_de(paint, c)
-    if S[-1] == 0:
+    run = _Run.of(paint, from_fraction, to_fraction, _SAMPLES)
+    end = float(run.S[-1])
+    if end == 0:
         raise BossageError(f"Both ends of the scale of {paint.name} have the same colour; take ends further apart.")
-    at = np.linspace(0, S[-1], count_n)
-    best, best_ratio = at, np.inf
+    at = np.linspace(0, end, count_n)
+    best, best_ratio = run.fractions(at), np.inf
     for turn in range(_EVEN_ROUNDS):
-        d = _steps_de(paint, np.interp(at, S, c))
-        ratio = float(d.max() / d.min()) if d.min() > 0 else np.inf
+        c = run.fractions(at)
+        d = _steps_de(paint, c)
+        least = float(d.min())
+        ratio = float(d.max()) / least if least > 0 else np.inf
         if ratio < best_ratio:
-            best, best_ratio = at, ratio
+            best, best_at, best_ratio = c, at, ratio
         if ratio - 1 < EVEN_TOLERANCE or count_n == 2:
             break
         if turn < _STRETCH_ROUNDS:
-            growth = np.diff(at) * (d.mean() / np.maximum(d, 1e-12)) ** 0.9
+            growth = np.diff(at) * (d.mean() / np.maximum(d, 1e-12))
             at = np.concatenate([[0.0], np.cumsum(growth)])
-            at *= S[-1] / at[-1]
+            at *= end / at[-1]
         else:
-            at = _levelled(paint, best if turn == _STRETCH_ROUNDS else at, S, c)
-    found = np.interp(best, S, c)
-    found[0], found[-1] = from_fraction, to_fraction
-    return found
+            at = _levelled(paint, best_at if turn == _STRETCH_ROUNDS else at, run)
+    return best
 
 
 def even_scale(
@@ -229,7 +230,7 @@ def shade_names(family: str, lightness: ArrayLike) -> tuple[str, ...]:
 
 def scale_length_de(paint: Paint, from_fraction: float, to_fraction: float) -> float:
     """Arc length of a run of mixes: the sum of CIEDE2000 over many small steps."""
-    return float(_arc_length_de(paint, _sampled(paint, from_fraction, to_fraction))[-1])
+    return float(_Run.of(paint, from_fraction, to_fraction, _LENGTH_SAMPLES).S[-1])
 
 
 def same_step_counts(lengths_de: Sequence[float], total_n: int) -> tuple[int, ...]:
@@ -329,23 +330,36 @@ def most_shades(
     return low
 
 
-def _sampled(paint: Paint, from_fraction: float, to_fraction: float) -> FloatArray:
-    """Fractions that follow the run of colours evenly: even in the logarithm first, then in arc length."""
-    c = np.exp(np.linspace(np.log(from_fraction + _OFFSET), np.log(to_fraction + _OFFSET), _SAMPLES)) - _OFFSET
-    c[0], c[-1] = from_fraction, to_fraction
-    S = _arc_length_de(paint, c)
-    return np.interp(np.linspace(0, S[-1], _SAMPLES), S, c)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Run:
+    """A run of mixes by arc length: between samples the logarithm of the tinter runs straight."""
+
+    ln_c: FloatArray  # ln(fraction + _OFFSET)
+    S: FloatArray  # sum of CIEDE2000 up to there
+    ends: tuple[float, float]
+
+    @classmethod
+    def of(cls, paint: Paint, from_fraction: float, to_fraction: float, samples_n: int) -> _Run:
+        ln_c = np.linspace(np.log(from_fraction + _OFFSET), np.log(to_fraction + _OFFSET), samples_n)
+        c = np.exp(ln_c) - _OFFSET
+        c[0], c[-1] = from_fraction, to_fraction
+        S = np.concatenate([[0.0], np.cumsum(_steps_de(paint, c))])
+        return cls(ln_c=ln_c, S=S, ends=(from_fraction, to_fraction))
+
+    def fractions(self, at: FloatArray) -> FloatArray:
+        """Fractions at arc lengths; the ends are exact."""
+        c = np.exp(np.interp(at, self.S, self.ln_c)) - _OFFSET
+        c[0], c[-1] = self.ends
+        return c
 
 
-def _arc_length_de(paint: Paint, c: FloatArray) -> FloatArray:
-    return np.concatenate([[0.0], np.cumsum(_steps_de(paint, c))])
-
-
-def _levelled(paint: Paint, at: FloatArray, S: FloatArray, c: FloatArray) -> FloatArray:
+def _levelled(paint: Paint, at: FloatArray, run: _Run) -> FloatArray:
     """One Newton step towards equal steps, for runs of mixes that turn too sharply for stretching alone."""
     inner = len(at) - 2
-    h = 1e-5 * S[-1]
-    here, ahead = (mix_lab(paint, np.interp(x, S, c)) for x in (at, at + h * (at < S[-1] - h)))
+    h = 1e-5 * float(run.S[-1])
+    moved = at.copy()
+    moved[1:-1] += h
+    here, ahead = (mix_lab(paint, run.fractions(x)) for x in (at, moved))
     d = delta_e(here[1:], here[:-1])
     by_end = (delta_e(ahead[1:], here[:-1]) - d) / h
     by_start = (delta_e(here[1:], ahead[:-1]) - d) / h
