@@ -14,7 +14,7 @@ from bossage.brief import BriefFaults
 from bossage.errors import BossageError
 from bossage.store import NoSuchPiece, NoSuchRevision, NotTheHead, NotYet, StoreFault
 from bossage.store.images import NotAPhoto, TooManyPixels
-from bossage.web.desk import NothingToDraw
+from bossage.web.desk import NoSuchFix, NothingToDraw
 from bossage.web.jobs import NoSuchJob, NotDone, TooMany
 from bossage.web.models import Refused
 
@@ -110,6 +110,7 @@ def refusal_of(fault: BossageError) -> Response:
         TooManyPixels: 413,
         NotAPhoto: 415,
         NoSuchJob: 404,
+        NoSuchFix: 404,
         TooMany: 409,
         NotDone: 409,
         NothingToDraw: 409,

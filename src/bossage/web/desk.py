@@ -8,21 +8,28 @@ import tomllib
 from collections import OrderedDict
 from collections.abc import Iterable
 from dataclasses import dataclass
+from hashlib import sha256
 from typing import Any
 
 from bossage.brief import Brief, BriefFaults, read_brief
-from bossage.brief.amend import Document
+from bossage.brief.amend import Document, amend_text
 from bossage.checks import Edit, worst
 from bossage.errors import BossageError
 from bossage.plan import Memory, NoPlan, Plan, make_plan, stamp_of
+from bossage.remedies import healing
 from bossage.serial import to_json
 from bossage.store import Facts, Pieces, Revision
 from bossage.web.about import about_checks
+from bossage.web.sizes import edits_json
 from bossage.web.view import plan_view, title_block
 
 Json = dict[str, Any]
 PLANS_KEPT = 24
 DOCUMENTS_KEPT = 8
+
+
+class NoSuchFix(BossageError):
+    """A remedy that this revision does not have."""
 
 
 class NothingToDraw(BossageError):
@@ -57,6 +64,7 @@ class Desk:
         self._lock = threading.RLock()
         self._plans: OrderedDict[str, Planned] = OrderedDict()
         self._memory = Memory()
+        self._fixes: OrderedDict[str, list[Json]] = OrderedDict()
         self._documents: OrderedDict[str, Document] = OrderedDict()
         self._amended: OrderedDict[tuple[str, str], str] = OrderedDict()
 
@@ -176,6 +184,54 @@ class Desk:
             "appeared": sorted(key for key, _ in tells - told),
             "gone": sorted(key for key, _ in told - tells),
         }
+
+    def fixes(self, piece_id: str, revision_n: int | None) -> list[Json]:
+        """Remedies of a revision's checks that were tried and heal (`FixOut`).
+
+        Raises:
+            NoSuchPiece, NoSuchRevision: There is none.
+            BriefFaults: The brief cannot be read by this version.
+        """
+        toml = self.pieces.revision(piece_id, revision_n).toml
+        with self._lock:
+            if toml not in self._fixes:
+                self._fixes[toml] = self._found_fixes(toml)
+                while len(self._fixes) > DOCUMENTS_KEPT:
+                    self._fixes.popitem(last=False)
+            return self._fixes[toml]
+
+    def _found_fixes(self, toml: str) -> list[Json]:
+        plan = self.planned(toml).outcome
+        if isinstance(plan, NoPlan):
+            return []
+
+        def tried(edits: tuple[Edit, ...]) -> Plan | NoPlan | None:
+            try:
+                return make_plan(read_brief(amend_text(toml, edits)), memory=self._memory)
+            except BriefFaults:
+                return None
+
+        keys = [check["check_id"] for check in about_checks(plan.checks)]
+        out = []
+        for heals in healing(plan, tried):
+            edits, check_id = edits_json(heals.edits), keys[heals.number]
+            mark = sha256(json.dumps([check_id, edits], sort_keys=True).encode()).hexdigest()[:16]
+            out.append({"check_id": check_id, "fix_id": mark, "words": heals.words, "edits": edits})
+        return out
+
+    def fix(self, piece_id: str, base_n: int, fix_id: str) -> Json:
+        """Apply a remedy (`Answer`).
+
+        Raises:
+            NoSuchFix: No remedy of that revision goes by that mark.
+            NoSuchPiece, NoSuchRevision, NotTheHead, NotYet: As the store says.
+            BriefFaults: The brief cannot be read by this version.
+        """
+        found = next((fix for fix in self.fixes(piece_id, base_n) if fix["fix_id"] == fix_id), None)
+        if found is None:
+            raise NoSuchFix("There is no such remedy for this revision. Look at its checks again.")
+        edits = (Edit(op=e["op"], path=tuple(e["path"]), value=e["value"]) for e in found["edits"])
+        return self.change(piece_id, base_n, edits, found["words"])
 
     def outcome(self, piece_id: str, revision_n: int | None) -> Planned:
         """The plan of a revision; the head if no number is given.

@@ -198,6 +198,16 @@ def changes(desk: Desk) -> APIRouter:
         """What changes would do; nothing is saved."""
         return answered(desk.attempt(piece_id, wanted.base_revision_n, edits_of(wanted.edits)))
 
+    @routes.get("/fixes", response_model=list[m.FixOut], responses=documented(404, 422))
+    def fixes(piece_id: PieceId, revision_n: At = None) -> Response:
+        """Remedies that were tried and heal; finding them takes a moment."""
+        return answered(desk.fixes(piece_id, revision_n))
+
+    @routes.post("/fixes", response_model=m.Answer, responses=may)
+    def fix(piece_id: PieceId, wanted: m.FixIn) -> Response:
+        """Apply a remedy and save what comes of it."""
+        return answered(desk.fix(piece_id, wanted.base_revision_n, wanted.fix_id))
+
     @routes.post("/undo", response_model=m.Answer, responses=may)
     def undo(piece_id: PieceId, base: m.BaseIn) -> Response:
         """Go back to the revision that this one was made from."""

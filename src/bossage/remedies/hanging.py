@@ -1,0 +1,114 @@
+"""Ways that change how the piece hangs and opens."""
+
+from __future__ import annotations
+
+from bossage.brief.records import Opens
+from bossage.checks import Check
+from bossage.hang.records import LeafHang
+from bossage.plan import Plan
+from bossage.remedies.making import smaller_overhang, thicker_backer
+from bossage.remedies.places import lighter, sound_place
+from bossage.remedies.way import Way, Ways, put, put_length, up_to_mark
+from bossage.units import NM_PER_MM
+
+
+def packed_out(plan: Plan, check: Check) -> Ways:
+    """A packer behind the cleat that gives the air that is missing."""
+    brief = plan.brief
+    short = brief.access.air_nm - plan.layout.stand_off.air_nm
+    if short > 0:
+        nm = up_to_mark(plan, brief.cleat.packer_nm + short)
+        yield put_length(plan, "Pack the cleat out by", "cleat", "packer", nm=nm)
+
+
+def nearer_to_wall(plan: Plan, check: Check) -> Ways:
+    """No packer."""
+    if plan.brief.cleat.packer_nm > 0:
+        yield put_length(plan, "Take the packer out: ", "cleat", "packer", nm=0)
+
+
+def swung(plan: Plan, check: Check) -> Ways:
+    """The piece on hinges."""
+    if plan.brief.access.opens is Opens.LIFT_OFF:
+        for side in ("left", "right"):
+            swing = put(f"Hinge it at the {side}", "access", "opens", to="swing")
+            hinge = put("", "access", "hinge", to=side)
+            yield Way(words=swing.words, edits=(*swing.edits, *hinge.edits))
+
+
+def met_studs(plan: Plan, check: Check) -> Ways:
+    """The cleat shifted or made longer until it meets another stud, else the piece moved."""
+    for leaf in _leaves(plan, check):
+        missed = None if leaf.cleat is None else leaf.cleat.missed
+        if missed is not None and missed.shift_nm is not None:
+            side = "right" if missed.shift_nm > 0 else "left"
+            nm = plan.brief.cleat.offset_nm + missed.shift_nm
+            way = put_length(plan, f"Move the cleat to the {side} by", "cleat", "offset", nm=abs(missed.shift_nm))
+            exact = put_length(plan, "", "cleat", "offset", nm=nm)
+            yield Way(words=way.words, edits=exact.edits)
+        if missed is not None and missed.shortest_fits:
+            yield put_length(plan, "Make the cleat as long as", "cleat", "length", nm=missed.shortest_nm)
+    yield from sound_place(plan, check)
+
+
+def shorter_screws(plan: Plan, check: Check) -> Ways:
+    """Panel screws that end inside the backer."""
+    for leaf in _leaves(plan, check):
+        if leaf.cleat is not None:
+            nm = leaf.cleat.panel.length_nm
+            yield put_length(plan, "Use panel screws as long as", "fixings", "panel_length", nm=nm)
+
+
+def stronger(plan: Plan, check: Check) -> Ways:
+    """More of what the weakest link is made of."""
+    name = plan.hang.weakest.name
+    if name in ("fixings in the wall", "screws by the brief's allowable", "fixings behind the hinges"):
+        yield from more_fixings(plan, check)
+    elif name == "screws in the studs":
+        for each in range(plan.brief.fixings.per_stud + 1, 5):
+            yield put(f"Drive {each} screws into each stud", "fixings", "per_stud", to=each)
+    elif name == "panel half's screws":
+        if not plan.brief.fixings.panel_glued:
+            yield put("Glue the panel half as well", "fixings", "panel_glued", to=True)
+        have = max((len(leaf.cleat.panel.screws) for leaf in plan.hang.leaves if leaf.cleat is not None), default=0)
+        for more in (2, 4, 8):
+            yield put(f"Drive {have + more} screws into the backer", "fixings", "panel_count", to=have + more)
+    elif name == "wall half":
+        nm = up_to_mark(plan, plan.brief.cleat.thickness_nm + 6 * NM_PER_MM)
+        yield put_length(plan, "Rip the cleat from board as thick as", "cleat", "thickness", nm=nm)
+        yield from more_fixings(plan, check)
+    elif name == "backer":
+        yield from thicker_backer(plan, check)
+    elif name == "block's bond":
+        yield from smaller_overhang(plan, check)
+
+
+def more_fixings(plan: Plan, check: Check) -> Ways:
+    """More fixings in each leaf's cleat."""
+    have = max((len(leaf.cleat.fixings) for leaf in plan.hang.leaves if leaf.cleat is not None), default=0)
+    for more in (1, 2, 3, 4, 6):
+        yield put(f"Use {have + more} fixings in each cleat", "fixings", "count", to=have + more)
+
+
+def over_head(plan: Plan, check: Check) -> Ways:
+    """An anti-lift lock, more fixings, less weight; none of them makes it more than a caution."""
+    lock = put("Fit an anti-lift lock", "access", "lock", to=True)
+    if not plan.brief.access.lock:
+        yield lock
+    for way in (*more_fixings(plan, check), *lighter(plan, check)):
+        words = way.words if plan.brief.access.lock else f"{lock.words}, and {way.words[:1].lower()}{way.words[1:]}"
+        edits = way.edits if plan.brief.access.lock else (*lock.edits, *way.edits)
+        yield Way(words=words, edits=edits)
+
+
+def higher_strip(plan: Plan, check: Check) -> Ways:
+    """A cleat strip with room between its screws."""
+    for more in (15, 25, 40):
+        nm = up_to_mark(plan, plan.brief.cleat.strip_nm + more * NM_PER_MM)
+        yield put_length(plan, "Rip the cleat's halves as high as", "cleat", "strip", nm=nm)
+
+
+def _leaves(plan: Plan, check: Check) -> list[LeafHang]:
+    """The leaf that a check is about, or all."""
+    named = [leaf for leaf in plan.hang.leaves if leaf.leaf == check.subject]
+    return named or list(plan.hang.leaves)
