@@ -85,6 +85,8 @@ def _listen(port: int) -> socket.socket:
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listener.bind((LOOPBACK, port))
+        # From here on a browser is kept waiting rather than turned away, while the server gets up.
+        listener.listen(128)
     except OSError:
         listener.close()
         raise NoPort(f"Port {port} is taken. Give another with --port, or 0 for any that is free.") from None
