@@ -34,7 +34,9 @@ class Report:
             self._write_json({**_summary(plan), "out": str(outcome.out), "files": list(outcome.files)})
         elif not self.quiet:
             print("\n".join([*headline(plan), "", *_checks(plan.checks, fine=False), ""]))
-            print(f"{len(outcome.files)} papers and files lie in {outcome.out}; begin with pack.pdf.")
+            papers = [name for name in outcome.files if name.endswith((".pdf", ".txt"))]
+            begin = f"; begin with {papers[0]}" if papers else ""
+            print(f"{len(outcome.files)} papers and files lie in {outcome.out}{begin}.")
         return _code(plan)
 
     def checked(self, outcome: Outcome) -> int:

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bossage.brief import BriefFaults, read_brief
 from bossage.files import read_text, write_folder
 from bossage.plan import NoPlan, Plan, Tell, make_plan
+
+if TYPE_CHECKING:
+    from bossage.pack import Order
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,25 +40,39 @@ def plan_only(brief_path: Path, *, tell: Tell = lambda stage: None) -> Outcome:
     return Outcome(no_plan=made) if isinstance(made, NoPlan) else Outcome(plan=made)
 
 
-def plan_and_write(brief_path: Path, out: Path, *, tell: Tell = lambda stage: None) -> Outcome:
-    """Read, plan and write every paper into a folder.
+def plan_and_write(
+    brief_path: Path, out: Path, *, sheets: str = "", form: str = "", tell: Tell = lambda stage: None
+) -> Outcome:
+    """Read, plan and write papers into a folder.
+
+    Args:
+        brief_path: The brief.
+        out: The folder.
+        sheets: Names of sheets, parted by commas, each to be a file of its own; nothing for the whole pack.
+        form: Forms of them, parted by commas: print, large, text; print if nothing is said.
+        tell: Called with the name of each stage as it begins.
 
     Raises:
+        UnknownSheet: A sheet of that name does not exist; nothing was planned.
+        UnknownForm: A form of that name does not exist; nothing was planned.
         CannotRead: The file is not there or cannot be read.
         CannotWrite: The papers cannot be written; what was in the folder stays.
     """
+    from bossage.pack import read_order
+
+    order = read_order(sheets=sheets, form=form)
     outcome = plan_only(brief_path, tell=tell)
     if outcome.plan is None:
         return outcome
     tell("the papers")
-    files = papers(outcome.plan)
+    files = papers(outcome.plan, order)
     write_folder(out, files)
     return Outcome(plan=outcome.plan, out=out, files=tuple(files))
 
 
-def papers(plan: Plan) -> dict[str, bytes]:
-    """Every file of a pack, `plan.json` first."""
-    from bossage.pack import pack_files
+def papers(plan: Plan, order: Order | None = None) -> dict[str, bytes]:
+    """Every file that was ordered, the whole pack if nothing was said; `plan.json` first."""
+    from bossage.pack import Order, ordered_files
     from bossage.serial import plan_json
 
-    return {"plan.json": plan_json(plan), **pack_files(plan)}
+    return {"plan.json": plan_json(plan), **ordered_files(plan, order or Order())}

@@ -8,6 +8,7 @@ from functools import cache
 from typing import Any
 
 import pdfplumber
+import pypdfium2
 
 MM_PER_PT = 25.4 / 72
 
@@ -85,6 +86,11 @@ def check_bars_mm(page: Any) -> list[float]:
 
 def text_of(pdf: bytes) -> str:
     return "\n".join(texts_of(pdf))
+
+
+def read_out(pdf: bytes) -> list[str]:
+    """The text of each page as another reader has it, turned words too; quicker than taking pages apart."""
+    return [str(page.get_textpage().get_text_range()) for page in pypdfium2.PdfDocument(pdf)]
 
 
 def _page_overlaps(page: Any) -> list[Overlap]:

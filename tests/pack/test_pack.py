@@ -18,7 +18,7 @@ from bossage.brief import read_brief
 from bossage.drawing.model import Dimension, Label, Rect
 from bossage.layout.records import Zone
 from bossage.pack import SHEETS, pack_files
-from bossage.pack.files import pack_sheets
+from bossage.pack.catalogue import pack_sheets
 from bossage.pack.sheet import Drawn, Table, parts_of
 from bossage.pack.sheets.common import words_of
 from bossage.pack.words import split_unit

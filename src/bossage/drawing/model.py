@@ -182,7 +182,8 @@ Shape = Line | Rect | Outline | Circle | Label | Arrow | Dimension
 class Drawing:
     """Shapes with what a reader who cannot see them needs: a title and a sentence or two.
 
-    `scale_n` is the n of 1 : n on paper. `frame` is what the page shows; without it, all that is drawn.
+    `scale_n` is the n of 1 : n on paper. `frame` is what the page shows; without it, all that is drawn. `reading`
+    says line by line what is drawn, where a sentence or two cannot: every block of a map.
     """
 
     title: str
@@ -190,6 +191,7 @@ class Drawing:
     shapes: tuple[Shape, ...]
     scale_n: float = 1.0
     frame: Box | None = None
+    reading: tuple[str, ...] = ()
 
     def extent(self) -> Box:
         """The frame, or the box round all shapes with half a heavy line to spare."""

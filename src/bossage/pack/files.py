@@ -7,38 +7,27 @@ import json
 from bossage.drawing.model import Drawing
 from bossage.drawing.picture import lit_picture, png_bytes
 from bossage.drawing.svg import svg_text
+from bossage.pack.catalogue import SHEETS, pack_sheets
 from bossage.pack.drawings.fit import fitted
 from bossage.pack.drawings.wall import wall_drawing
+from bossage.pack.large import large_data
+from bossage.pack.order import Form, Order
+from bossage.pack.printed import Files, piece_data, sheet_data
 from bossage.pack.scene import light_of, wall_scene
-from bossage.pack.sheet import Files, Sheet, sheet_data
-from bossage.pack.sheets.cards import access_sheet, household_sheet
+from bossage.pack.sheet import Photo, Sheet, parts_of
 from bossage.pack.sheets.common import room, words_of
-from bossage.pack.sheets.compare import methods_sheet, wood_sheet
-from bossage.pack.sheets.counts import counts_sheet
-from bossage.pack.sheets.days import calendar_of, days_sheet
-from bossage.pack.sheets.first import PICTURE, first_sheet, picture_height_mm
-from bossage.pack.sheets.hanging import hang_sheets
-from bossage.pack.sheets.lists import assumptions_sheet, checks_sheet, shopping_sheet
-from bossage.pack.sheets.maps import map_sheets
-from bossage.pack.sheets.paint import paint_sheet, sand_sheet
-from bossage.pack.sheets.pots import pot_sheets
-from bossage.pack.sheets.press import press_sheets
-from bossage.pack.sheets.saw import saw_sheets
-from bossage.pack.sheets.wall import wall_sheets
+from bossage.pack.sheets.days import calendar_of
+from bossage.pack.sheets.first import PICTURE, picture_height_mm
+from bossage.pack.spoken import spoken
 from bossage.pack.tables import csv_files
 from bossage.pack.typeset import compile_pdf, template_source
 from bossage.plan import Plan
 from bossage.press import calendar_ics
 
-#: Sheets by the word with which they are asked for, in the order of the work.
-SHEETS = (
-    "first", "days", "wall", "shopping", "trays", "saw", "boards", "lengths", "sand", "scales", "recipes", "onepot",
-    "testcard", "paint", "map", "wood", "methods", "press", "cards", "ring",
-    "hang", "loads", "access", "household", "checks", "assumed",
-)  # fmt: skip
-
 PICTURE_PX = 1200  # of the longer side: 170 to the inch on A4
 APART_BLOCKS = 2000  # more blocks than this, and the PDF is set in a process of its own
+
+TEMPLATES = {Form.PRINT: "pack.typ", Form.LARGE: "large.typ"}
 
 
 def pack_files(plan: Plan, *, sheets: tuple[str, ...] | None = None) -> dict[str, bytes]:
@@ -46,24 +35,44 @@ def pack_files(plan: Plan, *, sheets: tuple[str, ...] | None = None) -> dict[str
 
     Args:
         plan: A finished plan; one whose checks say stop is printed too, and says so on its first page.
-        sheets: Names of the sheets wanted in the PDF, out of `SHEETS`; all if not said.
+        sheets: Names of the sheets wanted in the PDF, out of `SHEETS`; all that need no asking if not said.
     """
     picture = wall_picture(plan)
     return {
         "pack.pdf": pack_pdf(plan, picture, sheets=sheets),
-        "elevation.svg": svg_text(elevation(plan)).encode("utf-8"),
-        PICTURE: picture,
-        **csv_files(plan),
-        **_calendar_file(plan),
+        **_tables_and_pictures(plan, picture),
     }
 
 
-def _calendar_file(plan: Plan) -> dict[str, bytes]:
-    """`calendar.ics`, where day 1 has a date."""
-    calendar = calendar_of(plan)
-    if calendar.start is None:
-        return {}
-    return {"calendar.ics": calendar_ics(calendar, name=plan.brief.piece.name, stamp=plan.stamp)}
+def ordered_files(plan: Plan, order: Order) -> dict[str, bytes]:
+    """What an order asks for: the whole pack in its forms, or each named sheet as a file of its own.
+
+    A whole pack in print is `pack.pdf`, in large print `pack-large.pdf`; one sheet is `saw.pdf`, `saw-large.pdf`.
+    Plain text is one file a sheet, `text/saw.txt`, either way.
+    """
+    made = pack_sheets(plan, order.sheets)
+    shown = any(isinstance(part, Photo) for sheet in made for part in parts_of(sheet))
+    picture = wall_picture(plan) if shown or order.sheets is None else b""
+    files: dict[str, bytes] = {}
+    for form in order.forms:
+        if form is Form.TEXT:
+            files |= text_files(plan, made)
+        elif order.sheets is None:
+            files[_file_name("pack", form)] = _pdf(plan, made, picture, form)
+        else:
+            for name in order.sheets:
+                one = [sheet for sheet in made if sheet.name == name]
+                if one:
+                    files[_file_name(name, form)] = _pdf(plan, one, picture, form)
+    return files if order.sheets is not None else files | _tables_and_pictures(plan, picture)
+
+
+def text_files(plan: Plan, sheets: list[Sheet]) -> dict[str, bytes]:
+    """Sheets as plain text, those of one name in one file."""
+    said: dict[str, list[str]] = {}
+    for sheet in sheets:
+        said.setdefault(sheet.name, []).append(spoken(plan, sheet))
+    return {f"text/{name}.txt": "\n\n".join(texts).encode("utf-8") for name, texts in said.items()}
 
 
 def wall_picture(plan: Plan) -> bytes:
@@ -79,45 +88,40 @@ def elevation(plan: Plan) -> Drawing:
 
 
 def pack_pdf(plan: Plan, picture: bytes, *, sheets: tuple[str, ...] | None = None) -> bytes:
-    """All sheets in one PDF."""
-    wanted = [sheet for sheet in pack_sheets(plan) if sheets is None or sheet.name in sheets]
-    files = Files()
-    piece = plan.brief.piece
-    data = {
-        "piece": {
-            "name": piece.name,
-            "stamp": plan.stamp,
-            "date": piece.date,
-            "paper": piece.paper,
-            "inches": piece.unit.value == "in",
-        },
-        "sheets": [sheet_data(sheet, files) for sheet in wanted],
+    """Sheets in one PDF: those named, or all that need no asking."""
+    return _pdf(plan, pack_sheets(plan, sheets), picture, Form.PRINT)
+
+
+def _tables_and_pictures(plan: Plan, picture: bytes) -> dict[str, bytes]:
+    return {
+        "elevation.svg": svg_text(elevation(plan)).encode("utf-8"),
+        PICTURE: picture,
+        **csv_files(plan),
+        **_calendar_file(plan),
     }
-    inputs = {"data.json": json.dumps(data, ensure_ascii=False).encode("utf-8"), PICTURE: picture}
+
+
+def _calendar_file(plan: Plan) -> dict[str, bytes]:
+    """`calendar.ics`, where day 1 has a date."""
+    calendar = calendar_of(plan)
+    if calendar.start is None:
+        return {}
+    return {"calendar.ics": calendar_ics(calendar, name=plan.brief.piece.name, stamp=plan.stamp)}
+
+
+def _pdf(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> bytes:
+    files = Files()
+    one_data = sheet_data if form is Form.PRINT else large_data(plan)
+    data = {"piece": piece_data(plan), "sheets": [one_data(sheet, files) for sheet in sheets]}
+    inputs = {"data.json": json.dumps(data, ensure_ascii=False).encode("utf-8")}
+    if any(isinstance(part, Photo) for sheet in sheets for part in parts_of(sheet)):
+        inputs[PICTURE] = picture
     inputs |= {name: text.encode("utf-8") for name, text in files.svg.items()}
-    return compile_pdf(template_source("pack.typ"), inputs, apart=plan.layout.blocks.count > APART_BLOCKS)
+    return compile_pdf(template_source(TEMPLATES[form]), inputs, apart=plan.layout.blocks.count > APART_BLOCKS)
 
 
-def pack_sheets(plan: Plan) -> list[Sheet]:
-    """Every sheet, in the order of the work."""
-    assumed = assumptions_sheet(plan)
-    return [
-        first_sheet(plan),
-        days_sheet(plan),
-        *wall_sheets(plan),
-        shopping_sheet(plan),
-        counts_sheet(plan),
-        *saw_sheets(plan),
-        sand_sheet(plan),
-        *pot_sheets(plan),
-        paint_sheet(plan),
-        *map_sheets(plan),
-        wood_sheet(plan),
-        methods_sheet(plan),
-        *press_sheets(plan),
-        *hang_sheets(plan),
-        access_sheet(plan),
-        household_sheet(plan),
-        checks_sheet(plan),
-        *([assumed] if assumed is not None else []),
-    ]
+def _file_name(name: str, form: Form) -> str:
+    return f"{name}.pdf" if form is Form.PRINT else f"{name}-{form.value}.pdf"
+
+
+__all__ = ["SHEETS", "elevation", "ordered_files", "pack_files", "pack_pdf", "pack_sheets", "text_files"]

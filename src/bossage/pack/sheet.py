@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from bossage.drawing.model import Drawing
 
@@ -54,8 +54,8 @@ class Column:
     """One column of a table.
 
     `kind`: `text`, `strong`, `figure` (18 pt and more), `small`, `tick` (a box for a pencil), `patch` (a colour, as
-    `#rrggbb`), `verdict`. `patch` is a colour shown over the head, `mm` a width on paper (0: as wide as its words). A
-    tick cell that says `-` has no box.
+    `#rrggbb`), `verdict`, `blank` (a line to write on). `patch` is a colour shown over the head, `mm` a width on paper
+    (0: as wide as its words). A tick cell that says `-` has no box.
     """
 
     head: str = ""
@@ -125,7 +125,14 @@ class NewPage:
     """The rest of the sheet begins on a page of its own."""
 
 
-Part = Heading | Para | Figures | Care | Table | Drawn | Photo | Steps | Beside | Card | NewPage
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Whole:
+    """A page of its own without head, foot or margins: a drawing exactly as large as the paper, for sticker sheets."""
+
+    drawing: Drawing
+
+
+Part = Heading | Para | Figures | Care | Table | Drawn | Photo | Steps | Beside | Card | NewPage | Whole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,122 +148,16 @@ class Sheet:
     landscape: bool = False
 
 
-@dataclass(slots=True)
-class Files:
-    """Drawings gathered while sheets are turned into data: file name to SVG."""
-
-    svg: dict[str, str] = field(default_factory=dict)
-
-
-def sheet_data(sheet: Sheet, files: Files) -> dict[str, object]:
-    """The sheet as plain values for the template; its drawings go into `files`."""
-    return {
-        "name": sheet.name,
-        "title": sheet.title,
-        "todo": sheet.todo,
-        "wrong": sheet.wrong,
-        "scale": sheet.scale or None,
-        "landscape": sheet.landscape,
-        # Setting a sheet twice takes time: only one that is near the end of its page is tried closer.
-        "fits": 0.8 < sum(_rough_mm(part) for part in sheet.parts) / PAGE_MM < 1.5,
-        "parts": [_part_data(part, files) for part in sheet.parts],
-    }
-
-
-PAGE_MM = 205.0  # of an upright page, for its parts
-
-
-def _rough_mm(part: Part) -> float:
-    """About how high a part is on paper."""
-    if isinstance(part, Table):
-        ticks = any(column.kind == "tick" for column in part.columns)
-        return 14.0 + sum((9.0 if ticks else 6.5) + 4.5 * (max(map(len, row)) // 60) for row in part.rows)
-    if isinstance(part, Drawn):
-        return part.drawing.paper_height_mm + 10.0
-    if isinstance(part, Photo):
-        return part.highest_mm
-    if isinstance(part, Para):
-        return 7.0 + 5.0 * (len(part.text) // 85)
-    if isinstance(part, Care):
-        return 12.0 + 5.0 * (len(part.text) // 85)
-    if isinstance(part, Steps):
-        return 11.0 * len(part.texts)
-    if isinstance(part, Beside):
-        return max(sum(map(_rough_mm, side)) for side in (part.left, part.right))
-    # Cards and pages of their own break anyhow.
-    return {Heading: 12.0, Figures: 22.0}.get(type(part), 2 * PAGE_MM)
-
-
 def parts_of(sheet: Sheet) -> Iterator[Part]:
-    """Every part in reading order, those side by side one after the other."""
-    for part in sheet.parts:
+    """Every part in reading order, those side by side one after the other, those of cards among them."""
+    yield from _flat(sheet.parts)
+
+
+def _flat(parts: tuple[Part, ...]) -> Iterator[Part]:
+    for part in parts:
         if isinstance(part, Beside):
-            yield from (*part.left, *part.right)
+            yield from _flat((*part.left, *part.right))
         elif isinstance(part, Card):
-            yield from part.parts
+            yield from _flat(part.parts)
         else:
             yield part
-
-
-def _part_data(part: Part, files: Files) -> dict[str, object]:
-    simple = _words_data(part)
-    if simple is not None:
-        return simple
-    if isinstance(part, Table):
-        return {
-            "kind": "table",
-            "columns": [
-                {"head": c.head, "kind": c.kind, "align": c.align, "wide": c.wide, "patch": c.patch, "mm": c.mm}
-                for c in part.columns
-            ],
-            "tight": part.tight,
-            # A short table stays on one page; one with long texts may be higher than a page.
-            "keep": len(part.rows) <= 14 and max((len(cell) for row in part.rows for cell in row), default=0) <= 90,
-            "rows": [list(row) for row in part.rows],
-            "groups": list(part.groups),
-            "total": list(part.total),
-        }
-    if isinstance(part, Drawn):
-        return _drawn_data(part, files)
-    if isinstance(part, Photo):
-        return {"kind": "photo", "file": part.name, "alt": part.description, "highest": part.highest_mm}
-    if isinstance(part, Beside):
-        return {
-            "kind": "beside",
-            "left": [_part_data(inner, files) for inner in part.left],
-            "right": [_part_data(inner, files) for inner in part.right],
-            "width": part.left_mm,
-        }
-    if isinstance(part, Card):
-        inner = [_part_data(one, files) for one in part.parts]
-        return {"kind": "card", "title": part.title, "blanks": list(part.blanks), "parts": inner}
-    return {"kind": "page"}
-
-
-def _words_data(part: Part) -> dict[str, object] | None:
-    if isinstance(part, Heading):
-        return {"kind": "heading", "text": part.text, "level": part.level}
-    if isinstance(part, Para):
-        return {"kind": "para", "text": part.text, "lead": part.lead, "small": part.small}
-    if isinstance(part, Figures):
-        return {"kind": "figures", "items": [[item.value, item.unit, item.words] for item in part.items]}
-    if isinstance(part, Care):
-        return {"kind": "care", "title": part.title, "text": part.text}
-    if isinstance(part, Steps):
-        return {"kind": "steps", "texts": list(part.texts), "first": part.first}
-    return None
-
-
-def _drawn_data(part: Drawn, files: Files) -> dict[str, object]:
-    from bossage.drawing.svg import svg_text
-
-    name = f"drawing-{len(files.svg) + 1:03}.svg"
-    files.svg[name] = svg_text(part.drawing)
-    return {
-        "kind": "drawn",
-        "file": name,
-        "alt": f"{part.drawing.title}. {part.drawing.description}",
-        "width": round(part.drawing.paper_width_mm, 4),
-        "height": round(part.drawing.paper_height_mm, 4),
-        "caption": part.caption,
-    }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -76,7 +76,20 @@ def _map(plan: Plan, leaf: int, words: Words, rows: Rows | None, scale_n: float)
         ),
         shapes=tuple(shapes),
         scale_n=scale_n,
+        reading=tuple(block_lines(plan, mine, words)),
     )
+
+
+def block_lines(plan: Plan, mine: NDArray[np.int64], words: Words) -> Iterator[str]:
+    """Blocks to be read aloud, one a line, row after row: `7·12: 35 mm, moss 62.`"""
+    blocks = plan.layout.blocks
+    row = 0
+    for block in mine.tolist():
+        if int(blocks.row[block]) != row:
+            row = int(blocks.row[block])
+            yield f"Row {row}."
+        level = words.compact(plan.relief.levels_nm[int(plan.relief.level[block])])
+        yield f"{blocks.address(block)}: {level} {words.unit}, {plan.fade.shades[int(plan.fade.shade[block])].name}."
 
 
 def _block(plan: Plan, block: int, words: Words, keys: dict[str, str], scale_n: float) -> list[Shape]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from bossage.drawing.model import Align, Drawing, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.pack.drawings.fit import legible_size
 from bossage.pack.drawings.leafmap import DARK_BELOW, shade_keys
-from bossage.pack.words import Words
+from bossage.pack.words import Words, count_of
 from bossage.plan import Plan
 from bossage.press.records import CardBlock, RowCard
 
@@ -28,9 +28,10 @@ def row_drawing(plan: Plan, card: RowCard, words: Words) -> Callable[[float], Dr
         shapes += _batch_marks(plan, card, scale_n)
         return Drawing(
             title=f"Row {card.row}",
-            description=_in_words(plan, laid, words),
+            description=f"{count_of(len(laid), 'block')} from left to right.",
             shapes=tuple(shapes),
             scale_n=scale_n,
+            reading=tuple(_reading(plan, card, words)),
         )
 
     return draw
@@ -127,12 +128,13 @@ def _batch_marks(plan: Plan, card: RowCard, scale_n: float) -> list[Shape]:
     return shapes
 
 
-def _in_words(plan: Plan, laid: list[CardBlock], words: Words) -> str:
+def _reading(plan: Plan, card: RowCard, words: Words) -> Iterator[str]:
     blocks = plan.layout.blocks
-    said = []
-    for item in laid:
-        shade = plan.fade.shades[int(plan.fade.shade[item.block])]
-        level = words.length(plan.relief.levels_nm[int(plan.relief.level[item.block])])
-        shim = f", shim {words.length(item.shim_nm)}" if item.shim_nm else ", no shim"
-        said.append(f"{blocks.address(item.block)}: {shade.name}, level {level}{shim}")
-    return "From left to right: " + "; ".join(said) + "."
+    for number, batch in enumerate(card.batches, start=1):
+        if len(card.batches) > 1:
+            yield f"Go {number}."
+        for item in batch.blocks:
+            shade = plan.fade.shades[int(plan.fade.shade[item.block])]
+            level = words.compact(plan.relief.levels_nm[int(plan.relief.level[item.block])])
+            shim = f"shim +{words.compact(item.shim_nm)}" if item.shim_nm else "no shim"
+            yield f"{blocks.address(item.block)}: {level} {words.unit}, {shade.name}, {shim}."

@@ -1,0 +1,153 @@
+"""A sheet as plain values for the template that sets it in print; its drawings become files beside them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from bossage.drawing.model import Drawing
+from bossage.drawing.svg import svg_text
+from bossage.pack.sheet import (
+    Beside,
+    Card,
+    Care,
+    Drawn,
+    Figures,
+    Heading,
+    Para,
+    Part,
+    Photo,
+    Sheet,
+    Steps,
+    Table,
+    Whole,
+)
+from bossage.plan import Plan
+
+
+@dataclass(slots=True)
+class Files:
+    """Drawings gathered while sheets are turned into data: file name to SVG."""
+
+    svg: dict[str, str] = field(default_factory=dict)
+
+
+def piece_data(plan: Plan) -> dict[str, object]:
+    """What stands in the title block of every sheet."""
+    piece = plan.brief.piece
+    return {
+        "name": piece.name,
+        "stamp": plan.stamp,
+        "date": piece.date,
+        "paper": piece.paper,
+        "inches": piece.unit.value == "in",
+    }
+
+
+def sheet_data(sheet: Sheet, files: Files) -> dict[str, object]:
+    """The sheet as plain values for the template; its drawings go into `files`."""
+    return {
+        "name": sheet.name,
+        "title": sheet.title,
+        "todo": sheet.todo,
+        "wrong": sheet.wrong,
+        "scale": sheet.scale or None,
+        "landscape": sheet.landscape,
+        # Setting a sheet twice takes time: only one that is near the end of its page is tried closer.
+        "fits": 0.8 < sum(_rough_mm(part) for part in sheet.parts) / PAGE_MM < 1.5,
+        "parts": [_part_data(part, files) for part in sheet.parts],
+    }
+
+
+def alt_text(drawing: Drawing) -> str:
+    """A drawing for those who cannot see it, as long as a paragraph at the most; the plain text form has it all."""
+    said = " ".join([f"{drawing.title}. {drawing.description}", *drawing.reading])
+    return said if len(said) <= LONGEST_ALT else f"{drawing.title}. {drawing.description}"
+
+
+LONGEST_ALT = 1500
+PAGE_MM = 205.0  # of an upright page, for its parts
+
+
+def _rough_mm(part: Part) -> float:
+    """About how high a part is on paper."""
+    if isinstance(part, Table):
+        ticks = any(column.kind == "tick" for column in part.columns)
+        return 14.0 + sum((9.0 if ticks else 6.5) + 4.5 * (max(map(len, row)) // 60) for row in part.rows)
+    if isinstance(part, Drawn):
+        return part.drawing.paper_height_mm + 10.0
+    if isinstance(part, Photo):
+        return part.highest_mm
+    if isinstance(part, Para):
+        return 7.0 + 5.0 * (len(part.text) // 85)
+    if isinstance(part, Care):
+        return 12.0 + 5.0 * (len(part.text) // 85)
+    if isinstance(part, Steps):
+        return 11.0 * len(part.texts)
+    if isinstance(part, Beside):
+        return max(sum(map(_rough_mm, side)) for side in (part.left, part.right))
+    # Cards and pages of their own break anyhow.
+    return {Heading: 12.0, Figures: 22.0}.get(type(part), 2 * PAGE_MM)
+
+
+def _part_data(part: Part, files: Files) -> dict[str, object]:
+    simple = _words_data(part)
+    if simple is not None:
+        return simple
+    if isinstance(part, Table):
+        return {
+            "kind": "table",
+            "columns": [
+                {"head": c.head, "kind": c.kind, "align": c.align, "wide": c.wide, "patch": c.patch, "mm": c.mm}
+                for c in part.columns
+            ],
+            "tight": part.tight,
+            # A short table stays on one page; one with long texts may be higher than a page.
+            "keep": len(part.rows) <= 14 and max((len(cell) for row in part.rows for cell in row), default=0) <= 90,
+            "rows": [list(row) for row in part.rows],
+            "groups": list(part.groups),
+            "total": list(part.total),
+        }
+    if isinstance(part, Drawn):
+        return _drawn_data(part, files)
+    if isinstance(part, Photo):
+        return {"kind": "photo", "file": part.name, "alt": part.description, "highest": part.highest_mm}
+    if isinstance(part, Beside):
+        return {
+            "kind": "beside",
+            "left": [_part_data(inner, files) for inner in part.left],
+            "right": [_part_data(inner, files) for inner in part.right],
+            "width": part.left_mm,
+        }
+    if isinstance(part, Card):
+        inner = [_part_data(one, files) for one in part.parts]
+        return {"kind": "card", "title": part.title, "blanks": list(part.blanks), "parts": inner}
+    if isinstance(part, Whole):
+        return _drawn_data(Drawn(drawing=part.drawing), files) | {"kind": "whole"}
+    return {"kind": "page"}
+
+
+def _words_data(part: Part) -> dict[str, object] | None:
+    if isinstance(part, Heading):
+        return {"kind": "heading", "text": part.text, "level": part.level}
+    if isinstance(part, Para):
+        return {"kind": "para", "text": part.text, "lead": part.lead, "small": part.small}
+    if isinstance(part, Figures):
+        return {"kind": "figures", "items": [[item.value, item.unit, item.words] for item in part.items]}
+    if isinstance(part, Care):
+        return {"kind": "care", "title": part.title, "text": part.text}
+    if isinstance(part, Steps):
+        return {"kind": "steps", "texts": list(part.texts), "first": part.first}
+    return None
+
+
+def _drawn_data(part: Drawn, files: Files) -> dict[str, object]:
+    name = f"drawing-{len(files.svg) + 1:03}.svg"
+    files.svg[name] = svg_text(part.drawing)
+    return {
+        "kind": "drawn",
+        "file": name,
+        "alt": alt_text(part.drawing),
+        "width": round(part.drawing.paper_width_mm, 4),
+        "height": round(part.drawing.paper_height_mm, 4),
+        "caption": part.caption,
+    }
