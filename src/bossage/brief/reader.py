@@ -57,6 +57,7 @@ def _settle(tables: Tables) -> Brief | None:
         settle_face,
         settle_grid,
         settle_making,
+        settle_papers,
         settle_pins,
         settle_site,
         settle_sticks,
@@ -122,6 +123,7 @@ def _settle(tables: Tables) -> Brief | None:
         paint=settle_making.settle_paint(tables, notes),
         rates=settle_making.settle_rates(tables, notes),
         prices=settle_making.settle_prices(tables),
+        papers=settle_papers.settle_papers(tables, notes, piece.paper),
         defaults=tuple(notes.used),
     )
 

@@ -37,6 +37,7 @@ from bossage.brief.making import (
     StickStock,
     Tools,
 )
+from bossage.brief.papers import LabelGrid, Papers
 from bossage.brief.site import (
     DefaultUsed,
     Door,
@@ -92,12 +93,14 @@ __all__ = [
     "Home",
     "HomeKind",
     "KeepClear",
+    "LabelGrid",
     "LeafBrief",
     "LengthUnit",
     "Lift",
     "Need",
     "Opens",
     "PaintBrief",
+    "Papers",
     "Piece",
     "Pin",
     "Price",
@@ -140,4 +143,5 @@ class Brief:
     paint: PaintBrief
     rates: Rates
     prices: tuple[Price, ...]
+    papers: Papers = field(default_factory=Papers)
     defaults: tuple[DefaultUsed, ...] = field(default=())

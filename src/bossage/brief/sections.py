@@ -43,6 +43,7 @@ from bossage.brief.tables_making import (
     StickTable,
     ToolsTable,
 )
+from bossage.brief.tables_papers import PapersTable
 from bossage.brief.tables_site import EyeTable, FixtureTable, FurnitureTable, KeepClearTable, PieceTable, WallTable
 
 LONGEST_BRIEF = 1_000_000
@@ -82,6 +83,7 @@ class BriefFile(BaseModel):
     rates: RatesTable = said("Minutes and money.", None)
     price: list[PriceTable] = said("Lump prices.", [])
     pin: list[PinTable] = said("Blocks that are settled.", [])
+    papers: PapersTable = said("Sticker sheets and notches.", None)
 
 
 SINGLE: dict[str, type[Table]] = {

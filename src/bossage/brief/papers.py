@@ -1,0 +1,27 @@
+"""What a maker wants of the papers: the sticker sheets there are, and whether backs are notched."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelGrid:
+    """A sheet of stickers: how many across and down, the margins round all of them, the gaps between them."""
+
+    across: int = 5
+    down: int = 13
+    left_nm: int = 5_000_000
+    right_nm: int = 5_000_000
+    top_nm: int = 11_000_000
+    bottom_nm: int = 11_000_000
+    gap_across_nm: int = 2_500_000
+    gap_down_nm: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Papers:
+    """Wishes about the papers. `notches`: backs are notched, so that blocks can be sorted by touch."""
+
+    labels: LabelGrid = LabelGrid()
+    notches: bool = False
