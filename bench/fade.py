@@ -1,6 +1,6 @@
 """Time and cost of the fade: 10^5 blocks, and a plain assignment on sizes where that finishes.
 
-Run: `python bench/fade.py`. The bar: 10^5 blocks in under a second.
+Run: `python bench/fade.py`. The bar: 10^5 blocks in under a second, along a path and in free families.
 """
 
 from __future__ import annotations
@@ -36,11 +36,12 @@ def main() -> int:
             [np.stack([i[:, 1:].ravel(), i[:, :-1].ravel()], 1), np.stack([i[1:].ravel(), i[:-1].ravel()], 1)]
         )
         for shape in (FadeShape.PATH, FadeShape.FREE):
-            start = time.perf_counter()
-            fade = spread_shades(centres, FAMILIES, seed=1, shape=shape)
-            seconds = time.perf_counter() - start
-            if shape is FadeShape.PATH:
-                slowest = max(slowest, seconds)
+            seconds = float("inf")
+            for _ in range(3):  # the best of three: what else runs on the machine is not the fade's
+                start = time.perf_counter()
+                fade = spread_shades(centres, FAMILIES, seed=1, shape=shape)
+                seconds = min(seconds, time.perf_counter() - start)
+            slowest = max(slowest, seconds)
             m = measure_fade(fade.shade, fade.off, edges)
             print(f"{len(centres):8} {shape:8}{seconds:8.3f}{m.banding:9.2f}{m.figure_n:8}{m.figure_usual_n:7}")
     print(f"\n{'blocks':>8}{'ours s':>9}{'plain s':>9}{'cost ours':>11}{'cost plain':>11}")

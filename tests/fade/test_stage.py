@@ -9,6 +9,9 @@ import numpy as np
 import pytest
 from tests.scenarios.cases import BRIEFS, Toml, plan_of, varied
 
+from bossage.checks import Verdict
+from bossage.colour.measures import FadeMeasures
+from bossage.fade.fade_checks import fade_checks
 from bossage.fade.scales import family_scales
 
 
@@ -78,3 +81,57 @@ def test_a_dark_ground_vanishes_between_middle_shades_and_a_lighter_one_between_
     advised = {s: next(g for g in plan_of(s).fade.grounds if g.advised).lightness for s in ("S2", "S7")}
     assert advised["S2"] < 25
     assert advised["S7"] > advised["S2"]
+
+
+def test_a_fade_runs_across_the_leaves_of_a_piece() -> None:
+    """Two leaves side by side are one field: the mean shade goes on rising from one leaf into the next."""
+
+    def along(brief: Toml) -> None:
+        brief["fade"] = {"shape": "path", "grain": 0.5}
+        for family, home in zip(
+            brief["family"], ("left", *["between"] * (len(brief["family"]) - 2), "right"), strict=True
+        ):
+            family["home"] = home
+
+    plan = varied("S3", "across leaves", along)
+    assert len(plan.layout.leaves) > 1
+    blocks = plan.layout.blocks
+    order = np.argsort(blocks.x_nm + blocks.width_nm / 2, kind="stable")
+    tenths = [float(plan.fade.shade[part].mean()) for part in np.array_split(order, 10)]
+    assert all(a < b for a, b in itertools.pairwise(tenths))
+
+
+def test_neighbours_differ_in_lightness_where_asked() -> None:
+    """Lichen 66 and clay 66 are two shades of one lightness: they may not meet either."""
+
+    def ask(brief: Toml) -> None:
+        brief["fade"]["neighbours_lightness"] = 4
+
+    plan = varied("S2", "apart in lightness", ask)
+    lightness = np.array([shade.lightness for shade in plan.fade.shades])[plan.fade.shade]
+    edges = plan.layout.blocks.edges
+    near = np.abs(lightness[edges[:, 0]] - lightness[edges[:, 1]]) < 4 - 1e-6
+    assert int(near.sum()) == plan.fade.figures["clashes_n"]
+    free = plan_of("S2")
+    tone = np.array([shade.lightness for shade in free.fade.shades])[free.fade.shade]
+    assert near.sum() < 0.05 * (np.abs(tone[edges[:, 0]] - tone[edges[:, 1]]) < 4).sum()
+    counts = np.bincount(plan.fade.shade, minlength=len(plan.fade.shades))
+    assert (counts == np.bincount(free.fade.shade, minlength=len(free.fade.shades))).all()
+
+
+def test_height_and_shade_that_go_together_are_said_in_words() -> None:
+    measured = FadeMeasures(
+        banding=0.0,
+        largest_patch_n=3,
+        largest_patch_share=0.1,
+        figure_n=9,
+        figure_usual_n=4,
+        height_correlation=-0.4,
+        height_limit=0.15,
+    )
+    plan = plan_of("S2")
+    checks = {check.name: check for check in fade_checks(plan.brief, family_scales(plan.brief), measured, 0)}
+    assert checks["height_and_shade"].verdict is Verdict.CAUTION
+    assert "taller blocks tend to be darker" in checks["height_and_shade"].found
+    assert checks["figure"].verdict is Verdict.CAUTION
+    assert plan_of("S2").fade.figures["height_correlation"] < 0.15

@@ -170,5 +170,6 @@ class FadeBrief:
     shape: FadeShape
     grain: float
     neighbours_differ: bool
+    neighbours_dl: float  # least difference in L* between neighbours; 0: none asked for
     meet_dl: float  # largest difference in L* where families meet
     meet_de: float  # largest CIEDE2000 difference there

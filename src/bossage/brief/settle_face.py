@@ -220,6 +220,7 @@ def settle_fade(tables: Tables, notes: Notes, families: int) -> FadeBrief:
         shape=table.shape,
         grain=table.grain,
         neighbours_differ=table.neighbours_differ,
+        neighbours_dl=table.neighbours_lightness,
         meet_dl=table.meet_lightness,
         meet_de=table.meet_colour,
     )

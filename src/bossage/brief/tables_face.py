@@ -320,6 +320,9 @@ class FadeTable(Table):
     neighbours_differ: Annotated[bool, Flag()] = said(
         "Whether neighbours must differ in shade.", False, "in a fade neighbours may well be alike"
     )
+    neighbours_lightness: Annotated[float, Number(0, 50)] = said(
+        "Neighbours differ by at least so much in L*; 0 lets them agree.", 0.0, "in a fade neighbours may well be alike"
+    )
     meet_lightness: Annotated[float, Number(0, 20)] = said(
         "Largest difference in L* where two families meet.", 0.5, "half a step of L* is not seen (our assumption)"
     )

@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from bossage.colour.differ import part_neighbours
 from bossage.colour.homes import Box, Home, HomeKind, family_weights, path_coordinate
 from bossage.colour.quotas import assign_by_counts, cut_by_counts, even_counts
-from bossage.colour.rank import blue_noise_rank, blue_noise_ranks
+from bossage.colour.rank import blue_noise_ranks
 from bossage.colour.spaces import FloatArray
 from bossage.errors import BossageError, OutOfRange
 
@@ -106,9 +106,13 @@ def spread_shades(
     settled = dict(pins or {})
     total = None if free_counts else tuple(counts) if counts is not None else even_counts(n, shades_n)
     left = _left_over(total, settled, n, shades_n)
-    free = np.setdiff1d(np.arange(n), np.array(list(settled), dtype=np.int64))
+    fixed = np.zeros(n, dtype=bool)
+    fixed[list(settled)] = True
+    free = np.flatnonzero(~fixed)
     face = box or _box_round(centres)
-    rank = blue_noise_rank(centres, seed)
+    own_n = len(families) if shape is FadeShape.FREE else 0
+    ranks = blue_noise_ranks(centres, [seed, *(seed + _SEED_STRIDE * (f + 1) for f in range(own_n))])
+    rank = ranks[0]
     noise = (rank + 0.5) / max(n, 1) - 0.5
 
     shade = np.empty(n, dtype=np.int64)
@@ -116,7 +120,7 @@ def spread_shades(
         shade[block] = k
     # What the smooth fade wants, in shades; only its order matters where counts are exact.
     if shape is FadeShape.FREE:
-        cost, wanted = _free_cost(centres, face, families, noise, grain, seed)
+        cost, wanted = _free_cost(centres, face, families, noise, grain, ranks[1:])
         part = cost[free]
         shade[free] = part.argmin(axis=1) if left is None else assign_by_counts(part, left)
     else:
@@ -136,8 +140,6 @@ def spread_shades(
     clashes_n = 0
     if differ is not None and len(differ.edges):
         misfit = cost if cost is not None else (smooth[:, None] - np.arange(shades_n)) ** 2
-        fixed = np.zeros(n, dtype=bool)
-        fixed[list(settled)] = True
         clashes_n = part_neighbours(
             shade,
             misfit,
@@ -209,20 +211,21 @@ def _free_cost(
     families: Sequence[FamilyPlace],
     noise: FloatArray,
     grain: float,
-    seed: int,
+    ranks: Sequence[IntArray],
 ) -> tuple[FloatArray, FloatArray]:
     weight, out = family_weights(centres, box, [family.home for family in families])
     g = max(grain, _GRAIN_LEAST)
     columns, wanted = [], []
-    ranks = blue_noise_ranks(centres, [seed + _SEED_STRIDE * (f + 1) for f in range(len(families))])
     for f, family in enumerate(families):
         own = (ranks[f] + 0.5) / max(len(centres), 1)
         # With Gumbel noise the least cost falls on each family as often as its weight says (Gumbel-max).
         at_home = np.log(weight[:, f]) - g * np.log(-np.log(own))
         t = own if family.home.kind is HomeKind.WHOLE else out[:, f]
         smooth = t * (family.shades_n - 1)
+        # Beyond its last shade a family costs no more for being far: how far it reaches is its weight's to say.
+        beyond = np.maximum(smooth - (family.shades_n - 1), 0.0) ** 2 + _FAMILY_COST * at_home
         for k in range(family.shades_n):
-            columns.append((smooth + g * noise - k) ** 2 - _FAMILY_COST * at_home)
+            columns.append((smooth + g * noise - k) ** 2 - beyond)
             wanted.append(smooth)
     return np.stack(columns, axis=1), np.stack(wanted, axis=1)
 

@@ -79,7 +79,7 @@ def family_weights(centres_mm: FloatArray, box: Box, homes: Sequence[Home]) -> t
 
     Returns:
         `weight` (n x families, rows sum to 1) by inverse distance, and `out` (n x families): 0 at the family's own
-        home, 1 where another family is as near, and beyond. A family that lives anywhere has `out` 0.5.
+        home, 1 where another family is as near, 2 at the other's home. A family that lives anywhere has `out` 0.5.
     """
     p = _fractions(centres_mm, box)
     placed = [_settled(homes, i) for i in range(len(homes))]
@@ -96,7 +96,7 @@ def family_weights(centres_mm: FloatArray, box: Box, homes: Sequence[Home]) -> t
             out[:, i] = distance[:, i] / distance[:, i].max()
             continue
         other = rest.min(axis=1)
-        out[:, i] = np.clip(2 * distance[:, i] / (distance[:, i] + other), 0, 1)
+        out[:, i] = 2 * distance[:, i] / (distance[:, i] + other)
     return weight, out
 
 

@@ -10,6 +10,10 @@ from bossage.colour.measures import BANDING_MOST, FadeMeasures
 from bossage.colour.meetings import End, Joint, Meeting, meeting
 from bossage.colour.scales import Scale, scale_faults
 
+LEAST_FIGURE_N = 3
+"""Up to so many blocks hanging together are no figure to anybody (our assumption)."""
+UNSEEN_CORRELATION = 0.1
+"""A correlation that nobody sees (our assumption)."""
 CARD_SOURCE = "Two-constant Kubelka-Munk model with surface correction; see docs/decisions."
 
 
@@ -118,13 +122,60 @@ def _looks(brief: Brief, measures: FadeMeasures, clashes: int) -> list[Check]:
             Check(
                 stage="fade",
                 name="neighbours_alike",
-                title="Neighbours of one shade",
+                title="Neighbours too alike",
                 verdict=Verdict.CAUTION,
-                found=f"{clashes} pairs of neighbours still have one shade.",
-                allowed="None, as the brief asks.",
-                why="The counts by shade leave no other way.",
-                remedy="Spread the counts more evenly, add a shade, or let neighbours agree.",
+                found=f"{clashes} pairs of neighbours are still too alike.",
+                allowed=(
+                    f"None nearer than {brief.fade.neighbours_dl:g} in L*, as the brief asks."
+                    if brief.fade.neighbours_dl
+                    else "None of one shade, as the brief asks."
+                ),
+                why="The counts by shade leave no other way that was found.",
+                remedy="Spread the counts more evenly, add a shade, ask for less, or let neighbours agree.",
                 source="The brief.",
             )
         )
-    return checks
+    if brief.fade.shape is not FadeShape.BANDS:  # flat fields are patches by design
+        checks.append(_figure(measures))
+    return [*checks, *_height(measures)]
+
+
+def _figure(measures: FadeMeasures) -> Check:
+    seen = measures.figure_n > max(measures.figure_usual_n, LEAST_FIGURE_N)
+    return Check(
+        stage="fade",
+        name="figure",
+        title="A figure nobody meant",
+        verdict=Verdict.CAUTION if seen else Verdict.FINE,
+        found=(
+            f"Of blocks too light or too dark for their place, {measures.figure_n} hang together at most; with the same "
+            f"strays shuffled it is {measures.figure_usual_n} or fewer 19 times in 20."
+        ),
+        allowed=f"At most {max(measures.figure_usual_n, LEAST_FIGURE_N)} blocks.",
+        why="The eye finds shapes in patches, and keeps seeing them.",
+        remedy="Change `piece.seed` and plan again." if seen else "",
+        source="This project's own measure.",
+    )
+
+
+def _height(measures: FadeMeasures) -> list[Check]:
+    r, limit = measures.height_correlation, measures.height_limit
+    if r is None or limit is None:
+        return []
+    # Under a tenth nobody sees it, however many blocks prove that it is there.
+    together = abs(r) > max(limit, UNSEEN_CORRELATION)
+    way = "lighter" if r > 0 else "darker"
+    words = f"taller blocks tend to be {way}" if together else "height says nothing of shade"
+    return [
+        Check(
+            stage="fade",
+            name="height_and_shade",
+            title="Height and shade",
+            verdict=Verdict.CAUTION if together else Verdict.FINE,
+            found=f"In words: {words}. Correlation {r:+.2f} (1 is all, 0 nothing).",
+            allowed=f"Within {max(limit, UNSEEN_CORRELATION):.2f} either way: chance alone, or too little to see.",
+            why="Where they go together, the relief reads as one pattern instead of two.",
+            remedy="Change `piece.seed` and plan again." if together else "",
+            source="Pearson correlation; the limit is two standard errors, or a tenth.",
+        )
+    ]

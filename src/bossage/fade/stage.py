@@ -97,7 +97,7 @@ def _spread(brief: Brief, layout: Layout, shades: tuple[Shade, ...], mine: IntAr
         grain=brief.fade.grain,
         counts=_counts(brief),
         pins=_pins(brief, layout, shades, mine),
-        differ=_differ(brief, layout, mine, len(shades)),
+        differ=_differ(brief, layout, mine, shades),
     )
 
 
@@ -129,13 +129,18 @@ def _pins(brief: Brief, layout: Layout, shades: tuple[Shade, ...], mine: IntArra
     return pins
 
 
-def _differ(brief: Brief, layout: Layout, mine: IntArray, shades: int) -> Differ | None:
-    if not brief.fade.neighbours_differ:
+def _differ(brief: Brief, layout: Layout, mine: IntArray, shades: tuple[Shade, ...]) -> Differ | None:
+    """Shades that may not meet: equal ones, or those too near in lightness, whatever their family."""
+    if not brief.fade.neighbours_differ and not brief.fade.neighbours_dl:
         return None
+    lightness = np.array([shade.lightness for shade in shades])
+    # A hair of slack, so that a step of just what is asked for is enough.
+    near = np.abs(lightness[:, None] - lightness[None, :]) < brief.fade.neighbours_dl - 1e-6
+    clash = near | np.eye(len(shades), dtype=np.bool_)
     here = np.full(layout.blocks.count, -1, dtype=np.int64)
     here[mine] = np.arange(mine.size)
     edges = here[layout.blocks.edges]
-    return Differ(edges=edges[(edges >= 0).all(axis=1)], clash=np.eye(shades, dtype=np.bool_))
+    return Differ(edges=edges[(edges >= 0).all(axis=1)], clash=clash)
 
 
 def _measured(
