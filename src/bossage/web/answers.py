@@ -89,6 +89,11 @@ def teach_words(app: FastAPI) -> None:
         ]
         return refused(422, "The request is not as it should be", faults=faults, remedy="Load the page again.")
 
+    @app.exception_handler(Exception)
+    async def _ours(request: Request, fault: Exception) -> Response:
+        # its traceback goes to the terminal; what was saved before stays
+        return refused(500, "A fault of bossage itself", found="a bug", remedy="Please report what you did.")
+
     @app.exception_handler(HTTPException)
     async def _http(request: Request, fault: HTTPException) -> Response:
         return refused(fault.status_code, _SAID.get(fault.status_code, str(fault.detail)))

@@ -41,7 +41,7 @@ def serve(
 
     pieces = Pieces(store)
     first = first_piece(Desk(pieces), brief)
-    listener = _listen(port)
+    listener = listen(port)
     port = listener.getsockname()[1]
     hosts = frozenset(f"{name}:{port}" for name in (LOOPBACK, "localhost"))
     app = make_app(pieces, hosts=hosts, open_piece=first)
@@ -80,7 +80,12 @@ def is_file_name(words: str) -> bool:
     return words.endswith(".toml") or "/" in words or "\\" in words or Path(words).is_file()
 
 
-def _listen(port: int) -> socket.socket:
+def listen(port: int) -> socket.socket:
+    """A listener on the loopback address; 0 for any port that is free.
+
+    Raises:
+        NoPort: The port is taken.
+    """
     listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
