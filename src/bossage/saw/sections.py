@@ -15,12 +15,13 @@ from bossage.units import format_length
 
 
 def cut_sections(brief: Brief, count_table: tuple[CountRow, ...]) -> tuple[SectionCut, ...]:
-    """Cut every section that a footprint asks for, in the order of the footprints."""
+    """Cut every section that some block is sliced from, in the order of the footprints."""
     section_of = {footprint.name: footprint.section for footprint in brief.blocks.footprints}
     rows: dict[str, list[CountRow]] = defaultdict(list)
     for row in count_table:
         rows[section_of[row.footprint]].append(row)
-    return tuple(_cut_section(brief, section, rows[section]) for section in dict.fromkeys(section_of.values()))
+    used = (section for section in dict.fromkeys(section_of.values()) if rows[section])
+    return tuple(_cut_section(brief, section, rows[section]) for section in used)
 
 
 def _cut_section(brief: Brief, section: str, counts: list[CountRow]) -> SectionCut:
