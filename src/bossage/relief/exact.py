@@ -124,6 +124,29 @@ def fewest_changed(
     return _run(model, x, board, units, current if hint is None else hint)
 
 
+def fewest_colours(board: Board, least_n: int, most_n: int, *, units: float) -> tuple[int, bool]:
+    """The fewest levels with which neighbours can all differ, between two numbers, and whether that is proven.
+
+    `most_n` is an upper bound that is known to do.
+    """
+    from ortools.sat.python import cp_model
+
+    for colours in range(least_n, most_n):
+        model = cp_model.CpModel()
+        x = [[model.new_bool_var("") for _ in range(colours)] for _ in range(board.n)]
+        for own in x:
+            model.add_exactly_one(own)
+        for clique in clique_cover(board):
+            for colour in range(colours):
+                model.add_at_most_one(x[v][colour] for v in clique)
+        status = solver_of(units).solve(model)
+        if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            return colours, True
+        if status != cp_model.INFEASIBLE:
+            return most_n, False
+    return most_n, True
+
+
 def most_apart(n: int, cliques: list[list[int]], *, units: float) -> tuple[int, bool]:
     """The most of n blocks of which no two share a clique, and whether that is proven to be the most."""
     from ortools.sat.python import cp_model

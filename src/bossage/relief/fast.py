@@ -21,10 +21,11 @@ ROUNDS_PER_BLOCK_N = 40  # repair rounds worth trying for each block: a small bo
 REPAIR_WORK_N = 1_000_000  # blocks looked at while one draw is repaired, so that large pieces do not wait in vain
 
 
-def grid_field(board: Board, rng: np.random.Generator, effort: Effort) -> Solved | None:
-    """The same on a plain grid by whole sublattices, to a million cells."""
-    draws = [*ways_to_start(board), *ways_to_start(board)][: effort.draws]
-    for draw, start in enumerate(draws, 1):
+def grid_field(board: Board, rng: np.random.Generator, effort: Effort, draws: range | None = None) -> Solved | None:
+    """The same on a plain grid by whole sublattices, to a million cells; `draws` says which of its draws are tried."""
+    ways = ways_to_start(board)
+    for draw in range(effort.draws) if draws is None else draws:
+        start = ways[draw % len(ways)]
         lat = lattice(board)
         start(lat, rng)
         if settle(lat, rng, rounds_n=SETTLE_ROUNDS_N) or even_out(lat, rng, rounds_n=EVEN_ROUNDS_N):
@@ -36,7 +37,7 @@ def grid_field(board: Board, rng: np.random.Generator, effort: Effort) -> Solved
             raise AssertionError(BROKEN)
         levels.setflags(write=False)
         report = SolveReport(
-            engine="lattice", draws_n=draw, repairs_n=0, mix_attempts_n=sweeps * len(lat.free), mix_swaps_n=swaps
+            engine="lattice", draws_n=draw + 1, repairs_n=0, mix_attempts_n=sweeps * len(lat.free), mix_swaps_n=swaps
         )
         return Solved(levels=levels, report=report)
     return None
@@ -53,20 +54,15 @@ def ways_to_start(board: Board) -> list[Callable[[Lattice, np.random.Generator],
     return [in_order, scatter] if apart_levels_n(board.conflict) <= few else [scatter, in_order]
 
 
-def fast_field(board: Board, rng: np.random.Generator, effort: Effort) -> Solved | None:
+def fast_field(board: Board, rng: np.random.Generator, effort: Effort, draws: range | None = None) -> Solved | None:
     """A mixed field, or None when conflicts survive all draws."""
     rounds = min(effort.repair_rounds, ROUNDS_PER_BLOCK_N * board.n, max(200, REPAIR_WORK_N // max(1, board.n)))
-    for draw in range(1, effort.draws + 1):
+    for draw in range(effort.draws) if draws is None else draws:
         draft = repair(board, fill(board, rng), rng, rounds_n=rounds)
         if draft.conflicts_n == 0:
-            return mixed_field(board, draft.levels, rng, effort, engine="fast", draws_n=draw, repairs_n=draft.rounds_n)
+            n = draft.rounds_n
+            return mixed_field(board, draft.levels, rng, effort, engine="fast", draws_n=draw + 1, repairs_n=n)
     return None
-
-
-ROUNDS_PER_BLOCK_N = 40  # repair rounds worth trying for each block: a small board is proven sooner than searched
-REPAIR_WORK_N = (
-    1_000_000  # blocks looked at in the repair of one draw, so that large pieces do not wait on hopeless ones
-)
 
 
 def mixed_field(

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bossage.relief.problem import FREE, BoolArray, HeightProblem, IntArray
 
@@ -96,7 +97,7 @@ class Board:
         return table
 
     @cached_property
-    def _row_major(self) -> bool:
+    def row_major(self) -> bool:
         """Whether the blocks are the cells of a whole grid, row by row."""
         grid = self.problem.grid
         return grid is not None and bool((grid.block.reshape(-1) == np.arange(grid.block.size)).all())
@@ -104,7 +105,7 @@ class Board:
     def beside(self, blocks: IntArray) -> IntArray:
         """The rows of `padded` of these blocks, without making the table where that is not needed."""
         grid = self.problem.grid
-        if grid is None or not self._row_major:
+        if grid is None or not self.row_major:
             return self.padded[blocks]
         rows, cols = grid.block.shape
         row, col = np.divmod(blocks, cols)
@@ -203,7 +204,19 @@ def apart_levels_n(conflict: BoolArray) -> int:
 
 def conflicts_n(board: Board, levels: IntArray) -> int:
     """How many pairs of neighbours break the rule."""
+    grid, step = board.problem.grid, board.problem.min_step
+    if grid is not None and board.row_major and board.problem.level_conflict is None and board.L < 128:
+        return _conflicts_on_grid(levels.astype(np.int8).reshape(grid.block.shape), step, corners=grid.diagonal)
     return int(board.conflict[levels[board.edges[:, 0]], levels[board.edges[:, 1]]].sum())
+
+
+def _conflicts_on_grid(cells: NDArray[np.int8], step: int, *, corners: bool) -> int:
+    pairs = [(cells[:, :-1], cells[:, 1:]), (cells[:-1], cells[1:])]
+    if corners:
+        pairs += [(cells[:-1, :-1], cells[1:, 1:]), (cells[:-1, 1:], cells[1:, :-1])]
+    if step == 1:
+        return sum(int(np.count_nonzero(a == b)) for a, b in pairs)
+    return sum(int(np.count_nonzero(np.abs(a - b) < step)) for a, b in pairs)
 
 
 def is_field(board: Board, levels: IntArray) -> bool:

@@ -25,6 +25,7 @@ Masks = NDArray[Any]
 TABLE_N = 256  # steps of the odds in the drawing table
 ODDS_ROUNDS_N = 12
 TIE_LEAN = 24  # of 64 parts of a conflict, how far a tie leans towards levels that still lack blocks
+STALLED_ROUNDS_N = 2_000  # rounds without fewer cells in conflict after which a draw is given up
 WORSE_SHARE = 0.65  # of repaired cells that take a level at random among those one conflict worse
 
 
@@ -184,10 +185,12 @@ def _draw(legal: Masks, target: NDArray[np.float64], L: int, rng: np.random.Gene
     chance /= chance.sum(axis=1)[:, None]
     edges = np.rint(chance.cumsum(axis=1) * TABLE_N).astype(np.int64)
     edges[:, -1] = TABLE_N
+    at = rng.integers(0, TABLE_N, size=len(legal), dtype=np.uint8)
+    if len(legal) < len(edges) * TABLE_N:  # fewer cells than the table has entries
+        chosen: NDArray[np.uint8] = (at[:, None] >= edges[index]).sum(axis=1, dtype=np.uint8)
+        return chosen
     table = (np.arange(TABLE_N)[None, None, :] >= edges[:, :, None]).sum(axis=1).astype(np.uint8)
-    out: NDArray[np.uint8] = table.reshape(-1).take(
-        index * TABLE_N + rng.integers(0, TABLE_N, size=len(legal), dtype=np.uint8)
-    )
+    out: NDArray[np.uint8] = table.reshape(-1).take(index * TABLE_N + at)
     return out
 
 
@@ -206,9 +209,14 @@ def settle(lat: Lattice, rng: np.random.Generator, *, rounds_n: int) -> int:
     over = surplus_of(lat)
     movable = np.zeros(len(lat.level), dtype=np.bool_)
     movable[lat.free] = True
-    for _ in range(rounds_n):
+    fewest, since = len(bad), 0
+    for turn in range(rounds_n):
         if not len(bad):
             return 0
+        if len(bad) < fewest:
+            fewest, since = len(bad), turn
+        elif turn - since > STALLED_ROUNDS_N:
+            break
         cells = _apart(lat, bad, rng)
         clash = weigh[lat.level[cells + lat.offsets[0]]]
         for offset in lat.offsets[1:]:

@@ -10,39 +10,49 @@ SCIPY_FROM_N = 20_000  # nodes from which the compiled matching pays for its imp
 
 
 def largest_matching_n(side: IntArray, inside: BoolArray, start: IntArray, flat: IntArray) -> int:
-    """Pairs in a largest matching of the two-sided graph of the nodes `inside` (Hopcroft and Karp 1973).
+    """How many pairs `largest_matching` has."""
+    return int((largest_matching(side, inside, start, flat) >= 0).sum()) // 2
+
+
+def largest_matching(side: IntArray, inside: BoolArray, start: IntArray, flat: IntArray) -> IntArray:
+    """The mate of each node, -1 without one, in a largest matching of the two-sided graph of the nodes `inside`.
+
+    Source: Hopcroft and Karp 1973.
 
     Args:
         side: 0 or 1 for each node, neighbours on different sides.
         inside: Nodes that count.
         start, flat: Neighbour lists one after another.
     """
+    mate = np.full(len(side), -1, dtype=np.int64)
     if not inside.any():
-        return 0
-    if len(side) >= SCIPY_FROM_N:
-        return _compiled(side, inside, start, flat)
-    return _layered(side, inside, start, flat)
+        return mate
+    pairs = (_compiled if len(side) >= SCIPY_FROM_N else _layered)(side, inside, start, flat)
+    mate[pairs[:, 0]] = pairs[:, 1]
+    mate[pairs[:, 1]] = pairs[:, 0]
+    return mate
 
 
-def _compiled(side: IntArray, inside: BoolArray, start: IntArray, flat: IntArray) -> int:
+def _compiled(side: IntArray, inside: BoolArray, start: IntArray, flat: IntArray) -> IntArray:
     from scipy.sparse import csr_matrix
     from scipy.sparse.csgraph import maximum_bipartite_matching
 
     owner = np.repeat(np.arange(len(side)), np.diff(start))
     keep = inside[owner] & inside[flat] & (side[owner] == 0)
     rank = np.zeros(len(side), dtype=np.int32)
-    for s in (0, 1):
-        here = np.flatnonzero(inside & (side == s))
+    ends = [np.flatnonzero(inside & (side == s)) for s in (0, 1)]
+    for here in ends:
         rank[here] = np.arange(len(here))
-    shape = (int((inside & (side == 0)).sum()), int((inside & (side == 1)).sum()))
-    if 0 in shape:
-        return 0
+    if not len(ends[0]) or not len(ends[1]):
+        return np.zeros((0, 2), dtype=np.int64)
     ones = np.ones(int(keep.sum()), dtype=np.int8)
-    graph = csr_matrix((ones, (rank[owner[keep]], rank[flat[keep]])), shape=shape)
-    return int((maximum_bipartite_matching(graph, perm_type="column") >= 0).sum())
+    graph = csr_matrix((ones, (rank[owner[keep]], rank[flat[keep]])), shape=(len(ends[0]), len(ends[1])))
+    found = np.asarray(maximum_bipartite_matching(graph, perm_type="column"))
+    has = np.flatnonzero(found >= 0)
+    return np.stack([ends[0][has], ends[1][found[has]]], axis=1)
 
 
-def _layered(side: IntArray, inside: BoolArray, start: IntArray, flat: IntArray) -> int:
+def _layered(side: IntArray, inside: BoolArray, start: IntArray, flat: IntArray) -> IntArray:
     s, f, good = start.tolist(), flat.tolist(), inside.tolist()
     left = np.flatnonzero(inside & (side == 0)).tolist()
     near = {v: [u for u in f[s[v] : s[v + 1]] if good[u]] for v in left}
@@ -68,7 +78,7 @@ def _layered(side: IntArray, inside: BoolArray, start: IntArray, flat: IntArray)
                         after.append(w)
             wave = after
         if end < 0:
-            return len(mate)
+            return np.array(sorted(mate.items()), dtype=np.int64).reshape(-1, 2)
         at = dict.fromkeys(left, 0)
         for root in left:
             if root not in mate:

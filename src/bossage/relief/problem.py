@@ -111,7 +111,7 @@ class Effort:
     repair_rounds: int = 4000  # swaps tried against conflicts in one draw of a small field
     draws: int = 4  # fresh starts of the fast engine
     mix_sweeps: int = 8  # attempted swaps per block once a field is valid
-    exact_units: float = 60.0  # deterministic time of CP-SAT
+    exact_units: float = 20.0  # deterministic time of CP-SAT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,6 +135,8 @@ class Proof(StrEnum):
     FEW_LEVELS = "few levels"  # blocks that all touch one another outnumber the levels that may touch
     APART = "apart"  # more blocks of a level than can stand apart
     COMPANY = "company"  # levels whose blocks need more company than there is
+    STRIPES = "stripes"  # counts that rigid stripes cannot have
+    TILES = "tiles"  # quotas that are no sum of what small tiles can hold
     SEARCH = "search"  # exhaustive search
     NONE = "not proven"
 
@@ -153,13 +155,15 @@ class Relaxation:
     """The least that has to be given up so that a field exists.
 
     `moved_n` blocks take another level than asked for (`quotas`), or `released` pins are let go, or
-    the blocks of `widened` need more levels to choose from. `smallest` says whether less is proven not to do.
+    the blocks of `widened` need more levels to choose from; or so many levels are needed in all (`levels_n`), whatever
+    the quotas. `smallest` says whether less is proven not to do.
     """
 
     quotas: tuple[QuotaChange, ...] = ()
     moved_n: int = 0
     released: tuple[int, ...] = ()
     widened: tuple[int, ...] = ()
+    levels_n: int = 0
     smallest: bool = False
 
 

@@ -6,11 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from bossage.relief.exact import fewest_moved, fewest_released, nearest_quotas
+from bossage.relief.exact import fewest_colours, fewest_moved, fewest_released, nearest_quotas
 from bossage.relief.fast import GRID_FROM_N, fast_field, grid_field
+from bossage.relief.finding import EXACT_UP_TO_N, Finding
 from bossage.relief.graph import Board, counts_of
 from bossage.relief.problem import Effort, IntArray, NoField, Proof, QuotaChange, Relaxation
-from bossage.relief.proofs import EXACT_UP_TO_N, Finding, first_proofs, later_proofs
+from bossage.relief.proofs import first_proofs, later_proofs
+from bossage.relief.stripes import fitting_stripes, four_levels, nearest_stripes
 
 RELAX_UNITS = 15.0  # deterministic time that the least relaxation may take
 CUTS_N = 60  # arguments collected about quotas before the search for others is left to CP-SAT
@@ -35,7 +37,9 @@ def with_relaxation(board: Board, found: Finding, effort: Effort) -> NoField:
 
 def _with_easing(board: Board, found: Finding, effort: Effort) -> NoField:
     no, least_n, quotas_exist = found.no, 0, True
-    if no.proof not in (Proof.FEW_LEVELS, Proof.EMPTIED) and not (no.proof is Proof.PINS and found.cut is None):
+    if no.proof is Proof.FEW_LEVELS:
+        return _with_levels(board, no, effort)
+    if no.proof is not Proof.EMPTIED and not (no.proof is Proof.PINS and found.cut is None):
         easing, least_n, quotas_exist = _nearest(board, found)
         if easing:
             return replace(no, relaxation=easing, reasons=(*no.reasons, quota_words(board, easing)))
@@ -58,6 +62,9 @@ def _nearest(board: Board, found: Finding) -> tuple[Relaxation | None, int, bool
     least_n = 0
     if found.no.proof is Proof.SEARCH:
         return None, 1, True
+    levels = four_levels(board)
+    if levels is not None:
+        return _instead(board, nearest_stripes(board, levels)[1].reshape(1, -1))
     for _ in range(CUTS_N):
         near = nearest_quotas(board, [(c.coef, c.most) for c in cuts])
         if near is None:
@@ -74,6 +81,17 @@ def _nearest(board: Board, found: Finding) -> tuple[Relaxation | None, int, bool
             return None, least_n, True
         cuts.append(again.cut)
     return None, least_n, True
+
+
+def _instead(board: Board, quotas: IntArray) -> tuple[Relaxation | None, int, bool]:
+    """The nearest quotas of an argument that names them: the least that can do, if a field has them."""
+    trial = Board(problem=replace(board.problem, quotas=quotas))
+    least_n = int(np.maximum(board.problem.quotas - quotas, 0).sum())
+    if first_proofs(trial) or later_proofs(trial, with_solver=False):
+        return None, least_n, True
+    kinds = fitting_stripes(trial, four_levels(trial) or [])
+    plain = board.problem.pins is None and board.problem.allowed is None
+    return (moved(board, quotas, smallest=True) if kinds and plain else None), least_n, True
 
 
 def _with_freed(board: Board, no: NoField, effort: Effort) -> NoField:
@@ -94,9 +112,46 @@ def _with_freed(board: Board, no: NoField, effort: Effort) -> NoField:
         )
         return replace(no, relaxation=easing, reasons=(*no.reasons, _freed_words(board, easing)))
     if no.proof is Proof.SEARCH:
-        text = "No quotas whatever would do with these levels and this rule: add a level, or make the rule looser."
-        return replace(no, reasons=(*no.reasons, text))
+        return _with_levels(board, no, effort)
     return no
+
+
+def _with_levels(board: Board, no: NoField, effort: Effort) -> NoField:
+    """How many levels the neighbours need at least, whatever the quotas."""
+    start = "No quotas whatever would do with these levels and this rule"
+    touching_n = len(no.blocks) if no.proof is Proof.FEW_LEVELS else 2
+    if board.problem.level_conflict is not None:
+        text = f"{start}: add a level that stands further from the others, or make the rule looser."
+        return replace(no, reasons=(*no.reasons, text))
+    greedy_n, least_n = _greedy_colours_n(board), max(2, touching_n)
+    colours_n, proven = greedy_n, greedy_n == least_n
+    if not proven and board.n <= EXACT_UP_TO_N:
+        units = min(effort.exact_units, RELAX_UNITS)
+        colours_n, proven = fewest_colours(board, least_n, greedy_n, units=units)
+    levels_n = (colours_n - 1) * board.problem.min_step + 1
+    if levels_n <= board.L:
+        return replace(no, reasons=(*no.reasons, f"{start}: add a level, or make the rule looser."))
+    text = f"{start}; with {levels_n} levels there are some that do."
+    if board.problem.min_step > 1:
+        step = (board.L - 1) // (colours_n - 1)
+        text += f" Or keep these and let neighbours differ by {step}." if step else ""
+    easing = Relaxation(levels_n=levels_n, smallest=proven)
+    return replace(no, relaxation=easing, reasons=(*no.reasons, text))
+
+
+def _greedy_colours_n(board: Board) -> int:
+    """Levels that surely do, any two of which may touch: by chessboard where there is one, else block by block."""
+    if board.two_sides is not None:
+        return 2 if len(board.edges) else 1
+    grid = board.problem.grid
+    if grid is not None:
+        return 4
+    near = board.neighbours
+    colour = [-1] * board.n
+    for v in sorted(range(board.n), key=lambda v: -len(near[v])):
+        used = {colour[u] for u in near[v]}
+        colour[v] = next(c for c in range(board.n + 1) if c not in used)
+    return max(colour, default=0) + 1
 
 
 def moved(board: Board, quotas: IntArray, *, smallest: bool) -> Relaxation:

@@ -10,11 +10,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from bossage.relief.finding import EXACT_UP_TO_N, Finding
 from bossage.relief.graph import Board, conflicts_n, counts_of, is_field
 from bossage.relief.problem import Effort, HeightProblem, IntArray, NoField, Proof
-from bossage.relief.proofs import EXACT_UP_TO_N, Finding, first_proofs, later_proofs
+from bossage.relief.proofs import first_proofs, later_proofs
 
 STARTS_N = 12  # orders in which blocks are tried before the search is left to CP-SAT
+TRIED_FOR_EACH_N = 4  # blocks looked at for each one that has to change
 DEFAULT_EFFORT = Effort()
 
 
@@ -135,9 +137,9 @@ def _one_recolouring(board: Board, current: IntArray, weight: IntArray, rng: np.
     while (over > 0).any():
         cells = np.flatnonzero((over > 0)[board.group, levels] & free)
         need = int(np.maximum(over, 0).sum())
-        cells = cells[_order(weight[cells], rng, 16 * need + 64)]
+        cells = cells[_order(weight[cells], rng, TRIED_FOR_EACH_N * need + 64)]
         moved = _fill_gaps(board, cells, levels, wall, bars, over, rng, restricted)
-        if not moved and len(cells) < 16 * need + 64:
+        if not moved and len(cells) < TRIED_FOR_EACH_N * need + 64:
             return None
         if not moved:
             cells = np.flatnonzero((over > 0)[board.group, levels] & free)
@@ -179,7 +181,10 @@ def _fill_gaps(
     _, first = np.unique(cells, return_index=True)
     cells = cells[np.sort(first)]
     table = board.beside(cells)
-    legal = ~np.bitwise_or.reduce(wall[table], axis=1)
+    barred = wall.take(table[:, 0])
+    for k in range(1, table.shape[1]):
+        barred |= wall.take(table[:, k])
+    legal = ~barred
     if restricted:
         legal &= board.choice[cells] @ (np.int64(1) << np.arange(board.L, dtype=np.int64))
     goal = np.full(len(cells), -1, dtype=np.int64)

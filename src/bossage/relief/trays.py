@@ -12,9 +12,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from bossage.relief.finding import EXACT_UP_TO_N
 from bossage.relief.graph import Board, counts_of, is_field
 from bossage.relief.problem import Effort, HeightProblem, IntArray, NoField, Proof
-from bossage.relief.proofs import EXACT_UP_TO_N, narrowed
+from bossage.relief.proofs_reach import narrowed
 
 DEFAULT_EFFORT = Effort()
 NEW = -2  # taken from a stick, not from a tray
