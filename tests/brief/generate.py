@@ -50,6 +50,14 @@ def with_fault(seed: int, kind: str) -> MadeUp:
     return MadeUp(seed=seed, text=to_toml(data, rng), fault=kind, field=field)
 
 
+def mosaic(seed: int, fault: str = "") -> MadeUp:
+    """A brief whose blocks cover cells of the grid, by count or by share; with a fault of `MOSAIC_FAULTS` if told."""
+    rng = random.Random(f"mosaic {seed}")
+    data = _mosaic(rng)
+    field = MOSAIC_FAULTS[fault](data, rng) if fault else ""
+    return MadeUp(seed=seed, text=to_toml(data, rng), fault=fault, field=field)
+
+
 def one_of_many(seed: int) -> MadeUp:
     """Feasible or faulty by turns: every third brief has a fault, of each kind in turn."""
     kinds = list(FAULTS)
@@ -121,6 +129,52 @@ def _climate(rng: random.Random) -> Data:
         f"{place}_humidity": humidity if count > 1 else humidity[0],
         f"{place}_temperature": degrees if len(degrees) > 1 else degrees[0],
     }
+
+
+def _mosaic(rng: random.Random) -> Data:
+    unit = rng.choice(("mm", "in"))
+    step = MM if unit == "mm" else IN_8
+    columns, rows = rng.randint(4, 8), rng.randint(4, 7)
+    style = rng.choice(("inset", "inset", "banded", "outrigger"))
+    cell = tuple(rng.randint(30, 60) * MM if step == MM else rng.randint(10, 20) * IN_8 for _ in range(2))
+    shapes = [(1, 1), *rng.sample([(2, 1), (1, 2), (2, 2), (3, 1), (1, 3)], rng.randint(1, 3))]
+    opened = _open_cells(rng, columns, rows, style, "mosaic")
+    levels = _levels(rng, step, 6)
+    cells = (columns - 2) * (rows - 2) if style == "outrigger" else columns * rows - len(opened)
+    by_count = rng.random() < 0.5
+    footprints, left = [], cells
+    for wide, tall in shapes[1:]:
+        one: Data = {
+            "name": f"{wide}x{tall}", "width": Nm(wide * cell[0]), "height": Nm(tall * cell[1]),
+            "cells": [wide, tall], "weights": [1] * len(levels),
+        }  # fmt: skip
+        if by_count:
+            one["count"] = rng.randint(0, max(0, min(left // 3, cells // 4) // (wide * tall)))
+            left -= one["count"] * wide * tall
+            if one["count"]:
+                one["quotas"] = _even(one["count"], len(levels))
+                del one["weights"]
+        elif rng.random() < 0.7:
+            one["share"] = rng.choice((0.5, 1, 2))
+        footprints.append(one)
+    footprints.insert(0, {"name": "1x1", "width": Nm(cell[0]), "height": Nm(cell[1]), "cells": [1, 1]})
+    width, height = columns * cell[0], rows * cell[1]
+    wall_w, wall_h = width + 600 * MM // step * step, height + 1200 * MM // step * step
+    data: Data = {
+        "piece": {"name": f"Mosaic {rng.randrange(1000)}", "unit": unit, "seed": rng.randrange(1000)},
+        "wall": _wall(rng, wall_w, wall_h, step),
+        "blocks": {
+            "columns": columns, "rows": rows, "levels": levels, "cover_margin": Nm(0),
+            "through_joints": rng.choice((True, False)),
+        },
+        "footprint": footprints,
+        "edge": {"style": style, **_edge(style, cell, step)},
+        "family": _families(rng),
+    }  # fmt: skip
+    data["fixture"] = [_fixture(rng, data["wall"], width, height, cell, step)]
+    if opened:
+        data["leaf"] = [{"open": opened}]
+    return data
 
 
 def _levels(rng: random.Random, step: int, least: int) -> list[Nm]:
@@ -250,7 +304,16 @@ def _families(rng: random.Random) -> list[Data]:
         }
         if rng.random() < 0.3:
             # a white base reaches every lightness between it and its tinter
-            family |= {"base": "#F2EFE6", "tinters": [{"name": "strong", "colour": "#4A4B3E"}]}
+            strong: Data = {"name": "strong", "colour": rng.choice(("#4A4B3E", [31.2, -1.5, 7.0]))}
+            family |= {"base": rng.choice(("#F2EFE6", [94.4, -0.5, 4.7])), "tinters": [strong]}
+            if rng.random() < 0.5:
+                strong |= {"g_per_ml": 1.4, "uncertainty": 1.5}
+                card = {"tinter": "strong", "fraction": 0.05, "colour": [70.0, -2.0, 6.0], "uncertainty": 2.0}
+                family |= {"base_g_per_ml": 1.2, "cards": [card]}
+            if rng.random() < 0.4:
+                family["lightness"] = {"from": start, "to": start + 24, "shades": rng.randint(2, 5)}
+            elif rng.random() < 0.3:
+                family["mixed"] = [0.3 / (1 + n) for n in range(len(family["lightness"]))]
         else:
             family["colour"] = HUES[index]
         out.append(family)
@@ -509,6 +572,59 @@ def _unknown_section(data: Data, rng: random.Random) -> str:
     return "fixtures"
 
 
+def _of_footprint(number: int, key: str, value: Any) -> Callable[[Data, random.Random], str]:
+    def plant(data: Data, rng: random.Random) -> str:
+        data["footprint"][number][key] = value
+        return f"footprint[{number + 1}].{key}"
+
+    return plant
+
+
+def _cells_left_out(data: Data, rng: random.Random) -> str:
+    del data["footprint"][1]["cells"]
+    return "footprint[2].cells"
+
+
+def _count_and_share(data: Data, rng: random.Random) -> str:
+    data["footprint"][1] |= {"count": 1, "share": 1}
+    return "footprint[2].share"
+
+
+def _quotas_by_share(data: Data, rng: random.Random) -> str:
+    for one in data["footprint"]:
+        one.pop("count", None)
+        one.pop("quotas", None)
+        one.pop("weights", None)
+    data["footprint"][1]["quotas"] = [1] * len(data["blocks"]["levels"])
+    return "footprint[2].quotas"
+
+
+def _counts_of_too_much(data: Data, rng: random.Random) -> str:
+    one = data["footprint"][1]
+    one.pop("share", None)
+    one.pop("quotas", None)
+    one["count"] = 999
+    return "footprint"
+
+
+def _fill_beside_cells(data: Data, rng: random.Random) -> str:
+    data["fill"] = [{"rows": [["1x1"]]}]
+    return "fill"
+
+
+MOSAIC_FAULTS: dict[str, Callable[[Data, random.Random], str]] = {
+    "no cells": _of_footprint(1, "cells", [0, 1]),
+    "a block of seven cells across": _of_footprint(1, "cells", [7, 1]),
+    "cells left out": _cells_left_out,
+    "cells twice": _of_footprint(1, "cells", [1, 1]),
+    "a share of nothing": _of_footprint(1, "share", 0),
+    "a count and a share": _count_and_share,
+    "quotas by share": _quotas_by_share,
+    "counts of too much": _counts_of_too_much,
+    "a fill beside cells": _fill_beside_cells,
+}
+
+
 FAULTS: dict[str, Callable[[Data, random.Random], str]] = {
     "unknown key": _set("fixture", "widht", 3),
     "unknown section": _unknown_section,
@@ -547,6 +663,8 @@ FAULTS: dict[str, Callable[[Data, random.Random], str]] = {
     "a quota of no level": _quota_of_no_level,
     "quotas without a grid": _quotas_without_grid,
     "a fill of no footprint": _fill_names_nothing,
+    "a count without cells": _of_footprint(0, "count", 5),
+    "through joints without cells": _set("blocks", "through_joints", False),
     "too many fills": _fills_too_many,
     "an open cell outside": _open_outside,
     "an open cell twice": _open_twice,

@@ -6,8 +6,10 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bossage.brief import records as r
+from bossage.layout import Layout, plan_layout
 from bossage.layout.drift import drift_of
-from tests.layout.factory import mm
+from tests.layout.factory import footprint, mm, plain
 
 
 def test_half_a_millimetre_over_sixteen_rows_is_eight() -> None:
@@ -41,3 +43,34 @@ def test_the_likely_drift_is_hardly_ever_exceeded() -> None:
     likely = drift_of(rows, spread, 0, 0).likely_nm
     assert (sums > likely).mean() < 0.005
     assert (sums > likely / 3).mean() > 0.25  # and it is no more than three deviations
+
+
+@given(st.integers(2, 60), st.integers(0, 4000), st.integers(0, 200))
+def test_the_gap_is_the_smallest_tenth_that_keeps_the_outline_true(rows: int, spread: int, allowed: int) -> None:
+    spread, allowed = spread * 1000, allowed * 10_000
+    gap = drift_of(rows, spread, 0, allowed).gap_true_nm
+    assert gap % 100_000 == 0
+    assert drift_of(rows, spread, gap, allowed).redatum_rows == 0
+    if gap:
+        assert drift_of(rows, spread, gap - 100_000, allowed).redatum_rows > 0
+
+
+def test_both_ways_are_told_with_the_footprint_that_wanders_most() -> None:
+    brief = plain(
+        blocks__columns=6,
+        blocks__rows=4,
+        blocks__footprints=(footprint("fifty", mm(50), mm(50), mm(0.5)), footprint("half", mm(25), mm(25), mm(0.3))),
+        blocks__fills=(
+            r.Fill(rows=(("fifty",),), count=None),
+            r.Fill(rows=(("half", "half"), ("half", "half")), count=3),
+        ),
+    )
+    layout = plan_layout(brief)
+    assert isinstance(layout, Layout)
+    across, up = layout.drifts
+    # Twelve halves of 0.3 are 3.6 mm, six fifties of 0.5 only 3.
+    assert (across.way, across.footprint, across.rows, across.worst_nm) == ("across", "half", 12, mm(3.6))
+    assert (up.way, up.rows, up.worst_nm) == ("up", 8, mm(2.4))
+    (check,) = [c for c in layout.checks if c.name == "drift"]
+    assert "3.6 mm" in check.found
+    assert "every 6 blocks" in check.remedy

@@ -69,8 +69,11 @@ def _usual_sticks(
     usual = _usual_stick_values()
     sticks: dict[str, StickStock] = {}
     sized = []
+    lying: dict[tuple[int, int], str] = {}  # a block on its side comes off the same stick as one that stands
     for footprint in footprints:
-        name = footprint.section or format_size(footprint.width_nm, footprint.height_nm, tables.unit)
+        size_nm = (footprint.width_nm, footprint.height_nm)
+        name = footprint.section or lying.get(size_nm[::-1]) or format_size(*size_nm, tables.unit)
+        lying.setdefault(size_nm, name)
         if name not in sticks:
             size = format_size(footprint.width_nm, footprint.height_nm, tables.unit)
             notes.add(

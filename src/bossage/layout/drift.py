@@ -7,27 +7,17 @@ hardly any row exceeds. A gap takes up half of itself each way before it closes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 from math import isqrt
 
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
-from bossage.layout.records import Leaf
+from bossage.layout.records import Drift, Leaf
 from bossage.layout.words import Voice, mm
 
 DEVIATIONS = 3
+TENTH_NM = mm(0.1)
 OUTLINE_TRUE_NM = mm(2)  # how far an outline may be off before the eye sees it; our assumption
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drift:
-    """Drift along one direction of a leaf. `redatum_rows` is 0 where no measuring anew is needed."""
-
-    rows: int
-    worst_nm: int
-    likely_nm: int  # three standard deviations, rounded up
-    gap_takes_nm: int  # all gaps together, opened or closed by half
-    redatum_rows: int  # measure from the datum again after so many rows, so that the outline stays true
 
 
 def drift_of(rows: int, spread_nm: int, gap_nm: int, allowed_nm: int) -> Drift:
@@ -41,7 +31,8 @@ def drift_of(rows: int, spread_nm: int, gap_nm: int, allowed_nm: int) -> Drift:
 
     Returns:
         Worst case and likely drift, what the gaps take up, and the interval after which a row is set from the datum
-        again: the most rows whose worst drift, less what their gaps take up, stays within what is allowed.
+        again: the most rows whose worst drift, less what their gaps take up, stays within what is allowed; and the
+        smallest gap with which no row need be.
 
     Leaves out:
         Errors of a whole stick: blocks of one stick are off alike, for which the worst case speaks.
@@ -55,25 +46,35 @@ def drift_of(rows: int, spread_nm: int, gap_nm: int, allowed_nm: int) -> Drift:
         likely_nm=min(worst, likely),
         gap_takes_nm=takes,
         redatum_rows=_interval(rows, spread_nm, gap_nm // 2, allowed_nm),
+        gap_true_nm=_gap_true(rows, spread_nm, allowed_nm),
     )
 
 
-def check_drift(brief: Brief, leaf: Leaf, voice: Voice) -> tuple[Check, ...]:
-    """`drift`, where the brief gives a spread of its sections: the direction that wanders most.
+def plan_drifts(brief: Brief, leaf: Leaf) -> tuple[Drift, ...]:
+    """Drift across and up a leaf, each by the footprint that wanders most there; none where nothing has a spread.
 
-    Counts as many blocks in a row as the smallest footprint with a spread would make.
+    Counts as many blocks in a row as one footprint with a spread would make.
     """
-    worst: Drift | None = None
     gap = brief.blocks.gap_nm
-    for print_ in brief.blocks.footprints:
-        if not print_.spread_nm:
-            continue
-        for side, size in ((leaf.height_nm, print_.height_nm), (leaf.width_nm, print_.width_nm)):
-            drift = drift_of(max(1, (side + gap) // (size + gap)), print_.spread_nm, gap, OUTLINE_TRUE_NM)
-            if worst is None or drift.worst_nm > worst.worst_nm:
-                worst = drift
-    if worst is None:
+    found = []
+    for way, side in (("across", leaf.width_nm), ("up", leaf.height_nm)):
+        drifts = []
+        for print_ in brief.blocks.footprints:
+            size = print_.width_nm if way == "across" else print_.height_nm
+            if print_.spread_nm:
+                rows = max(1, (side + gap) // (size + gap))
+                drift = drift_of(rows, print_.spread_nm, gap, OUTLINE_TRUE_NM)
+                drifts.append(replace(drift, way=way, footprint=print_.name, size_nm=size))
+        if drifts:
+            found.append(max(drifts, key=lambda drift: drift.worst_nm))
+    return tuple(found)
+
+
+def check_drift(drifts: tuple[Drift, ...], voice: Voice) -> tuple[Check, ...]:
+    """`drift`, where the brief gives a spread of its sections: the direction that wanders most."""
+    if not drifts:
         return ()
+    worst = max(drifts, key=lambda drift: drift.worst_nm)
     every = worst.redatum_rows
     return (
         voice.check(
@@ -84,7 +85,8 @@ def check_drift(brief: Brief, leaf: Leaf, voice: Voice) -> tuple[Check, ...]:
             f"{voice.say(worst.likely_nm)} as a rule; their gaps take up {voice.say(worst.gap_takes_nm)}",
             allowed=f"an outline within {voice.say(OUTLINE_TRUE_NM)}",
             why="small errors of section add up to a stair over the rows, and the last row runs past the backer",
-            remedy=f"set from the datum again after every {every} blocks, sort the sticks by size, or widen the gap",
+            remedy=f"set from the datum again after every {every} blocks, sort the sticks by size, or leave gaps of "
+            f"{voice.say(worst.gap_true_nm)}, which take it up",
             source="arithmetic of measured sections; the 2 mm are our assumption",
         ),
     )
@@ -98,6 +100,16 @@ def _interval(rows: int, spread: int, half_gap: int, allowed: int) -> int:
     if spread <= half_gap:
         return 1
     return max(1, (allowed - half_gap) // (spread - half_gap))
+
+
+def _gap_true(rows: int, spread: int, allowed: int) -> int:
+    """The smallest gap, in tenths of a millimetre, half of which in each joint takes up what is too much."""
+    over = rows * spread - allowed
+    if over <= 0:
+        return 0
+    if rows < 2:
+        return 0  # a single block has no gap to take anything up
+    return -(-2 * over // ((rows - 1) * TENTH_NM)) * TENTH_NM
 
 
 def _root_up(value: int, divisor: int) -> int:

@@ -19,6 +19,7 @@ from bossage.layout.mosaic_board import (
     fewest_crosses,
     most_of,
     most_straddled,
+    parity_forbids,
     through_joints,
 )
 from bossage.layout.mosaic_exact import fewest_crosses_laid, fewest_through, nearest_counts
@@ -29,7 +30,8 @@ from bossage.layout.records import IntArray
 
 EXACT_UP_TO_N = 120  # cells
 EXACT_UNITS = 2.0  # of deterministic time
-SWEEPS = 3000
+COUNTED_UP_TO_N = 1000  # cells up to which the exact engine looks for counts that the windows missed
+SWEEPS, SWEEPS_A_CELL = 3000, 30
 POLISHED_UP_TO_N = 1000  # cells; beyond, single windows gain little against all the crosses there are
 POLISH_WINDOWS = 60
 
@@ -57,6 +59,7 @@ class NoMosaic:
     most: int
     nearest: tuple[int, ...] | None
     proven: bool
+    nearest_proven: bool = False
 
 
 def lay_mosaic(board: Board, key: IntArray) -> Laid | NoMosaic:
@@ -74,15 +77,20 @@ def lay_mosaic(board: Board, key: IntArray) -> Laid | NoMosaic:
             return NoMosaic(kind=kind, most=most_of(board, kind), nearest=None, proven=True)
     cells = int(board.free.sum())
     small = cells <= EXACT_UP_TO_N
-    laying = put_right(board, lay_rows(board, key), windows=40 + cells // 20, key=np.array([*key, 1]))
+    # A small board goes to the exact engine soon: it knows whether there is anything to be put right.
+    windows = 6 if small else 40 + cells // 20
+    laying = put_right(board, lay_rows(board, key), windows=windows, key=np.array([*key, 1]))
     if laying.counts(board) != board.wanted or (laying.owners(board) == BARE).any():
-        found = _nearest(board, laying) if small else _settled(board, laying)
+        hopeless = not small and all(board.firm) and parity_forbids(board, board.wanted)
+        searched = cells <= COUNTED_UP_TO_N and not hopeless
+        found = _nearest(board, laying) if searched else _settled(board, laying)
         if isinstance(found, NoMosaic):
             return found
         board, laying = found
     least = fewest_crosses(board, board.wanted)
-    laying = mend(board, laying, sweeps=SWEEPS, least=least, key=np.array([*key, 2]))
-    laying = put_right(board, laying, windows=20, key=np.array([*key, 3]))
+    sweeps = min(SWEEPS, SWEEPS_A_CELL * cells)
+    laying = mend(board, laying, sweeps=sweeps, least=least, key=np.array([*key, 2]))
+    laying = put_right(board, laying, windows=6 if small else 20, key=np.array([*key, 3]))
     if cells <= POLISHED_UP_TO_N:
         laying = fewer_crosses(board, laying, windows=POLISH_WINDOWS, least=least, key=np.array([*key, 4]))
     proven = False
@@ -92,7 +100,7 @@ def lay_mosaic(board: Board, key: IntArray) -> Laid | NoMosaic:
 
 
 def _nearest(board: Board, laying: Laying) -> tuple[Board, Laying] | NoMosaic:
-    """The counts nearest to the wanted ones that a small board holds, and a mosaic with them."""
+    """The counts nearest to the wanted ones that a board of no great size holds, and a mosaic with them."""
     answer = nearest_counts(board, units=EXACT_UNITS)
     if answer.blocks is None:
         if answer.proven or (laying.owners(board) == BARE).any():
@@ -101,7 +109,8 @@ def _nearest(board: Board, laying: Laying) -> tuple[Board, Laying] | NoMosaic:
     found = Laying(blocks=tuple(sorted(answer.blocks, key=lambda b: (b[1], b[2]))))
     counts = found.counts(board)
     if any(firm and a != b for firm, a, b in zip(board.firm, counts, board.wanted, strict=True)):
-        return NoMosaic(kind=None, most=0, nearest=counts, proven=answer.proven)
+        proven = answer.proven or (all(board.firm) and parity_forbids(board, board.wanted))
+        return NoMosaic(kind=None, most=0, nearest=counts, proven=proven, nearest_proven=answer.proven)
     return replace(board, wanted=counts), found
 
 
@@ -111,7 +120,8 @@ def _settled(board: Board, laying: Laying) -> tuple[Board, Laying] | NoMosaic:
     missed = any(firm and a != b for firm, a, b in zip(board.firm, counts, board.wanted, strict=True))
     bare = bool((laying.owners(board) == BARE).any())
     if missed or bare:
-        return NoMosaic(kind=None, most=0, nearest=None if bare else counts, proven=False)
+        proven = all(board.firm) and parity_forbids(board, board.wanted)
+        return NoMosaic(kind=None, most=0, nearest=None if bare else counts, proven=proven)
     return replace(board, wanted=counts), laying
 
 
@@ -121,22 +131,19 @@ def _proven(board: Board, laying: Laying, least: int) -> tuple[Laying, int, bool
     through = () if board.through else through_joints(owner)
     if not through and len(crosses(owner)) <= least:
         return laying, least, False
-    if through and _too_few(board):
-        return laying, least, True
-    answer = fewest_crosses_laid(board, units=EXACT_UNITS, least=least, hint=None if through else laying)
-    if answer.blocks is not None:
-        return Laying(blocks=_in_order(answer.blocks)), max(least, answer.bound), False
-    if through and answer.proven:
-        fewest = fewest_through(board, units=EXACT_UNITS)
-        if fewest.blocks is not None:
-            return Laying(blocks=_in_order(fewest.blocks)), least, True
-        return laying, least, True
-    return laying, least, False
+    if not (through and _too_few(board)):
+        answer = fewest_crosses_laid(board, units=EXACT_UNITS, least=least, hint=None if through else laying)
+        if answer.blocks is not None:
+            return Laying(blocks=_in_order(answer.blocks)), max(least, answer.bound), False
+        if not (through and answer.proven):
+            return laying, least, False
+    fewest = fewest_through(board, units=EXACT_UNITS, hint=laying)
+    return (laying if fewest.blocks is None else Laying(blocks=_in_order(fewest.blocks))), least, True
 
 
 def _stirred(board: Board, laying: Laying, key: IntArray) -> Laying:
     """Another mosaic as good, so that an engine's tidiness does not show; through joints may not grow by it."""
-    other = stir(board, laying, sweeps=SWEEPS // 10, key=key)
+    other = stir(board, laying, sweeps=min(SWEEPS, SWEEPS_A_CELL * int(board.free.sum())) // 10, key=key)
     if board.through or len(through_joints(other.owners(board))) <= len(through_joints(laying.owners(board))):
         return other
     return laying

@@ -116,6 +116,23 @@ def most_of(board: Board, kind: int) -> int:
     return min(int(room[i::tall, j::wide].sum()) for i in range(tall) for j in range(wide))
 
 
+def parity_forbids(board: Board, counts: tuple[int, ...]) -> bool:
+    """Whether no mosaic can have these counts because of odd and even alone.
+
+    Number the columns. A block that is even one way covers odd-numbered columns' cells an even or an odd number of
+    times wherever it lies; so where all blocks are even one way, their sum must be even or odd as the board's is. The
+    same for rows. Nine lying and nine standing pairs cannot fill 6 × 6.
+    """
+    used = [(n, kind) for n, kind in zip(counts, board.kinds, strict=True) if n]
+    if any(wide % 2 and tall % 2 for _, (wide, tall) in used):
+        return False
+    across = sum(n * (wide // 2 * tall) for n, (wide, tall) in used if wide % 2 == 0)
+    down = sum(n * (tall // 2 * wide) for n, (wide, tall) in used if tall % 2 == 0)
+    # A block of odd width is even upwards, so it covers each column an even number of times.
+    odd = (int(board.free[:, 1::2].sum()), int(board.free[1::2].sum()))
+    return (across - odd[0]) % 2 != 0 or (down - odd[1]) % 2 != 0
+
+
 def most_straddled(board: Board, counts: tuple[int, ...]) -> tuple[int, int]:
     """How many upright and level lines so many blocks can lie across at most."""
     across = sum(n * (wide - 1) for n, (wide, _) in zip(counts, board.kinds, strict=True))

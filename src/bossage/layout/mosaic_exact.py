@@ -7,6 +7,7 @@ depends on the board alone.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -37,13 +38,16 @@ class Window:
     """Some cells to be laid anew. `owner` holds the blocks that stay, `BARE` where a cell is to be filled.
 
     `room` marks the cells, `left` says how many of each kind the wanted numbers still have for them, `lines` the
-    through joints that a block of this window should lie across.
+    through joints that a block of this window should lie across. Bare cells and blocks of kinds of which there are
+    too many (`surplus`) are drawn to `rally`, so that they meet where they can be made into others.
     """
 
     owner: IntArray
     room: NDArray[np.bool_]
     left: tuple[int, ...]
     lines: tuple[tuple[str, int], ...]
+    surplus: tuple[int, ...] = ()
+    rally: tuple[int, int] | None = None
 
 
 def best_window(board: Board, window: Window, *, units: float, hint: tuple[tuple[int, int, int], ...]) -> Answer:
@@ -56,8 +60,13 @@ def best_window(board: Board, window: Window, *, units: float, hint: tuple[tuple
     misses = _count_misses(model, board, window.left, places, x)
     uncrossed = [_missed_line(model, board, line, places, x) for line in window.lines]
     crossing = _crossing(model, board, window.owner, places, x)
+    far = 0
+    if window.rally is not None:
+        cells = np.argwhere(window.room).tolist() if bare else []
+        far = sum(_distance(cell, window.rally) * v for cell, v in zip(cells, bare, strict=True))
+        far += sum(_distance(p[1:], window.rally) * v for p, v in zip(places, x, strict=True) if p[0] in window.surplus)
     model.minimize(
-        BARE_WEIGHT * sum(bare) + COUNT_WEIGHT * sum(misses) + THROUGH_WEIGHT * sum(uncrossed) + sum(crossing)
+        BARE_WEIGHT * sum(bare) + COUNT_WEIGHT * sum(misses) + THROUGH_WEIGHT * sum(uncrossed) + sum(crossing) + far
     )
     _hint(model, places, x, hint)
     return _run(model, places, x, units)
@@ -80,13 +89,16 @@ def fewest_crosses_laid(board: Board, *, units: float, least: int, hint: Laying 
     return _run(model, places, x, units)
 
 
-def fewest_through(board: Board, *, units: float) -> Answer:
-    """The whole board with its counts exact and the fewest through joints."""
+def fewest_through(board: Board, *, units: float, hint: Laying) -> Answer:
+    """The whole board with its counts exact, the fewest through joints and then the fewest crosses."""
     from ortools.sat.python import cp_model
 
     model = cp_model.CpModel()
     places, x = _whole(model, board)
-    model.minimize(sum(_missed_line(model, board, line, places, x) for line in _lines(board)))
+    crossing = _crossing(model, board, _empty(board), places, x)
+    missed = sum(_missed_line(model, board, line, places, x) for line in _lines(board))
+    model.minimize(missed * (len(crossing) + 1) + sum(crossing))
+    _hint(model, places, x, hint.blocks)
     return _run(model, places, x, units)
 
 
@@ -222,6 +234,10 @@ def _missed_line(
     missed = model.new_bool_var("")
     model.add_bool_or([*_straddlers(board, line, places, x), missed])
     return missed
+
+
+def _distance(cell: Sequence[int], rally: tuple[int, int]) -> int:
+    return abs(cell[0] - rally[0]) + abs(cell[1] - rally[1])
 
 
 def _hint(model: Any, places: list[tuple[int, int, int]], x: list[Any], hint: tuple[tuple[int, int, int], ...]) -> None:

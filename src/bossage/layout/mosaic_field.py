@@ -145,5 +145,5 @@ def _no_layout(brief: Brief, leaf: Leaf, board: Board, found: NoMosaic) -> NoLay
     nearest = ", ".join(f"{n} {f.name}" for n, f in zip(found.nearest, footprints, strict=True))
     return NoLayout(
         reason=f"leaf {leaf.name} cannot be filled with {asked}: {how}",
-        remedy=f"take {nearest}" + (", the nearest counts that do" if found.proven else ", which can be laid"),
+        remedy=f"take {nearest}" + (", the nearest counts that do" if found.nearest_proven else ", which can be laid"),
     )

@@ -14,8 +14,8 @@ from bossage.layout.mosaic_exact import Window, best_window
 from bossage.layout.records import IntArray
 
 WINDOW, UNITS = 6, 0.03  # cells each way, and deterministic time for one window
-WIDER, MORE_UNITS = 10, 0.3  # where the small ones no longer help
-PATIENCE_N = 15  # small windows without gain
+WIDER, MORE_UNITS = 10, 0.1  # where the small ones no longer help
+PATIENCE_N = 6  # small windows without gain
 
 
 class Bench:
@@ -39,9 +39,14 @@ class Bench:
         return tuple(w - h for w, h in zip(self.board.wanted, have, strict=True))
 
     def lay_anew(
-        self, middle: tuple[int, int], lines: tuple[tuple[str, int], ...] = (), *, wider: bool = False
+        self,
+        middle: tuple[int, int],
+        lines: tuple[tuple[str, int], ...] = (),
+        *,
+        rally: tuple[int, int] | None = None,
+        wider: bool = False,
     ) -> bool:
-        """Lay the window round a cell anew; whether anything changed for the better."""
+        """Lay the window round a cell anew; whether anything changed for the better, or drew nearer to `rally`."""
         size = WIDER if wider else WINDOW
         top, low = _span(middle[0], size, self.board.rows)
         left, right = _span(middle[1], size, self.board.columns)
@@ -51,29 +56,48 @@ class Bench:
         room[spot] = np.isin(self.owner[spot], inside) | (self.owner[spot] == BARE)
         if not room.any():
             return False
-        held = np.where(room, BARE, self.owner)
-        left_over = list(self.missing())
+        missing = self.missing()
+        left_over = list(missing)
         for number in inside:
             left_over[self.blocks[number][0]] += 1
+        window = Window(
+            owner=np.where(room, BARE, self.owner),
+            room=room,
+            left=tuple(left_over),
+            lines=lines,
+            surplus=tuple(kind for kind, n in enumerate(missing) if n < 0),
+            rally=rally,
+        )
         before = tuple(self.blocks[number] for number in inside)
-        window = Window(owner=held, room=room, left=tuple(left_over), lines=lines)
         answer = best_window(self.board, window, units=MORE_UNITS if wider else UNITS, hint=before)
-        if answer.blocks is None:
+        if answer.blocks is None or set(answer.blocks) == set(before):
             return False
+        return self._kept(inside, window.owner, answer.blocks, equal=rally is not None)
+
+    def _kept(self, old: list[int], owner: IntArray, new: tuple[tuple[int, int, int], ...], *, equal: bool) -> bool:
+        """Take the new blocks for the old ones where that is better; where `equal`, counts no worse will do."""
         was = self.worth()
-        keep = (dict(self.blocks), self.owner.copy(), self.next)
-        for number in inside:
+        keep = (dict(self.blocks), self.owner, self.next)
+        for number in old:
             del self.blocks[number]
-        self.owner = held
-        for kind, row, column in answer.blocks:
+        self.owner = owner
+        for kind, row, column in new:
             wide, tall = self.board.kinds[kind]
             self.owner[row : row + tall, column : column + wide] = self.next
             self.blocks[self.next] = (kind, row, column)
             self.next += 1
-        if self.worth() >= was:
-            self.blocks, self.owner, self.next = keep
-            return False
-        return True
+        now = self.worth()
+        if now < was or (equal and now[:2] <= was[:2]):
+            return True
+        self.blocks, self.owner, self.next = keep
+        return False
+
+    def amiss(self) -> IntArray:
+        """Bare cells and blocks of kinds of which there are too many, by row and column."""
+        many = {kind for kind, n in enumerate(self.missing()) if n < 0}
+        spots = np.argwhere(self.owner == BARE).tolist()
+        spots += [[row, column] for kind, row, column in self.blocks.values() if kind in many]
+        return np.array(spots, dtype=np.int64).reshape(-1, 2)
 
     def worth(self) -> tuple[int, ...]:
         """Bare cells, counts missed, through joints where they may not be, crosses: less is better."""
@@ -103,14 +127,26 @@ def put_right(board: Board, laying: Laying, *, windows: int, key: IntArray) -> L
             break
         lines = () if board.through else through_joints(bench.owner)
         middle = (int(draw[0] * board.rows), int(draw[1] * board.columns))
-        if bare:
-            spots = np.argwhere(bench.owner == BARE)
-            middle = tuple(spots[int(draw[0] * len(spots))].tolist())
-        elif not missed:
+        rally = None
+        spots = bench.amiss() if bare or missed else np.zeros((0, 2), dtype=np.int64)
+        if len(spots) > 1:
+            middle, rally = _meeting(spots, int(draw[0] * len(spots)))
+        elif not bare and not missed:
             way, at = lines[int(draw[0] * len(lines))]
             middle = (middle[0], at) if way == "upright" else (at, middle[1])
-        idle = 0 if bench.lay_anew(middle, lines, wider=idle >= PATIENCE_N) else idle + 1
+        idle = 0 if bench.lay_anew(middle, lines, rally=rally, wider=idle >= PATIENCE_N) else idle + 1
     return bench.laying()
+
+
+def _meeting(spots: IntArray, one: int) -> tuple[tuple[int, int], tuple[int, int] | None]:
+    """Where to lay anew so that a spot meets the one nearest to it: between them, or where it stands, drawn nearer."""
+    far = np.abs(spots - spots[one]).sum(axis=1)
+    far[one] = far.max() + 1
+    other = int(far.argmin())
+    (r, c), (r2, c2) = spots[one].tolist(), spots[other].tolist()
+    if max(abs(r - r2), abs(c - c2)) < WINDOW - 1:
+        return ((r + r2) // 2, (c + c2) // 2), None
+    return (r, c), (r2, c2)
 
 
 def fewer_crosses(board: Board, laying: Laying, *, windows: int, least: int, key: IntArray) -> Laying:

@@ -8,7 +8,7 @@ from bossage.brief.records import Brief, EdgeStyle
 from bossage.checks import Check
 from bossage.layout.access import check_access
 from bossage.layout.cover import check_covers, check_needs, leaf_rect, plan_covers
-from bossage.layout.drift import check_drift
+from bossage.layout.drift import check_drift, plan_drifts
 from bossage.layout.edges import backer_rect, check_edge, outer_shares, plan_strips, ring_bond
 from bossage.layout.fill import fill_leaves
 from bossage.layout.grid import Grid, plan_grid
@@ -58,6 +58,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         levels_nm=brief.blocks.levels_nm,
     )
     covers = plan_covers(brief, leaves)
+    drifts = plan_drifts(brief, leaves[0])
     bond = ring_bond(brief)
 
     mixed, mismatch = check_mixed(brief, voice)
@@ -74,7 +75,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         *check_mosaics(brief, leaves, filled.mosaics, voice),
         *check_covers(brief, covers, stand_off, voice),
         *check_air(brief, stand_off, voice),
-        *check_drift(brief, leaves[0], voice),
+        *check_drift(drifts, voice),
         *check_edge(brief, leaves, field, bond, voice),
         *wall,
         *furniture,
@@ -106,6 +107,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         draw=draw,
         checks=checks,
         mosaics=filled.mosaics,
+        drifts=drifts,
     )
 
 

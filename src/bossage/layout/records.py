@@ -144,6 +144,21 @@ class StandOff:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Drift:
+    """How far a row of blocks may wander. `redatum_rows` is 0 where no measuring anew is needed."""
+
+    rows: int
+    worst_nm: int
+    likely_nm: int  # three standard deviations, rounded up
+    gap_takes_nm: int  # all gaps together, opened or closed by half
+    redatum_rows: int  # measure from the datum again after so many blocks, so that the outline stays true
+    gap_true_nm: int  # the gap with which it stays true without; 0 where none is needed
+    way: str = ""  # "across" or "up"
+    footprint: str = ""
+    size_nm: int = 0  # of that footprint, along the row
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Mosaic:
     """How blocks of several footprints came to lie on one leaf.
 
@@ -186,6 +201,7 @@ class Layout:
     angles_deg: dict[str, float] = field(default_factory=dict)  # door_max, leaf_min_for_door_90
     ratios: dict[str, float] = field(default_factory=dict)  # width_over_bed, outer_bond_share ...
     mosaics: tuple[Mosaic, ...] = ()  # one a leaf, where footprints cover cells
+    drifts: tuple[Drift, ...] = ()  # across and up, where sections have a spread
 
     @property
     def drawn(self) -> bool:

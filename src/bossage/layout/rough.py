@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil, radians, tan
 
+from bossage.brief.mosaic import area_of, mosaic_counts
 from bossage.brief.records import Brief, EdgeStyle, Footprint, Opens
 from bossage.layout.edges import backer_rect
 from bossage.layout.fill import fills_of
@@ -109,6 +110,8 @@ def blocks_by_footprint(brief: Brief, size: LeafSize) -> list[tuple[Footprint, f
 
     Fills keep their share of the modules that the brief's own counts give them.
     """
+    if brief.blocks.mosaic:
+        return _mosaic_blocks(brief, size)
     fills = fills_of(brief)
     own = (brief.blocks.columns or size.columns) * (brief.blocks.rows or size.rows)
     leaves = brief.blocks.leaves
@@ -124,6 +127,22 @@ def blocks_by_footprint(brief: Brief, size: LeafSize) -> list[tuple[Footprint, f
             for name in row:
                 by_name[name] = by_name.get(name, 0.0) + modules * max(0.0, share) / own_filled
     return [(f, by_name[f.name]) for f in brief.blocks.footprints if by_name.get(f.name)]
+
+
+def _mosaic_blocks(brief: Brief, size: LeafSize) -> list[tuple[Footprint, float]]:
+    """The same for footprints that cover cells: as the brief's own grid has them, in proportion to the cells."""
+    prints, leaves = brief.blocks.footprints, brief.blocks.leaves
+    open_n = sum(len(leaf.open_cells) for leaf in leaves) // len(leaves) if leaves else 0
+    cells = size.columns * size.rows - open_n
+    own = (brief.blocks.columns or size.columns) * (brief.blocks.rows or size.rows) - open_n
+    counts = mosaic_counts(prints, own)
+    if counts is None:  # as shares, whatever the rest
+        shares = [float(f.count if f.count is not None else f.share or 1.0) for f in prints]
+    else:
+        shares = [float(count) for count in counts]
+    covered = sum(share * area_of(f) for share, f in zip(shares, prints, strict=True))
+    each = max(0, cells) / covered if covered else 0.0
+    return [(f, share * each) for f, share in zip(prints, shares, strict=True) if share]
 
 
 def mean_level_nm(brief: Brief, footprint: Footprint) -> float:

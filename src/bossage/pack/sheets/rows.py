@@ -1,0 +1,84 @@
+"""At the laying bench: how far rows may wander, and where to measure from the datum again."""
+
+from __future__ import annotations
+
+from bossage.layout.drift import DEVIATIONS, OUTLINE_TRUE_NM
+from bossage.layout.records import Drift
+from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheets.common import words_of
+from bossage.pack.words import Words
+from bossage.plan import Plan
+
+MARKS_MOST = 40  # lines of a leaf that are written out
+
+
+def rows_sheet(plan: Plan) -> Sheet | None:
+    """Drift across and up, worst and likely, and the marks to set rows by; none where no section has a spread."""
+    drifts, words = plan.layout.drifts, words_of(plan)
+    if not drifts:
+        return None
+    parts: list[Part] = [_table(drifts, words), Para(text=_meaning(words), small=True)]
+    for drift in drifts:
+        if drift.redatum_rows:
+            parts += _marks(plan, drift, words)
+    if not any(drift.redatum_rows for drift in drifts):
+        parts.append(Para(text="No row need be measured anew: even at worst the outline stays true."))
+    return Sheet(
+        name="rows",
+        title="Rows that stay true",
+        todo="Measure ten blocks of each size first. Set rows from the datum, never from the row before alone.",
+        wrong="A row is off its mark? Sort the blocks left by size, and set large ones beside small ones.",
+        parts=tuple(parts),
+    )
+
+
+def _table(drifts: tuple[Drift, ...], words: Words) -> Table:
+    rows = tuple(
+        (
+            drift.way,
+            f"{drift.rows} of {drift.footprint}, {words.length(drift.size_nm)}",
+            f"± {words.thin(drift.worst_nm)}",
+            f"± {words.thin(drift.likely_nm)}",
+            words.thin(drift.gap_takes_nm) if drift.gap_takes_nm else "nothing",
+            f"every {drift.redatum_rows} blocks" if drift.redatum_rows else "not needed",
+            words.thin(drift.gap_true_nm) if drift.gap_true_nm else "not needed",
+        )
+        for drift in drifts
+    )
+    columns = (
+        Column(head="way", kind="strong"),
+        Column(head="blocks in a row", wide=True),
+        Column(head="off at worst", align="right"),
+        Column(head="as a rule", align="right"),
+        Column(head="gaps take up", align="right"),
+        Column(head="measure anew", kind="strong"),
+        Column(head="or gaps of", align="right"),
+    )
+    return Table(columns=columns, rows=rows)
+
+
+def _meaning(words: Words) -> str:
+    return (
+        f"At worst: every block off the same way, as those of one stick may be. As a rule: {DEVIATIONS} standard "
+        "deviations of so many independent errors, which hardly any row exceeds. A gap takes up half of itself either "
+        f"way. The outline counts as true within {words.thin(OUTLINE_TRUE_NM)} (our assumption)."
+    )
+
+
+def _marks(plan: Plan, drift: Drift, words: Words) -> list[Part]:
+    """Distances of the marks from the datum: where the block after each stretch begins."""
+    gap = plan.brief.blocks.gap_nm
+    step = drift.redatum_rows * (drift.size_nm + gap)
+    leaf = plan.layout.leaves[0]
+    side = leaf.width_nm if drift.way == "across" else leaf.height_nm
+    at = [n * step for n in range(1, min(side // step, MARKS_MOST) + 1) if n * step < side]
+    if not at:
+        return []
+    datum = "the left edge of the face" if drift.way == "across" else "the lower edge of the face"
+    return [
+        Heading(text=f"Marks for going {drift.way}"),
+        Para(
+            text=f"From {datum}, in {words.unit_name}: {', '.join(words.bare(nm) for nm in at)}. "
+            "The next block begins at the mark; what is missing or too much goes into the joint before it."
+        ),
+    ]
