@@ -21,8 +21,6 @@ from bossage.pack.sheets.press import press_sheets
 from bossage.pack.sheets.rows import rows_sheet
 from bossage.pack.sheets.saw import saw_sheets
 from bossage.pack.sheets.sizes import sizes_sheet
-from bossage.pack.sheets.survey import survey_of_plan
-from bossage.pack.sheets.touch import touch_sheet
 from bossage.pack.sheets.wall import wall_sheets
 from bossage.plan import Plan
 
@@ -55,9 +53,6 @@ STATIONS = (
     Station(names=("paint",), make=paint_sheet),
     Station(names=("map",), make=map_sheets),
     Station(names=("rows",), make=rows_sheet),
-    Station(names=("drylay",), make=drylay_sheets, on_request=True),
-    Station(names=("strips",), make=strip_sheets, on_request=True),
-    Station(names=("backs",), make=backs_sheet, on_request=True),
     Station(names=("wood",), make=wood_sheet),
     Station(names=("methods",), make=methods_sheet),
     Station(names=("press", "cards", "ring"), make=press_sheets),

@@ -41,37 +41,26 @@ def shade_keys(shades: tuple[Shade, ...]) -> dict[str, str]:
     }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Letters:
-    """The largest type on a block, on paper."""
-
-    level_mm: float = 5.0
-    shade_mm: float = 2.8
-
-
-def map_drawing(
-    plan: Plan, leaf: int, words: Words, *, rows: Rows | None = None, letters: Letters | None = None
-) -> Callable[[float], Drawing]:
+def map_drawing(plan: Plan, leaf: int, words: Words, *, rows: Rows | None = None) -> Callable[[float], Drawing]:
     """The map of one leaf, or of some of its rows, seen from the front, for the n of 1 : n."""
-    type_ = letters or Letters()
 
     def draw(scale_n: float) -> Drawing:
-        return _map(plan, leaf, words, rows, scale_n, type_)
+        return _map(plan, leaf, words, rows, scale_n)
 
     return draw
 
 
-def _map(plan: Plan, leaf: int, words: Words, rows: Rows | None, scale_n: float, letters: Letters) -> Drawing:
+def _map(plan: Plan, leaf: int, words: Words, rows: Rows | None, scale_n: float) -> Drawing:
     blocks, place = plan.layout.blocks, plan.layout.leaves[leaf]
     mine = np.flatnonzero(blocks.leaf == leaf)
     if rows is not None:
-        mine = mine[rows.hold(blocks.row[mine], blocks.column[mine])]
+        mine = mine[(blocks.row[mine] >= rows.first) & (blocks.row[mine] <= rows.last)]
     keys = shade_keys(plan.fade.shades)
     shapes: list[Shape] = []
     for block in mine.tolist():
-        shapes += _block(plan, block, words, keys, scale_n, letters)
+        shapes += _block(plan, block, words, keys, scale_n)
     for cell in plan.layout.open_cells:
-        if cell.leaf == leaf and (rows is None or rows.hold(cell.row, cell.column)):
+        if cell.leaf == leaf and (rows is None or rows.first <= cell.row <= rows.last):
             left, low = cell.x_nm / 1e6, cell.y_nm / 1e6
             right, high = left + cell.width_nm / 1e6, low + cell.height_nm / 1e6
             shapes.append(Rect(x_mm=left, y_mm=low, width_mm=right - left, height_mm=high - low, layer="open"))
@@ -145,8 +134,7 @@ def _numbers(plan: Plan, leaf: int, mine: NDArray[np.int64], scale_n: float) -> 
     wide, tall, gap = (nm / 1e6 for nm in (asked.module_width_nm, asked.module_height_nm, asked.gap_nm))
     shapes: list[Shape] = []
     away = 2.2 * scale_n
-    left = int(blocks.x_nm[mine].min()) / 1e6
-    right = int((blocks.x_nm[mine] + blocks.width_nm[mine]).max()) / 1e6
+    left, right = place.x_nm / 1e6, (place.x_nm + place.width_nm) / 1e6
     for row in range(int(blocks.row[mine].min()), int(blocks.row[mine].max()) + 1):
         high = (place.y_nm + place.height_nm) / 1e6 - (row - 1) * (tall + gap)
         low = high - tall
@@ -157,10 +145,8 @@ def _numbers(plan: Plan, leaf: int, mine: NDArray[np.int64], scale_n: float) -> 
             )
     low = int(blocks.y_nm[mine].min()) / 1e6
     high = int((blocks.y_nm[mine] + blocks.height_nm[mine]).max()) / 1e6
-    for column in range(int(blocks.column[mine].min()), place.columns + 1):
-        from_mm = place.x_nm / 1e6 + (column - 1) * (wide + gap)
-        if from_mm > right - wide / 2:
-            break
+    for column in range(1, place.columns + 1):
+        from_mm = left + (column - 1) * (wide + gap)
         to_mm = from_mm + wide
         size_mm = legible_size("88", width_mm=(to_mm - from_mm) / scale_n, height_mm=8, most_mm=4.0, bold=True)
         for y, stand in ((high + away, Stand.BOTTOM), (low - away, Stand.TOP)):
