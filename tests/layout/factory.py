@@ -203,7 +203,9 @@ def _plain() -> r.Brief:
             people=1,
         ),
         families=(),
-        fade=r.FadeBrief(shape=r.FadeShape.PATH, grain=1.0, neighbours_differ=False, meet_dl=0.5, meet_de=5.0),
+        fade=r.FadeBrief(
+            shape=r.FadeShape.PATH, grain=1.0, neighbours_differ=False, meet_dl=0.5, meet_de=5.0, neighbours_dl=0.0
+        ),
         sticks=(
             r.StickStock(
                 name="fifty",
