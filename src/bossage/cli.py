@@ -66,6 +66,23 @@ def plan(
 
 
 @app.command
+def survey(*, out: Path, paper: str = "A4", unit: str = "mm", quiet: Quiet = False) -> int:
+    """Print a blank sheet to fill in at the wall, before there is a brief.
+
+    Args:
+        out: The file to write, such as survey.pdf.
+        paper: A4 or Letter.
+        unit: mm or in.
+    """
+    from bossage.run import write_survey
+
+    write_survey(out, paper=paper, unit=unit)
+    if not quiet:
+        print(f"{out} is ready to print, at 100 %.")
+    return PLANNED
+
+
+@app.command
 def check(brief: Path, /, *, as_json: AsJson = False, quiet: Quiet = False) -> int:
     """Read a brief, plan it without writing anything, and print every check.
 
@@ -91,12 +108,12 @@ def sizes(brief: Path, /, *, as_json: AsJson = False, quiet: Quiet = False) -> i
     from bossage.cli_sizes import read_sizes, sizes_json, sizes_text
     from bossage.serial import dumps
 
-    wanted, candidates, own, changes = read_sizes(brief)
+    found = read_sizes(brief)
     if as_json:
-        sys.stdout.buffer.write(dumps(sizes_json(candidates, own, changes)))
+        sys.stdout.buffer.write(dumps(sizes_json(found)))
     elif not quiet:
-        print(sizes_text(wanted, candidates, own, changes))
-    return PLANNED if candidates else NO_PLAN
+        print(sizes_text(found))
+    return PLANNED if found.candidates else NO_PLAN
 
 
 @app.command

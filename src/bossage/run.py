@@ -76,3 +76,15 @@ def papers(plan: Plan, order: Order | None = None) -> dict[str, bytes]:
     from bossage.serial import plan_json
 
     return {"plan.json": plan_json(plan), **ordered_files(plan, order or Order())}
+
+
+def write_survey(out: Path, *, paper: str, unit: str) -> None:
+    """Write the blank sheet for the wall as a PDF.
+
+    Raises:
+        BossageError: Paper or unit is unknown.
+        CannotWrite: The file cannot be written.
+    """
+    from bossage.pack import blank_survey
+
+    write_folder(out.parent, {out.name: blank_survey(paper=paper, unit=unit)})

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+PAPER_NM = {"A4": (210_000_000, 297_000_000), "Letter": (215_900_000, 279_400_000)}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabelGrid:
@@ -25,3 +27,11 @@ class Papers:
 
     labels: LabelGrid = LabelGrid()
     notches: bool = False
+
+
+def label_size_nm(grid: LabelGrid, paper: str) -> tuple[int, int]:
+    """Width and height of one sticker, whole nanometres, rounded down."""
+    width, height = PAPER_NM[paper]
+    wide = width - grid.left_nm - grid.right_nm - (grid.across - 1) * grid.gap_across_nm
+    high = height - grid.top_nm - grid.bottom_nm - (grid.down - 1) * grid.gap_down_nm
+    return wide // grid.across, high // grid.down

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from bossage.brief.notes import Notes
-from bossage.brief.papers import LabelGrid, Papers
+from bossage.brief.papers import LabelGrid, Papers, label_size_nm
 from bossage.brief.sections import Tables
 from bossage.units import format_length
 
-PAPER_NM = {"A4": (210_000_000, 297_000_000), "Letter": (215_900_000, 279_400_000)}
 LEAST_NM = (25_000_000, 12_000_000)  # address, arrow and a square code of 10 mm side by side
 
 
@@ -37,11 +36,3 @@ def settle_papers(tables: Tables, notes: Notes, paper: str) -> Papers:
                 "Count the stickers of one sheet and measure its margins again.",
             )
     return Papers(labels=grid, notches=table.notches)
-
-
-def label_size_nm(grid: LabelGrid, paper: str) -> tuple[int, int]:
-    """Width and height of one sticker, whole nanometres, rounded down."""
-    width, height = PAPER_NM[paper]
-    wide = width - grid.left_nm - grid.right_nm - (grid.across - 1) * grid.gap_across_nm
-    high = height - grid.top_nm - grid.bottom_nm - (grid.down - 1) * grid.gap_down_nm
-    return wide // grid.across, high // grid.down

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from bossage.drawing.box import Box
 from bossage.drawing.metrics import CAP_HEIGHT, text_width
-from bossage.drawing.model import Align, Circle, Dimension, Label, Outline, Point, Rect, Shape, Stand
+from bossage.drawing.model import Align, Bits, Circle, Dimension, Label, Outline, Point, Rect, Shape, Stand
 from bossage.drawing.plain import plain
 
 
@@ -54,7 +54,7 @@ def moved(shape: Shape, dx_mm: float, dy_mm: float) -> Shape:
     def shift(point: Point) -> Point:
         return (point[0] + dx_mm, point[1] + dy_mm)
 
-    if isinstance(shape, Rect):
+    if isinstance(shape, Rect | Bits):
         return replace(shape, x_mm=shape.x_mm + dx_mm, y_mm=shape.y_mm + dy_mm)
     if isinstance(shape, Outline):
         return replace(shape, points=tuple(shift(point) for point in shape.points))
@@ -77,6 +77,13 @@ def _box_of(shape: Shape, scale_n: float) -> Box:
             bottom_mm=shape.y_mm,
             right_mm=shape.x_mm + shape.width_mm,
             top_mm=shape.y_mm + shape.height_mm,
+        )
+    if isinstance(shape, Bits):
+        return Box(
+            left_mm=shape.x_mm,
+            bottom_mm=shape.y_mm,
+            right_mm=shape.x_mm + shape.side_mm,
+            top_mm=shape.y_mm + shape.side_mm,
         )
     if isinstance(shape, Circle):
         radius_mm = shape.radius_mm * (scale_n if shape.on_paper else 1.0)

@@ -175,7 +175,19 @@ class Dimension:
     layer: str = "dimensions"
 
 
-Shape = Line | Rect | Outline | Circle | Label | Arrow | Dimension
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bits:
+    """A square of dark and light cells by its lower left corner, rows from the top: `1` is dark. Drawn in ink."""
+
+    x_mm: float
+    y_mm: float
+    side_mm: float
+    rows: tuple[str, ...]
+    layer: str = "code"
+    name: str = ""  # what it says
+
+
+Shape = Line | Rect | Outline | Circle | Label | Arrow | Dimension | Bits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

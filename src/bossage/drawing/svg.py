@@ -6,6 +6,7 @@ drawing programs and the PDF maker read the same thing.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from xml.sax.saxutils import escape, quoteattr
 
@@ -15,6 +16,7 @@ from bossage.drawing.model import (
     DASHES_MM,
     WIDTH_MM,
     Align,
+    Bits,
     Circle,
     Drawing,
     Fill,
@@ -91,6 +93,8 @@ def _elements(shape: Shape, frame: Box, scale_n: float) -> list[tuple[str, str, 
         return [(shape.layer, _stroke(shape.stroke, scale_n), element)]
     if isinstance(shape, Rect):
         return _rect(shape, frame, scale_n)
+    if isinstance(shape, Bits):
+        return [(shape.layer, "", _bits(shape, frame))]
     if isinstance(shape, Circle):
         radius_mm = shape.radius_mm * (scale_n if shape.on_paper else 1.0)
         element = (
@@ -129,6 +133,20 @@ def _rect(rect: Rect, frame: Box, scale_n: float) -> list[tuple[str, str, str]]:
     if rect.stroke is not None:
         found.append((rect.layer, _stroke(rect.stroke, scale_n), f"<rect {place}/>"))
     return found
+
+
+def _bits(bits: Bits, frame: Box) -> str:
+    """One path for the whole square; a run of dark cells of one row is one rectangle, so that no seam shows."""
+    cell_mm = bits.side_mm / len(bits.rows)
+    left_mm, top_mm = bits.x_mm - frame.left_mm, frame.top_mm - bits.y_mm - bits.side_mm
+    path = "".join(
+        f"M{_number(left_mm + run.start() * cell_mm)} {_number(top_mm + number * cell_mm)}"
+        f"h{_number(len(run[0]) * cell_mm)}v{_number(cell_mm)}h{_number(-len(run[0]) * cell_mm)}Z"
+        for number, row in enumerate(bits.rows)
+        for run in re.finditer("1+", row)
+    )
+    name = f" data-name={quoteattr(bits.name)}" if bits.name else ""
+    return f'<path d="{path}" fill="{PIGMENT[Ink.INK]}"{name}/>'
 
 
 def _text(label: Label, frame: Box, scale_n: float) -> str:

@@ -8,11 +8,15 @@ from dataclasses import dataclass
 from bossage.errors import BossageError
 from bossage.pack.sheet import Sheet
 from bossage.pack.sheets.cards import access_sheet, household_sheet
+from bossage.pack.sheets.care import care_sheet
+from bossage.pack.sheets.client import approval_sheet, quote_sheet
 from bossage.pack.sheets.compare import methods_sheet, wood_sheet
 from bossage.pack.sheets.counts import counts_sheet
 from bossage.pack.sheets.days import days_sheet
+from bossage.pack.sheets.drylay import drylay_sheets, strip_sheets
 from bossage.pack.sheets.first import first_sheet
 from bossage.pack.sheets.hanging import hang_sheets
+from bossage.pack.sheets.labels import backs_sheet, tray_labels_sheet
 from bossage.pack.sheets.lists import assumptions_sheet, checks_sheet, shopping_sheet
 from bossage.pack.sheets.maps import map_sheets
 from bossage.pack.sheets.paint import paint_sheet, sand_sheet
@@ -21,6 +25,8 @@ from bossage.pack.sheets.press import press_sheets
 from bossage.pack.sheets.rows import rows_sheet
 from bossage.pack.sheets.saw import saw_sheets
 from bossage.pack.sheets.sizes import sizes_sheet
+from bossage.pack.sheets.survey import survey_of_plan
+from bossage.pack.sheets.touch import touch_sheet
 from bossage.pack.sheets.wall import wall_sheets
 from bossage.plan import Plan
 
@@ -43,22 +49,31 @@ class Station:
 STATIONS = (
     Station(names=("first",), make=first_sheet),
     Station(names=("days",), make=days_sheet),
+    Station(names=("survey",), make=survey_of_plan, on_request=True),
     Station(names=("wall",), make=wall_sheets),
+    Station(names=("approval",), make=approval_sheet),
+    Station(names=("quote",), make=quote_sheet),
     Station(names=("sizes",), make=sizes_sheet),
     Station(names=("shopping",), make=shopping_sheet),
     Station(names=("trays",), make=counts_sheet),
+    Station(names=("traylabels",), make=tray_labels_sheet, on_request=True),
+    Station(names=("touch",), make=touch_sheet),
     Station(names=("saw", "boards", "lengths"), make=saw_sheets),
     Station(names=("sand",), make=sand_sheet),
     Station(names=("scales", "recipes", "onepot", "testcard"), make=pot_sheets),
     Station(names=("paint",), make=paint_sheet),
     Station(names=("map",), make=map_sheets),
     Station(names=("rows",), make=rows_sheet),
+    Station(names=("drylay",), make=drylay_sheets, on_request=True),
+    Station(names=("strips",), make=strip_sheets, on_request=True),
+    Station(names=("backs",), make=backs_sheet, on_request=True),
     Station(names=("wood",), make=wood_sheet),
     Station(names=("methods",), make=methods_sheet),
     Station(names=("press", "cards", "ring"), make=press_sheets),
     Station(names=("hang", "loads"), make=hang_sheets),
     Station(names=("access",), make=access_sheet),
     Station(names=("household",), make=household_sheet),
+    Station(names=("care",), make=care_sheet),
     Station(names=("checks",), make=checks_sheet),
     Station(names=("assumed",), make=assumptions_sheet),
 )

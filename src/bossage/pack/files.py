@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import json
 
+from bossage.brief.records import LengthUnit
 from bossage.drawing.model import Drawing
 from bossage.drawing.picture import lit_picture, png_bytes
 from bossage.drawing.svg import svg_text
+from bossage.errors import BossageError
 from bossage.pack.catalogue import SHEETS, pack_sheets
 from bossage.pack.drawings.fit import fitted
 from bossage.pack.drawings.wall import wall_drawing
@@ -15,9 +17,10 @@ from bossage.pack.order import Form, Order
 from bossage.pack.printed import Files, piece_data, sheet_data
 from bossage.pack.scene import light_of, wall_scene
 from bossage.pack.sheet import Photo, Sheet, parts_of
-from bossage.pack.sheets.common import room, words_of
+from bossage.pack.sheets.common import PAPER_MM, room, words_of
 from bossage.pack.sheets.days import calendar_of
 from bossage.pack.sheets.first import PICTURE, picture_height_mm
+from bossage.pack.sheets.survey import survey_sheet
 from bossage.pack.spoken import spoken
 from bossage.pack.tables import csv_files
 from bossage.pack.typeset import compile_pdf, template_source
@@ -92,6 +95,23 @@ def pack_pdf(plan: Plan, picture: bytes, *, sheets: tuple[str, ...] | None = Non
     return _pdf(plan, pack_sheets(plan, sheets), picture, Form.PRINT)
 
 
+def blank_survey(*, paper: str, unit: str) -> bytes:
+    """The survey sheet by itself, for a wall that has no brief yet.
+
+    Raises:
+        BossageError: Paper or unit is none that we know.
+    """
+    if paper not in PAPER_MM or unit not in LengthUnit.__members__.values():
+        papers, units = ", ".join(PAPER_MM), ", ".join(LengthUnit)
+        raise BossageError(f"A survey is printed on {papers}, in {units}; not on {paper} in {unit}.")
+    piece = {"name": "", "stamp": "", "date": "", "paper": paper, "inches": unit == LengthUnit.IN}
+    data = {"piece": piece, "sheets": [sheet_data(survey_sheet(unit, paper), files := Files())]}
+    inputs = {"data.json": json.dumps(data, ensure_ascii=False).encode("utf-8")}
+    return compile_pdf(
+        template_source("pack.typ"), inputs | {name: text.encode("utf-8") for name, text in files.svg.items()}
+    )
+
+
 def _tables_and_pictures(plan: Plan, picture: bytes) -> dict[str, bytes]:
     return {
         "elevation.svg": svg_text(elevation(plan)).encode("utf-8"),
@@ -124,4 +144,13 @@ def _file_name(name: str, form: Form) -> str:
     return f"{name}.pdf" if form is Form.PRINT else f"{name}-{form.value}.pdf"
 
 
-__all__ = ["SHEETS", "elevation", "ordered_files", "pack_files", "pack_pdf", "pack_sheets", "text_files"]
+__all__ = [
+    "SHEETS",
+    "blank_survey",
+    "elevation",
+    "ordered_files",
+    "pack_files",
+    "pack_pdf",
+    "pack_sheets",
+    "text_files",
+]

@@ -19,10 +19,24 @@ DARK_BELOW = 52.0  # CIE L* under which words on a shade are white; ink on 52 st
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rows:
-    """Which rows of a leaf a map shows, both ends counted."""
+    """Which rows of a leaf a map shows, both ends counted; of which columns, where it does not show all."""
 
     first: int
     last: int
+    first_column: int = 1
+    last_column: int = 10**6
+
+    def hold(self, row: NDArray[np.int64] | int, column: NDArray[np.int64] | int) -> NDArray[np.bool_]:
+        """Whether the map shows a place."""
+        return np.asarray(
+            (row >= self.first) & (row <= self.last) & (column >= self.first_column) & (column <= self.last_column)
+        )
+
+    @property
+    def words(self) -> str:
+        """`rows 1 to 8`, `rows 1 to 8, columns 1 to 4`."""
+        columns = f", columns {self.first_column} to {self.last_column}" if self.last_column < 10**6 else ""
+        return f"rows {self.first} to {self.last}{columns}"
 
 
 def shade_keys(shades: tuple[Shade, ...]) -> dict[str, str]:
@@ -41,33 +55,44 @@ def shade_keys(shades: tuple[Shade, ...]) -> dict[str, str]:
     }
 
 
-def map_drawing(plan: Plan, leaf: int, words: Words, *, rows: Rows | None = None) -> Callable[[float], Drawing]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Letters:
+    """The largest type on a block, on paper."""
+
+    level_mm: float = 5.0
+    shade_mm: float = 2.8
+
+
+def map_drawing(
+    plan: Plan, leaf: int, words: Words, *, rows: Rows | None = None, letters: Letters | None = None
+) -> Callable[[float], Drawing]:
     """The map of one leaf, or of some of its rows, seen from the front, for the n of 1 : n."""
+    type_ = letters or Letters()
 
     def draw(scale_n: float) -> Drawing:
-        return _map(plan, leaf, words, rows, scale_n)
+        return _map(plan, leaf, words, rows, scale_n, type_)
 
     return draw
 
 
-def _map(plan: Plan, leaf: int, words: Words, rows: Rows | None, scale_n: float) -> Drawing:
+def _map(plan: Plan, leaf: int, words: Words, rows: Rows | None, scale_n: float, letters: Letters) -> Drawing:
     blocks, place = plan.layout.blocks, plan.layout.leaves[leaf]
     mine = np.flatnonzero(blocks.leaf == leaf)
     if rows is not None:
-        mine = mine[(blocks.row[mine] >= rows.first) & (blocks.row[mine] <= rows.last)]
+        mine = mine[rows.hold(blocks.row[mine], blocks.column[mine])]
     keys = shade_keys(plan.fade.shades)
     shapes: list[Shape] = []
     for block in mine.tolist():
-        shapes += _block(plan, block, words, keys, scale_n)
+        shapes += _block(plan, block, words, keys, scale_n, letters)
     for cell in plan.layout.open_cells:
-        if cell.leaf == leaf and (rows is None or rows.first <= cell.row <= rows.last):
+        if cell.leaf == leaf and (rows is None or rows.hold(cell.row, cell.column)):
             left, low = cell.x_nm / 1e6, cell.y_nm / 1e6
             right, high = left + cell.width_nm / 1e6, low + cell.height_nm / 1e6
             shapes.append(Rect(x_mm=left, y_mm=low, width_mm=right - left, height_mm=high - low, layer="open"))
             shapes.append(Line(start=(left, low), end=(right, high), stroke=Stroke.THIN, layer="open"))
             shapes.append(Line(start=(left, high), end=(right, low), stroke=Stroke.THIN, layer="open"))
     shapes += _numbers(plan, leaf, mine, scale_n)
-    part = f", rows {rows.first} to {rows.last}" if rows is not None else ""
+    part = f", {rows.words}" if rows is not None else ""
     return Drawing(
         title=f"Map of leaf {place.name}{part}",
         description=(
@@ -92,7 +117,7 @@ def block_lines(plan: Plan, mine: NDArray[np.int64], words: Words) -> Iterator[s
         yield f"{blocks.address(block)}: {level} {words.unit}, {plan.fade.shades[int(plan.fade.shade[block])].name}."
 
 
-def _block(plan: Plan, block: int, words: Words, keys: dict[str, str], scale_n: float) -> list[Shape]:
+def _block(plan: Plan, block: int, words: Words, keys: dict[str, str], scale_n: float, letters: Letters) -> list[Shape]:
     blocks = plan.layout.blocks
     x, y = int(blocks.x_nm[block]) / 1e6, int(blocks.y_nm[block]) / 1e6
     width, height = int(blocks.width_nm[block]) / 1e6, int(blocks.height_nm[block]) / 1e6
@@ -101,8 +126,8 @@ def _block(plan: Plan, block: int, words: Words, keys: dict[str, str], scale_n: 
     ink = Ink.PAPER if shade.lightness < DARK_BELOW else Ink.INK
     paper_w, paper_h = width / scale_n, height / scale_n
     key = keys[shade.name]
-    big = legible_size(level, width_mm=paper_w, height_mm=0.62 * paper_h, most_mm=5.0, bold=True)
-    small = legible_size(key, width_mm=paper_w, height_mm=0.46 * paper_h, most_mm=2.8)
+    big = legible_size(level, width_mm=paper_w, height_mm=0.62 * paper_h, most_mm=letters.level_mm, bold=True)
+    small = legible_size(key, width_mm=paper_w, height_mm=0.46 * paper_h, most_mm=letters.shade_mm)
     middle = x + width / 2
     return [
         Rect(
@@ -134,7 +159,8 @@ def _numbers(plan: Plan, leaf: int, mine: NDArray[np.int64], scale_n: float) -> 
     wide, tall, gap = (nm / 1e6 for nm in (asked.module_width_nm, asked.module_height_nm, asked.gap_nm))
     shapes: list[Shape] = []
     away = 2.2 * scale_n
-    left, right = place.x_nm / 1e6, (place.x_nm + place.width_nm) / 1e6
+    left = int(blocks.x_nm[mine].min()) / 1e6
+    right = int((blocks.x_nm[mine] + blocks.width_nm[mine]).max()) / 1e6
     for row in range(int(blocks.row[mine].min()), int(blocks.row[mine].max()) + 1):
         high = (place.y_nm + place.height_nm) / 1e6 - (row - 1) * (tall + gap)
         low = high - tall
@@ -145,8 +171,10 @@ def _numbers(plan: Plan, leaf: int, mine: NDArray[np.int64], scale_n: float) -> 
             )
     low = int(blocks.y_nm[mine].min()) / 1e6
     high = int((blocks.y_nm[mine] + blocks.height_nm[mine]).max()) / 1e6
-    for column in range(1, place.columns + 1):
-        from_mm = left + (column - 1) * (wide + gap)
+    for column in range(int(blocks.column[mine].min()), place.columns + 1):
+        from_mm = place.x_nm / 1e6 + (column - 1) * (wide + gap)
+        if from_mm > right - wide / 2:
+            break
         to_mm = from_mm + wide
         size_mm = legible_size("88", width_mm=(to_mm - from_mm) / scale_n, height_mm=8, most_mm=4.0, bold=True)
         for y, stand in ((high + away, Stand.BOTTOM), (low - away, Stand.TOP)):

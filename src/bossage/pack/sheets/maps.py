@@ -28,7 +28,7 @@ def map_sheets(plan: Plan) -> list[Sheet]:
         title = f"Map{f' of leaf {place.name}' if several else ''}{which}"
         pages = _pages(plan, leaf)
         for rows, space in pages:
-            part = f", rows {rows.first} to {rows.last}" if len(pages) > 1 else ""
+            part = f", {rows.words}" if len(pages) > 1 else ""
             sheets.append(_map_sheet(plan, leaf, title + part, rows if len(pages) > 1 else None, space))
     return sheets
 
@@ -79,7 +79,7 @@ def _shown(plan: Plan, leaf: int, rows: Rows | None) -> NDArray[np.int64]:
     blocks = plan.layout.blocks
     mine = blocks.leaf == leaf
     if rows is not None:
-        mine &= (blocks.row >= rows.first) & (blocks.row <= rows.last)
+        mine &= rows.hold(blocks.row, blocks.column)
     return np.flatnonzero(mine)
 
 

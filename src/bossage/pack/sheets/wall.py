@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bossage.checks import Check
 from bossage.drawing.model import Drawing
 from bossage.errors import BossageError
 from bossage.pack.drawings.fit import fitted, scale_words
@@ -13,6 +14,9 @@ from bossage.pack.words import Words
 from bossage.plan import Plan
 
 BESIDE_LEAST_MM, BESIDE_GAP_MM = 62.0, 8.0
+UNDER_MM = 74.0  # for margins and section under the drawing, captions and headings included
+CARE_MM, LINE_MM = 9.5, 4.8  # a caution: its title with the space round it, each line of its text
+OF_THE_MAKING = {"drift", "lighter", "leaf_split", "corner_bond"}
 
 
 def wall_sheets(plan: Plan) -> list[Sheet]:
@@ -29,15 +33,15 @@ def wall_sheets(plan: Plan) -> list[Sheet]:
 
 def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     words, space = words_of(plan), room(plan)
-    covers, checks = _covers(plan, words, copy), checks_of(plan, "layout")
+    covers, checks = _covers(plan, words, copy), _at_the_wall(plan)
     # What else the sheet holds takes from the drawing, unless that would make it far smaller or leave no room for it.
-    tight = 0.54 - 0.03 * min(len(checks), 3) - (0.09 if covers else 0.0)
+    taken_mm = UNDER_MM + sum(CARE_MM + LINE_MM * -(-len(check.found + check.remedy) // 95) for check in checks)
     drawings = [
         drawing
-        for share in (tight, 0.6, 0.9)
-        for drawing in _that_fits(plan, words, copy, width_mm=space.width_mm, height_mm=share * space.height_mm)
+        for height_mm in (space.height_mm - taken_mm, 0.6 * space.height_mm, 0.9 * space.height_mm)
+        for drawing in _that_fits(plan, words, copy, width_mm=space.width_mm, height_mm=height_mm)
     ]
-    drawing = drawings[0] if drawings[0].scale_n <= 1.4 * drawings[min(1, len(drawings) - 1)].scale_n else drawings[1]
+    drawing = drawings[0] if drawings[0].scale_n <= 1.7 * drawings[min(1, len(drawings) - 1)].scale_n else drawings[1]
     drawn = Drawn(drawing=drawing, caption=f"Lengths in {words.unit_name}. Dashed: what the piece hides.")
     parts: list[Part] = list(check_cares(checks))
     beside_mm = space.width_mm - drawing.paper_width_mm - BESIDE_GAP_MM
@@ -45,7 +49,7 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     if beside:
         parts += [Beside(left=(drawn,), right=tuple(beside), left_mm=drawing.paper_width_mm), *covers]
     else:
-        parts += [drawn, *covers, *_depth(plan, words, 0.62 * space.width_mm)]
+        parts += [drawn, *_side_by_side(covers, plan, words, space.width_mm)]
     which = f", piece {copy}" if plan.brief.piece.copies > 1 else ""
     return Sheet(
         name="wall",
@@ -61,6 +65,19 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
         parts=tuple(parts),
         scale=scale_words(drawing.scale_n),
     )
+
+
+def _at_the_wall(plan: Plan) -> tuple[Check, ...]:
+    """Checks that are settled at the wall; those of the making stand on the first page and at their station."""
+    return tuple(check for check in checks_of(plan, "layout") if check.name not in OF_THE_MAKING)
+
+
+def _side_by_side(covers: list[Part], plan: Plan, words: Words, width_mm: float) -> list[Part]:
+    """Margins and section beside each other, so that both stay on the wall's page; else one under the other."""
+    section = _depth(plan, words, BESIDE_LEAST_MM) if covers else []
+    if not section:
+        return [*covers, *_depth(plan, words, 0.62 * width_mm)]
+    return [Beside(left=tuple(covers), right=tuple(section), left_mm=width_mm - BESIDE_LEAST_MM - BESIDE_GAP_MM)]
 
 
 def _that_fits(plan: Plan, words: Words, copy: int, *, width_mm: float, height_mm: float) -> list[Drawing]:

@@ -1,0 +1,154 @@
+"""Sheets of single stations: stickers, strips at true scale, notches, what a client signs, the blank survey."""
+
+from __future__ import annotations
+
+import io
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+
+import pdfplumber
+import pytest
+from tests.pack.pdf_checks import read_out
+from tests.scenarios.cases import plan_of
+
+from bossage.brief import BriefFaults, read_brief
+from bossage.brief.papers import LabelGrid, Papers, label_size_nm
+from bossage.cli import FAULTY, PLANNED, main
+from bossage.drawing.model import Bits, Label, Line, Rect
+from bossage.pack.catalogue import pack_sheets
+from bossage.pack.drawings.labels import code_rows, field_box
+from bossage.pack.drawings.strip import OVERLAP_MM, part_spans, strip_drawings
+from bossage.pack.files import pack_pdf
+from bossage.pack.sheet import Drawn, Table, Whole, parts_of
+from bossage.pack.sheets.common import words_of
+from bossage.pack.sheets.touch import WIDE_COUNTS, notches
+
+MM_PER_PT = 25.4 / 72
+ROOT = Path(__file__).parents[2]
+
+
+@cache
+def drawings(scenario: str, name: str) -> list:
+    return [
+        part.drawing
+        for sheet in pack_sheets(plan_of(scenario), (name,))
+        for part in parts_of(sheet)
+        if isinstance(part, Drawn | Whole)
+    ]
+
+
+def test_strips_joined_are_as_long_as_the_row_in_the_pdf():
+    plan = plan_of("S2")
+    leaf = plan.layout.leaves[0]
+    pdf = pack_pdf(plan, b"", sheets=("strips",))
+    bands: list[float] = []
+    for page in pdfplumber.open(io.BytesIO(pdf)).pages[:6]:
+        rows: dict[int, list] = {}
+        for rect in page.rects:
+            if abs(rect["height"] * MM_PER_PT - 45.0) < 0.2:
+                rows.setdefault(round(rect["top"]), []).append(rect)
+        bands += [
+            (max(r["x1"] for r in rects) - min(r["x0"] for r in rects)) * MM_PER_PT for _, rects in sorted(rows.items())
+        ]
+    parts = len(part_spans(leaf.width_nm / 1e6, 175.0))
+    whole = [bands[start : start + parts] for start in range(0, len(bands) - parts + 1, parts)]
+    assert len(whole) >= 3
+    for row in whole:
+        assert sum(row) - (parts - 1) * OVERLAP_MM == pytest.approx(leaf.width_nm / 1e6, abs=0.5)
+
+
+@pytest.mark.parametrize("scenario", ["S1", "S2", "S3", "S7"])
+def test_twin_marks_of_a_strip_lie_on_the_same_place_of_the_row(scenario: str):
+    plan = plan_of(scenario)
+    parts = strip_drawings(plan, 0, 1, words_of(plan), width_mm=175.0)
+    marks = [
+        sorted({shape.start[0] for shape in part.shapes if isinstance(shape, Line) and shape.layer == "joins"})
+        for part in parts
+    ]
+    assert len(parts) > 1
+    for left, right in pairwise(marks):
+        assert left[-2:] == pytest.approx(right[:2])
+        assert left[-1] - left[-2] == pytest.approx(OVERLAP_MM)
+
+
+def test_every_block_has_one_back_label_with_its_address_and_a_code_that_says_the_same():
+    plan = plan_of("S2")
+    blocks = plan.layout.blocks
+    addresses, codes = [], []
+    for drawing in drawings("S2", "backs"):
+        addresses += [shape.text for shape in drawing.shapes if isinstance(shape, Label) and shape.layer == "address"]
+        codes += [shape for shape in drawing.shapes if isinstance(shape, Bits)]
+        assert (drawing.paper_width_mm, drawing.paper_height_mm) == (210.0, 297.0)
+    assert addresses == [blocks.address(block) for block in range(blocks.count)]
+    for address, code in zip(addresses, codes, strict=True):
+        assert code.name.startswith(f"{address}, up, ")
+        assert plan.stamp in code.name
+        assert code.rows == code_rows(code.name)
+        assert code.side_mm / len(code.rows) > 0.3  # a phone reads it
+
+
+def test_labels_lie_inside_their_stickers():
+    plan = plan_of("S2")
+    grid = plan.brief.papers.labels
+    fields = [field_box(grid, "A4", number) for number in range(grid.across * grid.down)]
+    wide, high = label_size_nm(grid, "A4")
+    assert fields[0].width_mm == pytest.approx(wide / 1e6, abs=1e-5)
+    assert fields[0].height_mm == pytest.approx(high / 1e6, abs=1e-5)
+    for drawing in drawings("S2", "traylabels"):
+        patches = [shape for shape in drawing.shapes if isinstance(shape, Rect)]
+        for field, patch in zip(fields, patches, strict=False):
+            assert field.left_mm < patch.x_mm < patch.x_mm + patch.width_mm < field.right_mm
+            assert field.bottom_mm < patch.y_mm < patch.y_mm + patch.height_mm < field.top_mm
+
+
+@pytest.mark.parametrize("scenario", ["S2", "S4", "S7"])
+def test_tray_labels_count_every_block_once(scenario: str):
+    counted = 0
+    for drawing in drawings(scenario, "traylabels"):
+        counted += sum(int(line.split(" block")[0].rsplit("; ", 1)[1]) for line in drawing.reading)
+    assert counted == plan_of(scenario).layout.blocks.count
+
+
+def test_a_sticker_grid_that_cannot_be_is_refused_with_what_would_do():
+    text = (ROOT / "examples" / "s2-brenlow-terrace.toml").read_text(encoding="utf-8")
+    with pytest.raises(BriefFaults, match=r"papers.labels_across.*at least 25 mm wide"):
+        read_brief(text + "\n[papers]\nlabels_across = 9\n")
+    papers = read_brief(text + "\n[papers]\nlabels_across = 3\nlabels_down = 8\nnotches = true\n").papers
+    assert papers == Papers(labels=LabelGrid(across=3, down=8), notches=True)
+
+
+def test_no_two_numbers_have_the_same_notches_and_none_has_more_narrow_ones_than_a_finger_counts():
+    codes = [notches(number) for number in range(40)]
+    assert len(set(codes)) == 40
+    assert max(narrow for _, narrow in codes) < WIDE_COUNTS
+
+
+def test_the_quote_says_what_the_scenario_says():
+    plan = plan_of("S4")
+    words, quote = words_of(plan), plan.cost.quote
+    text = " ".join(" ".join(read_out(pack_pdf(plan, b"", sheets=("quote",)))).split())
+    for cents in (quote.total_cents, quote.each_cents, quote.deposit_cents, quote.labour_cents):
+        assert words.money(cents) in text
+    assert "$4,449.06" in text
+    assert "$741.51" in text
+    assert "$2,224.53" in text
+    assert f"{plan.cost.hours:.2f}" in text
+    assert f"{plan.cost.if_compounded_h:.2f}" in text
+    assert plan.stamp in text
+
+
+def test_the_piece_by_piece_hours_add_up():
+    sheet = pack_sheets(plan_of("S4"), ("quote",))[0]
+    table = next(part for part in parts_of(sheet) if isinstance(part, Table) and part.columns[0].head == "piece")
+    assert sum(float(row[-1]) for row in table.rows) == pytest.approx(float(table.total[-1]), abs=0.05)
+
+
+def test_a_survey_needs_no_brief(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    out = tmp_path / "survey.pdf"
+    assert main(["survey", "--out", str(out), "--paper", "Letter", "--unit", "in", "--quiet"]) == PLANNED
+    pages = read_out(out.read_bytes())
+    assert len(pages) == 1
+    assert "in inches" in " ".join(pages[0].split())
+    assert main(["survey", "--out", str(out), "--paper", "A0"]) == FAULTY
+    assert "A4, Letter" in capsys.readouterr().err
