@@ -98,11 +98,11 @@ def mended_brief(read: Read) -> str:
 
     document = tomlkit.parse(read.brief_text)
     taught = {one.family.name.casefold(): one for one in read.calibration.families}
-    for table in document["family"]:  # type: ignore[union-attr]
-        one = taught.get(str(table["name"]).casefold())  # type: ignore[index]
+    for table in document["family"]:
+        one = taught.get(str(table["name"]).casefold())
         if one is not None:
             for key, value in family_keys(one).items():
-                table[key] = tomlkit.value(_toml(value))  # type: ignore[index]
+                table[key] = tomlkit.value(_toml(value))
     return tomlkit.dumps(document)
 
 

@@ -505,7 +505,8 @@ def _no_paint(data: Data, rng: random.Random) -> str:
 
 
 def _base_alone(data: Data, rng: random.Random) -> str:
-    data["family"][0].pop("tinters", None)
+    for key in ("tinters", "cards", "mixed"):
+        data["family"][0].pop(key, None)
     data["family"][0]["base"] = "#F2EFE6"
     return "family[1].tinters"
 

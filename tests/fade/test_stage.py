@@ -135,3 +135,88 @@ def test_height_and_shade_that_go_together_are_said_in_words() -> None:
     assert "taller blocks tend to be darker" in checks["height_and_shade"].found
     assert checks["figure"].verdict is Verdict.CAUTION
     assert plan_of("S2").fade.figures["height_correlation"] < 0.15
+
+
+def even(first: float, last: float, shades: int | None = None) -> Toml:
+    return {"from": first, "to": last} | ({} if shades is None else {"shades": shades})
+
+
+def test_a_scale_asked_for_by_its_ends_is_even() -> None:
+    def ask(brief: Toml) -> None:
+        brief["family"][0]["lightness"] = even(50, 90, 7)
+        brief["family"][1]["lightness"] = even(48, 90, 5)
+
+    fern, umber = family_scales(varied("S7", "even ends", ask).brief)
+    assert [len(scale.shades) for scale in (fern, umber)] == [7, 5]
+    assert [fern.shades[0].name, fern.shades[-1].name] == ["fern 50", "fern 90"]
+    for scale in (fern, umber):
+        assert max(scale.step_de) / min(scale.step_de) <= 1.001
+
+
+def test_one_step_size_across_families_where_asked() -> None:
+    def ask(brief: Toml) -> None:
+        brief["family"][0]["lightness"] = even(70, 90)
+        brief["family"][1]["lightness"] = even(46, 90)
+        brief["fade"]["shades"] = 14
+
+    scales = family_scales(varied("S7", "one step", ask).brief)
+    assert sum(len(scale.shades) for scale in scales) == 14
+    fern, umber = (float(np.mean(scale.step_de)) for scale in scales)
+    # No other sharing out of 14 makes the widest step smaller.
+    lengths = [sum(scale.step_de) for scale in scales]
+    assert max(fern, umber) <= min(max(lengths[0] / (k - 1), lengths[1] / (13 - k)) for k in range(2, 13)) + 0.05
+
+
+def test_a_family_as_bought_is_even_too() -> None:
+    def ask(brief: Toml) -> None:
+        for family, (first, last) in zip(brief["family"], ((44, 64), (84, 66)), strict=True):
+            family["lightness"] = even(first, last, 4)
+
+    for scale in family_scales(varied("S1", "even as bought", ask).brief):
+        assert max(scale.step_de) / min(scale.step_de) <= 1.001
+
+
+def test_two_tinters_bend_a_scale_and_get_recipes_in_grams() -> None:
+    def ask(brief: Toml) -> None:
+        family = brief["family"][1]
+        family["base_g_per_ml"] = 1.25
+        family["tinters"] = [
+            {"name": "ochre", "colour": "#C9A24B", "g_per_ml": 1.4},
+            {"name": "umber", "colour": "#5A3A24", "g_per_ml": 1.3},
+        ]
+
+    plan = varied("S7", "two tinters", ask)
+    shades = [shade for shade in plan.fade.shades if shade.family == "umber"]
+    ochre, umber = zip(*(shade.tinter_shares for shade in shades), strict=True)
+    assert umber[0] == 0 < ochre[0]
+    assert ochre[-1] == 0 < umber[-1]
+    assert all(abs(shade.lightness - int(shade.name.split()[1])) < 0.6 for shade in shades)
+    pots = next(pots for pots in plan.paint.pots if pots.family == "umber")
+    assert pots.tinters == ("ochre", "umber")
+    assert pots.one_pot is None
+    assert "one tinter" in pots.why
+    for recipe in pots.recipes:
+        assert [amount.mass_g for amount in recipe.amounts] == pytest.approx(
+            [a.volume_ml * d for a, d in zip(recipe.amounts, (1.25, 1.4, 1.3), strict=True)]
+        )
+    fern = next(pots for pots in plan.paint.pots if pots.family == "fern")
+    assert fern.recipes[0].amounts[0].mass_g is None
+
+
+def test_meetings_are_told_with_their_bridge_where_they_fail() -> None:
+    def ask(brief: Toml) -> None:
+        for family in brief["family"]:
+            family["lightness"] = [52, 60, 68, 76]
+
+    plan = varied("S7", "met at 76", ask)
+    met = next(check for check in plan.checks if check.name == "meeting")
+    assert met.verdict is Verdict.CAUTION
+    assert "Equal parts of the two would stand" in met.remedy
+
+    def free(brief: Toml) -> None:
+        brief["fade"]["shape"] = "free"
+        for family in brief["family"]:
+            family["lightness"] = [52, 60, 68, 76, 84, 92]
+
+    outer = next(check for check in varied("S7", "free", free).checks if check.name == "meeting")
+    assert outer.subject == "fern 92 and umber 92"

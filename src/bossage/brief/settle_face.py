@@ -9,6 +9,7 @@ from bossage.brief.kinds import nearest
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.settle_grid import check_span, per_level, settle_module
+from bossage.brief.settle_scales import settle_lightness
 from bossage.brief.terms import EdgeStyle, FadeShape, HomeKind
 from bossage.units import NM_PER_MM, format_length
 
@@ -65,6 +66,8 @@ def settle_blocks(
             if count is not None and count < 3:
                 remedy = "Add some, or choose another edge."
                 tables.fault(f"blocks.{key}", f"{count}", "at least 3 where a ring goes round a field", remedy)
+    edge_levels = _edge_levels(tables, levels)
+    _check_mass(tables, footprints)
     module = settle_module(tables, footprints, fills)
     check_span(tables, module)
     return Blocks(
@@ -87,8 +90,37 @@ def settle_blocks(
         cover_margin_nm=table.cover_margin,
         pins=pins,
         ring_quotas=ring_quotas,
+        edge_levels=edge_levels,
+        mass_target_g=table.mass,
         through_joints=table.through_joints,
     )
+
+
+def _edge_levels(tables: Tables, levels: tuple[int, ...]) -> tuple[int, ...] | None:
+    """Indices of the levels that the outline may take, each one of the piece's levels."""
+    asked = tables.one("blocks").edge_levels
+    if asked is None or not tables.sound("blocks.levels", "blocks.edge_levels"):
+        return None
+    for number, level in enumerate(asked, 1):
+        if level not in levels:
+            known = ", ".join(format_length(one, tables.unit) for one in levels)
+            remedy = "Add it to blocks.levels, or take it out here."
+            found = format_length(level, tables.unit)
+            tables.fault(f"blocks.edge_levels[{number}]", found, f"one of the levels {known}", remedy)
+    return tuple(index for index, level in enumerate(levels) if level in asked)
+
+
+def _check_mass(tables: Tables, footprints: tuple[Footprint, ...]) -> None:
+    """A target needs something that can give way."""
+    mass = tables.one("blocks").mass
+    if mass is None or not tables.sound("blocks.mass", "footprint"):
+        return
+    if mass <= 0:
+        tables.fault("blocks.mass", "0", "a mass above 0", "Write what the blocks are to weigh, or take it out.")
+    elif footprints and all(footprint.quotas is not None for footprint in footprints):
+        found = "a mass beside exact quotas for every footprint"
+        remedy = "Take the quotas of a footprint out, or write weights in their place."
+        tables.fault("blocks.mass", found, "at least one footprint whose counts may give way", remedy)
 
 
 def settle_edge(tables: Tables, notes: Notes, footprints: tuple[Footprint, ...]) -> Edge:
@@ -151,6 +183,7 @@ def settle_families(tables: Tables, notes: Notes) -> tuple[Family, ...]:
     """The families, each with a hue or a base and tinters, and a home."""
     entries = tables.all("family")
     shape = tables.one("fade").shape
+    scales = settle_lightness(tables)
     seen: dict[str, str] = {}
     out = []
     for number, (path, table) in enumerate(entries, 1):
@@ -161,14 +194,15 @@ def settle_families(tables: Tables, notes: Notes) -> tuple[Family, ...]:
             tables.fault(f"{path}.name", found, "a name that stands once", "Give each family a name of its own.")
         seen.setdefault(table.name.casefold(), path)
         _check_paint(tables, path, table)
-        fitting = table.quotas is None or len(table.quotas) == len(table.lightness)
+        lightness = scales[path]
+        fitting = table.quotas is None or len(table.quotas) == len(lightness)
         if not fitting and tables.sound(f"{path}.quotas", f"{path}.lightness"):
-            allowed = f"{len(table.lightness)}, one for each shade"
+            allowed = f"{len(lightness)}, one for each shade"
             tables.fault(f"{path}.quotas", f"{len(table.quotas)} numbers", allowed, "Write one for each lightness.")
         out.append(
             Family(
                 name=table.name,
-                lightness=table.lightness,
+                lightness=lightness,
                 home=_home(tables, notes, path, table.home, number, len(entries), shape),
                 colour_hex=table.colour,
                 base=table.base,
@@ -191,7 +225,7 @@ def settle_families(tables: Tables, notes: Notes) -> tuple[Family, ...]:
                     )
                     for card in table.cards
                 ),
-                mixed=_mixed(tables, path, table),
+                mixed=_mixed(tables, path, table, len(lightness)),
                 quotas=table.quotas,
             )
         )
@@ -261,22 +295,23 @@ def _check_paint(tables: Tables, path: str, table: Any) -> None:
             tables.fault(f"{path}.cards[{number}].tinter", f'"{card.tinter}"', known, advice)
 
 
-def _mixed(tables: Tables, path: str, table: Any) -> tuple[tuple[float, ...], ...] | None:
+def _mixed(tables: Tables, path: str, table: Any, shades: int) -> tuple[tuple[float, ...], ...] | None:
     """Pots that stand there already, one a shade, each with the share of every tinter."""
     if table.mixed is None or not tables.sound(f"{path}.mixed", f"{path}.lightness", f"{path}.tinters"):
         return None
-    tinters, shades = len(table.tinters), len(table.lightness)
+    tinters = len(table.tinters)
     rows = tuple(entry if isinstance(entry, tuple) else (entry,) for entry in table.mixed)
     if not tinters:
-        tables.fault(
-            f"{path}.mixed", "mixes of a family without tinters", "base and tinters", "Add them, or take mixed out."
-        )
-    elif len(rows) != shades:
+        if not table.base:  # a base without tinters is told of by itself
+            allowed, remedy = "base and tinters", "Add them, or take mixed out."
+            tables.fault(f"{path}.mixed", "mixes of a family without tinters", allowed, remedy)
+        return None
+    if len(rows) != shades:
         tables.fault(
             f"{path}.mixed", f"{len(rows)} mixes", f"{shades}, one for each lightness", "Write one for each shade."
         )
     for number, row in enumerate(rows, 1):
-        if tinters and len(row) != tinters:
+        if len(row) != tinters:
             allowed = f"{tinters}, one for each tinter"
             tables.fault(f"{path}.mixed[{number}]", f"{len(row)} shares", allowed, "Write the share of every tinter.")
         elif sum(row) > 1:

@@ -3,12 +3,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Annotated, Any
 
 from bossage.brief.faults import Bad, quoted
 from bossage.brief.kinds import (
     LENGTH,
     LENGTH_OR_ZERO,
+    MASS,
     SIGNED_LENGTH,
     Choice,
     Choose,
@@ -99,6 +101,58 @@ class Levels(Kind):
     def show(self, value: tuple[int, ...], unit: str) -> str:
         """The heights, lowest first."""
         return ", ".join(LEVEL.show(level, unit) for level in value)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EvenLightness:
+    """A scale asked for by its ends, even in CIEDE2000; without `shades` the fade shares its own out."""
+
+    first: float
+    last: float
+    shades: int | None
+
+
+class Lightness(Kind):
+    """CIE lightness of each shade: a list, or `{ from, to, shades }` for even steps between two ends."""
+
+    listed = ListOf(Number(0, 100), least=1, most=60)
+    ends = Number(0, 100)
+    count = Count(2, 60)
+
+    @property
+    def schema(self) -> dict[str, Any]:  # type: ignore[override]
+        """Either form."""
+        return {
+            "anyOf": [
+                self.listed.schema,
+                {
+                    "type": "object",
+                    "properties": {"from": self.ends.schema, "to": self.ends.schema, "shades": self.count.schema},
+                    "required": ["from", "to"],
+                    "additionalProperties": False,
+                },
+            ]
+        }
+
+    def read(self, value: Any, unit: str) -> tuple[float, ...] | EvenLightness:
+        """The list as numbers, or the two ends."""
+        if not isinstance(value, dict):
+            numbers: tuple[float, ...] = self.listed.read(value, unit)
+            return numbers
+        allowed = "a list of lightnesses, or { from = …, to = …, shades = … }"
+        if not {"from", "to"} <= set(value) <= {"from", "to", "shades"}:
+            raise Bad(quoted(value), allowed, "Give from and to, and how many shades; nothing else.")
+        first, last = read_all([(f".{key}", self.ends, value[key]) for key in ("from", "to")], unit)
+        if abs(first - last) < 1:
+            raise Bad(f"from {first:g} to {last:g}", "two ends a step apart", "Take ends further apart.")
+        shades = read_all([(".shades", self.count, value["shades"])], unit)[0] if "shades" in value else None
+        return EvenLightness(first=first, last=last, shades=shades)
+
+    def show(self, value: Any, unit: str) -> str:
+        """The numbers, or the ends."""
+        if isinstance(value, EvenLightness):
+            return f"{value.shades or 'some'} even steps from {value.first:g} to {value.last:g}"
+        return self.listed.show(value, unit)
 
 
 class PerLevel(Kind):
@@ -221,6 +275,12 @@ class BlocksTable(Table):
     cover_margin: Annotated[int, LENGTH_OR_ZERO] = said(
         "How far the piece reaches past what it hides.", 50_000_000, "sources disagree; 50 mm is our assumption"
     )
+    edge_levels: Annotated[tuple[int, ...] | None, ListOf(LEVEL, least=1)] = said(
+        "Levels that blocks at the outline of the piece may take, such as no tall ones; all if left out.", None
+    )
+    mass: Annotated[float | None, MASS] = said(
+        "What all blocks of the piece are to weigh; footprints without quotas then lean to low or high levels.", None
+    )
     ring_quotas: Annotated[Any, PerLevel(Count())] = said(
         "Blocks of each level in the ring of an outrigger edge; quotas of footprints then mean the field.", None
     )
@@ -277,8 +337,8 @@ class FamilyTable(Table):
     """Colours of one base and its tinters, or of one hue bought ready mixed."""
 
     name: Annotated[str, Text(40)] = said("What its shades are called by: 'moss'.")
-    lightness: Annotated[tuple[float, ...], ListOf(Number(0, 100), least=1, most=60)] = said(
-        "CIE lightness L* of each shade, from its home outward."
+    lightness: Annotated[Any, Lightness()] = said(
+        "CIE lightness L* of each shade, from its home outward; or { from, to, shades } for steps that look even."
     )
     home: Annotated[Any, Choose(is_list, ListOf(Number(0, 1), size=2), Choice(HOMES))] = said(
         "Where it lives: a side, a corner, middle, rim, between, or [across, up] as fractions.", None
@@ -316,6 +376,11 @@ class FadeTable(Table):
         "How far blocks stray from the even fade, in shades.",
         0.7,
         "enough that no line of equal shade is seen (our assumption)",
+    )
+    shades: Annotated[int | None, Count(2, 400)] = said(
+        "Shades of all families together, shared out so that one step looks like another; for families whose lightness "
+        "gives from and to only.",
+        None,
     )
     neighbours_differ: Annotated[bool, Flag()] = said(
         "Whether neighbours must differ in shade.", False, "in a fade neighbours may well be alike"

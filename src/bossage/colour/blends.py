@@ -6,7 +6,7 @@ direction but may be 5 to 9 CIEDE2000 off (simulated acrylics); a card of the ve
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -23,6 +23,8 @@ from bossage.errors import BossageError
 
 # A tinter whose leaving out changes the colour by less is left out: nobody would see what it is for.
 _SEEN_DE: Final = 0.1
+_RUN_N: Final = 600
+_REACH: Final = 0.005  # half a hundredth of L* is far below any reading
 _LN_LEAST, _LN_MOST = np.log(1e-6), np.log(1e3)
 
 
@@ -93,19 +95,12 @@ def match_blend(paints: Sequence[Paint], target_lab: ArrayLike) -> Blend:
 def bent_scale(family: str, paints: Sequence[Paint], lightnesses: Sequence[float]) -> BentScale:
     """A scale at given lightnesses that bends from the first tinter's colour to the last one's as it darkens.
 
-    At each lightness the wanted colour lies between those of the single tinters at that lightness, moving from one to
-    the next in equal steps of lightness.
-
     Raises:
-        BossageError: The paints do not share one base, or a single tinter cannot reach a lightness.
+        BossageError: The paints do not share one base, or no tinter reaches a lightness.
     """
-    _one_base(paints)
     L = np.asarray(lightnesses, dtype=np.float64)
-    single = np.stack([mix_lab(paint, [fraction_at_lightness(paint, v) for v in L]) for paint in paints])
-    span = float(np.ptp(L))
-    along = (L.max() - L) / span * (len(paints) - 1) if span > 0 else np.zeros_like(L)
-    weight = np.maximum(1 - np.abs(along[None, :] - np.arange(len(paints))[:, None]), 0)
-    blends = tuple(match_blend(paints, target) for target in (weight[:, :, None] * single).sum(axis=0))
+    targets = bent_labs(paints, float(L.max()), float(L.min()))(L)
+    blends = tuple(match_blend(paints, target) for target in targets)
     notes = [note for paint in paints for note in paint.assumptions]
     notes.append(f"{family} mixes {len(paints)} tinters; the colours between them are a first guess until a test card.")
     scale = scale_of_labs(
@@ -117,6 +112,45 @@ def bent_scale(family: str, paints: Sequence[Paint], lightnesses: Sequence[float
         assumptions=tuple(dict.fromkeys(notes)),
     )
     return BentScale(scale=scale, blends=blends)
+
+
+def bent_labs(paints: Sequence[Paint], first: float, last: float) -> Callable[[FloatArray], FloatArray]:
+    """The wanted colours of a scale between two lightnesses, as CIELAB by lightness.
+
+    At each lightness the wanted colour lies between those of the single tinters at that lightness, moving from one to
+    the next in equal steps of lightness; a scale of one shade takes the middle. A tinter that is not that dark, or not
+    that light, lends its nearest hue.
+
+    Raises:
+        BossageError: The paints do not share one base, or no tinter reaches one of the two lightnesses.
+    """
+    _one_base(paints)
+    runs = [_run_by_lightness(paint) for paint in paints]
+    for L in (first, last):
+        if not any(run[0, 0] - _REACH <= L <= run[-1, 0] + _REACH for run in runs):
+            fraction_at_lightness(paints[-1], L)  # says what range there is
+    light, span = max(first, last), abs(first - last)
+
+    def labs_at(lightnesses: FloatArray) -> FloatArray:
+        L = np.asarray(lightnesses, dtype=np.float64)
+        single = np.stack([[np.interp(L, run[:, 0], run[:, axis]) for axis in (1, 2)] for run in runs])
+        along = (light - L) / span * (len(paints) - 1) if span > 0 else np.full_like(L, (len(paints) - 1) / 2)
+        weight = np.maximum(1 - np.abs(along[None, :] - np.arange(len(paints))[:, None]), 0)
+        a, b = (weight[:, None, :] * single).sum(axis=0)
+        return np.stack([L, a, b], axis=1)
+
+    return labs_at
+
+
+def _run_by_lightness(paint: Paint) -> FloatArray:
+    """CIELAB of a tinter's mixes by rising lightness, as far as lightness does not turn round."""
+    lab = mix_lab(paint, np.concatenate([[0.0], np.geomspace(1e-6, 1.0, _RUN_N)]))
+    way = np.sign(lab[-1, 0] - lab[0, 0]) or -1.0
+    turns = np.flatnonzero(way * np.diff(lab[:, 0]) <= 0)
+    # The first part in a million may change nothing to the last digit.
+    turns = turns[turns > 5]
+    run = lab[: int(turns[0]) + 1] if len(turns) else lab
+    return run[np.argsort(run[:, 0], kind="stable")]
 
 
 def _shares(x: FloatArray) -> FloatArray:

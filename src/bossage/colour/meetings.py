@@ -27,6 +27,7 @@ class End(StrEnum):
     DARKEST = "darkest"
     NEAREST = "nearest"  # whichever ends lie closest in lightness
     ORDER = "order"  # the last shade of the first scale, the first of the second
+    OUTER = "outer"  # the last shade of both, each the furthest from its family's home
 
 
 class Joint(StrEnum):
@@ -177,6 +178,8 @@ def bridge(first: Scale, second: Scale, *, ends: End = End.NEAREST) -> Bridge | 
 def _ends(first: Scale, second: Scale, ends: End) -> tuple[Shade, Shade]:
     if ends is End.ORDER:
         return first.shades[-1], second.shades[0]
+    if ends is End.OUTER:
+        return first.shades[-1], second.shades[-1]
     if ends is End.NEAREST:
         pairs = [(a, b) for a in (first.shades[0], first.shades[-1]) for b in (second.shades[0], second.shades[-1])]
         # Within the usual tolerance two lightnesses count as one, and the difference decides.

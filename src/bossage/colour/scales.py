@@ -6,7 +6,7 @@ Even means even in CIEDE2000 between neighbours, reached by arc length along the
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -120,6 +120,34 @@ def even_fractions(paint: Paint, from_fraction: float, to_fraction: float, count
         else:
             at = _levelled(paint, best_at if turn == _STRETCH_ROUNDS else at, run)
     return best
+
+
+def even_lightness(
+    labs_at: Callable[[FloatArray], FloatArray], from_lightness: float, to_lightness: float, count_n: int
+) -> FloatArray:
+    """CIE lightness of `count_n` colours whose neighbours are equally far apart in CIEDE2000, ends as given.
+
+    Args:
+        labs_at: CIELAB of the colours that have given lightnesses, one row each.
+        from_lightness: Of the first colour.
+        to_lightness: Of the last one.
+        count_n: How many, 2 or more.
+    """
+    grid = np.linspace(from_lightness, to_lightness, _SAMPLES)
+    lab = labs_at(grid)
+    S = np.concatenate([[0.0], np.cumsum(delta_e(lab[1:], lab[:-1]))])
+    at = np.linspace(0, S[-1], count_n)
+    for _ in range(_STRETCH_ROUNDS):
+        L = np.interp(at, S, grid)
+        lab = labs_at(L)
+        d = delta_e(lab[1:], lab[:-1])
+        if count_n == 2 or float(d.min()) <= 0 or float(d.max() / d.min()) - 1 < EVEN_TOLERANCE:
+            break
+        at = np.concatenate([[0.0], np.cumsum(np.diff(at) * d.mean() / d)])
+        at *= S[-1] / at[-1]
+    L = np.interp(at, S, grid)
+    L[0], L[-1] = from_lightness, to_lightness
+    return L
 
 
 def even_scale(
@@ -313,13 +341,14 @@ def most_shades(
 ) -> int:
     """The largest number of even shades that can be told apart and, with a volume given, measured out; 1 when none.
 
-    Measuring: each shade's tinter must differ from its neighbour's by at least the resolution.
+    Measuring: each shade's tinter, and its difference from its neighbour's, must be at least the resolution.
     """
 
     def good(count_n: int) -> bool:
         c = even_fractions(paint, from_fraction, to_fraction, count_n)
         apart = bool(_steps_de(paint, c).min() >= least_step_de)
-        measurable = volume_ml is None or bool(np.abs(np.diff(c)).min() * volume_ml >= resolution_ml)
+        amounts = np.append(np.abs(np.diff(c)), c[c > 0])
+        measurable = volume_ml is None or bool(amounts.min() * volume_ml >= resolution_ml)
         return apart and measurable
 
     low = 1

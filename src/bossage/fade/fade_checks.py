@@ -2,37 +2,75 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from bossage.brief.records import Brief, FadeShape
 from bossage.checks import Check, Verdict
 from bossage.colour.measures import BANDING_MOST, FadeMeasures
-from bossage.colour.meetings import End, Joint, Meeting, meeting
-from bossage.colour.scales import Scale, scale_faults
+from bossage.colour.meetings import Bridge, End, Joint, Meeting, bridge, meeting
+from bossage.colour.scales import STOCK_BELOW_FRACTION, Scale, most_shades, scale_faults
 
 LEAST_FIGURE_N = 3
 """Up to so many blocks hanging together are no figure to anybody (our assumption)."""
 UNSEEN_CORRELATION = 0.1
 """A correlation that nobody sees (our assumption)."""
+MOST_UNEVEN = 3.0
+"""Widest step of all scales over the narrowest (our assumption)."""
 CARD_SOURCE = "Two-constant Kubelka-Munk model with surface correction; see docs/decisions."
 
 
 def fade_checks(brief: Brief, scales: tuple[Scale, ...], measures: FadeMeasures, clashes: int) -> tuple[Check, ...]:
     """Meetings of families, shades that cannot be told apart or measured out, and how the fade looks."""
     checks: list[Check] = []
-    if brief.fade.shape is FadeShape.PATH:
-        for first, second in pairwise(scales):
-            met = meeting(first, second, ends=End.ORDER, max_dl=brief.fade.meet_dl, max_de=brief.fade.meet_de)
-            checks.append(_meeting(met, modelled=first.modelled and second.modelled))
-            if met.joint is Joint.GAP:
-                checks.append(_cross_mix(met))
+    for first, second, ends in _borders(brief, scales):
+        met = meeting(first, second, ends=ends, max_dl=brief.fade.meet_dl, max_de=brief.fade.meet_de)
+        modelled = first.modelled and second.modelled
+        checks.append(_meeting(met, bridge(first, second, ends=ends), modelled=modelled))
+        if met.joint is Joint.GAP:
+            checks.append(_cross_mix(met))
+    checks += _steps(scales)
     for scale in scales:
         checks += _faults(scale)
     checks += _looks(brief, measures, clashes)
     return tuple(checks)
 
 
-def _meeting(met: Meeting, *, modelled: bool) -> Check:
+def _borders(brief: Brief, scales: tuple[Scale, ...]) -> list[tuple[Scale, Scale, End]]:
+    """Which families meet, and with which shades: along a path in its order, else all with their outermost ones."""
+    if brief.fade.shape is FadeShape.PATH:
+        return [(first, second, End.ORDER) for first, second in pairwise(scales)]
+    if brief.fade.shape is FadeShape.FREE:
+        return [(first, second, End.OUTER) for first, second in combinations(scales, 2)]
+    return []
+
+
+def _steps(scales: tuple[Scale, ...]) -> list[Check]:
+    steps = [step for scale in scales for step in scale.step_de]
+    if not steps:
+        return []
+    uneven = max(steps) > MOST_UNEVEN * min(steps)
+    told = [
+        f"{scale.family} {min(scale.step_de):.1f}"
+        + (f" to {max(scale.step_de):.1f}" if max(scale.step_de) - min(scale.step_de) >= 0.05 else "")
+        for scale in scales
+        if scale.step_de
+    ]
+    return [
+        Check(
+            stage="fade",
+            name="steps",
+            title="Steps of the scales",
+            verdict=Verdict.CAUTION if uneven else Verdict.FINE,
+            found=f"From shade to shade: {'; '.join(told)} (CIEDE2000).",
+            allowed=f"The widest at most {MOST_UNEVEN:g} times the narrowest.",
+            why="Uneven steps read as a border inside a family.",
+            remedy="Write `lightness = { from = …, to = …, shades = … }` for even steps." if uneven else "",
+            source="CIEDE2000: Sharma, Wu, Dalal 2005; the limit is this project's own assumption.",
+        )
+    ]
+
+
+def _meeting(met: Meeting, bridged: Bridge | None, *, modelled: bool) -> Check:
     # at one lightness two hues must also look alike, but only paints that both run into one base can do that
     agrees = met.meets if modelled else met.joint is not Joint.GAP
     far_apart = modelled and met.joint is Joint.LEVEL and not met.meets
@@ -58,9 +96,19 @@ def _meeting(met: Meeting, *, modelled: bool) -> Check:
         remedy=(
             ""
             if verdict is Verdict.FINE
-            else "Raise the shades that meet towards the base, or let the two families share one bridging shade."
+            else "Raise the shades that meet towards the base, or let the two families share one bridging shade: a "
+            "family of one lightness between them, with both tinters." + _bridge_words(bridged)
         ),
         source="CIEDE2000: Sharma, Wu, Dalal 2005; tolerances are this project's own assumption.",
+    )
+
+
+def _bridge_words(bridged: Bridge | None) -> str:
+    if bridged is None:
+        return ""
+    return (
+        f" Equal parts of the two would stand {bridged.de_first:.1f} and {bridged.de_second:.1f} from them and lose "
+        f"{100 * max(bridged.lost_chroma, 0):.0f} % of their colour."
     )
 
 
@@ -93,11 +141,22 @@ def _faults(scale: Scale) -> list[Check]:
                 found=f"{fault.found:.2g}" + (" (CIEDE2000)" if alike else " mL of tinter in a litre"),
                 allowed=f"at least {fault.allowed:.2g}" + ("" if alike else " mL in a litre"),
                 why="Pots that look the same are work for nothing." if alike else "A drop more or less shows.",
-                remedy=fault.text,
+                remedy=fault.text + _most(scale),
                 source=CARD_SOURCE,
             )
         )
     return checks
+
+
+def _most(scale: Scale) -> str:
+    """The largest number of shades between the same ends that can be told apart and, in a litre, measured out."""
+    paint, ends = scale.paint, [shade.fraction for shade in scale.shades]
+    if paint is None or len(ends) < 2 or ends[0] is None or ends[-1] is None or ends[0] == ends[-1]:
+        return ""
+    seen = most_shades(paint, ends[0], ends[-1])
+    litre = most_shades(paint, ends[0], ends[-1], volume_ml=1000.0, resolution_ml=1000.0 * STOCK_BELOW_FRACTION)
+    measured = "none without a stock" if litre < 2 else f"{litre}"
+    return f" Between its ends at most {seen} shades can be told apart; measured out in a litre: {measured}."
 
 
 def _looks(brief: Brief, measures: FadeMeasures, clashes: int) -> list[Check]:
@@ -148,8 +207,8 @@ def _figure(measures: FadeMeasures) -> Check:
         title="A figure nobody meant",
         verdict=Verdict.CAUTION if seen else Verdict.FINE,
         found=(
-            f"Of blocks too light or too dark for their place, {measures.figure_n} hang together at most; with the same "
-            f"strays shuffled it is {measures.figure_usual_n} or fewer 19 times in 20."
+            f"Of blocks too light or too dark for their place, {measures.figure_n} hang together at most; with the "
+            f"same strays shuffled it is {measures.figure_usual_n} or fewer 19 times in 20."
         ),
         allowed=f"At most {max(measures.figure_usual_n, LEAST_FIGURE_N)} blocks.",
         why="The eye finds shapes in patches, and keeps seeing them.",
