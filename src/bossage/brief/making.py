@@ -166,6 +166,7 @@ class Glue:
     unload_min: float
     spread_g_per_m2: float  # wet, as spread
     dry_g_per_m2: float
+    way: str = ""  # of pressing, a word of `terms.PRESS_WAYS`; empty: the advised one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

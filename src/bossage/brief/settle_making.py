@@ -252,6 +252,7 @@ def settle_glue(tables: Tables, notes: Notes) -> Glue:
         unload_min=table.unload_time,
         spread_g_per_m2=table.spread_g_per_m2,
         dry_g_per_m2=table.dry_g_per_m2,
+        way=table.way or "",
     )
 
 

@@ -27,7 +27,7 @@ from bossage.brief.kinds import (
     Text,
 )
 from bossage.brief.tables import Table, said, woods, woods_and_boards
-from bossage.brief.terms import WEEKDAYS, Coupling, FixingKind, Opens, Side
+from bossage.brief.terms import PRESS_WAYS, WEEKDAYS, Coupling, FixingKind, Opens, Side
 from bossage.units import NM_PER_MM
 
 TRADE = "common practice, no source"
@@ -263,6 +263,10 @@ class GlueTable(Table):
     )
     dry_g_per_m2: Annotated[float, Number(0, 1000)] = said(
         "What stays of it.", 120.0, "about half of it is water (our assumption)"
+    )
+    way: Annotated[str | None, Choice(PRESS_WAYS)] = said(
+        "How the piece is pressed: row by row, several sets, face down, bags or screws; the advised way if left out.",
+        None,
     )
 
 

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+PRESS_WAYS = ("row by row", "several sets", "face down", "bags", "screws")
+"""Ways to press a piece, as the brief names them."""
+
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 

@@ -14,6 +14,7 @@ from datetime import date
 from bossage.brief.records import Brief
 from bossage.brief.terms import WEEKDAYS
 from bossage.press.clock import press_schedule, pressings_of
+from bossage.press.methods import rows_under_bags
 from bossage.press.records import Press
 from bossage.press.schedule_records import DAY_S, Pressed, WorkDay
 from bossage.press.working_hours import fit
@@ -90,7 +91,7 @@ def job_calendar(
 
     Args:
         brief: Coats, glue, species; `piece.date`, if it is a date (2026-12-01), starts it where `start` is None.
-        press: Rows and ring; pressed with the shop's own number of sets.
+        press: Rows, beds and ring; pressed in the way that was chosen or is advised.
         work_h: Hours over the whole job of `saw`, `break edges and sand`, `prime and paint` and `lay`, as costing
             gives them.
         fixed_h: Fixed hours: backer, frame, cleat, hanging.
@@ -158,11 +159,11 @@ class _Line:
         self.work, self.at = work, fit(work, 0, 0)
         self.entries: list[CalendarEntry] = []
 
-    def do(self, step: str, title: str, hours: float, note: str = "") -> None:
-        """Work that fills working days."""
+    def do(self, step: str, title: str, hours: float, note: str = "", *, unbroken: bool = False) -> None:
+        """Work that fills working days; what may not be broken off waits for a day that holds it whole."""
         left = round(hours * HOUR_S)
         while left > 0:
-            begin = fit(self.work, self.at, min(left, 60))
+            begin = fit(self.work, self.at, left if unbroken else min(left, 60))
             end = min(begin + left, begin // DAY_S * DAY_S + self.work.to_s)
             self.add(step, title, begin, end, True, note)
             left -= end - begin
@@ -198,10 +199,30 @@ def _coats(line: _Line, brief: Brief, hours: float, backer_h: float) -> None:
 
 
 def _press(line: _Line, brief: Brief, press: Press) -> None:
-    """Pressing starts on a fresh morning; one entry for each day, its batches in the note."""
+    """Pressing in the way that the cards are for."""
+    glue, way = brief.glue, press.way
+    if way.name == "face down":
+        for bed in press.beds:
+            leaf = f", leaf {bed.leaf + 1}" if len(press.beds) > 1 else ""
+            line.do("press", f"Lay the bed dry, face down{leaf}", bed.lay_min / 60)
+            spread_h = (bed.spread_min / bed.hands + glue.close_min) / 60
+            note = f"{bed.hands} people spread the glue." if bed.hands > 1 else ""
+            line.do("press", f"Spread the glue, backer on, clamps{leaf}", spread_h, note, unbroken=True)
+            line.wait("cure", f"In the clamps{leaf}", glue.clamp_min / 60)
+            line.do("press", f"Clamps off{leaf}", glue.unload_min / 60)
+    elif way.name == "screws":
+        line.do("press", "Glue and screw the blocks from behind", way.attended_h)
+        line.wait("cure", "Leave the glue to set", glue.clamp_min / 60)
+    else:
+        sets = rows_under_bags(brief, press.rows) if way.name == "bags" else way.cauls
+        _press_rows(line, brief, press, sets)
+
+
+def _press_rows(line: _Line, brief: Brief, press: Press, sets: int) -> None:
+    """Rows start on a fresh morning; one entry for each day, its batches in the note."""
     first = line.at // DAY_S + (line.at % DAY_S > line.work.from_s)
     shifted = replace(line.work, first_weekday=(line.work.first_weekday + first) % 7)
-    found = press_schedule(brief, press.rows, max(1, brief.tools.cauls), work=shifted)
+    found = press_schedule(brief, press.rows, sets, work=shifted)
     names = [p.name for p in pressings_of(brief, press.rows)]
     days: dict[int, list[tuple[int, int, str]]] = defaultdict(list)
     for p in found.pressed:
@@ -210,7 +231,8 @@ def _press(line: _Line, brief: Brief, press: Press) -> None:
     for day in sorted(days):
         begin, end = min(s for s, _, _ in days[day]), max(e for _, e, _ in days[day])
         note = " ".join(words for _, _, words in sorted(days[day]) if words)
-        title = "Press the rows on their cards" if note else "Take the last row out of the clamps"
+        out = "from under the bags" if press.way.name == "bags" else "out of the clamps"
+        title = "Press the rows on their cards" if note else f"Take the last row {out}"
         line.add("press", title, first * DAY_S + begin, first * DAY_S + end, True, note)
     line.at = first * DAY_S + found.finish_s
 

@@ -57,6 +57,7 @@ class PressMethod:
     risks: tuple[str, ...]
     advised: bool
     why: str
+    chosen: bool = False  # the cards, the shims and the calendar are for this one
 
     @property
     def rank_h(self) -> float:

@@ -3,43 +3,31 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
 from dataclasses import replace
 
-import numpy as np
-
 from bossage.brief.records import Brief
-from bossage.layout.records import Layout, Zone
+from bossage.press.bed import BAG_G, BAG_G_PER_M2
+from bossage.press.bed_records import BedCard
 from bossage.press.caul import CLAMP_N, G_MM_S2
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.method_records import Caul, PressMethod, ScrewFit
 from bossage.press.records import RowCard
-from bossage.press.shims import most_at_once, shims_to_make
-from bossage.relief.records import Relief
+from bossage.press.shims import most_at_once, most_on_a_bed, shims_to_make
 
-SPREAD_M2_PER_MIN = 0.15
-"""Glue rolled over level backs by one pair of hands, twice over. Ours."""
-
-BED_CAUL_NM = 250_000_000
-"""A pair of cauls across the whole back each so far. Common practice, no source."""
-
-BAG_G_PER_M2 = 100_000.0
-"""Sand over a row, about six centimetres of it, common practice, no source; it presses with one kilopascal."""
-
-BAG_G = 5_000.0
 MAKE_BAG_MIN, MAKE_CAUL_MIN, DRILL_MIN, DRIVE_MIN = 3.0, 15.0, 0.25, 0.5
 """Fill a bag, plane a caul, mark and drill a hole, drive a screw: minutes. First guesses, ours."""
 
 
 def compare_methods(
     brief: Brief,
-    layout: Layout,
-    relief: Relief,
     cards: tuple[RowCard, ...],
     caul: Caul,
     fits: tuple[ScrewFit, ...],
+    beds: tuple[BedCard, ...],
 ) -> tuple[PressMethod, ...]:
-    """All methods for the whole job, the advised one marked; an edge ring is a job of its own after any of them.
+    """All methods for the whole job: the advised one is marked, and the one that the papers are for.
+
+    An edge ring is a job of its own after any of them.
 
     Advised is the quickest, a waiting hour counted as a quarter of a working one, among those that press every block
     with clamps and for which the shop has what it takes; if there is none, bags.
@@ -49,12 +37,22 @@ def compare_methods(
     """
     rows = _rows(brief, cards, caul, sets=1)
     several = _rows(brief, cards, caul, sets=max(2, brief.tools.cauls))
-    bed = _face_down(brief, layout, relief)
+    bed = _face_down(brief, beds)
     bags = _bags(brief, cards)
     screws = _screws(brief, fits)
     able = [method for method in (rows, several, bed) if method.has_means]
     best = min(able, key=lambda method: method.rank_h) if able else bags
-    return tuple(replace(method, advised=method.name == best.name) for method in (rows, several, bed, bags, screws))
+    way = brief.glue.way or best.name
+    return tuple(
+        replace(method, advised=method.name == best.name, chosen=method.name == way)
+        for method in (rows, several, bed, bags, screws)
+    )
+
+
+def rows_under_bags(brief: Brief, cards: tuple[RowCard, ...]) -> int:
+    """More rows than this never lie under bags at once: the first is done before the last is laid."""
+    pressings = pressings_of(brief, cards)
+    return min(len(pressings), 2 + max(p.press_s // (p.lay_s + p.close_s) for p in pressings))
 
 
 def _rows(brief: Brief, cards: tuple[RowCard, ...], caul: Caul, *, sets: int) -> PressMethod:
@@ -91,31 +89,18 @@ def _rows(brief: Brief, cards: tuple[RowCard, ...], caul: Caul, *, sets: int) ->
     )
 
 
-def _face_down(brief: Brief, layout: Layout, relief: Relief) -> PressMethod:
+def _face_down(brief: Brief, beds: tuple[BedCard, ...]) -> PressMethod:
     """Blocks laid dry, face down on shims, all backs level; glue rolled over them; the backer put on in one go."""
-    glue, blocks = brief.glue, layout.blocks
-    most: Counter[int] = Counter()
-    lay_min = spread_min = 0.0
-    area_mm2 = longest_spread = 0.0
-    top = len(relief.levels_nm) - 1
-    for leaf in range(len(layout.leaves)):
-        mine = (blocks.leaf == leaf) & (blocks.zone == Zone.FIELD)
-        for level, count in Counter(relief.level[mine].tolist()).items():
-            if level < top:
-                most[level] = max(most[level], count)
-        area = float((blocks.width_nm[mine].astype(np.float64) * blocks.height_nm[mine]).sum()) / 1e12
-        lay_min += int(mine.sum()) * brief.rates.lay_s / 60
-        spread_min += area / 1e6 / SPREAD_M2_PER_MIN
-        longest_spread = max(longest_spread, area / 1e6 / SPREAD_M2_PER_MIN)
-        area_mm2 = max(area_mm2, area)
-    leaves = len(layout.leaves)
-    shims = sum(most.values())
-    longer = max(max(leaf.backer_width_nm, leaf.backer_height_nm) for leaf in layout.leaves)
-    cauls = max(2, -(-longer // BED_CAUL_NM))
+    glue, leaves = brief.glue, len(beds)
+    lay_min = sum(bed.lay_min for bed in beds)
+    spread_min = sum(bed.spread_min for bed in beds)
+    area_mm2 = max(bed.area_mm2 for bed in beds)
+    shims = sum(most_on_a_bed(beds).values())
+    cauls = max(bed.cauls for bed in beds)
     attended = lay_min + spread_min + leaves * (glue.close_min + glue.unload_min)
-    hands = math.ceil(longest_spread / max(1e-9, glue.open_min - glue.close_min) - 1e-9)
+    hands = max(bed.hands for bed in beds)
     missing = _short(2 * cauls, brief.tools.clamps, "clamp")
-    if hands > 1:
+    if hands > brief.tools.people:
         missing += (f"{hands} people spreading glue, or one with longer open time than {glue.open_min:g} minutes",)
     return PressMethod(
         name="face down",
@@ -145,10 +130,7 @@ def _face_down(brief: Brief, layout: Layout, relief: Relief) -> PressMethod:
 
 def _bags(brief: Brief, cards: tuple[RowCard, ...]) -> PressMethod:
     """Bags of sand follow the heights: no shims, no clamps, and as many rows at once as bags reach over."""
-    pressings = pressings_of(brief, cards)
-    # more rows than this are never under bags at once: the first is done before the last is laid
-    at_once = 2 + max(p.press_s // (p.lay_s + p.close_s) for p in pressings)
-    free = press_schedule(brief, cards, min(at_once, len(pressings)))
+    free = press_schedule(brief, cards, rows_under_bags(brief, cards))
     areas = [batch.glue_g / brief.glue.spread_g_per_m2 for card in cards for batch in card.batches]
     spans = [(p.close_s, p.done_s, {0: areas[p.pressing]}) for p in free.pressed]
     bags = math.ceil(most_at_once(spans).get(0, 0.0) * BAG_G_PER_M2 / BAG_G - 1e-9)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bossage.checks import Caution, Check
+from bossage.press.bed_records import BedCard
 from bossage.press.method_records import Caul, PressMethod, ScrewFit
 from bossage.press.schedule_records import Schedule
 from bossage.press.wood_records import BackerBow, House
@@ -47,7 +48,7 @@ class ShimNeed:
     """Shims of one thickness: most needed in any one row, and what to make for the sets in use."""
 
     thickness_nm: int
-    most_in_a_row: int
+    most_in_a_row: int  # or on the bed of one leaf, face down
     to_make: int
     section: str  # the stock they are sliced from; empty where a slice so thin is better cut from sheet or card
 
@@ -134,8 +135,14 @@ class Press:
     caul: Caul
     screws: tuple[ScrewFit, ...]  # from behind, by level
     methods: tuple[PressMethod, ...]
+    beds: tuple[BedCard, ...]  # leaf by leaf, face down
     house: House
     bow: BackerBow
     figures: dict[str, float]  # move.*_mm, bow.*_mm, room.*_pct ...
     cautions: tuple[Caution, ...]
     checks: tuple[Check, ...]
+
+    @property
+    def way(self) -> PressMethod:
+        """The way that cards, shims and calendar are for: the brief's own, else the advised one."""
+        return next(method for method in self.methods if method.chosen)

@@ -10,6 +10,7 @@ import numpy as np
 
 from bossage.brief.records import Brief
 from bossage.layout.records import Layout
+from bossage.press.bed_records import BedCard
 from bossage.press.clock import pressings_of
 from bossage.press.records import RowCard, ShimCut, ShimNeed
 from bossage.press.schedule_records import Schedule
@@ -34,6 +35,28 @@ def shim_needs(brief: Brief, layout: Layout, cards: tuple[RowCard, ...], found: 
         )
         for thickness in sorted(most, reverse=True)
     )
+
+
+def bed_shim_needs(brief: Brief, layout: Layout, beds: tuple[BedCard, ...]) -> tuple[ShimNeed, ...]:
+    """Shims for the bed of any one leaf, thickest first; leaf follows leaf on the same shims."""
+    section = commonest_section(brief, layout)
+    return tuple(
+        ShimNeed(
+            thickness_nm=thickness,
+            most_in_a_row=count,
+            to_make=count,
+            section=section if thickness >= THINNEST_SLICE_NM else "",
+        )
+        for thickness, count in sorted(most_on_a_bed(beds).items(), reverse=True)
+    )
+
+
+def most_on_a_bed(beds: tuple[BedCard, ...]) -> Counter[int]:
+    """Most shims of each thickness that the bed of any one leaf needs."""
+    most: Counter[int] = Counter()
+    for bed in beds:
+        most |= Counter(dict(bed.shims))
+    return most
 
 
 def most_in_a_row(cards: tuple[RowCard, ...]) -> Counter[int]:

@@ -51,6 +51,7 @@ class _State:
     sets: tuple[int, ...]  # when each set that is not in use becomes free
     bench: tuple[int, ...]  # the same of bench places
     laid_at: int  # when the last batch was begun: the next is not begun before
+    left_by: tuple[tuple[int, int], ...]  # leaves on the bench, and when the last of their batches so far was out
     exact: bool
     before: _State | None
     block: Block | None  # the last one
@@ -58,7 +59,8 @@ class _State:
     @property
     def times(self) -> tuple[int, ...]:
         """All of them, for comparing."""
-        return (*self.hands, *self.ready, *self.sets, *self.bench, self.laid_at)
+        left = (at for _, at in self.left_by)
+        return (*self.hands, *self.ready, *self.sets, *self.bench, self.laid_at, *left)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +113,7 @@ class _Search:
         """Layer by layer: blocks done."""
         n = len(self.rows)
         bench = min(self.shop.bench, len({p.leaf for p in self.rows}))
-        first = _State((0,) * self.shop.hands, (), (0,) * self.sets, (0,) * bench, 0, True, None, None)
+        first = _State((0,) * self.shop.hands, (), (0,) * self.sets, (0,) * bench, 0, (), True, None, None)
         layers: list[dict[Key, list[_State]]] = [{} for _ in range(2 * n + 1)]
         layers[0][0, ()] = [first]
         for at in range(2 * n):
@@ -192,13 +194,15 @@ class _Search:
         hand, start = self._begin(state.hands, state.ready[j], p.unload_s)
         done = start + p.unload_s
         left = (*clamped[:j], *clamped[j + 1 :])
+        bench, left_by = self._out(state.bench, dict(state.left_by), (laid, left), p.leaf, done)
         return (laid, left), self._state(
             laid,
             _put(state.hands, hand, done),
             (*state.ready[:j], *state.ready[j + 1 :]),
             tuple(sorted((*state.sets, done))),
-            self._bench_after(state.bench, (laid, left), p.leaf, done),
+            bench,
             state.laid_at,
+            left_by,
             state,
             Block(-1, start, start, start, ((clamped[j], start, done),)),
         )
@@ -231,9 +235,10 @@ class _Search:
         used = max(k for k, free in enumerate(frees) if free <= at)
         bench = state.bench if opened else self._without(state.bench, start)
         left = tuple(k for j, k in enumerate(clamped) if j not in outs)
+        left_by = {p.leaf: start} | dict(state.left_by)
         # by leaf: the last of a leaf's batches to come out, if it was the last of all, frees one place
         for leaf, to in {self.rows[k].leaf: to for k, _, to in taken}.items():
-            bench = self._bench_after(bench, (laid, left), leaf, to)
+            bench, left_by = self._out(bench, left_by, (laid, left), leaf, to)
         return (laid + 1, (*left, laid)), self._state(
             laid + 1,
             _put(state.hands, hand, press),
@@ -241,6 +246,7 @@ class _Search:
             tuple(frees[:used] + frees[used + 1 :]),
             bench,
             start,
+            left_by,
             state,
             Block(laid, start, at, press, tuple(taken)),
         )
@@ -253,6 +259,7 @@ class _Search:
         sets: tuple[int, ...],
         bench: tuple[int, ...],
         laid_at: int,
+        left_by: dict[int, int],
         before: _State,
         block: Block,
     ) -> _State:
@@ -265,6 +272,7 @@ class _Search:
             tuple(max(close, at) for at in sets),
             tuple(max(now, at) for at in bench),
             max(now, laid_at),
+            tuple(sorted((leaf, max(now, at)) for leaf, at in left_by.items())),
             before.exact,
             before,
             block,
@@ -275,12 +283,16 @@ class _Search:
         start = fit(self.work, max(since, hands[0]), need)
         return max(k for k, free in enumerate(hands) if free <= start), start
 
-    def _bench_after(self, bench: tuple[int, ...], key: Key, leaf: int, done: int) -> tuple[int, ...]:
-        """A leaf whose last batch is out leaves its place."""
+    def _out(
+        self, bench: tuple[int, ...], left_by: dict[int, int], key: Key, leaf: int, done: int
+    ) -> tuple[tuple[int, ...], dict[int, int]]:
+        """Note that a batch of a leaf is out; a leaf whose last one is out leaves its place."""
         laid, clamped = key
+        left_by = left_by | {leaf: max(left_by[leaf], done)}
         if self.last_of[leaf] >= laid or any(self.rows[k].leaf == leaf for k in clamped):
-            return bench
-        return tuple(sorted((*bench, done)))
+            return bench, left_by
+        gone = left_by.pop(leaf)
+        return tuple(sorted((*bench, gone))), left_by
 
     @staticmethod
     def _without(bench: tuple[int, ...], start: int) -> tuple[int, ...]:
@@ -298,6 +310,7 @@ def _merged(states: list[_State]) -> _State:
         tuple(map(min, zip(*(s.sets for s in states), strict=True))),
         tuple(map(min, zip(*(s.bench for s in states), strict=True))),
         min(s.laid_at for s in states),
+        tuple((leaf, min(dict(s.left_by)[leaf] for s in states)) for leaf, _ in states[0].left_by),
         False,
         None,
         None,

@@ -48,7 +48,10 @@ def methods_sheet(plan: Plan) -> Sheet:
     return Sheet(
         name="methods",
         title="Ways to press",
-        todo="Choose one way for the whole piece before the first shim is cut. The press cards are for rows, face up.",
+        todo=(
+            "Choose one way for the whole piece before the first shim is cut. The press cards are for "
+            f'{plan.press.way.name}; glue.way = "…" in the brief makes them for another.'
+        ),
         wrong="The way does not work in your shop? Change it between two rows, never within one.",
         parts=tuple(parts),
     )

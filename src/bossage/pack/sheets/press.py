@@ -3,24 +3,31 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.ring import ring_drawing
 from bossage.pack.drawings.rowcard import row_drawing
 from bossage.pack.sheet import Card, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.sheets.bed import STEPS_OF, TODO_OF, bed_sheet, screw_sheet
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.words import Words, count_of, split_unit
 from bossage.plan import Plan
+from bossage.press.bed import BAG_G, bag_cards
 from bossage.press.records import RowCard
 
 
 def press_sheets(plan: Plan) -> list[Sheet]:
-    """The bench sheet, the cards leaf by leaf, the ring."""
+    """The bench sheet, the cards of the way that is chosen or advised, leaf by leaf; the ring."""
     sheets = [_bench_sheet(plan)]
-    for leaf in range(len(plan.layout.leaves)):
-        cards = [card for card in plan.press.rows if card.leaf == leaf]
-        if cards:
-            sheets.append(_cards_sheet(plan, leaf, cards))
+    way = plan.press.way.name
+    if way in ("face down", "screws"):
+        sheets += [bed_sheet(plan, bed) if way == "face down" else screw_sheet(plan, bed) for bed in plan.press.beds]
+    else:
+        for leaf in range(len(plan.layout.leaves)):
+            cards = [card for card in plan.press.rows if card.leaf == leaf]
+            if cards:
+                sheets.append(_cards_sheet(plan, leaf, cards))
     if plan.press.ring is not None:
         sheets.append(_ring_sheet(plan))
     return sheets
@@ -40,12 +47,37 @@ def _bench_sheet(plan: Plan) -> Sheet:
                 Figure(value=wet, unit=unit, words="glue, wet"),
             )
         ),
+        Para(lead="These cards are for:", text=f"{press.way.title[:1].lower()}{press.way.title[1:]}. {press.way.why}"),
+        *_shims(plan, words),
+        *_clock(plan),
+        Heading(text=STEPS_OF[press.way.name][0]),
+        Steps(texts=STEPS_OF[press.way.name][1]),
+    ]
+    return Sheet(
+        name="press",
+        title="Glue bench",
+        todo=TODO_OF[press.way.name],
+        wrong=(
+            "A block slipped in the clamps? Within the open time loosen, push it back, tighten; after that cut it "
+            "out with a fine saw."
+        ),
+        parts=tuple(parts),
+    )
+
+
+def _shims(plan: Plan, words: Words) -> list[Part]:
+    """How many of which thickness, from what."""
+    press = plan.press
+    if not press.shims:
+        return []
+    face_down = press.way.name == "face down"
+    return [
         Heading(text="Shims to make"),
         Table(
             columns=(
                 Column(head=f"thickness, {words.unit}", kind="figure", align="right"),
                 Column(head="make", kind="figure", align="right"),
-                Column(head="most in one row", align="right"),
+                Column(head="most on one bed" if face_down else "most in one row", align="right"),
                 Column(head="from"),
                 Column(head="done", kind="tick"),
             ),
@@ -60,7 +92,22 @@ def _bench_sheet(plan: Plan) -> Sheet:
                 for s in press.shims
             ),
         ),
-        Para(text="A shim on its block is as high as the highest level: so one straight caul presses the whole row."),
+        Para(text="A shim on its block is as high as the highest level: so one straight board presses them all."),
+    ]
+
+
+def _clock(plan: Plan) -> list[Part]:
+    """Hours of the row ways by sets, or of the way that is taken."""
+    press = plan.press
+    if press.way.name not in ("row by row", "several sets"):
+        return [
+            Heading(text="How long it takes"),
+            Para(
+                text=f"{press.way.elapsed_h:.1f} h by the clock, {press.way.attended_h:.1f} h of them at the bench; "
+                f"{press.way.prepare_h:.1f} h before, to prepare."
+            ),
+        ]
+    return [
         Heading(text="How long it takes"),
         Table(
             columns=(
@@ -73,26 +120,7 @@ def _bench_sheet(plan: Plan) -> Sheet:
                 (str(h.sets), f"{h.elapsed_h:.1f}", f"{h.attended_h:.1f}", f"{h.bound_h:.1f} h") for h in press.hours
             ),
         ),
-        Heading(text="Each row"),
-        Steps(
-            texts=(
-                "Lay the row dry against the fence, left to right as on its card, shims on the faces. Try the caul.",
-                "Glue the backs, set the blocks, shims on, paper over them, caul over all.",
-                "Tighten from the middle outwards. Note the time on the card.",
-                "Out of the clamps: scrape squeeze-out, tick the row off, check the next row's line with a square.",
-            )
-        ),
     ]
-    return Sheet(
-        name="press",
-        title="Glue bench",
-        todo="Make the shims, set the fence square to the backer's datum corner, then press row by row with the cards.",
-        wrong=(
-            "A block slipped in the clamps? Within the open time loosen, push it back, tighten; after that cut it "
-            "out with a fine saw."
-        ),
-        parts=tuple(parts),
-    )
 
 
 def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
@@ -108,8 +136,8 @@ def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
         name="cards",
         title=f"Press cards{which}{copy}",
         todo=(
-            f"Left to right, seen from the front. Large: level in {words.unit_name}; under it the shade; framed: the "
-            "shim that goes on its face."
+            f"Left to right, seen from the front. Large: level in {words.unit_name}; under it the shade"
+            + ("." if plan.press.way.name == "bags" else "; framed: the shim that goes on its face.")
         ),
         wrong=(
             "Two like levels beside each other, or a gap at the end? Stop before the glue: a block is in the wrong "
@@ -120,20 +148,35 @@ def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
 
 
 def _card(plan: Plan, card: RowCard, words: Words, scale_n: float) -> list[Part]:
-    drawing = row_drawing(plan, card, words)(scale_n)
+    bags = plan.press.way.name == "bags"
+    drawing = row_drawing(plan, _without_shims(card) if bags else card, words)(scale_n)
     blocks = sum(len(batch.blocks) for batch in card.batches)
     goes = "" if len(card.batches) == 1 else f" in {len(card.batches)} goes"
-    caption = (
-        f"{count_of(blocks, 'block')}{goes}, glue {words.mass(card.glue_g)}, {count_of(card.clamps, 'clamp')}, caul "
-        f"{words.length(card.caul_length_nm)}; shim and block together {words.length(card.constant_nm)}."
-    )
+    caption = f"{count_of(blocks, 'block')}{goes}, glue {words.mass(card.glue_g)}, "
+    if bags:
+        over = [one.bags for one in bag_cards(plan.brief, (card,))]
+        caption += f"{' and '.join(str(n) for n in over)} bags of {words.mass(BAG_G)}."
+    else:
+        caption += (
+            f"{count_of(card.clamps, 'clamp')}, caul {words.length(card.caul_length_nm)}; shim and block together "
+            f"{words.length(card.constant_nm)}."
+        )
     return [
         Card(
             title=f"Row {card.row}",
-            blanks=("in the clamps at", "out at"),
+            blanks=("bags on at", "off at") if bags else ("in the clamps at", "out at"),
             parts=(Drawn(drawing=drawing, caption=caption),),
         )
     ]
+
+
+def _without_shims(card: RowCard) -> RowCard:
+    return replace(
+        card,
+        batches=tuple(
+            replace(batch, blocks=tuple(replace(block, shim_nm=0) for block in batch.blocks)) for batch in card.batches
+        ),
+    )
 
 
 def _ring_sheet(plan: Plan) -> Sheet:
