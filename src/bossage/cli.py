@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import App, CycloptsError, Parameter
 
 from bossage import __version__
-from bossage.cli_pieces import add_commands
+from bossage.cli_pieces import StoreFile, add_commands
 from bossage.errors import BossageError
 from bossage.files import CannotWrite
 
@@ -45,13 +45,14 @@ def plan(
     out: Path,
     sheets: str = "",
     form: str = "",
+    store: StoreFile = None,
     as_json: AsJson = False,
     quiet: Quiet = False,
 ) -> int:
     """Plan the whole job and write its papers.
 
     Args:
-        brief: The brief, a TOML file.
+        brief: The brief: a TOML file, or a piece that is kept, by name or number.
         out: The folder for the papers; files of the same name in it are replaced, others stay.
         sheets: Only these sheets, each a file of its own: names parted by commas, such as saw,paint; or all.
         form: In which form: print, large (18 pt and more) or text (for a screen reader); several parted by commas.
@@ -61,7 +62,7 @@ def plan(
 
     report = Report(as_json=as_json, quiet=quiet)
     with _progress(quiet or as_json) as tell:
-        outcome = plan_and_write(brief, out, sheets=sheets, form=form, tell=tell)
+        outcome = plan_and_write(brief, out, sheets=sheets, form=form, store=store, tell=tell)
     return report.planned(outcome)
 
 
@@ -83,18 +84,18 @@ def survey(*, out: Path, paper: str = "A4", unit: str = "mm", quiet: Quiet = Fal
 
 
 @app.command
-def check(brief: Path, /, *, as_json: AsJson = False, quiet: Quiet = False) -> int:
+def check(brief: Path, /, *, store: StoreFile = None, as_json: AsJson = False, quiet: Quiet = False) -> int:
     """Read a brief, plan it without writing anything, and print every check.
 
     Args:
-        brief: The brief, a TOML file.
+        brief: The brief: a TOML file, or a piece that is kept, by name or number.
     """
     from bossage.cli_report import Report
     from bossage.run import plan_only
 
     report = Report(as_json=as_json, quiet=quiet)
     with _progress(quiet or as_json) as tell:
-        outcome = plan_only(brief, tell=tell)
+        outcome = plan_only(brief, store=store, tell=tell)
     return report.checked(outcome)
 
 

@@ -25,13 +25,42 @@ class Outcome:
     files: tuple[str, ...] = ()
 
 
-def plan_only(brief_path: Path, *, tell: Tell = lambda stage: None) -> Outcome:
-    """Read and plan; write nothing.
+def is_file_name(words: str) -> bool:
+    """Whether words name a file rather than a piece of the store: by `.toml` at the end, a folder, or a file there."""
+    return words.endswith(".toml") or "/" in words or "\\" in words or Path(words).is_file()
+
+
+def brief_text(named: Path, store: Path | None = None) -> str:
+    """The text of a brief: of a file, or of a piece that is kept, by its name or number.
+
+    Args:
+        named: The file, or the piece.
+        store: The file of pieces; the usual one if not said.
 
     Raises:
-        CannotRead: The file is not there or cannot be read.
+        CannotRead: There is neither, or the file cannot be read.
+        NoSuchPiece: Pieces are kept, but none goes by that name, or several do.
+        StoreFault: The store cannot be used.
     """
-    text = read_text(brief_path)
+    if is_file_name(str(named)):
+        return read_text(named)
+    from bossage.store import Pieces, default_store
+
+    store = store or default_store()
+    if not store.is_file():
+        # a slip of the keys must not make a store
+        return read_text(named)
+    with Pieces(store) as pieces:
+        return pieces.revision(pieces.named(str(named))).toml
+
+
+def plan_only(brief_path: Path, *, store: Path | None = None, tell: Tell = lambda stage: None) -> Outcome:
+    """Read and plan; write nothing. The brief is a file, or a piece that is kept (see `brief_text`).
+
+    Raises:
+        CannotRead, NoSuchPiece, StoreFault: The brief is not there or cannot be read.
+    """
+    text = brief_text(brief_path, store)
     try:
         brief = read_brief(text)
     except BriefFaults as faults:
@@ -41,27 +70,34 @@ def plan_only(brief_path: Path, *, tell: Tell = lambda stage: None) -> Outcome:
 
 
 def plan_and_write(
-    brief_path: Path, out: Path, *, sheets: str = "", form: str = "", tell: Tell = lambda stage: None
+    brief_path: Path,
+    out: Path,
+    *,
+    sheets: str = "",
+    form: str = "",
+    store: Path | None = None,
+    tell: Tell = lambda stage: None,
 ) -> Outcome:
     """Read, plan and write papers into a folder.
 
     Args:
-        brief_path: The brief.
+        brief_path: The brief: a file, or a piece that is kept.
         out: The folder.
         sheets: Names of sheets, parted by commas, each to be a file of its own; nothing for the whole pack.
         form: Forms of them, parted by commas: print, large, text; print if nothing is said.
+        store: The file of pieces; the usual one if not said.
         tell: Called with the name of each stage as it begins.
 
     Raises:
         UnknownSheet: A sheet of that name does not exist; nothing was planned.
         UnknownForm: A form of that name does not exist; nothing was planned.
-        CannotRead: The file is not there or cannot be read.
+        CannotRead, NoSuchPiece, StoreFault: The brief is not there or cannot be read.
         CannotWrite: The papers cannot be written; what was in the folder stays.
     """
     from bossage.pack import read_order
 
     order = read_order(sheets=sheets, form=form)
-    outcome = plan_only(brief_path, tell=tell)
+    outcome = plan_only(brief_path, store=store, tell=tell)
     if outcome.plan is None:
         return outcome
     tell("the papers")

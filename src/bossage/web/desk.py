@@ -7,12 +7,14 @@ import threading
 import tomllib
 from collections import OrderedDict
 from collections.abc import Iterable
-from dataclasses import dataclass
+from contextvars import ContextVar
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Any
 
 from bossage.brief import Brief, BriefFaults, read_brief
 from bossage.brief.amend import Document, amend_text
+from bossage.brief.terms import LengthUnit
 from bossage.checks import Edit, worst
 from bossage.errors import BossageError
 from bossage.plan import Memory, NoPlan, Plan, make_plan, stamp_of
@@ -20,10 +22,13 @@ from bossage.remedies import healing
 from bossage.serial import to_json
 from bossage.store import Facts, Pieces, Revision
 from bossage.web.about import about_checks
+from bossage.web.bands import bands_of
 from bossage.web.sizes import edits_json
 from bossage.web.view import plan_view, title_block
 
 Json = dict[str, Any]
+#: The unit that this request wants to be answered in; the piece's own if None. Only words change, never the brief.
+SAID_IN: ContextVar[str | None] = ContextVar("SAID_IN", default=None)
 PLANS_KEPT = 24
 DOCUMENTS_KEPT = 8
 
@@ -64,6 +69,8 @@ class Desk:
         self._lock = threading.RLock()
         self._plans: OrderedDict[str, Planned] = OrderedDict()
         self._memory = Memory()
+        self._other_memory = Memory()
+        self._said: OrderedDict[tuple[str, str], Planned] = OrderedDict()
         self._fixes: OrderedDict[str, list[Json]] = OrderedDict()
         self._documents: OrderedDict[str, Document] = OrderedDict()
         self._amended: OrderedDict[tuple[str, str], str] = OrderedDict()
@@ -87,6 +94,28 @@ class Desk:
             while len(self._plans) > PLANS_KEPT:
                 self._plans.popitem(last=False)
             return made
+
+    def said(self, toml: str) -> Planned:
+        """The same plan, said in the unit that the request asks for (`SAID_IN`); numbers and stamp stay.
+
+        Raises:
+            BriefFaults: The brief is faulty.
+        """
+        own = self.planned(toml)
+        unit = SAID_IN.get()
+        if unit is None or unit == own.brief.piece.unit.value:
+            return own
+        with self._lock:
+            known = self._said.get((unit, toml))
+            if known is None:
+                brief = replace(own.brief, piece=replace(own.brief.piece, unit=LengthUnit(unit)))
+                outcome = make_plan(brief, memory=self._other_memory)
+                if isinstance(outcome, Plan):
+                    outcome = replace(outcome, stamp=stamp_of(own.brief))
+                known = self._said[unit, toml] = Planned(brief=brief, outcome=outcome, changed=own.changed)
+                while len(self._said) > DOCUMENTS_KEPT:
+                    self._said.popitem(last=False)
+            return known
 
     def amended(self, toml: str, edits: Iterable[Edit]) -> str:
         """A brief's text after some changes.
@@ -137,7 +166,7 @@ class Desk:
             BriefFaults: The brief cannot be read by this version.
         """
         revision = self.pieces.revision(piece_id, revision_n)
-        planned = self.planned(revision.toml)
+        planned = self.said(revision.toml)
         outcome = planned.outcome
         return {
             "revision_n": revision.row.revision_n,
@@ -166,11 +195,12 @@ class Desk:
             BriefFaults: The brief that is to be changed cannot be read by this version.
         """
         base = self.pieces.revision(piece_id, base_n).toml
-        before = self.planned(base).outcome
+        before = self.said(base).outcome
         told = set() if isinstance(before, NoPlan) else _told(about_checks(before.checks))
-        nothing: Json = {"faults": [], "no_plan": None, "title_block": None, "checks": [], "appeared": [], "gone": []}
+        nothing: Json = {"faults": [], "no_plan": None, "title_block": None, "bands": []}
+        nothing |= {"checks": [], "appeared": [], "gone": []}
         try:
-            after = self.planned(self.amended(base, edits)).outcome
+            after = self.said(self.amended(base, edits)).outcome
         except BriefFaults as faults:
             return {**nothing, "faults": to_json(faults.faults)}
         if isinstance(after, NoPlan):
@@ -180,6 +210,7 @@ class Desk:
         return {
             **nothing,
             "title_block": title_block(after),
+            "bands": bands_of(after, checks),
             "checks": checks,
             "appeared": sorted(key for key, _ in tells - told),
             "gone": sorted(key for key, _ in told - tells),
@@ -233,23 +264,24 @@ class Desk:
         edits = (Edit(op=e["op"], path=tuple(e["path"]), value=e["value"]) for e in found["edits"])
         return self.change(piece_id, base_n, edits, found["words"])
 
-    def outcome(self, piece_id: str, revision_n: int | None) -> Planned:
-        """The plan of a revision; the head if no number is given.
+    def outcome(self, piece_id: str, revision_n: int | None, *, said: bool = False) -> Planned:
+        """The plan of a revision; the head if no number is given. `said`: in the unit that the request asks for.
 
         Raises:
             NoSuchPiece, NoSuchRevision: There is none.
             BriefFaults: The brief cannot be read by this version.
         """
-        return self.planned(self.pieces.revision(piece_id, revision_n).toml)
+        toml = self.pieces.revision(piece_id, revision_n).toml
+        return self.said(toml) if said else self.planned(toml)
 
-    def plan(self, piece_id: str, revision_n: int | None) -> Plan:
+    def plan(self, piece_id: str, revision_n: int | None, *, said: bool = False) -> Plan:
         """The same, where nothing else will do than a plan.
 
         Raises:
             NothingToDraw: There is no plan.
             NoSuchPiece, NoSuchRevision, BriefFaults: As above.
         """
-        outcome = self.outcome(piece_id, revision_n).outcome
+        outcome = self.outcome(piece_id, revision_n, said=said).outcome
         if isinstance(outcome, NoPlan):
             raise NothingToDraw(f"There is nothing to draw: {outcome.reason}. {outcome.remedy}")
         return outcome

@@ -11,9 +11,12 @@ import hmac
 import json
 from typing import Any
 
+from bossage.web.desk import SAID_IN
+
 Headers = dict[bytes, bytes]
 SAFE = ("GET", "HEAD", "OPTIONS")
 TOKEN_HEADER = "x-bossage-token"
+UNIT_HEADER = b"x-bossage-unit"
 MOST_BYTES = 30_000_000  # a photo, or a piece with its photos
 MOST_JSON_BYTES = 4_000_000
 
@@ -67,6 +70,8 @@ class Guard:
         if refused is not None:
             await _refuse(_sealed(send), *refused)
             return
+        unit = dict(scope["headers"]).get(UNIT_HEADER)
+        SAID_IN.set(unit.decode("latin-1") if unit in (b"mm", b"in") else None)
         most = _most(scope)
         read = 0
 

@@ -316,6 +316,15 @@ class LightOut(Out):
     elevation_deg: float
 
 
+class BandOut(Box):
+    """A rule of the wall where it has a place; `moves` when that goes where the piece goes."""
+
+    check_id: str
+    verdict: Verdict
+    words: str
+    moves: bool
+
+
 class Geometry(Out):
     """The room and the piece in it."""
 
@@ -329,6 +338,7 @@ class Geometry(Out):
     leaves: list[LeafOut]
     solids: list[SolidOut]
     openings: list[OpenCellOut]
+    bands: list[BandOut]
     light: LightOut
     stand_off_mm: float
     backer_mm: float
@@ -580,6 +590,7 @@ class Tried(Out):
     faults: list[FaultOut]
     no_plan: NoPlanOut | None
     title_block: TitleBlock | None
+    bands: list[BandOut]
     checks: list[CheckOut]
     appeared: list[str]
     gone: list[str]

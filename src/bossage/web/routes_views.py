@@ -38,12 +38,12 @@ def looking(desk: Desk) -> APIRouter:
     @routes.get("/stages/{stage}", response_model=list[m.SheetOut], responses=documented(404, 409, 422))
     def stage(piece_id: PieceId, stage: Stage, revision_n: At = None) -> Response:
         """The sheets of a stage."""
-        return answered(stage_sheets(desk.plan(piece_id, revision_n), stage))
+        return answered(stage_sheets(desk.plan(piece_id, revision_n, said=True), stage))
 
     @routes.get("/sizes", response_model=m.SizesOut, responses=documented(404, 422))
     def sizes(piece_id: PieceId, revision_n: At = None) -> Response:
         """Sizes to choose from, and what would mend the brief's own."""
-        return answered(sizes_of(desk.outcome(piece_id, revision_n).brief))
+        return answered(sizes_of(desk.outcome(piece_id, revision_n, said=True).brief))
 
     @routes.get(
         "/picture.png",

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from bossage.errors import BossageError
 from bossage.examples import example_text
 from bossage.files import read_text
+from bossage.run import is_file_name
 from bossage.store import Pieces
 
 if TYPE_CHECKING:
@@ -73,11 +74,6 @@ def first_piece(desk: Desk, brief: str | None) -> str | None:
             return row.piece_id
     made = desk.make(text, f"Begin with {Path(brief).name}")["piece_id"]
     return made
-
-
-def is_file_name(words: str) -> bool:
-    """Whether the words name a file rather than a piece of the store: by their ending or a folder, or it is there."""
-    return words.endswith(".toml") or "/" in words or "\\" in words or Path(words).is_file()
 
 
 def listen(port: int) -> socket.socket:

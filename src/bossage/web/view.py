@@ -16,6 +16,7 @@ from bossage.pack.scene import WALL_HEX, light_of
 from bossage.pack.words import Words, count_of, hours
 from bossage.plan import Plan
 from bossage.web.about import about_checks
+from bossage.web.bands import bands_of
 from bossage.web.solids import solids_of_leaf
 
 NM = 1e6
@@ -24,15 +25,16 @@ Json = dict[str, Any]
 
 def plan_view(plan: Plan) -> Json:
     """Everything that the screen draws and says of a plan, ready for JSON (`PlanView`)."""
+    checks = about_checks(plan.checks)
     return {
         "stamp": plan.stamp,
         "version": plan.version,
         "unit": plan.brief.piece.unit.value,
         "title_block": title_block(plan),
-        "checks": about_checks(plan.checks),
+        "checks": checks,
         "cautions": [{"step": c.step, "text": c.text, "source": c.source} for c in plan.cautions],
         "defaults": [{"field": d.field, "value": d.value, "reason": d.reason} for d in plan.brief.defaults],
-        "geometry": geometry(plan),
+        "geometry": {**geometry(plan), "bands": bands_of(plan, checks)},
         "blocks": _blocks(plan),
         "levels": [{"height_mm": nm / NM, "text": _words(plan.brief).length(nm)} for nm in plan.relief.levels_nm],
         "shades": _shades(plan),
@@ -71,7 +73,7 @@ _COUNTED = {"caution": ("caution", "cautions"), "stop": ("stop", "stops")}
 
 
 def geometry(plan: Plan) -> Json:
-    """The room, what is in it, and the parts of the piece behind its blocks."""
+    """The room, what is in it, and the parts of the piece behind its blocks; all but the bands."""
     brief, layout = plan.brief, plan.layout
     light = light_of(brief)
     return {
