@@ -21,6 +21,8 @@ def test_the_table_begins_with_the_maker_s_own(capsys: pytest.CaptureFixture[str
     assert lines[2].startswith("1 ")
     assert "against it:" in lines[3]
     assert any("one person can lift it" in line for line in lines)
+    assert any("split it into 2 leaves of 7 columns" in line for line in lines)
+    assert lines[-2].startswith("What the measured sections fill evenly")
 
 
 def test_json_holds_every_candidate_with_units(capsys: pytest.CaptureFixture[str]) -> None:
@@ -30,6 +32,9 @@ def test_json_holds_every_candidate_with_units(capsys: pytest.CaptureFixture[str
     assert [size["width_mm"] for size in body["sizes"]] == [c.width_nm / 1e6 for c in candidates]
     assert body["own"]["columns"] == 14
     assert body["changes"][0]["text"]
+    assert body["changes"][0]["edits"][0] == {"op": "set", "path": ["blocks", "columns"], "value": 14}
+    assert body["split"]["leaves"] == 2
+    assert body["tilings"][0].startswith("3 in = 1-1/2 in + 1-1/2 in")
 
 
 def test_nothing_fits(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from bossage.brief import records as r
 from bossage.layout import Layout, plan_layout
-from bossage.layout.tiling import find_tilings, rips_that_tile
+from bossage.layout.tiling import find_tilings, near_tilings, rips_that_tile, tilings_in_words
 from tests.layout.factory import footprint, inch, mm, plain
 
 
@@ -106,3 +106,38 @@ def test_the_naive_mixed_set_is_refused_with_what_would_tile() -> None:
     assert isinstance(squared, Layout)
     assert [c.verdict for c in squared.checks if c.name == "mixed"] == ["fine"]
     assert squared.figures_nm["mismatch"] == 0
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.dictionaries(st.integers(5, 40), st.integers(0, 2), min_size=1, max_size=4), st.integers(0, 2))
+def test_rows_that_are_near_are_all_found_and_no_others(spreads: dict[int, int], gap: int) -> None:
+    found = {frozenset(rows.rows): rows.off_nm for rows in near_tilings(spreads, gap, 3)}
+    every = [row for n in (1, 2, 3) for row in combinations_with_replacement(sorted(spreads, reverse=True), n)]
+    expected = {}
+    for i, a in enumerate(every):
+        for b in every[:i]:
+            off = abs(sum(a) + (len(a) - 1) * gap - sum(b) - (len(b) - 1) * gap)
+            may = max(sum(spreads[s] for s in a), sum(spreads[s] for s in b))
+            if 0 < off <= may and not set(a) & set(b):
+                expected[frozenset((a, b))] = off
+    assert found == expected
+
+
+def test_measured_sizes_that_are_a_little_off_tile_within_their_spread() -> None:
+    # Planed spruce as measured: 69.8, 94.9 and 44.6 mm, each half a millimetre either way.
+    measured = {mm(69.8): mm(0.5), mm(94.9): mm(0.5), mm(44.6): mm(0.5)}
+    best = near_tilings(measured)[0]
+    assert set(best.rows) == {(mm(69.8), mm(69.8)), (mm(94.9), mm(44.6))}
+    assert best.off_nm == mm(0.1)
+    # Without any spread they do not tile.
+    assert near_tilings(dict.fromkeys(measured, 0)) == ()
+    assert not [s for s in find_tilings(list(measured)) if s.pieces <= 2]
+
+
+def test_a_maker_reads_what_tiles_and_what_to_rip_where_nothing_does() -> None:
+    planed = plain(blocks__footprints=tuple(footprint(str(n), mm(n), mm(45)) for n in (70, 95, 45)), sticks=())
+    assert tilings_in_words(planed)[0] == "70 mm + 70 mm = 95 mm + 45 mm: equal piece counts, with any gap"
+    odd = plain(blocks__footprints=(footprint("a", mm(97), mm(97)), footprint("b", mm(41), mm(41))), sticks=())
+    lines = tilings_in_words(odd)
+    assert lines[0] == "rip 97 mm to 82 mm: 2 of 41 mm fill it"
+    assert tilings_in_words(plain()) == ()

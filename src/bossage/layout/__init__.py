@@ -5,8 +5,9 @@ from __future__ import annotations
 from bossage.layout.planner import plan_layout
 from bossage.layout.records import Layout, NoLayout
 from bossage.layout.sizes import Candidate, candidate_sizes, own_size
+from bossage.layout.split import Split, smallest_split, too_large
 from bossage.layout.suggest import Change, NoHeal, smallest_move, smallest_resize, suggest_changes
-from bossage.layout.tiling import find_tilings
+from bossage.layout.tiling import find_tilings, near_tilings, tilings_in_words
 
 __all__ = [
     "Candidate",
@@ -14,11 +15,16 @@ __all__ = [
     "Layout",
     "NoHeal",
     "NoLayout",
+    "Split",
     "candidate_sizes",
     "find_tilings",
+    "near_tilings",
     "own_size",
     "plan_layout",
     "smallest_move",
     "smallest_resize",
+    "smallest_split",
     "suggest_changes",
+    "tilings_in_words",
+    "too_large",
 ]

@@ -147,7 +147,7 @@ def smallest_lightening(brief: Brief, most_g: float) -> Change | NoHeal:
         return change
     grid = plan_grid(brief)
     mass = rough_mass_g(brief, leaf_size(brief, grid.columns + change.columns, grid.rows + change.rows))
-    who = "one person can lift it" if most_g <= ONE_PERSON_G else "it keeps the mass cap"
+    who = "it keeps the mass cap" if most_g == brief.piece.mass_cap_g else "one person can lift it"
     each = " in each leaf" if len(grid.places) > 1 else ""
     words = f"{_grid_words(change.columns, change.rows)}{each}: about {format_mass(mass, brief.piece.unit)}, {who}"
     return replace(change, heals=(*change.heals, "mass"), text=words + _move_words(brief, change.dx_nm, change.dy_nm))

@@ -6,9 +6,11 @@ Nominal sizes rarely do: 1-1/2 + 1-1/2 is not 3-1/2. European planed widths do a
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations_with_replacement
+from math import gcd
 
 from bossage.brief.records import Brief, Fill
 from bossage.checks import Check, Verdict
@@ -16,6 +18,7 @@ from bossage.layout.fill import fills_of, template_of
 from bossage.layout.words import Voice
 
 PIECES_MOST = 6
+PIECES_NEAR = 4  # of a row that is held against another within their spread: more, and nearly all are near
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +27,7 @@ class RowSet:
 
     length_nm: int
     rows: tuple[tuple[int, ...], ...]
+    off_nm: int = 0  # by how much the longest row is longer, where only the spread of the pieces makes them equal
 
     @property
     def pieces(self) -> int:
@@ -63,6 +67,68 @@ def find_tilings(sections_nm: Sequence[int], gap_nm: int = 0, pieces_most: int =
         if len(apart) > 1:
             found.append(RowSet(length_nm=long, rows=tuple(apart)))
     return tuple(sorted(found, key=lambda s: (s.pieces, s.length_nm, s.rows)))
+
+
+def near_tilings(spreads_nm: Mapping[int, int], gap_nm: int = 0, pieces_most: int = PIECES_NEAR) -> tuple[RowSet, ...]:
+    """Pairs of rows that are not equally long, but differ by no more than the pieces of either row may.
+
+    Args:
+        spreads_nm: Each size with its measured plus-or-minus.
+        gap_nm: The gap between pieces, which has to soak the difference up.
+        pieces_most: Pieces of a row.
+
+    Returns:
+        Pairs that share no piece, fewest pieces first, then the nearest. `length_nm` is that of the shorter row.
+    """
+    sizes = sorted(spreads_nm, reverse=True)
+    rows = [row for n in range(1, pieces_most + 1) for row in combinations_with_replacement(sizes, n)]
+    measured = sorted((sum(row) + (len(row) - 1) * gap_nm, row) for row in rows)
+    widest = pieces_most * max(spreads_nm.values(), default=0)
+    found = []
+    for place, (long, row) in enumerate(measured):
+        for longer, other in measured[place + 1 :]:
+            if longer - long > widest:
+                break
+            may = max(sum(spreads_nm[size] for size in row), sum(spreads_nm[size] for size in other))
+            if 0 < longer - long <= may and set(row).isdisjoint(other):
+                found.append(RowSet(length_nm=long, rows=(row, other), off_nm=longer - long))
+    return tuple(sorted(found, key=lambda s: (s.pieces, s.off_nm, s.length_nm, s.rows)))
+
+
+def measured_sizes(brief: Brief) -> dict[int, int]:
+    """Every size that footprints and sticks of a brief have, each with the largest spread given for it."""
+    spreads: dict[int, int] = {}
+    for stick in brief.sticks:
+        for size in (stick.section_width_nm, stick.section_height_nm):
+            spreads.setdefault(size, 0)
+    for footprint in brief.blocks.footprints:
+        for size in (footprint.width_nm, footprint.height_nm):
+            spreads[size] = max(spreads.get(size, 0), footprint.spread_nm)
+    return spreads
+
+
+def tilings_in_words(brief: Brief, *, most: int = 6) -> tuple[str, ...]:
+    """What the brief's measured sections tile, one way a line: exactly, within their spread, or after ripping."""
+    voice, gap = Voice(brief), brief.blocks.gap_nm
+    sizes = measured_sizes(brief)
+    if len(sizes) < 2:
+        return ()
+    exact = [rows for rows in find_tilings(list(sizes), gap) if not _repeats(rows)]
+    lines = [f"{_sum_words(rows, voice)}: {_kind_words(rows, gap, voice)}" for rows in exact[:most]]
+    if len(lines) < most:
+        near = [rows for rows in near_tilings(sizes, gap) if not _repeats(rows)]
+        lines += [
+            f"{_sum_words(rows, voice)}: off by {voice.say(rows.off_nm)}, within the spread of the pieces; gaps must "
+            "take it up"
+            for rows in near[: most - len(lines)]
+        ]
+    if not lines:
+        ordered = sorted(sizes)
+        lines = [
+            f"rip {voice.say(rip.from_nm)} to {voice.say(rip.to_nm)}: {rip.count} of {voice.say(rip.of_nm)} fill it"
+            for rip in rips_that_tile(ordered[-1], ordered[0], gap)
+        ]
+    return tuple(lines)
 
 
 def rips_that_tile(large_nm: int, small_nm: int, gap_nm: int = 0) -> tuple[Rip, ...]:
@@ -162,9 +228,27 @@ def what_would_tile(brief: Brief, voice: Voice) -> str:
     sections = sorted({size for s in brief.sticks for size in (s.section_width_nm, s.section_height_nm)} | set(sizes))
     for rows in find_tilings(sections, gap)[:2]:
         kind = "equal piece counts" if rows.equal_counts else "exact multiples"
-        sums = " = ".join(" + ".join(voice.say(size) for size in row) for row in rows.rows[:3])
-        ways.append(f"take {sums} ({kind})")
+        ways.append(f"take {_sum_words(rows, voice)} ({kind})")
     return "; or ".join(ways) or "take blocks of one size, or squared to a common size"
+
+
+def _repeats(rows: RowSet) -> bool:
+    """Whether every row is a shorter one some times over: then the shorter ones say it all."""
+    counts = [Counter(row).values() for row in rows.rows]
+    return gcd(*(n for row in counts for n in row)) > 1
+
+
+def _sum_words(rows: RowSet, voice: Voice) -> str:
+    """`70 mm + 70 mm = 95 mm + 45 mm`."""
+    sign = " ≈ " if rows.off_nm else " = "
+    return sign.join(" + ".join(voice.say(size) for size in row) for row in rows.rows[:3])
+
+
+def _kind_words(rows: RowSet, gap: int, voice: Voice) -> str:
+    if rows.equal_counts:
+        return "equal piece counts, with any gap"
+    kind = "an exact multiple" if min(len(row) for row in rows.rows) == 1 else "unequal piece counts"
+    return f"{kind}, with a gap of {voice.say(gap)}" if gap else f"{kind}, laid tight only"
 
 
 def _spread(brief: Brief, fill: Fill) -> int:
