@@ -350,6 +350,7 @@ export const words = {
     survey: "print a blank survey sheet",
     photo: "see it on a photo of the wall",
     held: "Held over here",
+    asking: "Asking the rules.",
     nothingNew: "Nothing new to heed here.",
     betterOnly: "Better here than where it hangs.",
     gone: (title: string) => `No longer: ${title}`,

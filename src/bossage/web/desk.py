@@ -70,6 +70,8 @@ class Desk:
         self._plans: OrderedDict[str, Planned] = OrderedDict()
         self._memory = Memory()
         self._other_memory = Memory()
+        self._fixing = threading.RLock()
+        self._fix_memory = Memory()
         self._said: OrderedDict[tuple[str, str], Planned] = OrderedDict()
         self._fixes: OrderedDict[str, list[Json]] = OrderedDict()
         self._documents: OrderedDict[str, Document] = OrderedDict()
@@ -224,7 +226,8 @@ class Desk:
             BriefFaults: The brief cannot be read by this version.
         """
         toml = self.pieces.revision(piece_id, revision_n).toml
-        with self._lock:
+        # Trying remedies takes seconds, so it has a lock and a memory of its own: edits do not wait for it.
+        with self._fixing:
             if toml not in self._fixes:
                 self._fixes[toml] = self._found_fixes(toml)
                 while len(self._fixes) > DOCUMENTS_KEPT:
@@ -238,7 +241,7 @@ class Desk:
 
         def tried(edits: tuple[Edit, ...]) -> Plan | NoPlan | None:
             try:
-                return make_plan(read_brief(amend_text(toml, edits)), memory=self._memory)
+                return make_plan(read_brief(amend_text(toml, edits)), memory=self._fix_memory)
             except BriefFaults:
                 return None
 

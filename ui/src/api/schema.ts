@@ -276,6 +276,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/pieces/{piece_id}/fixes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Fixes
+         * @description Remedies that were tried and heal; finding them takes a moment.
+         */
+        get: operations["fixes_api_pieces__piece_id__fixes_get"];
+        put?: never;
+        /**
+         * Fix
+         * @description Apply a remedy and save what comes of it.
+         */
+        post: operations["fix_api_pieces__piece_id__fixes_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/pieces/{piece_id}/history": {
         parameters: {
             query?: never;
@@ -609,6 +633,31 @@ export interface components {
              */
             unit: "mm" | "in";
             wall: components["schemas"]["WallAnswer"];
+        };
+        /**
+         * BandOut
+         * @description A rule of the wall where it has a place; `moves` when that goes where the piece goes.
+         */
+        BandOut: {
+            /** Check Id */
+            check_id: string;
+            /** Height Mm */
+            height_mm: number;
+            /** Moves */
+            moves: boolean;
+            /**
+             * Verdict
+             * @enum {string}
+             */
+            verdict: "fine" | "caution" | "stop";
+            /** Width Mm */
+            width_mm: number;
+            /** Words */
+            words: string;
+            /** X Mm */
+            x_mm: number;
+            /** Y Mm */
+            y_mm: number;
         };
         /**
          * BaseIn
@@ -1001,6 +1050,30 @@ export interface components {
             kind: "figures";
         };
         /**
+         * FixIn
+         * @description A remedy to be applied.
+         */
+        FixIn: {
+            /** Base Revision N */
+            base_revision_n: number;
+            /** Fix Id */
+            fix_id: string;
+        };
+        /**
+         * FixOut
+         * @description A remedy that was tried and heals a check without a new stop.
+         */
+        FixOut: {
+            /** Check Id */
+            check_id: string;
+            /** Edits */
+            edits: components["schemas"]["EditOut"][];
+            /** Fix Id */
+            fix_id: string;
+            /** Words */
+            words: string;
+        };
+        /**
          * FixtureOut
          * @description Something to hide. `index` is its place in the brief.
          */
@@ -1097,6 +1170,8 @@ export interface components {
         Geometry: {
             /** Backer Mm */
             backer_mm: number;
+            /** Bands */
+            bands: components["schemas"]["BandOut"][];
             /** Depth Mm */
             depth_mm: number;
             /** Eyes */
@@ -1804,6 +1879,8 @@ export interface components {
         Tried: {
             /** Appeared */
             appeared: string[];
+            /** Bands */
+            bands: components["schemas"]["BandOut"][];
             /** Checks */
             checks: components["schemas"]["CheckOut"][];
             /** Faults */
@@ -3072,6 +3149,176 @@ export interface operations {
             };
             /** @description There is no such thing. */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    fixes_api_pieces__piece_id__fixes_get: {
+        parameters: {
+            query?: {
+                /** @description A revision; the newest if left out. */
+                revision_n?: number | null;
+            };
+            header?: never;
+            path: {
+                /** @description The number of a piece. */
+                piece_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FixOut"][];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description Something in it is to be put right. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    fix_api_pieces__piece_id__fixes_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The number of a piece. */
+                piece_id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FixIn"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Answer"];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description It has changed meanwhile; both are kept. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description That kind of content is not taken. */
+            415: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -22,6 +22,9 @@ export interface Conflict {
   mine_n: number | null
 }
 
+/** Remedies are asked for when a maker pauses. */
+const PAUSE_MS = 600
+
 class Board {
   #whole: PieceWhole | null = null
   session = $state.raw<Session | null>(null)
@@ -175,14 +178,19 @@ class Board {
     const { piece, plan } = this
     if (!piece || !plan?.checks.some((check) => check.verdict !== "fine")) return
     const asking = (this.#asking = new AbortController())
-    ask<Fix[]>(`${this.base}/fixes?revision_n=${piece.revision_n}`, asking.signal).then(
-      (found) => {
-        if (!asking.signal.aborted) this.fixes = new Map(found.map((fix) => [fix.check_id, fix]))
-      },
-      () => {
-        // A note without a remedy in one press still says in words what to do.
-      },
-    )
+    const { signal } = asking
+    const path = `${this.base}/fixes?revision_n=${piece.revision_n}`
+    setTimeout(() => {
+      if (signal.aborted) return
+      ask<Fix[]>(path, signal).then(
+        (found) => {
+          if (!signal.aborted) this.fixes = new Map(found.map((fix) => [fix.check_id, fix]))
+        },
+        () => {
+          // A note without a remedy in one press still says in words what to do.
+        },
+      )
+    }, PAUSE_MS)
   }
 
   private setUnit(unit: Unit): void {

@@ -1,5 +1,5 @@
 // The piece held away from its place on the wall: the rules are asked while it is held, and it is put or left.
-import type { Check } from "../api/types"
+import type { Band, Check } from "../api/types"
 import { words } from "../words"
 import { board } from "./board.svelte"
 import { place, type Brief } from "./edits"
@@ -15,6 +15,10 @@ class Holding {
   worse = $state.raw<Check[]>([])
   better = $state.raw<Check[]>([])
   said = $state("")
+  /** whether the rules have still to speak */
+  asking = $state(false)
+  /** the rules' places as they are where it is held; null before the server has said so */
+  bands = $state.raw<Band[] | null>(null)
   #waiting: ReturnType<typeof setTimeout> | undefined
   #asking: AbortController | null = null
 
@@ -24,6 +28,7 @@ class Holding {
 
   move(by: { x: number; y: number }, unit: Unit): void {
     this.moved = by
+    this.asking = true
     clearTimeout(this.#waiting)
     this.#waiting = setTimeout(() => void this.#ask(unit), PATIENCE_MS)
   }
@@ -48,6 +53,7 @@ class Holding {
     this.moved = { x: 0, y: 0 }
     this.worse = []
     this.better = []
+    this.bands = null
     this.said = ""
   }
 
@@ -67,6 +73,8 @@ class Holding {
       (check) => tried.appeared.includes(check.check_id) && check.verdict !== "fine",
     )
     this.better = tried.gone.flatMap((id) => was.get(id) ?? []).filter((check) => check.verdict !== "fine")
+    this.bands = tried.bands
+    this.asking = false
     const { outline } = plan.geometry
     const where = words.wall.at(
       length(outline.x_mm + this.moved.x, unit),

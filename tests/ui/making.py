@@ -1,0 +1,60 @@
+"""What a newcomer's hands do, in one place: fields by their words, waits by what the page says of itself."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Page, expect
+
+SHEETS = ("wall", "sizes", "relief", "fade", "saw", "paint", "press", "hang", "papers", "checks")
+ASIDE = ("pieces", "begin", "changes", "photo", "survey")
+
+
+def open_board(page: Page, address: str, sheet: str = "wall") -> None:
+    page.goto(f"{address}#{sheet}")
+    page.wait_for_selector("main[data-begun]")
+
+
+def put_welcome_away(page: Page) -> None:
+    page.get_by_role("button", name="look round first").click()
+
+
+def go(page: Page, sheet: str) -> None:
+    """To a sheet, and wait until it is there with all that it asks the server for."""
+    page.evaluate("sheet => { location.hash = sheet }", sheet)
+    ready(page, sheet)
+
+
+def ready(page: Page, sheet: str) -> None:
+    title = {
+        "pieces": "pieces",
+        "begin": "A piece of your own",
+        "changes": "Changes",
+        "photo": "On a photo",
+        "survey": "Survey",
+    }
+    expect(page.locator("#sheet-title")).to_contain_text(title.get(sheet, sheet), ignore_case=True)
+    if sheet == "relief":
+        page.wait_for_selector(".view[data-ready]")
+    if sheet == "sizes":
+        page.wait_for_selector("[data-sizes]")
+    if sheet in ("saw", "paint", "press", "hang"):
+        page.wait_for_selector(f"[data-stage={sheet}]")
+    still(page)
+
+
+def still(page: Page) -> None:
+    """Until no call is on its way."""
+    page.wait_for_selector("main[aria-busy=false]")
+
+
+def figure(page: Page, name: str) -> str:
+    return page.locator(f"[data-figure={name}]").inner_text().strip()
+
+
+def fill(page: Page, fields: dict[str, str]) -> None:
+    for name, text in fields.items():
+        field = page.locator(f'[name="{name}"]')
+        if field.evaluate("one => one.tagName") == "SELECT":
+            field.select_option(text)
+        else:
+            field.fill(text)
+            field.blur()
