@@ -20,7 +20,9 @@ from bossage.fasteners import (
     wood_screw_withdrawal_n_per_mm,
 )
 from bossage.hang import Hang, Link
-from tests.hang.making import PLUGS, hang, hung, verdict
+from bossage.hang.statics import flap_forces_n
+from bossage.timber import species_or_board
+from tests.hang.making import PLUGS, hang, hung, laid, verdict
 from tests.layout.factory import change, fixture, mm, plain
 
 STUDS = tuple(mm(x) for x in (1260, 1540))
@@ -345,6 +347,63 @@ def test_what_is_opened_often_is_shown_hinged_as_well():
     assert planned.leaves[0].if_swung is not None
     assert [c for c in planned.cautions if c.step == "open" and "hinged" in c.text]
     assert hung().leaves[0].if_swung is None
+    assert hung().leaves[0].if_windowed is None
+    # the keypad lies from 1200 to 1600 and 1350 to 1650; cells of 50 from 1150 and 1300 on, so it is covered exactly by
+    # columns 2 to 9 and rows 2 to 7; 40 mm of backer are left beside it, less than the 50 that hold together
+    window = planned.leaves[0].if_windowed
+    assert (window.x_nm, window.y_nm, window.width_nm, window.height_nm) == (mm(1200), mm(1350), mm(400), mm(300))
+    assert (window.from_column, window.to_column, window.from_row, window.to_row) == (2, 9, 2, 7)
+    assert (window.blocks, window.rest_nm, window.fits) == (48, mm(40), False)
+    assert [c for c in planned.cautions if c.step == "open" and "hinge the leaf instead" in c.text]
+
+
+def test_a_window_in_a_wide_leaf_by_hand():
+    daily = fixture("keypad", 1300, 1450, 100, 100, opened_per_year=365.0)
+    other = fixture("hatch", 1200, 1350, 400, 300)
+    planned = hung(fixtures=(daily, other), glue__dry_g_per_m2=0.0)
+    window = planned.leaves[0].if_windowed
+    assert window.fixtures == ("keypad",)
+    assert (window.width_nm, window.height_nm, window.blocks, window.fits) == (mm(100), mm(100), 4, True)
+    # two blocks of 20 and two of 30 mm, 450 kg/m³; paint 50 g a leaf by volume; 100 × 100 × 12 of birch plywood
+    leaf = planned.leaf_masses[0]
+    blocks, paint = (next(p.mass_g for p in leaf.parts if p.name == name) for name in ("blocks", "paint and glue"))
+    wood = 2 * 2500 * 50 * species_or_board("norway_spruce").density_12pct_kg_m3 * 1e-6
+    board = 120_000 * species_or_board("plywood_birch").density_12pct_kg_m3 * 1e-6
+    assert window.mass_g == pytest.approx(wood * (1 + paint / blocks) + board, rel=1e-6)
+    # hung by its side: half its width over the millimetre that is left between hinges 50 from either end
+    assert window.hinge_spacing_nm == mm(1)
+    assert window.battens_nm == 4 * mm(100) + 4 * mm(20)
+
+
+def test_a_flap_by_hand():
+    # 100 N, 400 from the axis and 60 deep, level, stays at 300 and 300: the stay runs at 45°, its lever 300 / √2;
+    # 100 × 400 / 212.13 = 188.56 N; level 133.33; upright 100 - 133.33
+    force, level, up = flap_forces_n(100.0, along_mm=400, depth_mm=60, angle_deg=90, on_leaf_mm=300, on_wall_mm=300)
+    assert (force, level, up) == (pytest.approx(188.562, abs=1e-3), pytest.approx(400 / 3), pytest.approx(-100 / 3))
+    # and by moments about where the stays hold the wall: 133.33 × 300 = 100 × 400
+    assert level * 300 == pytest.approx(100 * 400)
+
+
+@pytest.mark.parametrize("side", [Side.TOP, Side.BOTTOM])
+def test_hinges_on_a_level_axis_by_hand(side):
+    level_open = {"access__opens": Opens.SWING, "access__hinge": side, "access__angle_deg": 90.0}
+    planned = hung(**PLUGS, **level_open, piece__weighed_g=10_000.0)
+    plan, mass, leaf = planned.leaves[0].hinges, planned.leaf_masses[0], laid(plain()).leaves[0]
+    left, right = plan.hinges
+    edge = leaf.backer_y_nm + (leaf.backer_height_nm if side is Side.TOP else 0)
+    assert [h.y_nm for h in plan.hinges] == [edge, edge]
+    assert right.x_nm - left.x_nm == plan.spacing_nm == leaf.backer_width_nm - 2 * mm(50)
+    weight = 10 * 9.80665
+    height = leaf.height_nm / 1e6
+    along = height - mass.from_foot_mm if side is Side.TOP else mass.from_foot_mm
+    # open at 90°, stays half the height from the axis on leaf and wall: level force = weight × along ÷ half the height
+    level = weight * along / (height / 2)
+    share = (right.x_nm - planned.leaves[0].x_nm) / plan.spacing_nm
+    assert abs(left.pull_n) == pytest.approx(level * share, rel=1e-6)
+    assert (left.pull_n > 0) == plan.stay.pushes == (side is Side.TOP)
+    assert left.up_n == pytest.approx(weight * share, rel=1e-6)
+    assert plan.stay.force_n == pytest.approx(level * math.sqrt(2) / 2)
+    assert any("stays" in text for text in link(planned, "hinge screws").assumptions)
 
 
 def test_people_who_walk_along_ask_for_a_lock():

@@ -20,8 +20,10 @@ from bossage.hang.records import (
     MassPart,
     PanelFixing,
     PanelScrew,
+    StayPlan,
     StudMet,
     StudMissed,
+    WindowPlan,
 )
 from bossage.hang.stage import plan_hang
 
@@ -43,7 +45,9 @@ __all__ = [
     "MassPart",
     "PanelFixing",
     "PanelScrew",
+    "StayPlan",
     "StudMet",
     "StudMissed",
+    "WindowPlan",
     "plan_hang",
 ]

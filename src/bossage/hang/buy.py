@@ -38,6 +38,10 @@ def things_to_buy(
             count=2 * max(h.screws_per_flap for h in hinges),
             note="hinge flaps",
         )
+        if hinges[0].stay is not None:
+            kind = "props" if hinges[0].stay.pushes else "chains"
+            force = voice.force(max(h.stay.force_n for h in hinges if h.stay))
+            yield FixingToBuy(what=kind, count=2, note=f"hold it open, {force} each")
         yield FixingToBuy(what="catch", count=1, note="opens by hand" if not brief.access.tool else "")
     if brief.access.lock:
         yield FixingToBuy(what="anti-lift lock", count=1, note="keeps the cleat from being lifted out")

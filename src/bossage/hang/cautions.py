@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from bossage.brief.records import Brief, FixtureKind, Opens
 from bossage.checks import Caution
-from bossage.hang.records import LeafHang, Lifting
+from bossage.hang.records import LeafHang, Lifting, WindowPlan
+from bossage.hang.window import BATTEN_NM
 from bossage.hang.words import DEFER, Voice
 
 
@@ -59,12 +60,33 @@ def hang_cautions(
             f"leaf: {swung.screws_per_flap} screws in each flap, {swung.wall_fixings} fixings in the wall.",
             source=f"common practice, no source; hinge loads by moments; {DEFER}",
         )
+    window = next((leaf.if_windowed for leaf in leaves if leaf.if_windowed), None)
+    if window is not None:
+        yield Caution(step="open", text=_window_words(window, voice), source=f"common practice, no source; {DEFER}")
     words = {
         Opens.LIFT_OFF: "To open: both hands at the sides, straight up until the cleat is free, then out. Take the "
         "lock off first where there is one, and put it back.",
         Opens.SWING: "Keep the swing clear of people and cables; do not lean on the open leaf or hang anything on it.",
     }
     yield Caution(step="open", text=words[brief.access.opens], source="common practice, no source")
+
+
+def _window_words(window: WindowPlan, voice: Voice) -> str:
+    size = f"{voice.say(window.width_nm)} × {voice.say(window.height_nm)}"
+    where = (
+        f"A window for it: {size}, its lower left corner {voice.say(window.x_nm)} from the left corner of the wall and "
+        f"{voice.say(window.y_nm)} above the floor, rows {window.from_row} to {window.to_row}, columns "
+        f"{window.from_column} to {window.to_column}, {window.blocks} blocks, {voice.mass(window.mass_g)}."
+    )
+    if not window.fits:
+        rest = voice.say(max(0, window.rest_nm))
+        return f"{where} Only {rest} of backer would be left beside it: hinge the leaf instead."
+    return (
+        f"{where} Saw its board out of the backer along the joints before the blocks go on, battens of "
+        f"{voice.say(BATTEN_NM)} behind all round ({voice.say(window.battens_nm)}), held by two turn buttons or hung on "
+        f"two hinges {voice.say(window.hinge_spacing_nm)} apart, the upper one pulled by "
+        f"{voice.force(window.hinge_pull_n)}."
+    )
 
 
 def _served(brief: Brief) -> bool:

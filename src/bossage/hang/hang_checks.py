@@ -160,14 +160,14 @@ def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Ite
     """`hinge_post`, `fixing_rating` of a leaf that swings."""
     brief = case.brief
     if wants_studs(brief):
-        nearest = min(brief.wall.studs_nm, key=lambda x: abs(x - plan.axis_nm), default=None)
-        off = None if nearest is None else abs(nearest - plan.axis_nm)
+        studs = brief.wall.studs_nm
+        off = max(min(abs(x - hinge.x_nm) for x in studs) for hinge in plan.hinges) if studs else None
         good = off is not None and off <= brief.wall.stud_width_nm // 2
         yield voice.check(
             "hinge_post",
             "A stud behind the hinges",
             Verdict.FINE if good else Verdict.CAUTION,
-            found="no stud is known" if off is None else f"the nearest stud is {voice.say(off)} from the axis",
+            found="no stud is known" if off is None else f"the nearest stud is {voice.say(off)} from a hinge",
             allowed=f"within half a stud, {voice.say(brief.wall.stud_width_nm // 2)}",
             why="the upper hinge pulls at the wall for as long as the leaf hangs",
             remedy="screw a post or a board across two studs and hang the hinges on it",

@@ -23,13 +23,16 @@ from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_o
 from bossage.hang.leaf_links import CREEP, GLUE_SOURCE, STEEL_BEARING_MPA
 from bossage.hang.panel import TIP_COVER_NM
 from bossage.hang.places import wants_studs
-from bossage.hang.records import Factor, HingePlan, HingePoint, Link
-from bossage.hang.statics import hinge_pull_n
+from bossage.hang.records import Factor, HingePlan, HingePoint, Link, StayPlan
+from bossage.hang.statics import carried_shares, flap_forces_n, hinge_pull_n
 from bossage.hang.wall import NDS_SOURCE, one_wall_screw, rated_each_n
 from bossage.units import NM_PER_MM
 
 HINGE_INSET_NM = 50 * NM_PER_MM
 """Middle of a hinge from the end of its stile; common practice, no source."""
+
+STAY_SHARE = 0.5
+"""Stays hold a flap by its middle, and the wall as far from the axis: common practice, no source."""
 
 LONGEST_SCREW_NM = 40 * NM_PER_MM
 FLAP_MM = 1.5
@@ -40,9 +43,9 @@ LEAST_FIXINGS, MOST_FIXINGS = 2, 24
 def plan_hinges(case: Case) -> HingePlan:
     """Two hinges near the ends of the hinge stile, with as many screws a flap as their load asks for.
 
-    On a leaf that turns about a level axis the hinges sit along the backer's edge; a stay has to hold it open, and the
-    couple is then the stay's, counted here on the hinges to be on the careful side. Each hinge is counted on to carry
-    the whole weight, because one of two always binds first.
+    Of two hinges over one another each is counted on to carry the whole weight, because one of them always binds first.
+    On a leaf that turns about a level axis they sit along the backer's edge and share by the lever rule, and two stays
+    hold it open.
     """
     plan = _hinges(case)
     while flap_screws(case, plan).margin < 1 and plan.screws_per_flap < MOST_SCREWS:
@@ -67,10 +70,10 @@ def hinge_links(case: Case, plan: HingePlan) -> Iterator[Link]:
 def flap_screws(case: Case, plan: HingePlan) -> Link:
     """The hardest-worked screw of the upper hinge: its pull, and the whole weight across it."""
     name = "hinge screws"
-    pull, up = max(h.pull_n for h in plan.hinges), case.weight_n
+    pull, up = _worst(plan)
     count = plan.screws_per_flap
     demand = math.hypot(pull, up) / count
-    part = f"each of {count} in the upper flap"
+    part = f"each of {count} in the {_which(plan)} flap"
     held = _screw_values(case, plan)
     if isinstance(held, str):
         return link(
@@ -87,9 +90,8 @@ def flap_screws(case: Case, plan: HingePlan) -> Link:
         basis=basis,
         factors=(DURATION,),
         assumptions=(
-            f"couple: weight × {case.voice.say(plan.arm_nm)} from the axis ÷ {case.voice.say(plan.spacing_nm)} "
-            "between the hinges, at any angle of opening",
-            "the upper hinge carries the whole weight; its pull is taken straight out of the wood",
+            *_assumed(case, plan),
+            "the pull is taken straight out of the wood",
             "nobody leans on the open leaf",
         ),
         source="NDS 2018 12.2, 12.3, 12.4",
@@ -103,15 +105,7 @@ def _hinges(case: Case) -> HingePlan:
     stile = next((p for p in brief.behind if p.role == "stile"), None)
     run = stile.length_nm if stile and upright else (leaf.backer_height_nm if upright else leaf.backer_width_nm)
     spacing = max(NM_PER_MM, run - 2 * HINGE_INSET_NM)
-    arm = _arm_nm(case)
-    foot, top = leaf.backer_y_nm, leaf.backer_y_nm + leaf.backer_height_nm
-    middle = {Side.BOTTOM: foot, Side.TOP: top}.get(side, (foot + top) // 2)
-    pull = hinge_pull_n(case.weight_n, math.hypot(arm, case.mass.from_wall_mm * NM_PER_MM), spacing)
-    apart = spacing // 2 if upright else 0
-    points = (
-        HingePoint(y_nm=middle + apart, up_n=case.weight_n, pull_n=pull),
-        HingePoint(y_nm=middle - apart, up_n=case.weight_n, pull_n=-pull),
-    )
+    points, stay = _side_hinges(case, spacing) if upright else _edge_hinges(case, spacing)
     deep = stile.depth_nm if stile else brief.backer.thickness_nm
     most = min(LONGEST_SCREW_NM, deep - TIP_COVER_NM)
     length = longest_sold_nm(most, brief.piece.unit) or max(0, most // NM_PER_MM * NM_PER_MM)
@@ -119,7 +113,7 @@ def _hinges(case: Case) -> HingePlan:
         side=side.value,
         axis_nm=leaf.x_nm if side is not Side.RIGHT else leaf.x_nm + leaf.width_nm,
         spacing_nm=spacing,
-        arm_nm=round(math.hypot(arm, case.mass.from_wall_mm * NM_PER_MM)),
+        arm_nm=round(math.hypot(_arm_nm(case), case.mass.from_wall_mm * NM_PER_MM)),
         hinges=points,
         screws_per_flap=LEAST_SCREWS,
         wall_fixings=LEAST_FIXINGS * 2,
@@ -128,6 +122,77 @@ def _hinges(case: Case) -> HingePlan:
         thread_nm=_thread_nm(brief.fixings.panel_gauge, length),
         tip_to_face_nm=deep - length,
         into=stile.species if stile else brief.backer.material,
+        stay=stay,
+    )
+
+
+def _side_hinges(case: Case, spacing: int) -> tuple[tuple[HingePoint, ...], StayPlan | None]:
+    """Two hinges over one another: the upper pulled by the couple, the lower pushed, each able to carry the weight."""
+    leaf = case.leaf
+    x = leaf.x_nm if case.brief.access.hinge is Side.LEFT else leaf.x_nm + leaf.width_nm
+    middle = leaf.backer_y_nm + leaf.backer_height_nm // 2
+    pull = hinge_pull_n(case.weight_n, math.hypot(_arm_nm(case), case.mass.from_wall_mm * NM_PER_MM), spacing)
+    return tuple(
+        HingePoint(x_nm=x, y_nm=middle + sign * (spacing // 2), up_n=case.weight_n, pull_n=sign * pull)
+        for sign in (1, -1)
+    ), None
+
+
+def _edge_hinges(case: Case, spacing: int) -> tuple[tuple[HingePoint, ...], StayPlan]:
+    """Two hinges side by side on a level axis, and the stays that hold the leaf open; the worse of closed and open."""
+    leaf, access = case.leaf, case.brief.access
+    top = access.hinge is Side.TOP
+    along = _arm_nm(case) / NM_PER_MM
+    depth = case.mass.from_wall_mm
+    held = leaf.height_nm / NM_PER_MM * STAY_SHARE
+    closed = case.weight_n * depth / (leaf.height_nm / NM_PER_MM)  # its far edge against wall or catch
+    stay, level, upright = 0.0, closed, case.weight_n
+    if access.angle_deg > 0:
+        stay, open_level, open_up = flap_forces_n(
+            case.weight_n,
+            along_mm=along,
+            depth_mm=depth,
+            angle_deg=access.angle_deg,
+            on_leaf_mm=held,
+            on_wall_mm=held,
+        )
+        level, upright = max(closed, open_level), max(case.weight_n, abs(open_up))
+    x = leaf.backer_x_nm + (leaf.backer_width_nm - spacing) // 2
+    places = (x, x + spacing)
+    shares = carried_shares([float(place) for place in places], case.at_nm) or (1.0, 1.0)
+    y = leaf.backer_y_nm + leaf.backer_height_nm if top else leaf.backer_y_nm
+    points = tuple(
+        # a leaf hung by its foot pushes its hinges when it is open and pulls at none when it is closed
+        HingePoint(x_nm=place, y_nm=y, up_n=upright * share, pull_n=(level if top else -level) * share)
+        for place, share in zip(places, shares, strict=True)
+    )
+    return points, StayPlan(
+        on_leaf_nm=round(held * NM_PER_MM), on_wall_nm=round(held * NM_PER_MM), force_n=stay / 2, pushes=top
+    )
+
+
+def _worst(plan: HingePlan) -> tuple[float, float]:
+    """Pull and weight at the hardest-worked hinge; one that is pushed bears on the wood and not on its screws."""
+    worst = max(plan.hinges, key=lambda hinge: math.hypot(max(0.0, hinge.pull_n), hinge.up_n))
+    return max(0.0, worst.pull_n), worst.up_n
+
+
+def _which(plan: HingePlan) -> str:
+    return "upper" if plan.stay is None else "harder-worked"
+
+
+def _assumed(case: Case, plan: HingePlan) -> tuple[str, ...]:
+    say = case.voice
+    if plan.stay is None:
+        return (
+            f"couple: weight × {say.say(plan.arm_nm)} from the axis ÷ {say.say(plan.spacing_nm)} between the hinges, "
+            "at any angle of opening",
+            "the upper hinge carries the whole weight",
+        )
+    return (
+        f"two stays hold it open, {say.say(plan.stay.on_leaf_nm)} from the axis on leaf and wall, each with "
+        f"{say.bare_force(plan.stay.force_n)}",
+        "the hinges share by the lever rule; the worse of closed and open counts",
     )
 
 
@@ -181,7 +246,7 @@ def _screw_values(case: Case, plan: HingePlan) -> tuple[float, float, str] | str
 
 
 def _stile_glue(case: Case, plan: HingePlan, area_mm2: float) -> Link:
-    pull = max(h.pull_n for h in plan.hinges)
+    pull, up = _worst(plan)
     glue = glue_line_shear(
         area_mm2, BOARD_PLANE_SHEAR_MPA, end_grain=False, permanent=True, duration_factor=DURATION.value
     )
@@ -189,7 +254,7 @@ def _stile_glue(case: Case, plan: HingePlan, area_mm2: float) -> Link:
         case,
         "hinge stile's glue",
         part="the stile on the hinge side",
-        demand_n=math.hypot(case.weight_n, pull),
+        demand_n=math.hypot(up, pull),
         allowable_n=glue.allowable_n,
         basis=f"{case.voice.area(area_mm2)} of glue, {case.voice.stress(BOARD_PLANE_SHEAR_MPA)}: {glue.basis}",
         factors=(DURATION, CREEP),
@@ -200,21 +265,22 @@ def _stile_glue(case: Case, plan: HingePlan, area_mm2: float) -> Link:
 
 def _wall_flaps(case: Case, plan: HingePlan) -> Link:
     """The fixings behind the upper flap, or of the post that it is screwed to, in the wall."""
-    pull, up = max(h.pull_n for h in plan.hinges), case.weight_n
+    pull, up = _worst(plan)
     count = plan.wall_fixings // 2
     each = _wall_fixing_n(case, pull, up)
     allowable, basis, factors = (0.0, f"nothing is counted on: {each}", ()) if isinstance(each, str) else each
     return link(
         case,
         "fixings behind the hinges",
-        part=f"each of {count} at the upper hinge",
+        part=f"each of {count} at the {_which(plan)} hinge",
         demand_n=math.hypot(pull, up) / count,
         allowable_n=allowable,
         basis=basis,
         factors=factors,
         assumptions=(
             "the flaps sit on a post that is as thick as the stand-off asks for; half of the fixings are at each hinge",
-            f"the upper ones carry the weight and the pull of {case.voice.bare_force(pull)}",
+            f"those at the {_which(plan)} hinge carry {case.voice.bare_force(up)} and a pull of "
+            f"{case.voice.bare_force(pull)}",
         ),
         source=NDS_SOURCE if wants_studs(case.brief) else "the fixing's maker, as the brief gives it",
     )

@@ -163,8 +163,9 @@ class FootSpacer:
 class HingePoint:
     """One hinge of a leaf that swings, with the forces that it takes."""
 
+    x_nm: int  # from the left corner
     y_nm: int  # middle, over the floor
-    up_n: float  # its share of the weight
+    up_n: float  # what it carries of the weight
     pull_n: float  # off the stile, plus: pulled; minus: pushed
 
 
@@ -184,6 +185,42 @@ class HingePlan:
     thread_nm: int
     tip_to_face_nm: int
     into: str
+    stay: StayPlan | None = None  # where the axis is level
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StayPlan:
+    """Two stays that hold a leaf open which turns about a level axis; distances from the axis, force of each."""
+
+    on_leaf_nm: int
+    on_wall_nm: int
+    force_n: float
+    pushes: bool  # props under a leaf hung by its top; chains over one hung by its foot pull
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WindowPlan:
+    """A window in a leaf: the lid on the wall, the cells that it takes, and what is left of the backer round it.
+
+    `rest_nm` is the least of the four sides; `hinge_pull_n` the pull at the lid's upper hinge, hung by its side.
+    """
+
+    fixtures: tuple[str, ...]
+    x_nm: int
+    y_nm: int
+    width_nm: int
+    height_nm: int
+    from_row: int
+    to_row: int
+    from_column: int
+    to_column: int
+    blocks: int
+    mass_g: float
+    rest_nm: int
+    fits: bool
+    battens_nm: int
+    hinge_spacing_nm: int
+    hinge_pull_n: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,7 +236,8 @@ class LiftOffRoom:
 class LeafHang:
     """How one leaf hangs. Either `cleat` or `hinges` is set.
 
-    `if_swung` is how a leaf that lifts off would swing instead, given where what it hides is opened often.
+    `if_swung` is how a leaf that lifts off would swing instead, `if_windowed` the window that it would have; both are
+    given where what it hides is opened often.
     """
 
     leaf: str
@@ -218,6 +256,7 @@ class LeafHang:
     foot: FootSpacer | None
     room: LiftOffRoom | None
     if_swung: HingePlan | None = None
+    if_windowed: WindowPlan | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from bossage.brief.records import Brief, Opens
+from bossage.brief.records import Brief, Fixture, Opens
 from bossage.checks import Check
 from bossage.hang.buy import things_to_buy
 from bossage.hang.case import Case
@@ -36,6 +36,7 @@ from bossage.hang.records import (
 )
 from bossage.hang.statics import mass_of_g, pull_n, weight_n
 from bossage.hang.wall import WallHold, hold_wall
+from bossage.hang.window import window_for
 from bossage.hang.words import Voice
 from bossage.layout.access import LIFT_OFF_MOST
 from bossage.layout.grid import lift_room_wanted
@@ -194,20 +195,22 @@ def _leaf_hang(one: _Hung, layout: Layout, leaf: Leaf, mass: LeafMass) -> LeafHa
         if lifts
         else None,
         if_swung=_if_swung(one.case, leaf) if lifts else None,
+        if_windowed=window_for(one.case, _behind(brief, leaf)) if lifts else None,
     )
 
 
 def _if_swung(case: Case, leaf: Leaf) -> HingePlan | None:
     """The hinges that would do where something is opened too often to be lifted off each time."""
     brief = case.brief
-    often = max(
-        (f.opened_per_year for f in brief.fixtures if not f.copies or leaf.copy in f.copies),
-        default=0.0,
-    )
-    if often <= LIFT_OFF_MOST:
+    if max((f.opened_per_year for f in _behind(brief, leaf)), default=0.0) <= LIFT_OFF_MOST:
         return None
     swung = replace(brief, access=replace(brief.access, opens=Opens.SWING))
     return plan_hinges(replace(case, brief=swung))
+
+
+def _behind(brief: Brief, leaf: Leaf) -> tuple[Fixture, ...]:
+    """What is hidden in this leaf's copy."""
+    return tuple(f for f in brief.fixtures if not f.copies or leaf.copy in f.copies)
 
 
 def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:

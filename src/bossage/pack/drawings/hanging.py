@@ -7,7 +7,7 @@ from collections.abc import Callable
 from bossage.drawing.box import Box
 from bossage.drawing.model import SMALL_TEXT_MM, Align, Circle, Drawing, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.drawing.place import CHAIN_STEP_MM, chain
-from bossage.hang.records import CleatPlan, LeafHang
+from bossage.hang.records import CleatPlan, LeafHang, WindowPlan
 from bossage.layout.records import Leaf
 from bossage.pack.words import Words
 from bossage.plan import Plan
@@ -47,7 +47,7 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
         if hung.hinges is not None:
             shapes += [
                 Circle(
-                    centre=(hung.hinges.axis_nm / 1e6, hinge.y_nm / 1e6),
+                    centre=(hinge.x_nm / 1e6, hinge.y_nm / 1e6),
                     radius_mm=2.0,
                     on_paper=True,
                     stroke=Stroke.PENCIL,
@@ -56,6 +56,8 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
                 for hinge in hung.hinges.hinges
             ]
         shapes += _foot(hung)
+        if hung.if_windowed is not None and hung.if_windowed.fits:
+            shapes += _window(hung.if_windowed, scale_n)
         shapes += _heights(hung, leaf, words, scale_n)
         shapes += _centre(hung, scale_n)
         return Drawing(
@@ -95,6 +97,21 @@ def hang_words(hung: LeafHang, words: Words) -> str:
 def cleat_reach(cleat: CleatPlan, words: Words) -> str:
     """From where to where each cleat runs."""
     return " and ".join(f"from {words.length(one.from_nm)} to {words.length(one.to_nm)}" for one in cleat.pieces)
+
+
+def _window(window: WindowPlan, scale_n: float) -> list[Shape]:
+    """Where a window would be cut, for what is opened too often."""
+    x, y, w, h = (v / 1e6 for v in (window.x_nm, window.y_nm, window.width_nm, window.height_nm))
+    return [
+        Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.HIDDEN, layer="window"),
+        Label(
+            at=(x + w / 2, y + h - 2.2 * scale_n),
+            text="window",
+            size_mm=SMALL_TEXT_MM,
+            stand=Stand.MIDDLE,
+            layer="window",
+        ),
+    ]
 
 
 def _fixtures(plan: Plan, leaf: Box, copy: int) -> list[Shape]:

@@ -11,7 +11,7 @@ from bossage.pack.drawings.hanging import cleat_reach, hanging_drawing
 from bossage.pack.drawings.swing import swing_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
-from bossage.pack.words import Words, count_of, sentence, split_unit
+from bossage.pack.words import Words, count_of, listed, sentence, split_unit
 from bossage.plan import Plan
 
 NEWTON_PER_KG, NEWTON_PER_LBF = 9.80665, 4.4482216152605
@@ -117,8 +117,18 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         steps.append(
             f"Screw {count_of(len(hinges.hinges), 'hinge')} to the {hinges.into.replace('_', ' ')}, "
             f"{hinges.screws_per_flap} screws {hinges.gauge} × {words.length(hinges.length_nm)} in each flap, "
-            f"axis {words.length(hinges.axis_nm)} from the left corner."
+            + (
+                f"axis {words.length(hinges.axis_nm)} from the left corner."
+                if hinges.stay is None
+                else f"{listed([words.length(h.x_nm) for h in hinges.hinges])} from the left corner."
+            )
         )
+        if hinges.stay is not None:
+            kind = "props" if hinges.stay.pushes else "chains"
+            steps.append(
+                f"Fit two {kind}, {words.length(hinges.stay.on_leaf_nm)} from the axis on the leaf and as far on the "
+                "wall, so that it stays open by itself."
+            )
         steps.append(
             f"Two people: hold the leaf shut on a block at its height, mark the wall flaps, and fix each of them with "
             f"{count_of(-(-hinges.wall_fixings // len(hinges.hinges)), 'fixing')}: {plan.brief.fixings.kind.value}, "
