@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from bossage.brief.records import Opens
 from bossage.costing.hours import repeat_shares
+from bossage.drawing.model import Drawing
+from bossage.errors import BossageError
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.sheet import Beside, Column, Drawn, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
@@ -18,7 +20,7 @@ SKETCH_ROUNDS = 3  # changes before the price is looked at again (practice notes
 def approval_sheet(plan: Plan) -> Sheet:
     """Picture, size, depth, colours, price, what is included, version, and a line to sign."""
     words, space = words_of(plan), room(plan)
-    wall = fitted(wall_drawing(plan, words), width_mm=0.5 * space.width_mm, height_mm=58.0)
+    wall = _wall(plan, words, width_mm=0.5 * space.width_mm)
     included: list[Part] = [
         Heading(text="What is included"),
         Table(
@@ -30,13 +32,7 @@ def approval_sheet(plan: Plan) -> Sheet:
     parts: list[Part] = [
         Photo(name=PICTURE, description=picture_words(plan, words), highest_mm=72.0),
         Figures(items=_figures(plan, words)),
-        Beside(
-            left=(
-                Drawn(drawing=wall, caption=f"On the wall, {scale_words(wall.scale_n)}, lengths in {words.unit_name}."),
-            ),
-            right=(Heading(text="Colours"), _colours(plan)),
-            left_mm=wall.paper_width_mm + 1.0,
-        ),
+        *_wall_and_colours(plan, words, wall),
         *included,
         Para(
             text=(
@@ -111,6 +107,25 @@ def quote_sheet(plan: Plan) -> Sheet | None:
         wrong="Wood or paint has another price now? Put it into the brief and plan again; never mend it by hand.",
         parts=tuple(parts),
     )
+
+
+def _wall(plan: Plan, words: Words, *, width_mm: float) -> Drawing | None:
+    """The wall, higher where its dimensions need it; nothing where they alone are too much for the sheet."""
+    for height_mm in (58.0, 80.0):
+        try:
+            return fitted(wall_drawing(plan, words), width_mm=width_mm, height_mm=height_mm)
+        except BossageError:
+            continue
+    return None
+
+
+def _wall_and_colours(plan: Plan, words: Words, wall: Drawing | None) -> list[Part]:
+    colours: list[Part] = [Heading(text="Colours"), _colours(plan)]
+    if wall is None:
+        return colours
+    caption = f"On the wall, {scale_words(wall.scale_n)}, lengths in {words.unit_name}."
+    left_mm = wall.paper_width_mm + 1.0
+    return [Beside(left=(Drawn(drawing=wall, caption=caption),), right=tuple(colours), left_mm=left_mm)]
 
 
 def _hours(plan: Plan) -> list[Part]:
