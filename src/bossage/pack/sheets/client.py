@@ -55,7 +55,7 @@ def approval_sheet(plan: Plan) -> Sheet:
             f"{plan.stamp}. Only the number at the foot tells which version was agreed."
         ),
         parts=tuple(parts),
-        scale=scale_words(wall.scale_n),
+        scale=scale_words(wall.scale_n) if wall is not None else "",
     )
 
 
