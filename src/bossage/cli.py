@@ -45,6 +45,7 @@ def plan(
     out: Path,
     sheets: str = "",
     form: str = "",
+    files: str = "",
     store: StoreFile = None,
     as_json: AsJson = False,
     quiet: Quiet = False,
@@ -56,13 +57,14 @@ def plan(
         out: The folder for the papers; files of the same name in it are replaced, others stay.
         sheets: Only these sheets, each a file of its own: names parted by commas, such as saw,paint; or all.
         form: In which form: print, large (18 pt and more) or text (for a screen reader); several parted by commas.
+        files: Files for other programs as well: svg, dxf, glb (map, backer, ring, wall; the piece as a model); or all.
     """
     from bossage.cli_report import Report
     from bossage.run import plan_and_write
 
     report = Report(as_json=as_json, quiet=quiet)
     with _progress(quiet or as_json) as tell:
-        outcome = plan_and_write(brief, out, sheets=sheets, form=form, store=store, tell=tell)
+        outcome = plan_and_write(brief, out, sheets=sheets, form=form, files=files, store=store, tell=tell)
     return report.planned(outcome)
 
 

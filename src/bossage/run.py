@@ -75,6 +75,7 @@ def plan_and_write(
     *,
     sheets: str = "",
     form: str = "",
+    files: str = "",
     store: Path | None = None,
     tell: Tell = lambda stage: None,
 ) -> Outcome:
@@ -85,6 +86,7 @@ def plan_and_write(
         out: The folder.
         sheets: Names of sheets, parted by commas, each to be a file of its own; nothing for the whole pack.
         form: Forms of them, parted by commas: print, large, text; print if nothing is said.
+        files: Kinds of files for other programs, parted by commas: svg, dxf, glb; none if nothing is said.
         store: The file of pieces; the usual one if not said.
         tell: Called with the name of each stage as it begins.
 
@@ -96,14 +98,14 @@ def plan_and_write(
     """
     from bossage.pack import read_order
 
-    order = read_order(sheets=sheets, form=form)
+    order = read_order(sheets=sheets, form=form, files=files)
     outcome = plan_only(brief_path, store=store, tell=tell)
     if outcome.plan is None:
         return outcome
     tell("the papers")
-    files = papers(outcome.plan, order)
-    write_folder(out, files)
-    return Outcome(plan=outcome.plan, out=out, files=tuple(files))
+    made = papers(outcome.plan, order)
+    write_folder(out, made)
+    return Outcome(plan=outcome.plan, out=out, files=tuple(made))
 
 
 def papers(plan: Plan, order: Order | None = None) -> dict[str, bytes]:

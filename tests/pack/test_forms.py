@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import io
 import re
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
+import pikepdf
 import pytest
 from tests.pack.pdf_checks import outside, overlaps, pages_of, read_out, texts_of
 from tests.scenarios.cases import BRIEFS, plan_of
@@ -119,3 +122,33 @@ def _page(text: str) -> tuple[str, str]:
 def _torn(number: str, text: str, said: set[str]) -> bool:
     """Whether the reader tore a turned number over lines, `3` and `9-1/2` of `39-1/2`: each then stands by itself."""
     return number in {line.strip() for line in text.splitlines()} and any(number in one for one in said)
+
+
+@pytest.mark.parametrize("form", [Form.PRINT, Form.LARGE])
+def test_the_pdf_is_tagged_and_says_what_its_drawings_show(form: Form) -> None:
+    files = ordered_files(plan_of("S7"), Order(sheets=("first", "map", "ring", "paint"), forms=(form,)))
+    for name, data in files.items():
+        pdf = pikepdf.open(io.BytesIO(data))
+        root = pdf.Root
+        assert bool(root.MarkInfo.Marked), name
+        assert str(root.Lang) == "en"
+        assert bool(root.ViewerPreferences.DisplayDocTitle)
+        with pdf.open_metadata() as about:
+            assert str(about["pdfuaid:part"]) == "1"
+            assert "Hollin Yard" in str(about["dc:title"])
+        kinds = [(str(one.get("/S")), str(one.get("/Alt", ""))) for one in _tags(root.StructTreeRoot)]
+        assert ("/H1", "") in kinds
+        pictures = [alt for kind, alt in kinds if kind == "/Figure"]
+        assert all(len(alt) > 20 for alt in pictures), name
+        assert pictures or name.startswith("paint")
+        for table in (one for one in _tags(root.StructTreeRoot) if str(one.get("/S")) == "/Table"):
+            assert any(str(cell.get("/S")) == "/TH" for cell in _tags(table)), name
+
+
+def _tags(node: pikepdf.Object) -> Iterator[pikepdf.Object]:
+    """Every element of the tag tree, in reading order."""
+    below = node.get("/K", [])
+    for one in below if isinstance(below, pikepdf.Array) else [below]:
+        if isinstance(one, pikepdf.Dictionary) and "/S" in one:
+            yield one
+            yield from _tags(one)

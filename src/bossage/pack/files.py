@@ -12,6 +12,8 @@ from bossage.errors import BossageError
 from bossage.pack.catalogue import SHEETS, pack_sheets
 from bossage.pack.drawings.fit import fitted
 from bossage.pack.drawings.wall import wall_drawing
+from bossage.pack.exports import export_files
+from bossage.pack.grounds import GROUNDS, grounds_picture
 from bossage.pack.large import large_data
 from bossage.pack.order import Form, Order
 from bossage.pack.printed import Files, piece_data, sheet_data
@@ -54,7 +56,7 @@ def ordered_files(plan: Plan, order: Order) -> dict[str, bytes]:
     Plain text is one file a sheet, `text/saw.txt`, either way.
     """
     made = pack_sheets(plan, order.sheets)
-    shown = any(isinstance(part, Photo) for sheet in made for part in parts_of(sheet))
+    shown = PICTURE in _photos(made)
     picture = wall_picture(plan) if shown or order.sheets is None else b""
     files: dict[str, bytes] = {}
     for form in order.forms:
@@ -67,7 +69,9 @@ def ordered_files(plan: Plan, order: Order) -> dict[str, bytes]:
                 one = [sheet for sheet in made if sheet.name == name]
                 if one:
                     files[_file_name(name, form)] = _pdf(plan, one, picture, form)
-    return files if order.sheets is not None else files | _tables_and_pictures(plan, picture)
+    if order.sheets is None:
+        files |= _tables_and_pictures(plan, picture)
+    return files | export_files(plan, order.exports)
 
 
 def text_files(plan: Plan, sheets: list[Sheet]) -> dict[str, bytes]:
@@ -134,10 +138,17 @@ def _pdf(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> bytes:
     one_data = sheet_data if form is Form.PRINT else large_data(plan)
     data = {"piece": piece_data(plan), "sheets": [one_data(sheet, files) for sheet in sheets]}
     inputs = {"data.json": json.dumps(data, ensure_ascii=False).encode("utf-8")}
-    if any(isinstance(part, Photo) for sheet in sheets for part in parts_of(sheet)):
+    photos = _photos(sheets)
+    if PICTURE in photos:
         inputs[PICTURE] = picture
+    if GROUNDS in photos:
+        inputs[GROUNDS] = grounds_picture(plan)
     inputs |= {name: text.encode("utf-8") for name, text in files.svg.items()}
     return compile_pdf(template_source(TEMPLATES[form]), inputs, apart=plan.layout.blocks.count > APART_BLOCKS)
+
+
+def _photos(sheets: list[Sheet]) -> set[str]:
+    return {part.name for sheet in sheets for part in parts_of(sheet) if isinstance(part, Photo)}
 
 
 def _file_name(name: str, form: Form) -> str:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from bossage.errors import BossageError
-from bossage.pack.catalogue import wanted_sheets
+from bossage.pack.catalogue import ALL, wanted_sheets
+from bossage.pack.exports import Export
 
 
 class Form(StrEnum):
@@ -27,21 +28,28 @@ class Order:
 
     sheets: tuple[str, ...] | None = None
     forms: tuple[Form, ...] = (Form.PRINT,)
+    exports: tuple[Export, ...] = ()  # files for other programs
 
 
-def read_order(*, sheets: str = "", form: str = "") -> Order:
-    """An order from the words of a command line, names parted by commas.
+def read_order(*, sheets: str = "", form: str = "", files: str = "") -> Order:
+    """An order from the words of a command line, names parted by commas; `all` stands for every one.
 
     Raises:
         UnknownSheet: A sheet of that name does not exist.
-        UnknownForm: A form of that name does not exist.
+        UnknownForm: A form, or a kind of file, of that name does not exist.
     """
-    forms = _words(form) or (Form.PRINT.value,)
-    unknown = [word for word in forms if word not in set(Form)]
-    if unknown:
-        raise UnknownForm(f"There is no form {', '.join(unknown)}. Name one or more of: {', '.join(Form)}.")
-    named = _words(sheets)
-    return Order(sheets=wanted_sheets(named) if named else None, forms=tuple(one for one in Form if one.value in forms))
+    named, forms, exports = _words(sheets), _words(form) or (Form.PRINT.value,), _words(files)
+    for words, known, what in ((forms, Form, "form"), (exports, Export, "kind of file")):
+        unknown = [word for word in words if word not in set(known) and word != ALL]
+        if unknown:
+            raise UnknownForm(
+                f"There is no {what} {', '.join(unknown)}. Name one or more of: {', '.join(known)}; or {ALL}."
+            )
+    return Order(
+        sheets=wanted_sheets(named) if named else None,
+        forms=tuple(one for one in Form if one.value in forms or ALL in forms),
+        exports=tuple(one for one in Export if one.value in exports or ALL in exports),
+    )
 
 
 def _words(text: str) -> tuple[str, ...]:

@@ -79,7 +79,9 @@ def _ring_blocks(plan: Plan, leaf: int, scale_n: float) -> list[Shape]:
         right_nm = int(blocks.x_nm[block] + blocks.width_nm[block])
         x, y = (place.x_nm + place.width_nm - right_nm) / 1e6, (int(blocks.y_nm[block]) - place.y_nm) / 1e6
         w, h = int(blocks.width_nm[block]) / 1e6, int(blocks.height_nm[block]) / 1e6
-        shapes.append(Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.THIN, layer="ring"))
+        shapes.append(
+            Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.THIN, layer="ring", name=blocks.address(block))
+        )
         # Round the rim a column tells all at head and foot, a row at the sides; both where there is room.
         short = str(blocks.column[block] if blocks.row[block] in (1, place.rows) else blocks.row[block])
         text = next(

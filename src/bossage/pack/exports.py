@@ -1,0 +1,107 @@
+"""Files that other programs open: drawings as SVG and DXF, the piece as a GLB model."""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bossage import __version__
+from bossage.drawing.glb import Boxes, glb_bytes
+from bossage.drawing.model import Drawing
+from bossage.drawing.picture import linear
+from bossage.drawing.svg import svg_text
+from bossage.layout.records import Leaf, Zone
+from bossage.pack.drawings.backer import backer_drawing
+from bossage.pack.drawings.fit import fitted
+from bossage.pack.drawings.leafmap import map_drawing
+from bossage.pack.drawings.ring import ring_drawing
+from bossage.pack.drawings.wall import wall_drawing
+from bossage.pack.sheets.common import words_of
+from bossage.plan import Plan
+
+
+class Export(StrEnum):
+    """What kind of file."""
+
+    SVG = "svg"
+    DXF = "dxf"
+    GLB = "glb"
+
+
+def export_files(plan: Plan, kinds: tuple[Export, ...]) -> dict[str, bytes]:
+    """Drawings go into `drawings/`, the model is `piece.glb` (`piece-2.glb` for the second of a series)."""
+    files: dict[str, bytes] = {}
+    if Export.SVG in kinds or Export.DXF in kinds:
+        for name, drawing in drawings_of(plan).items():
+            if Export.SVG in kinds:
+                files[f"drawings/{name}.svg"] = svg_text(drawing).encode("utf-8")
+            if Export.DXF in kinds:
+                from bossage.drawing.dxf import dxf_bytes
+
+                files[f"drawings/{name}.dxf"] = dxf_bytes(drawing)
+    if Export.GLB in kinds:
+        for copy in range(1, plan.brief.piece.copies + 1):
+            name = "piece" if plan.brief.piece.copies == 1 else f"piece-{copy}"
+            files[f"{name}.glb"] = glb_bytes(boxes_of(plan, copy), generator=f"bossage {__version__}")
+    return files
+
+
+def drawings_of(plan: Plan) -> dict[str, Drawing]:
+    """Wall, and for each leaf map, backer and ring template, in true millimetres; all but the wall at full size."""
+    words = words_of(plan)
+    found = {"wall": fitted(wall_drawing(plan, words), width_mm=400.0, height_mm=277.0)}
+    for number, leaf in enumerate(plan.layout.leaves):
+        suffix = leaf_slug(plan, leaf)
+        found[f"map{suffix}"] = map_drawing(plan, number, words)(1.0)
+        found[f"backer{suffix}"] = backer_drawing(plan, number, words)(1.0)
+        if plan.press.ring is not None:
+            found[f"ring{suffix}"] = ring_drawing(plan, words, leaf=number)(1.0)
+    return found
+
+
+def leaf_slug(plan: Plan, leaf: Leaf) -> str:
+    """What tells a leaf's file from the others: nothing for the only one, `-left`, `-2`, `-2-left`."""
+    several = sum(other.copy == leaf.copy for other in plan.layout.leaves) > 1
+    name = re.sub(r"[^a-z0-9]+", "-", leaf.name.casefold()).strip("-")
+    return (f"-{leaf.copy}" if plan.brief.piece.copies > 1 else "") + (f"-{name}" if several else "")
+
+
+def boxes_of(plan: Plan, copy: int) -> list[Boxes]:
+    """Blocks and backers of one copy, from the piece's lower left corner and the wall."""
+    layout, blocks = plan.layout, plan.layout.blocks
+    origin = np.array([layout.x_nm, layout.y_nm]) / 1e6
+    back = layout.stand_off.stand_off_nm / 1e6
+    thick = layout.backer_nm / 1e6
+    shades = np.array([linear(shade.colour_hex) for shade in plan.fade.shades])
+    ground = next((g.colour_hex for g in plan.fade.grounds if g.chosen), "#3a3530")
+    groups = []
+    for number, leaf in enumerate(layout.leaves):
+        if leaf.copy != copy:
+            continue
+        mine = np.flatnonzero(blocks.leaf == number)
+        low = np.stack([blocks.x_nm[mine] / 1e6 - origin[0], blocks.y_nm[mine] / 1e6 - origin[1]], axis=1)
+        size = np.stack([blocks.width_nm[mine] / 1e6, blocks.height_nm[mine] / 1e6], axis=1)
+        # Ring blocks stand outside the backer and begin at its back.
+        foot = np.where(blocks.zone[mine] == int(Zone.RING), back, back + thick)
+        length = plan.relief.length_nm[mine] / 1e6
+        groups.append(
+            Boxes(
+                name=f"blocks {leaf.name}",
+                low_mm=np.column_stack([low, foot]),
+                high_mm=np.column_stack([low + size, foot + length]),
+                colour=shades[plan.fade.shade[mine]],
+            )
+        )
+        backer = np.array([[leaf.backer_x_nm / 1e6 - origin[0], leaf.backer_y_nm / 1e6 - origin[1], back]])
+        reach = np.array([[leaf.backer_width_nm / 1e6, leaf.backer_height_nm / 1e6, thick]])
+        groups.append(
+            Boxes(name=f"backer {leaf.name}", low_mm=backer, high_mm=backer + reach, colour=_colour(ground, 1))
+        )
+    return groups
+
+
+def _colour(hex_colour: str, count: int) -> NDArray[np.float64]:
+    return np.tile(np.array(linear(hex_colour)), (count, 1))
