@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from bossage.brief.records import Opens
-from bossage.checks import Check
+from bossage.checks import Check, Edit, EditValue
 from bossage.hang.records import LeafHang
+from bossage.layout.edits import toml_length
 from bossage.plan import Plan
 from bossage.remedies.making import smaller_overhang, thicker_backer
 from bossage.remedies.places import lighter, sound_place
 from bossage.remedies.way import Way, Ways, put, put_length, up_to_mark
 from bossage.units import NM_PER_MM
+
+#: A stile that a hinge screw finds enough wood in; common practice, no source.
+STILE_WIDTH_NM, STILE_DEPTH_NM = 44_450_000, 38_100_000
 
 
 def packed_out(plan: Plan, check: Check) -> Ways:
@@ -28,12 +32,28 @@ def nearer_to_wall(plan: Plan, check: Check) -> Ways:
 
 
 def swung(plan: Plan, check: Check) -> Ways:
-    """The piece on hinges."""
-    if plan.brief.access.opens is Opens.LIFT_OFF:
-        for side in ("left", "right"):
-            swing = put(f"Hinge it at the {side}", "access", "opens", to="swing")
-            hinge = put("", "access", "hinge", to=side)
-            yield Way(words=swing.words, edits=(*swing.edits, *hinge.edits))
+    """The piece on hinges, as it is or with stiles behind the backer that hold the hinges' screws."""
+    if plan.brief.access.opens is not Opens.LIFT_OFF:
+        return
+    unit, leaf = plan.brief.piece.unit, plan.layout.leaves[0]
+    depth = max(STILE_DEPTH_NM, up_to_mark(plan, plan.layout.stand_off.stand_off_nm))
+    stile: dict[str, EditValue] = {
+        "name": "stile",
+        "role": "stile",
+        "count": 2,
+        "length": toml_length(leaf.backer_height_nm // NM_PER_MM * NM_PER_MM, unit),
+        "width": toml_length(STILE_WIDTH_NM, unit),
+        "depth": toml_length(depth, unit),
+        "upright": True,
+    }
+    stiles = Edit(op="append", path=("behind",), value=stile)
+    for side in ("left", "right"):
+        hinged = (
+            Edit(op="set", path=("access", "opens"), value="swing"),
+            Edit(op="set", path=("access", "hinge"), value=side),
+        )
+        yield Way(words=f"Hinge it at the {side}", edits=hinged)
+        yield Way(words=f"Hinge it at the {side}, on stiles behind the backer", edits=(*hinged, stiles))
 
 
 def met_studs(plan: Plan, check: Check) -> Ways:

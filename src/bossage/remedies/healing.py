@@ -9,7 +9,7 @@ from itertools import islice
 from bossage.checks import Check, Edit, Verdict
 from bossage.plan import NoPlan, Plan
 from bossage.remedies import colours, hanging, making, places
-from bossage.remedies.way import Finder, Way, Ways
+from bossage.remedies.way import Finder, Way, Ways, deed
 
 Planned = Callable[[tuple[Edit, ...]], Plan | NoPlan | None]
 
@@ -103,8 +103,7 @@ def healing(plan: Plan, planned: Planned, *, tries_each: int = TRIES_EACH, tries
 
 def _ways(plan: Plan, check: Check) -> Ways:
     if check.edits:
-        words = check.remedy.split(";")[0].split(":")[0].strip()
-        yield Way(words=words[:1].upper() + words[1:], edits=check.edits)
+        yield Way(words=deed(check.remedy), edits=check.edits)
     finder = FINDERS.get(check.name)
     if finder is None and check.stage == "layout" and check.name.endswith("_gap"):
         finder = places.furniture_gap

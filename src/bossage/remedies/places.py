@@ -11,7 +11,7 @@ from bossage.layout.split import smallest_split
 from bossage.layout.suggest import Change, NoHeal, smallest_lightening, smallest_move, smallest_resize
 from bossage.layout.wall_rules import gap_band, off_eye_level
 from bossage.plan import Plan
-from bossage.remedies.way import Way, Ways
+from bossage.remedies.way import Way, Ways, deed
 from bossage.units import format_length, format_mass
 
 ONE_PERSON_G = 15_000.0
@@ -58,7 +58,7 @@ def sound_place(plan: Plan, check: Check) -> Ways:
     """The shortest move to a sound place, else the smallest resize."""
     for change in (smallest_move(plan.brief), smallest_resize(plan.brief)):
         if isinstance(change, Change) and change.edits:
-            yield Way(words=_told(change.text), edits=change.edits)
+            yield Way(words=deed(change.text), edits=change.edits)
 
 
 def wider_cover(plan: Plan, check: Check) -> Ways:
@@ -100,14 +100,8 @@ def lighter(plan: Plan, check: Check) -> Ways:
     for share in LIGHTER:
         change = smallest_lightening(plan.brief, share * wanted)
         if isinstance(change, Change) and change.edits:
-            words = _told(change.text.split(":")[0])
+            words = deed(change.text)
             yield Way(words=f"{words}, to weigh under {format_mass(share * wanted, unit)}", edits=change.edits)
     split = smallest_split(plan.brief)
     if split is not None and not isinstance(split, NoHeal) and split.edits:
-        yield Way(words=_told(split.text.split(":")[0]), edits=split.edits)
-
-
-def _told(text: str) -> str:
-    """A suggestion of the layout as something to do."""
-    head = text.split(":", maxsplit=1)[0].strip().removeprefix(", ")
-    return head[:1].upper() + head[1:]
+        yield Way(words=deed(split.text), edits=split.edits)

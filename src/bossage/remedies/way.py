@@ -25,6 +25,14 @@ Ways = Iterator[Way]
 Finder = Callable[[Plan, Check], Ways]
 
 
+def deed(text: str) -> str:
+    """A suggestion as something to do: its first clause, `2 rows fewer` as `Take 2 rows fewer`."""
+    head = text.split(";", maxsplit=1)[0].split(":", maxsplit=1)[0].strip().removeprefix(", ")
+    if head[:1].isdigit() or head.startswith("one "):
+        head = f"take {head}"
+    return head[:1].upper() + head[1:]
+
+
 def put(words: str, *path: str | int, to: EditValue) -> Way:
     """A way that sets one value."""
     return Way(words=words, edits=(Edit(op="set", path=path, value=to),))
