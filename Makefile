@@ -19,7 +19,7 @@ COMPILE := $(UV) pip compile --quiet --universal --python-version 3.11 --generat
 	--no-emit-index-url
 say = @echo "==> $(1)"
 
-.PHONY: help demo test test-fast check check-web format bench pictures font web client lock clean
+.PHONY: help demo test test-fast check check-web format bench pictures screens font web client lock clean
 
 help:  ## Say what can be asked for
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /  make \1\t/' | expand -t 20
@@ -58,7 +58,7 @@ format: $(DONE)/dev $(DONE)/node  ## Format the code and mend what ruff can mend
 	@$(BIN)/ruff format .
 	@$(BIN)/python tools/web.py run format
 
-bench: $(DONE)/dev $(DONE)/project $(FONT)  ## Run the benchmarks; the only place that looks at a clock
+bench: $(DONE)/dev $(DONE)/project $(FONT) $(DONE)/node  ## Run the benchmarks; the only place that looks at a clock
 	@found=0; for script in bench/*.py; do \
 	  case "$$script" in */_*|"bench/*.py") continue;; esac; \
 	  echo "==> $$script"; $(BIN)/python "$$script"; found=1; \
@@ -66,6 +66,9 @@ bench: $(DONE)/dev $(DONE)/project $(FONT)  ## Run the benchmarks; the only plac
 
 pictures: $(DONE)/dev $(DONE)/project $(FONT)  ## Make the pictures of the README anew
 	@$(BIN)/python tools/pictures.py
+
+screens: $(DONE)/dev web $(DONE)/chromium  ## Make the docs' pictures of the workbench anew
+	@$(BIN)/python tools/screens.py
 
 font: $(DONE)/project $(FONT)  ## Make the papers' font, if it is missing or its recipe changed
 

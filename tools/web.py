@@ -26,7 +26,7 @@ STAMP = "STAMP"
 SCHEMA = UI / "src/api/schema.ts"
 #: What the page is made of beside `ui/`: the font is bundled with it.
 FONT_STAMP = Path("src/bossage/_fonts/STAMP")
-LEFT_OUT = {"node_modules", "dist", "tests"}
+LEFT_OUT = {"node_modules", "dist", "tests", "bench"}
 LEAST_NODE = (20, 19)
 SKIP = "BOSSAGE_SKIP_WEB"
 
@@ -47,7 +47,7 @@ def make_web(root: Path) -> bool:
     if os.environ.get(SKIP) or not (root / UI / "package.json").is_file() or is_fresh(root):
         return False
     make_modules(root)
-    _call(root, ["run", "--silent", "build"])
+    call_npm(root, ["run", "--silent", "build"])
     made = root / UI / "dist"
     (made / STAMP).write_text(_recipe(root) + "\n", encoding="utf-8")
     target = root / TARGET
@@ -70,7 +70,7 @@ def make_modules(root: Path) -> bool:
     wanted = hashlib.sha256(lock.read_bytes()).hexdigest()
     if stamp.is_file() and stamp.read_text(encoding="utf-8") == wanted:
         return False
-    _call(root, ["ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"])
+    call_npm(root, ["ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"])
     stamp.write_text(wanted, encoding="utf-8")
     return True
 
@@ -96,13 +96,14 @@ def write_client(root: Path, target: Path) -> None:
         described = Path(scratch) / "openapi.json"
         subprocess.run([sys.executable, str(root / "tools" / "openapi.py"), str(described)], check=True)
         made = Path(scratch) / "schema.ts"
-        _call(root, ["exec", "--", "openapi-typescript", str(described), "--output", str(made)], quiet=True)
+        call_npm(root, ["exec", "--", "openapi-typescript", str(described), "--output", str(made)], quiet=True)
         text = made.read_text(encoding="utf-8")
     if not target.is_file() or target.read_text(encoding="utf-8") != text:
         target.write_text(text, encoding="utf-8")
 
 
-def _call(root: Path, arguments: list[str], *, quiet: bool = False) -> None:
+def call_npm(root: Path, arguments: list[str], *, quiet: bool = False) -> None:
+    """Run npm in `ui/`. Raises `WebError` when it is missing or fails."""
     folder = node_folder()
     if folder is None:
         raise WebError(
@@ -168,7 +169,7 @@ def main(arguments: list[str]) -> int:
                 make_modules(root)
             case ["run", script]:
                 make_modules(root)
-                _call(root, ["run", "--silent", script])
+                call_npm(root, ["run", "--silent", script])
             case ["client"]:
                 make_modules(root)
                 write_client(root, root / SCHEMA)
