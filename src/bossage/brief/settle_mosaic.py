@@ -125,7 +125,7 @@ def _check_quotas(
         if footprint.quotas is None:
             continue
         path = f"{paths[footprint.name]}.quotas"
-        if not fixed:
+        if footprint.count is None and not fixed:
             allowed = "a count beside quotas"
             tables.fault(path, "quotas of a footprint laid by share", allowed, "Add count, or write weights instead.")
             continue

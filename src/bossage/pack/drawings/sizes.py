@@ -20,20 +20,19 @@ def sizes_drawing(
 ) -> Drawing:
     """One panel for each candidate and one for the brief's own size, each over its column of the table below.
 
-    The first column lies `first_mm` from the left, each is `column_mm` wide.
-
-    Every panel shows the same part of the wall, from the floor to the ceiling.
+    The first column lies `first_mm` from the left, each is `column_mm` wide. Every panel shows the same part of the
+    wall: all sizes, what is hidden and what stands round it, with some air.
     """
-    left, right = _window(brief, own, candidates)
-    height = brief.wall.height_nm / 1e6
+    seen = _window(brief, own, candidates)
+    left, height = seen.left_mm, seen.top_mm
     scale_n = next(
-        (n for n in SCALES if (right - left) / n <= column_mm - 4.0 and height / n <= TALLEST_MM), SCALES[-1]
+        (n for n in SCALES if seen.width_mm / n <= column_mm - 4.0 and seen.height_mm / n <= TALLEST_MM), SCALES[-1]
     )
     shapes: list[Shape] = []
     for number, candidate in enumerate((*candidates, own)):
         last = number == len(candidates)
         shift = (first_mm + number * column_mm) * scale_n - left
-        shapes += _room(brief, left, right, shift)
+        shapes += _room(brief, seen, shift)
         shapes += _leaves(brief, candidate, shift)
         if not last:
             shapes += _outline(own, shift)
@@ -58,54 +57,62 @@ def sizes_drawing(
         # It begins where the sheet does, so that its columns stand over those of the table.
         frame=Box(
             left_mm=0.0,
-            bottom_mm=-0.5 * scale_n,
+            bottom_mm=seen.bottom_mm - 0.5 * scale_n,
             right_mm=(first_mm + (len(candidates) + 1) * column_mm) * scale_n,
             top_mm=height + 9.0 * scale_n,
         ),
     )
 
 
-def _window(brief: Brief, own: Candidate, candidates: tuple[Candidate, ...]) -> tuple[float, float]:
-    """From and to along the wall, mm: all sizes, what is hidden and the furniture under them, with some air."""
+def _window(brief: Brief, own: Candidate, candidates: tuple[Candidate, ...]) -> Box:
+    """The part of the wall that is shown, with some air; never more than the wall."""
     spans = [Span(c.x_nm, c.y_nm, c.width_nm, c.height_nm) for c in (own, *candidates)]
     spans += [Span(f.x_nm, f.y_nm, f.width_nm, f.height_nm) for f in brief.fixtures]
     spans += [Span(k.x_nm, k.y_nm, k.width_nm, k.height_nm) for k in brief.keep_clear]
     whole = around(spans)
     for item in brief.furniture:
         if item.x_nm < whole.right and item.right_nm > whole.x:
-            whole = around((whole, Span(item.x_nm, whole.y, item.width_nm, whole.height)))
-    return max(0.0, whole.x / 1e6 - AIR_MM), min(brief.wall.width_nm / 1e6, whole.right / 1e6 + AIR_MM)
+            whole = around((whole, Span(item.x_nm, item.bottom_nm, item.width_nm, item.top_nm - item.bottom_nm)))
+    return Box(
+        left_mm=max(0.0, whole.x / 1e6 - AIR_MM),
+        bottom_mm=max(0.0, whole.y / 1e6 - AIR_MM),
+        right_mm=min(brief.wall.width_nm / 1e6, whole.right / 1e6 + AIR_MM),
+        top_mm=min(brief.wall.height_nm / 1e6, whole.top / 1e6 + AIR_MM),
+    )
 
 
-def _room(brief: Brief, left: float, right: float, shift: float) -> list[Shape]:
-    """Floor, ceiling, wall ends in sight, studs, furniture and what stays clear, cut off at the window."""
+def _room(brief: Brief, seen: Box, shift: float) -> list[Shape]:
+    """Floor, ceiling and ends of the wall where they are in sight, studs, furniture, what stays clear."""
     wall = brief.wall
-    height = wall.height_nm / 1e6
+    low, high = seen.bottom_mm, seen.top_mm
 
-    def across(x: float) -> float:
-        return min(max(x, left), right) + shift
+    def across(x_nm: int) -> float:
+        return min(max(x_nm / 1e6, seen.left_mm), seen.right_mm) + shift
 
     shapes: list[Shape] = [
-        Line(start=(across(x / 1e6), 0), end=(across(x / 1e6), height), stroke=Stroke.CENTRE, layer="studs")
+        Line(start=(across(x), low), end=(across(x), high), stroke=Stroke.CENTRE, layer="studs")
         for x in wall.studs_nm
-        if left <= x / 1e6 <= right
+        if seen.left_mm <= x / 1e6 <= seen.right_mm
     ]
-    shapes.append(Line(start=(left + shift, 0), end=(right + shift, 0), stroke=Stroke.OUTLINE, layer="wall"))
-    shapes.append(Line(start=(left + shift, height), end=(right + shift, height), stroke=Stroke.EDGE, layer="wall"))
+    for y, stroke in ((0.0, Stroke.OUTLINE), (wall.height_nm / 1e6, Stroke.EDGE)):
+        if low <= y <= high:
+            ends = (seen.left_mm + shift, y), (seen.right_mm + shift, y)
+            shapes.append(Line(start=ends[0], end=ends[1], stroke=stroke, layer="wall"))
     for end in (0.0, wall.width_nm / 1e6):
-        if left <= end <= right:
-            shapes.append(Line(start=(end + shift, 0), end=(end + shift, height), stroke=Stroke.EDGE, layer="wall"))
+        if seen.left_mm <= end <= seen.right_mm:
+            shapes.append(Line(start=(end + shift, low), end=(end + shift, high), stroke=Stroke.EDGE, layer="wall"))
     things = [(f.x_nm, f.right_nm, f.bottom_nm, f.top_nm, False) for f in brief.furniture]
     things += [(k.x_nm, k.x_nm + k.width_nm, k.y_nm, k.y_nm + k.height_nm, True) for k in brief.keep_clear]
     for x, x_end, y, y_end, clear in things:
-        wide = across(x_end / 1e6) - across(x / 1e6)
-        if wide > 0:
+        wide = across(x_end) - across(x)
+        bottom, top = (min(max(edge / 1e6, low), high) for edge in (y, y_end))
+        if wide > 0 and top > bottom:
             shapes.append(
                 Rect(
-                    x_mm=across(x / 1e6),
-                    y_mm=y / 1e6,
+                    x_mm=across(x),
+                    y_mm=bottom,
                     width_mm=wide,
-                    height_mm=(y_end - y) / 1e6,
+                    height_mm=top - bottom,
                     stroke=Stroke.THIN if clear else Stroke.EDGE,
                     hatch=Hatch(spacing_mm=1.5, ink=Ink.PENCIL) if clear else None,
                     layer="keep clear" if clear else "furniture",

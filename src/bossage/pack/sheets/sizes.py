@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from bossage.drawing.model import Drawing
-from bossage.layout import Candidate, candidate_sizes, own_size
+from bossage.layout import Candidate, candidate_sizes, own_size, tilings_in_words
 from bossage.layout.sizes import rule_words
 from bossage.pack.drawings.fit import scale_words
 from bossage.pack.drawings.sizes import sizes_drawing
 from bossage.pack.sheet import Column, Drawn, Para, Part, Sheet, Table
-from bossage.pack.sheets.common import room, words_of
-from bossage.pack.words import Words, count_of, sentence
+from bossage.pack.sheets.common import full, room, words_of
+from bossage.pack.words import Words, count_of
 from bossage.plan import Plan
 
-SHOWN = 3
+SHOWN, TILINGS_SAID = 3, 3
 HEAD_MM = 36.0  # the column that says what each row is
 
 
@@ -31,6 +31,9 @@ def sizes_sheet(plan: Plan) -> Sheet | None:
         _table(plan, candidates, own, words, column_mm),
         Para(text=_how(len(found), len(others)), small=True),
     ]
+    tilings = tilings_in_words(brief, most=TILINGS_SAID)
+    if tilings:
+        parts.append(Para(lead="What the measured sections fill evenly:", text=full("; ".join(tilings)), small=True))
     return Sheet(
         name="sizes",
         title="Sizes to choose from",
@@ -77,11 +80,11 @@ def _mass(c: Candidate, words: Words) -> str:
 def _gives_up(plan: Plan, c: Candidate, own: Candidate) -> str:
     """What stands against a size; for the brief's own, where it is no candidate, the rules that it breaks."""
     if c is not own:
-        return sentence("; ".join(c.gives_up)) if c.gives_up else "Nothing."
+        return full("; ".join(c.gives_up)) if c.gives_up else "Nothing."
     return (
-        sentence("; ".join(f"misses {rule_words(plan.brief, rule)}" for rule in c.broken))
+        full("; ".join(f"misses {rule_words(plan.brief, rule)}" for rule in c.broken))
         if c.broken
-        else "No rule of proportion."
+        else "Breaks no rule of proportion."
     )
 
 
