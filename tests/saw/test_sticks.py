@@ -19,6 +19,7 @@ from bossage.saw import (
     TimeModel,
     plan_sticks,
 )
+from bossage.saw.sequence import by_setting
 from tests.saw import stick_checker
 
 MM = 1_000_000
@@ -94,6 +95,27 @@ def test_settings_run_longest_first_and_the_quicker_way_follows_the_time_model()
     assert slow_stop.handling.changes == 3
     assert slow_load.handling.mode == "by_stick"
     assert [s.length_nm // MM for s in slow_stop.settings] == [100, 60, 30]
+
+
+def test_what_lies_at_the_saw_at_once_asks_for_more_settings_and_never_for_fewer():
+    job = job_of([(100, 9, 0), (60, 9, 0), (30, 9, 0)], stick("a", 700, 100))
+    slow_load = TimeModel(change_s=60, load_s=45, cut_s=1)
+    changes = []
+    for at_once in (None, 3, 2, 1):
+        plan = plan_sticks(replace(job, time=replace(slow_load, at_once=at_once)), advise=False)
+        assert not stick_checker.faults(job, plan)
+        way = plan.handling if plan.handling.mode == "by_setting" else plan.other_handling
+        changes.append(way.changes)
+    assert changes == sorted(changes)
+    assert changes[0] == 3
+
+
+def test_lots_keep_the_stop_where_it_stands_by_hand():
+    # lengths 0 (tall), 1, 2; two sticks at a time: the first lot needs 0 1 2, the second begins at 2 where the stop is
+    found = by_setting([((0, 1),), ((1, 2),), ((0, 2),), ((2,),)], 0, TimeModel(at_once=2))
+    assert [length for _, length in found.visits] == [0, 1, 1, 2, 2, 2, 0]
+    assert found.handling.changes == 4
+    assert by_setting([((0, 1),), ((1, 2),), ((0, 2),), ((2,),)], 0, TimeModel()).handling.changes == 3
 
 
 def test_an_offcut_is_kept_from_its_least_length_on():

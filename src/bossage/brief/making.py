@@ -153,6 +153,11 @@ class Tools:
     day_from_h: float = 9.0  # working hours, on the clock
     day_to_h: float = 17.0
     days_off: tuple[str, ...] = ()
+    set_s: float = 180.0  # move the stop, cut and measure the first slice
+    load_s: float = 45.0  # fetch a stick and lay it against fence and stop
+    cut_s: float = 20.0  # one cut, the slice put by
+    sticks_at_once: int | None = None  # that lie at the saw together; None: all
+    capacity_nm: tuple[int, int] | None = None  # width and height of the largest section that the saw cuts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -237,6 +237,11 @@ def settle_tools(tables: Tables, notes: Notes) -> Tools:
         day_from_h=table.day_from,
         day_to_h=table.day_to,
         days_off=table.days_off,
+        set_s=table.set_time,
+        load_s=table.load_time,
+        cut_s=table.cut_time,
+        sticks_at_once=table.sticks_at_once,
+        capacity_nm=table.capacity,
     )
 
 

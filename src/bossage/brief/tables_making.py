@@ -238,6 +238,19 @@ class ToolsTable(Table):
     day_from: Annotated[float, Number(0, 24)] = said("Work begins, hour of the clock.", 9.0, "our assumption")
     day_to: Annotated[float, Number(0, 24)] = said("Work ends, hour of the clock.", 17.0, "our assumption")
     days_off: Annotated[tuple[str, ...], ListOf(Choice(WEEKDAYS), most=7)] = said("Days of the week without work.", ())
+    set_time: Annotated[float, Duration(0, 3600, "s")] = said(
+        "Seconds to move the stop and to cut and measure the first slice.", 180.0, GUESS
+    )
+    load_time: Annotated[float, Duration(0, 3600, "s")] = said(
+        "Seconds to fetch a stick and lay it against fence and stop.", 45.0, GUESS
+    )
+    cut_time: Annotated[float, Duration(0, 600, "s")] = said("Seconds for one cut, the slice put by.", 20.0, GUESS)
+    sticks_at_once: Annotated[int | None, Count(1, 1000)] = said(
+        "How many sticks can lie at the saw together; all if left out.", None
+    )
+    capacity: Annotated[tuple[int, int] | None, ListOf(LENGTH, size=2)] = said(
+        "Width and height of the largest section that the saw cuts in one go; not looked at if left out.", None
+    )
 
 
 class GlueTable(Table):

@@ -10,6 +10,7 @@ from bossage.brief.records import Brief, EdgeStyle, Opens
 from bossage.brief.records import SheetStock as Board
 from bossage.layout.records import Layout
 from bossage.saw.records import Piece, SawJob, Shortfall, StickStock
+from bossage.saw.sections import time_model
 from bossage.saw.sheet_records import Panel, SheetJob, SheetShortfall, SheetStock
 from bossage.saw.sheets import plan_sheets
 from bossage.saw.shop_records import BoardCut, LengthCut
@@ -166,6 +167,7 @@ def _cut_length(
             ),
             kerf_nm=brief.tools.kerf_nm,
             keep_offcut_nm=brief.tools.keep_offcut_nm,
+            time=time_model(brief),
         )
     )
     return LengthCut(

@@ -47,6 +47,7 @@ class TimeModel:
     change_s: int = 180  # move the stop, cut and measure the first slice
     load_s: int = 45  # fetch a stick, lay it against fence and stop
     cut_s: int = 20  # one cut, the slice put by
+    at_once: int | None = None  # sticks that lie at the saw together; None: as many as there are
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from collections import Counter, defaultdict
 
 from bossage.brief.records import Brief, StickStock
 from bossage.fade.records import CountRow
-from bossage.saw.records import Piece, SawJob, Shortfall
+from bossage.saw.records import Piece, SawJob, Shortfall, TimeModel
 from bossage.saw.records import StickStock as Stick
 from bossage.saw.shop_records import SectionCut, SliceRow
 from bossage.saw.sticks import plan_sticks
@@ -37,6 +37,7 @@ def _cut_section(brief: Brief, section: str, counts: list[CountRow]) -> SectionC
             sticks=tuple(_stick(stock, price) for stock, price in zip(stocks, prices, strict=True)),
             kerf_nm=brief.tools.kerf_nm,
             keep_offcut_nm=brief.tools.keep_offcut_nm,
+            time=time_model(brief),
             seed=brief.piece.seed,
         )
     )
@@ -52,6 +53,17 @@ def _cut_section(brief: Brief, section: str, counts: list[CountRow]) -> SectionC
         plan=None if isinstance(answer, Shortfall) else answer,
         shortfall=answer if isinstance(answer, Shortfall) else None,
         priced=not short and all(stock.price_cents is not None or stock.owned for stock in stocks),
+    )
+
+
+def time_model(brief: Brief) -> TimeModel:
+    """The maker's own seconds at the saw."""
+    tools = brief.tools
+    return TimeModel(
+        change_s=round(tools.set_s),
+        load_s=round(tools.load_s),
+        cut_s=round(tools.cut_s),
+        at_once=tools.sticks_at_once,
     )
 
 

@@ -25,26 +25,40 @@ class Sequence:
 
 
 def by_setting(sticks: list[Contents], cuts: int, time: TimeModel) -> Sequence:
-    """Longest first over all sticks; a stick with zones is cut from its squared end on and may need a second pass."""
+    """Longest first over all sticks; a stick with zones is cut from its squared end on and may need a second pass.
+
+    Where fewer sticks lie at the saw at once than there are, lot follows lot: each begins at the length at which the
+    stop stands, if it needs that one, and goes on longest first.
+    """
     within = [tuple(tuple(sorted(span)) for span in stick if span) for stick in sticks]
     at = [(0, 0)] * len(sticks)
     visits: list[tuple[int, int]] = []
     changes, setting = 0, -1
-    while any(a[0] < len(w) for a, w in zip(at, within, strict=True)):
-        # Indices rise as lengths fall, so rising order is longest first.
-        due = sorted({w[a[0]][a[1]] for a, w in zip(at, within, strict=True) if a[0] < len(w)})
-        ahead = [i for i in due if i > setting]
-        nxt = ahead[0] if ahead else due[0]
-        changes, setting = changes + 1, nxt
-        for s, w in enumerate(within):
-            span, k = at[s]
-            hit = False
-            while span < len(w) and w[span][k] == nxt:
-                hit = True
-                span, k = (span, k + 1) if k + 1 < len(w[span]) else (span + 1, 0)
-            if hit:
-                visits.append((s, nxt))
-                at[s] = (span, k)
+    lot = time.at_once or len(sticks)
+    for first in range(0, len(sticks), lot):
+        here = range(first, min(len(sticks), first + lot))
+        begun = False
+        for s in here:
+            # in clear wood the order is free, so the length at which the stop stands may come first
+            if within[s] and setting in within[s][0]:
+                rest = tuple(i for i in within[s][0] if i != setting)
+                within[s] = ((setting, *rest), *within[s][1:])
+        while any(at[s][0] < len(within[s]) for s in here):
+            # Indices rise as lengths fall, so rising order is longest first.
+            due = sorted({within[s][at[s][0]][at[s][1]] for s in here if at[s][0] < len(within[s])})
+            ahead = [i for i in due if i > setting] if begun else [i for i in due if i == setting]
+            nxt = ahead[0] if ahead else due[0]
+            changes += nxt != setting
+            setting, begun = nxt, True
+            for s in here:
+                span, k = at[s]
+                hit = False
+                while span < len(within[s]) and within[s][span][k] == nxt:
+                    hit = True
+                    span, k = (span, k + 1) if k + 1 < len(within[s][span]) else (span + 1, 0)
+                if hit:
+                    visits.append((s, nxt))
+                    at[s] = (span, k)
     return _weigh("by_setting", visits, within, changes, len(visits), cuts, time)
 
 

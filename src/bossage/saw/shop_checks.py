@@ -23,6 +23,8 @@ def section_checks(brief: Brief, cut: SectionCut) -> Iterator[Check]:
             yield _short_stock(brief, cut, cut.plan, cut.plan.savings[0])
         if cut.plan.tight:
             yield _no_slack(brief, cut, cut.plan)
+    if brief.tools.capacity_nm is not None:
+        yield _capacity(brief, cut, brief.tools.capacity_nm)
     yield from _differs(brief, cut)
     yield from _thin(brief, cut)
 
@@ -84,13 +86,53 @@ def _short_stock(brief: Brief, cut: SectionCut, plan: SawPlan, cure: Cure) -> Ch
 def _cure_words(brief: Brief, cure: Cure) -> str:
     unit = brief.piece.unit
     if cure.drop:
-        which = " and ".join(f"{count} spare{'s' * (count > 1)} of {format_length(n, unit)}" for n, count in cure.drop)
-        saves = f"{format_length(cure.saves_nm, unit)} less"
-        freed = f", which saves {cure.frees} stick{'s' * (cure.frees > 1)}" if cure.frees else ""
-        return f"Leave out {which}: {saves}{freed}."
+        which = " and ".join(
+            f"{count_words(count)} spare{'s' * (count > 1)} less of {format_length(n, unit)}" for n, count in cure.drop
+        )
+        several = len(cure.drop) > 1 or cure.drop[0][1] > 1
+        frees = f"free{'s' * (not several)} {format_length(cure.saves_nm, unit)}"
+        sticks = "a stick" if cure.frees == 1 else f"{cure.frees} sticks"
+        saved = f" and save{'s' * (not several)} {sticks}" if cure.frees else ""
+        return f"{which[:1].upper()}{which[1:]} {frees}{saved}."
     if cure.buy_nm is not None:
-        return f"Add one length of at least {format_length(cure.buy_nm, unit)}."
+        return f"One more length of {format_length(cure.buy_nm, unit)}."
     return "Add a stick."
+
+
+def count_words(count: int) -> str:
+    """`one`, `two`, `three`; larger numbers in figures."""
+    return {1: "one", 2: "two", 3: "three"}.get(count, str(count))
+
+
+def _capacity(brief: Brief, cut: SectionCut, capacity_nm: tuple[int, int]) -> Check:
+    """Whether the saw cuts through the section as it lies, or turned a quarter."""
+    unit = brief.piece.unit
+    section = (cut.section_width_nm, cut.section_height_nm)
+    fits = any(one[0] <= capacity_nm[0] and one[1] <= capacity_nm[1] for one in (section, section[::-1]))
+    best = min(
+        (section, section[::-1]), key=lambda one: max(one[0] - capacity_nm[0], 0) + max(one[1] - capacity_nm[1], 0)
+    )
+    over = [
+        f"{format_length(size - most, unit)} too {what}"
+        for size, most, what in zip(best, capacity_nm, ("wide", "high"), strict=True)
+        if size > most
+    ]
+    return Check(
+        stage="saw",
+        name="saw_capacity",
+        title="A section that the saw cuts",
+        subject=cut.section,
+        verdict=Verdict.FINE if fits else Verdict.STOP,
+        found=f"The sticks measure {format_size(*section, unit)}"
+        + (f": {' and '.join(over)}, turned the better way." if over else "."),
+        allowed=f"At most {format_size(*capacity_nm, unit)} (width × height) in one cut.",
+        why="A stick that has to be turned for a second cut is held twice, and the two cuts never quite meet.",
+        remedy=""
+        if fits
+        else "Rip the sticks to a smaller section and change the footprint, or have them sliced on a larger saw; never "
+        "roll a stick under the blade.",
+        source="The saw's own manual, as the brief gives it.",
+    )
 
 
 def _no_slack(brief: Brief, cut: SectionCut, plan: SawPlan) -> Check:
