@@ -47,6 +47,7 @@ class PotStep:
     rounding_de: float
     relative_error: float  # of tinter per base, when every addition is off by the measuring error
     error_de: float  # what that does to the colour, rounding included
+    mend_ml_per_ml: float  # base that makes good one millilitre too much of this addition
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,6 +153,7 @@ def one_pot(
                         _off_de(paint, c[i], fraction),
                     )
                 ),
+                mend_ml_per_ml=max(tau * (1 - c[i]) / c[i] - (1 - tau), 0.0) if c[i] > 0 else 0.0,
             )
         )
         base, tinter = base * left, tinter * left

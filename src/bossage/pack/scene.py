@@ -43,12 +43,17 @@ def light_of(brief: Brief) -> Light:
     return Light(azimuth_deg=AZIMUTH_DEG[brief.wall.light_from])
 
 
-def solids_of(brief: Brief, layout: Layout, relief: Relief, fade: Fade, *, copy: int = 1) -> Solids:
-    """Backers, strips' field left out, and every block of one copy, by height over the wall."""
+def solids_of(
+    brief: Brief, layout: Layout, relief: Relief, fade: Fade, *, copy: int = 1, ground_hex: str = ""
+) -> Solids:
+    """Backers, strips' field left out, and every block of one copy, by height over the wall.
+
+    `ground_hex` shows the backers in another ground colour than the one taken.
+    """
     stand_off_mm = layout.stand_off.stand_off_nm / 1e6
     front_mm = stand_off_mm + brief.backer.thickness_nm / 1e6
     leaves = [(number, leaf) for number, leaf in enumerate(layout.leaves) if leaf.copy == copy]
-    ground = next((g.colour_hex for g in fade.grounds if g.chosen), "#3a3530")
+    ground = ground_hex or next((g.colour_hex for g in fade.grounds if g.chosen), "#3a3530")
     blocks = layout.blocks
     mine = np.isin(blocks.leaf, [number for number, _ in leaves])
     x_mm, y_mm = blocks.x_nm[mine] / 1e6, blocks.y_nm[mine] / 1e6

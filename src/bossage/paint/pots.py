@@ -53,6 +53,7 @@ def _pots(family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], resolut
         resolution_ml=resolution_ml,
         recipes=recipes,
         one_pot=found,
+        smallest_separate_ml=min((s * n.volume_ml for n in needs for s in n.shares if s > 0), default=0.0),
         worst_separate_de=worst,
         worst_one_pot_de=worst_one,
         one_pot_advised=worst_one is not None and worst_one <= worst,

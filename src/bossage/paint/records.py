@@ -59,6 +59,7 @@ class FamilyPots:
     resolution_ml: float
     recipes: tuple[Recipe, ...]  # a pot for each shade
     one_pot: OnePot | None
+    smallest_separate_ml: float  # exact, before rounding
     worst_separate_de: float
     worst_one_pot_de: float | None
     one_pot_advised: bool

@@ -1,4 +1,4 @@
-"""Drawings of colour: scales side by side, grounds compared, a test card at true size.
+"""Drawings of colour: scales side by side, a test card at true size.
 
 A patch is never a colour alone: it has its name beside it and a hatching that is the closer the darker it is.
 """
@@ -10,9 +10,10 @@ from itertools import pairwise
 
 from bossage.brief.records import FadeShape
 from bossage.colour.card_sheet import CardSheet
+from bossage.colour.difference import delta_e
 from bossage.colour.spaces import lab_to_hex
-from bossage.drawing.model import Align, Drawing, Fill, Hatch, Label, Line, Rect, Shape, Stand, Stroke
-from bossage.fade.records import GroundColour, Shade
+from bossage.drawing.model import Align, Drawing, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.fade.records import Shade
 from bossage.plan import Plan
 
 WIDEST_MM, HIGHEST_MM, LEAST_MM = 30.0, 13.0, 3.4
@@ -55,36 +56,12 @@ def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float) -> Drawing:
         )
     if plan.brief.fade.shape is FadeShape.PATH:
         for (_, first), (_, second) in pairwise(families.items()):
-            shapes += _meeting(places[first[-1].name], places[second[0].name], column_mm, patch_w, patch_mm)
+            one, other = first[-1], second[0]
+            shapes += _meeting(places[one.name], places[other.name], column_mm, patch_w, patch_mm)
+            shapes.append(_meeting_words(one, other, places[other.name], patch_mm))
     return Drawing(
         title="Scales of the families side by side",
         description="Light at the top; a red line joins the shades at which two families meet. Hatching: tone.",
-        shapes=tuple(shapes),
-    )
-
-
-def grounds_drawing(shades: Sequence[Shade], ground: GroundColour) -> Drawing:
-    """Six blocks on one ground, gaps drawn wide."""
-    side, gap = 9.0, 1.4
-    picked = [shades[round(k * (len(shades) - 1) / 5)] for k in range(6)]
-    shapes: list[Shape] = [
-        Rect(
-            x_mm=0,
-            y_mm=0,
-            width_mm=3 * side + 4 * gap,
-            height_mm=2 * side + 3 * gap,
-            fill=Fill(colour=ground.colour_hex),
-            stroke=Stroke.THIN,
-        )
-    ]
-    for k, shade in enumerate(picked):
-        x, y = gap + (k % 3) * (side + gap), gap + (k // 3) * (side + gap)
-        shapes.append(
-            Rect(x_mm=x, y_mm=y, width_mm=side, height_mm=side, fill=Fill(colour=shade.colour_hex), stroke=None)
-        )
-    return Drawing(
-        title=f"Blocks on {ground.name}",
-        description=f"Six blocks with the ground {ground.name} in the gaps between them.",
         shapes=tuple(shapes),
     )
 
@@ -184,3 +161,17 @@ def _meeting(
         Line(start=(start, y1 - bar), end=(start, y1 + bar), stroke=Stroke.PENCIL, layer="meeting"),
         Line(start=(end, y2 - bar), end=(end, y2 + bar), stroke=Stroke.PENCIL, layer="meeting"),
     ]
+
+
+def _meeting_words(one: Shade, other: Shade, at: tuple[float, float], patch_mm: float) -> Label:
+    """How far apart the two that meet are, over the line's end at the second."""
+    apart = float(delta_e(one.lab, other.lab))
+    return Label(
+        at=(at[0] - 2.0, at[1] + patch_mm / 2 + 3.0),
+        text=f"meet: ΔL {abs(other.lightness - one.lightness):.1f}, ΔE {apart:.1f}",
+        size_mm=2.8,
+        align=Align.RIGHT,
+        stand=Stand.BOTTOM,
+        ink=Ink.PENCIL,
+        layer="meeting",
+    )

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from bossage.pack.drawings.swatches import grounds_drawing
-from bossage.pack.sheet import Beside, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.grounds import GROUNDS, PLACES, shown_grounds
+from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, words_of
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
 from bossage.plan import Plan
+
+PLACES_OF = {0: (), 1: ("middle",), 2: ("left", "right"), 3: PLACES}
 
 
 def sand_sheet(plan: Plan) -> Sheet:
@@ -129,31 +131,40 @@ def _ground(plan: Plan) -> list[Part]:
     words, ground = words_of(plan), plan.paint.ground
     share = plan.fade.ground_share
     shows = f"It shows on {100 * share:.1f} % of the face." if share > 0 else "It shows nowhere on the face."
+    looks = shown_grounds(plan)
+    where = {look.name: place for look, place in zip(looks, PLACES_OF[len(looks)], strict=True)}
     rows = tuple(
         (
             g.colour_hex,
             g.name,
+            where.get(g.name, ""),
             f"{g.lightness:.0f}",
             f"{g.contrast_de:.1f}",
-            listed([word for word, so in (("advised", g.advised), ("taken", g.chosen)) if so]),
+            listed([word for word, so in (("vanishes: advised", g.advised), ("taken", g.chosen)) if so]),
         )
-        for g in plan.fade.grounds
+        for g in sorted(plan.fade.grounds, key=lambda g: g.contrast_de)
     )
-    drawn = next(g for g in plan.fade.grounds if g.chosen)
-    picture = Drawn(drawing=grounds_drawing(plan.fade.shades, drawn))
     table = Table(
         columns=(
             Column(kind="patch"),
             Column(head="ground", kind="strong", wide=True),
+            Column(head="picture"),
             Column(head="lightness", align="right"),
-            Column(head="from shadow, ΔE", align="right"),
+            Column(head="gap from shadow, ΔE", align="right"),
             Column(),
         ),
         rows=rows,
         tight=True,
     )
+    words_of_looks = "; ".join(f"{where[g.name]}: {g.name}, gaps {g.contrast_de:.1f} from shadow" for g in looks)
+    pictures = (
+        [Photo(name=GROUNDS, description=f"The same blocks in the same light. {words_of_looks}.", highest_mm=46.0)]
+        if looks
+        else []
+    )
     return [
-        Beside(left=(picture,), right=(table,), left_mm=34.0),
+        *pictures,
+        table,
         Para(
             text=(
                 f"{ground.name}: {words.volume(ground.colour_ml)} of colour for front and edges, "

@@ -12,6 +12,7 @@ from bossage.paint.cards import CardField, FieldKind, card_fields
 from bossage.paint.records import FamilyPots
 from bossage.plan import Plan
 
+SAID = ("steps", "meeting", "cross_mix", "alike", "unmeasurable")
 LET_DOWN = (
     "2 mL of tinter and 10 mL of base give 5 : 1; 6 mL of that and 15 mL of base give 20 : 1; 7 mL of that and 20 mL "
     "of base give 80 : 1."
@@ -29,13 +30,13 @@ def pot_sheets(plan: Plan) -> list[Sheet]:
 
 def _scales_sheet(plan: Plan) -> Sheet:
     space = room(plan)
-    said = [check for check in plan.checks if check.stage == "fade" and check.name in ("meeting", "cross_mix")]
+    said = [check for check in plan.checks if check.stage == "fade" and check.name in SAID]
     drawing = scales_drawing(plan, width_mm=space.width_mm - 1, height_mm=0.56 * space.height_mm)
     parts: list[Part] = [
         Drawn(drawing=drawing, caption="Light at the top. The closer the hatching, the darker the shade.")
     ]
     if said:
-        parts.append(Heading(text="Where families meet"))
+        parts.append(Heading(text="Steps, and where families meet"))
         parts.append(
             Table(
                 columns=(Column(kind="verdict"), Column(kind="strong", mm=38.0), Column(wide=True)),
@@ -97,7 +98,14 @@ def _recipes(pots: FamilyPots) -> list[Part]:
     whats = ("base", *pots.tinters)
     rows = []
     for recipe in pots.recipes:
-        amounts = [cell for a in recipe.amounts for cell in (_ml(a.volume_ml), *([_g(a.mass_g)] if weighed else []))]
+        amounts = [
+            cell
+            for a in recipe.amounts
+            for cell in (
+                _ml(a.volume_ml) if a.volume_ml or not a.parts_n else f"< {pots.resolution_ml:g}",
+                *([_g(a.mass_g)] if weighed else []),
+            )
+        ]
         rows.append(
             (
                 recipe.shade,
@@ -136,21 +144,22 @@ def _recipes(pots: FamilyPots) -> list[Part]:
 def _ways(pots: FamilyPots) -> Para:
     if pots.worst_one_pot_de is None:
         return Para(lead="A pot each.", text=f"Off by {pots.worst_separate_de:.1f} at worst. {pots.why}")
-    smallest = min((a.volume_ml for r in pots.recipes for a in r.amounts[1:] if a.volume_ml > 0), default=0.0)
     assert pots.one_pot is not None
     smallest_one = min((step.add_ml for step in pots.one_pot.steps if step.add_ml > 0), default=0.0)
     advice = "One pot is nearer" if pots.one_pot_advised else "A pot each is at least as near"
     return Para(
         lead="A pot each, or one for all?",
         text=(
-            f"Off by {pots.worst_separate_de:.1f} at worst with a pot each, by {pots.worst_one_pot_de:.1f} from one "
-            f"pot. The smallest addition is {_ml(smallest)} mL against {_ml(smallest_one)} mL. {advice}"
-            + (", and its shades cannot change places." if pots.one_pot_advised else ".")
+            f"With a pot each the worst shade may be off by {pots.worst_separate_de:.1f}, from one pot by "
+            f"{pots.worst_one_pot_de:.1f}; the smallest amount of tinter is {pots.smallest_separate_ml:.2g} mL against "
+            f"{smallest_one:.2g} mL. {advice}"
+            + (f", and its shades cannot change places: see 'One pot: {pots.family}'." if pots.one_pot_advised else ".")
         ),
     )
 
 
 def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
+    weighed = any(step.add_g is not None for step in pot.steps)
     parts: list[Part] = [
         Figures(
             items=(
@@ -161,30 +170,31 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
             )
         ),
     ]
-    rows: list[tuple[str, ...]] = [("1", "", _ml(pot.start_ml), "base into a clean pot, wide enough to stir", "", "")]
-    for stock in pot.stocks:
-        rows.append(
-            (
-                str(len(rows) + 1),
-                "",
-                _ml(stock.tinter_ml),
-                f"{pots.tinters[0]} with {_ml(stock.base_ml)} mL of base in a jar: the stock {stock.parts} to 1",
-                "",
-                "",
-            )
+    rows = [_pot_cells("base into a clean pot, wide enough to stir", pot.start_ml, _mass(pot.start_ml, pots), weighed)]
+    rows += [
+        _pot_cells(
+            f"{pots.tinters[0]} with {_ml(stock.base_ml)} mL of base in a jar: the stock {stock.parts} to 1",
+            stock.tinter_ml,
+            None if pots.tinter_g_per_ml[0] is None else stock.tinter_ml * pots.tinter_g_per_ml[0],
+            weighed,
         )
-    rows += [_pot_row(len(rows) + 1 + k, step, pots) for k, step in enumerate(pot.steps)]
+        for stock in pot.stocks
+    ]
+    rows += [_pot_row(step, pots, weighed) for step in pot.steps]
     parts.append(
         Table(
             columns=(
                 Column(kind="strong", align="right"),
                 Column(head="done", kind="tick"),
                 Column(head="add, mL", kind="figure", align="right"),
+                *([Column(head="g", align="right")] if weighed else []),
                 Column(head="of what", wide=True),
                 Column(head="pour off, mL", kind="figure", align="right"),
                 Column(head="into the pot", kind="strong"),
+                Column(head="may be off, ΔE", align="right"),
+                Column(head="1 mL too much? base, mL", align="right"),
             ),
-            rows=tuple(rows),
+            rows=tuple((str(number), *row) for number, row in enumerate(rows, 1)),
         )
     )
     parts += [
@@ -195,9 +205,14 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
         Para(
             lead="Gone too far?",
             text=(
-                "Base to add = base in the pot × (tinter for one of base as it is ÷ as it should be, less 1). Take it "
-                "from what was kept by. What was poured off too much costs nothing."
+                "For each millilitre too much add the base of the last column, from what was kept by. Base in the pot "
+                "× (tinter to one of base as it is ÷ as it should be, less 1) says the same from a reading."
             ),
+        ),
+        Para(
+            lead="Not as much in the pot as its line says?",
+            text="Multiply the next addition by what is there ÷ what should be. A pour too much or too little costs "
+            "nothing then.",
         ),
         Para(text=f"{_ml(pot.left_ml)} mL are left in the pot at the end, from rounding.", small=True),
     ]
@@ -210,16 +225,26 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
     )
 
 
-def _pot_row(number: int, step: PotStep, pots: FamilyPots) -> tuple[str, ...]:
+def _pot_row(step: PotStep, pots: FamilyPots, weighed: bool) -> tuple[str, ...]:
     what = pots.tinters[0] if step.stock_parts == 0 else f"stock {step.stock_parts} to 1"
     return (
-        str(number),
         "",
         _ml(step.add_ml) if step.add_ml else "0",
+        *([_g(step.add_g)] if weighed else []),
         f"{what}; then {_ml(step.before_ml)} mL in the pot",
         _ml(step.pour_ml),
         step.shade,
+        f"{step.error_de:.1f}",
+        f"{step.mend_ml_per_ml:.3g}" if step.add_ml else "",
     )
+
+
+def _pot_cells(what: str, add_ml: float, add_g: float | None, weighed: bool) -> tuple[str, ...]:
+    return ("", _ml(add_ml), *([_g(add_g)] if weighed else []), what, "", "", "", "")
+
+
+def _mass(base_ml: float, pots: FamilyPots) -> float | None:
+    return None if pots.base_g_per_ml is None else base_ml * pots.base_g_per_ml
 
 
 def _card_sheets(plan: Plan) -> list[Sheet]:
