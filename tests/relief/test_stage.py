@@ -76,3 +76,94 @@ def test_no_relief_says_what_would_do():
     assert isinstance(planned, NoRelief)
     assert planned.proven
     assert "4 levels" in planned.reason
+
+
+GRID = FIRST.replace("[blocks]", "[blocks]\ncolumns = 12\nrows = 10")
+
+
+def field(text: str) -> tuple[Brief, Layout, Relief]:
+    brief, layout = laid(text)
+    planned = plan_relief(brief, layout)
+    assert isinstance(planned, Relief), planned
+    return brief, layout, planned
+
+
+def test_corners_and_a_least_step_are_kept_when_the_brief_asks():
+    text = GRID.replace("{ from = 18, to = 42, step = 6 }", "{ from = 18, to = 66, step = 6 }")
+    _, layout, planned = field(text.replace("[blocks]", "[blocks]\ncorners_count = true\nmin_step = 2"))
+    for a, b in (*layout.blocks.edges.tolist(), *layout.blocks.corner_edges.tolist()):
+        assert abs(int(planned.level[a]) - int(planned.level[b])) >= 2
+
+
+def test_no_tall_blocks_on_the_edge():
+    _, layout, planned = field(GRID.replace("[blocks]", "[blocks]\nedge_levels = [18, 24, 30]"))
+    rim = (layout.blocks.row == 1) | (layout.blocks.row == 10)
+    rim |= (layout.blocks.column == 1) | (layout.blocks.column == 12)
+    assert int(rim.sum()) == 40
+    assert planned.level[rim].max() == 2
+    assert planned.level[~rim].max() == 4
+
+
+def test_edge_levels_reach_the_re_plan_too():
+    from bossage.plan import Plan, make_plan
+    from bossage.replan import standing_of
+
+    plan = make_plan(read_brief(GRID.replace("[blocks]", "[blocks]\nedge_levels = [18, 24, 30]")))
+    assert isinstance(plan, Plan)
+    standing = standing_of(plan)
+    corner = next(v for v, place in enumerate(standing.places) if place.address == "1·1")
+    inner = next(v for v, place in enumerate(standing.places) if place.address == "5·5")
+    assert standing.allowed[corner].tolist() == [True, True, True, False, False]
+    assert standing.allowed[inner].all()
+
+
+def blocks_g(brief: Brief, layout: Layout, planned: Relief) -> float:
+    from bossage.timber import species_or_board
+
+    density = species_or_board(brief.blocks.species).density_12pct_kg_m3
+    volume = layout.blocks.width_nm * 1e-9 * (layout.blocks.height_nm * 1e-9) * (planned.length_nm * 1e-9)
+    return float(volume.sum() * density * 1000)
+
+
+def test_weights_lean_towards_the_mass_that_is_asked_for():
+    even = blocks_g(*field(GRID))
+    for share in (0.86, 1.0, 1.12):
+        text = GRID.replace("[blocks]", f'[blocks]\nmass = "{even * share:.0f} g"')
+        brief, layout, planned = field(text)
+        (check,) = [check for check in planned.checks if check.name == "mass_target"]
+        assert check.verdict is Verdict.FINE
+        assert blocks_g(brief, layout, planned) == pytest.approx(even * share, rel=0.01)
+
+
+def test_a_mass_out_of_reach_is_said_and_comes_as_near_as_can_be():
+    even = blocks_g(*field(GRID))
+    brief, layout, planned = field(GRID.replace("[blocks]", f'[blocks]\nmass = "{even / 3:.0f} g"'))
+    (check,) = [check for check in planned.checks if check.name == "mass_target"]
+    assert check.verdict is Verdict.CAUTION
+    assert blocks_g(brief, layout, planned) < 0.85 * even
+
+
+def test_quotas_weights_and_pins_of_the_brief_are_kept():
+    quotas = "quotas = { 18 = 30, 24 = 20, 30 = 20, 36 = 20, 42 = 30 }"
+    pin = '\n[[pin]]\nblock = "3·4"\nlevel = 42\n'
+    _, layout, planned = field(GRID.replace("height = 70", f"height = 70\n{quotas}") + pin)
+    assert np.bincount(planned.level).tolist() == [30, 20, 20, 20, 30]
+    (at,) = [v for v in range(layout.blocks.count) if layout.blocks.address(v) == "3·4"]
+    assert planned.level[at] == 4
+    _, _, weighed = field(GRID.replace("height = 70", "height = 70\nweights = [2, 1, 1, 1, 1]"))
+    assert np.bincount(weighed.level).tolist() == [40, 20, 20, 20, 20]
+    _, _, barred = field(GRID.replace("height = 70", "height = 70\nlevels = [18, 24, 30]"))
+    assert set(barred.level.tolist()) == {0, 1, 2}
+
+
+def test_order_that_few_levels_force_is_said_before_solving():
+    _, _, planned = field(GRID.replace("{ from = 18, to = 42, step = 6 }", "[18, 30, 42]"))
+    (check,) = [check for check in planned.checks if check.name == "forced_order"]
+    assert check.verdict is Verdict.CAUTION
+    assert "3 levels" in check.found
+
+
+def test_shares_stay_below_what_there_is():
+    assert shares_round_pins(10, [1, 1, 1], np.zeros(3, int), np.array([1, 10, 10])).tolist() == [1, 5, 4]
+    assert shares_round_pins(9, [1, 1, 0], np.array([0, 0, 3]), np.array([2, 9, 9])).tolist() == [2, 4, 3]
+    assert shares_round_pins(9, [1, 1], np.zeros(2, int), np.array([2, 2])).sum() == 9

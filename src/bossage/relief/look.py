@@ -38,7 +38,7 @@ def likeness_of(problem: HeightProblem, levels: IntArray) -> Likeness | None:
 
 def look_check(problem: HeightProblem, levels: IntArray, likeness: Likeness | None, draws_n: int) -> Check:
     """The verdict: fine where the heights pass for a fair draw under the rule."""
-    figures = measure_randomness(problem, levels)
+    figures = likeness.own if likeness else measure_randomness(problem, levels)
     caught = likeness.caught if likeness else ()
     found = f"{_pairs(figures)} {_patterns(likeness)}".strip()
     if draws_n > 1:

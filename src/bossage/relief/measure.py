@@ -259,8 +259,10 @@ class Likeness:
 
     z: dict[str, float]
     caught: tuple[str, ...]
+    own: Randomness  # the field's own figures
 
 
+MIXED_ON_N = 8  # draws from one filling
 CAUGHT_Z = 5.0  # standard deviations; some fifteen figures are looked at, and fair draws have longer tails than normal
 SEEN_AS = {
     "stripes": ("abab_rows", "abab_cols", "lag2_rows", "lag2_cols"),
@@ -270,7 +272,7 @@ SEEN_AS = {
 
 
 def compare_with_fair(problem: HeightProblem, levels: IntArray, *, draws: int = 24, sweeps: int = 16) -> Likeness:
-    """Measure a field beside fair draws of the same problem, each filled anew and mixed for `sweeps` sweeps.
+    """Measure a field beside fair draws of the same problem, each mixed for `sweeps` sweeps after the one before.
 
     Args:
         problem: The problem that the field answers; its seed is not used.
@@ -280,13 +282,18 @@ def compare_with_fair(problem: HeightProblem, levels: IntArray, *, draws: int = 
     """
     board = Board(problem=problem)
     frame = _frame(board)
-    own = _measured(frame, levels).figures()
+    measured = _measured(frame, levels)
+    own = measured.figures()
     rng = np.random.Generator(np.random.PCG64(20_250_101))
     seen: list[dict[str, float]] = []
+    # filling costs as much as mixing, so a field filled anew is mixed on from each draw to the next
+    fair: IntArray | None = None
     for _ in range(3 * draws):
-        draft = repair(board, fill(board, rng), rng, rounds_n=2000)
-        if draft.conflicts_n == 0:
-            fair = mix(board, draft.levels, rng, sweeps=sweeps).levels
+        if fair is None or len(seen) % MIXED_ON_N == 0:
+            draft = repair(board, fill(board, rng), rng, rounds_n=2000)
+            fair = draft.levels if draft.conflicts_n == 0 else None
+        if fair is not None:
+            fair = mix(board, fair, rng, sweeps=sweeps).levels
             seen.append(_measured(frame, fair).figures())
         if len(seen) == draws:
             break
@@ -298,4 +305,4 @@ def compare_with_fair(problem: HeightProblem, levels: IntArray, *, draws: int = 
         gap = value - float(fair_values.mean()) if seen else 0.0
         z[name] = _round(gap / max(spread, 1e-6)) if abs(gap) > 1e-9 else 0.0
     caught = tuple(word for word, names in SEEN_AS.items() if any(z.get(n, 0.0) > CAUGHT_Z for n in names))
-    return Likeness(z=z, caught=caught)
+    return Likeness(z=z, caught=caught, own=measured)

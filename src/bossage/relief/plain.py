@@ -1,11 +1,11 @@
-"""Whether the blocks of a layout are the cells of one plain grid, which makes large pieces fast and measures richer."""
+"""What the places of blocks say: whether they are the cells of one plain grid, and which stand at the outline."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from bossage.layout.records import BlockField
-from bossage.relief.problem import GridShape, IntArray, grid_pairs
+from bossage.relief.problem import BoolArray, GridShape, IntArray, grid_pairs
 
 
 def grid_of(blocks: BlockField, *, diagonal: bool) -> GridShape | None:
@@ -28,6 +28,17 @@ def grid_of(blocks: BlockField, *, diagonal: bool) -> GridShape | None:
     if not _alike(sides, blocks.edges) or (diagonal and not _alike(corners, blocks.corner_edges)):
         return None
     return GridShape(block=cells, diagonal=diagonal)
+
+
+def at_outline(copies: IntArray, x: IntArray, y: IntArray, width: IntArray, height: IntArray) -> BoolArray:
+    """Blocks at the outline of their copy of the piece; where two leaves meet is no outline."""
+    out = np.zeros(len(copies), dtype=np.bool_)
+    for copy in np.unique(copies):
+        mine = copies == copy
+        for low, size in ((x, width), (y, height)):
+            near, far = low[mine], low[mine] + size[mine]
+            out[mine] |= (near == near.min()) | (far == far.max())
+    return out
 
 
 def _alike(one: IntArray, other: IntArray) -> bool:

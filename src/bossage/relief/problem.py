@@ -270,8 +270,10 @@ def quotas_from_weights(count_n: int, weights: ArrayLike) -> IntArray:
     return base
 
 
-def shares_round_pins(count_n: int, weights: ArrayLike, held: IntArray) -> IntArray:
-    """`quotas_from_weights`, but at least `held` of each level: levels held too often take from the others.
+def shares_round_pins(count_n: int, weights: ArrayLike, held: IntArray, most: IntArray | None = None) -> IntArray:
+    """`quotas_from_weights`, but at least `held` and at most `most` of each level; what is over goes to the others.
+
+    Where all levels that have a weight are at their most, the rest is shared by weight all the same.
 
     Raises:
         ValueError: A weight is negative or not finite, or all are 0; or more are held than there are blocks.
@@ -280,14 +282,17 @@ def shares_round_pins(count_n: int, weights: ArrayLike, held: IntArray) -> IntAr
         raise ValueError("More blocks are held than there are.")
     w = np.asarray(weights, dtype=np.float64)
     out = quotas_from_weights(count_n, w)
-    full = np.zeros(len(out), dtype=np.bool_)
-    while (out < held).any():
-        full |= out <= held
-        out = np.where(full, held, 0)
-        rest = np.where(full, 0.0, w)
+    high = np.full(len(out), count_n) if most is None else np.maximum(most, held)
+    settled = np.zeros(len(out), dtype=np.bool_)
+    while ((out < held) | (out > high)).any():
+        lift = out < held
+        # levels held too often come first: what they take leaves less for those that may be too many
+        settled |= lift if lift.any() else out > high
+        out = np.where(settled, np.clip(out, held, high), 0)
+        rest = np.where(settled, 0.0, w)
         left = count_n - int(out.sum())
-        if left and rest.sum() > 0:
+        if left < 0 or (left and rest.sum() <= 0):
+            return held + quotas_from_weights(count_n - int(held.sum()), w)
+        if left:
             out = out + quotas_from_weights(left, rest)
-        elif left:
-            out = held + quotas_from_weights(count_n - int(held.sum()), w)
     return out

@@ -7,13 +7,14 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.brief.records import Brief, Footprint
+from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
-from bossage.layout.records import BlockField, Layout, Zone
+from bossage.layout.records import Layout, Zone
 from bossage.relief.look import likeness_of, look_check
 from bossage.relief.measure import Likeness, measure_randomness
-from bossage.relief.plain import grid_of
-from bossage.relief.problem import FREE, HeightProblem, NoField, Proof, shares_round_pins
+from bossage.relief.plain import at_outline, grid_of
+from bossage.relief.problem import FREE, HeightProblem, NoField, Proof
+from bossage.relief.quotas import mass_check, quota_groups
 from bossage.relief.records import NoRelief, QuotaGroup, Relief
 from bossage.relief.solve import solve_heights
 from bossage.relief.warnings import warn_before
@@ -41,17 +42,19 @@ def plan_relief(brief: Brief, layout: Layout) -> Relief | NoRelief:
         return _no_relief(drawn, layout)
     level, likeness, draws_n = drawn
     levels_nm = brief.blocks.levels_nm
+    groups, group = quota_groups(brief, layout, _pins(brief, layout), _allowed(brief, layout))
     return Relief(
         levels_nm=levels_nm,
         level=level,
         length_nm=_lengths(layout, levels_nm, level),
-        groups=_groups(brief, layout, _pins(brief, layout))[0],
+        groups=groups,
         figures=measure_randomness(problem, level).figures(),
         from_fair=likeness.z if likeness else {},
         draws=1,
         checks=(
             *(_dull(sentence) for sentence in warn_before(problem)),
             look_check(problem, level, likeness, draws_n),
+            *mass_check(brief, layout, groups, group),
         ),
     )
 
@@ -77,7 +80,8 @@ def height_problem(brief: Brief, layout: Layout) -> HeightProblem:
     """What is asked of the heights, on the graph of the blocks, in the maker's names."""
     blocks, asked = layout.blocks, brief.blocks
     pins = _pins(brief, layout)
-    groups, group = _groups(brief, layout, pins)
+    allowed = _allowed(brief, layout)
+    groups, group = quota_groups(brief, layout, pins, allowed)
     unit = brief.piece.unit
     several = len(layout.leaves) > 1
     return HeightProblem(
@@ -88,7 +92,7 @@ def height_problem(brief: Brief, layout: Layout) -> HeightProblem:
         quotas=np.array([g.quotas for g in groups], dtype=np.int64),
         group=group,
         min_step=asked.min_step,
-        allowed=_allowed(asked.footprints, blocks, len(asked.levels_nm)),
+        allowed=allowed,
         pins=pins if (pins >= 0).any() else None,
         seed=brief.piece.seed + layout.draw,
         level_names=tuple(format_length(level, unit) for level in asked.levels_nm),
@@ -100,45 +104,25 @@ def height_problem(brief: Brief, layout: Layout) -> HeightProblem:
     )
 
 
-def _groups(brief: Brief, layout: Layout, pins: IntArray) -> tuple[tuple[QuotaGroup, ...], IntArray]:
-    """The quota groups in the order of leaf, footprint, zone, and the group of each block."""
-    blocks = layout.blocks
-    keys = np.stack([blocks.leaf, blocks.footprint, blocks.zone], axis=1)
-    found, group = np.unique(keys, axis=0, return_inverse=True)
-    group = group.reshape(-1)
-    groups = tuple(
-        QuotaGroup(
-            leaf=int(leaf),
-            footprint=int(footprint),
-            zone=int(zone),
-            quotas=_quotas(brief, int(footprint), int(zone), pins[group == number]),
-        )
-        for number, (leaf, footprint, zone) in enumerate(found)
-    )
-    return groups, group.astype(np.int64).reshape(-1)
-
-
-def _quotas(brief: Brief, footprint: int, zone: int, pins: IntArray) -> tuple[int, ...]:
-    """Counts by level: as asked for, or shared by weight, which give way where more blocks are pinned to a level."""
-    asked = brief.blocks.footprints[footprint]
-    if zone == Zone.RING and brief.blocks.ring_quotas is not None:
-        return brief.blocks.ring_quotas
-    if asked.quotas is not None:
-        return asked.quotas
-    levels_n = len(brief.blocks.levels_nm)
-    weights = asked.weights or tuple(float(level in asked.allowed) for level in range(levels_n))
-    held = np.bincount(pins[pins >= 0], minlength=levels_n)
-    return tuple(int(n) for n in shares_round_pins(len(pins), weights, held))
-
-
-def _allowed(footprints: tuple[Footprint, ...], blocks: BlockField, levels: int) -> NDArray[np.bool_] | None:
-    if all(len(footprint.allowed) == levels for footprint in footprints):
+def _allowed(brief: Brief, layout: Layout) -> NDArray[np.bool_] | None:
+    """Levels of each block: those of its footprint, and at the outline only those that the edge may take."""
+    blocks, levels_n = layout.blocks, len(brief.blocks.levels_nm)
+    footprints, edge = brief.blocks.footprints, brief.blocks.edge_levels
+    if edge is None and all(len(footprint.allowed) == levels_n for footprint in footprints):
         return None
-    table = np.zeros((len(footprints), levels), dtype=np.bool_)
+    table = np.zeros((len(footprints), levels_n), dtype=np.bool_)
     for number, footprint in enumerate(footprints):
         table[number, list(footprint.allowed)] = True
     allowed: NDArray[np.bool_] = table[blocks.footprint]
+    if edge is not None:
+        allowed[:, [level for level in range(levels_n) if level not in edge]] &= ~_outline(layout)[:, None]
     return allowed
+
+
+def _outline(layout: Layout) -> NDArray[np.bool_]:
+    blocks = layout.blocks
+    copies = np.array([leaf.copy for leaf in layout.leaves], dtype=np.int64)[blocks.leaf]
+    return at_outline(copies, blocks.x_nm, blocks.y_nm, blocks.width_nm, blocks.height_nm)
 
 
 def _pins(brief: Brief, layout: Layout) -> IntArray:

@@ -42,7 +42,13 @@ def settled_brief(text: str, mended: Mended) -> str:
     if "ring_quotas" in body.get("blocks", {}):
         edits.append(Edit(op="set", path=("blocks", "ring_quotas"), value=_ring_quotas(mended)))
     for number, family in enumerate(body.get("family", [])):
-        counts = _shade_counts(mended, str(family["name"]), [float(light) for light in family["lightness"]])
+        asked = family["lightness"]
+        ends = [float(asked["from"]), float(asked["to"])] if isinstance(asked, dict) else [float(x) for x in asked]
+        own = _own_shades(s, str(family["name"]), ends)
+        if isinstance(asked, dict):  # the shades are mixed by now, so they are said one by one
+            scale: list[EditValue] = [round(s.lab[shade][0], 2) for shade in own]
+            edits.append(Edit(op="set", path=("family", number, "lightness"), value=scale))
+        counts: list[EditValue] = [int((mended.shade == shade).sum()) for shade in own]
         edits.append(Edit(op="set", path=("family", number, "quotas"), value=counts))
     edits.append(Edit(op="set", path=("pin",), value=list(_pins(mended))))
     return amend_text(text, edits)
@@ -152,11 +158,10 @@ def _by_height(mended: Mended, places: list[int]) -> dict[str, EditValue]:
     return {_height(s, nm): n for nm, n, may in zip(s.levels_nm, counts, known, strict=True) if may or n}
 
 
-def _shade_counts(mended: Mended, family: str, lightness: list[float]) -> list[EditValue]:
-    """Blocks of each shade in the order of the brief, which may run the other way round from the scale."""
-    s = mended.standing
+def _own_shades(s: Standing, family: str, lightness: list[float]) -> list[int]:
+    """The shades of a family in the order of the brief, which may run the other way round from the scale."""
     own = [number for number, name in enumerate(s.shades) if name.rsplit(" ", 1)[0].casefold() == family.casefold()]
     falls = s.lab[own[0]][0] > s.lab[own[-1]][0]
     if falls != (lightness[0] > lightness[-1]):
         own.reverse()
-    return [int((mended.shade == number).sum()) for number in own]
+    return own

@@ -10,6 +10,7 @@ import numpy as np
 from bossage.errors import BossageError
 from bossage.layout.records import Zone, letter_name
 from bossage.plan import Plan
+from bossage.relief.plain import at_outline
 from bossage.replan.records import Place, Standing
 from bossage.serial import FORMAT, to_json
 
@@ -63,6 +64,13 @@ def _from_body(body: dict[str, Any]) -> Standing:
     allowed = np.zeros((len(face["footprints"]), levels_n), dtype=np.bool_)
     for number, one in enumerate(face["footprints"]):
         allowed[number, one["allowed"]] = True
+    x_nm, y_nm = _lengths(blocks["x_mm"], n), _lengths(blocks["y_mm"], n)
+    width_nm, height_nm = _lengths(blocks["width_mm"], n), _lengths(blocks["height_mm"], n)
+    may = allowed[footprint]
+    if face["edge_levels"] is not None:
+        copies = np.array([int(one["copy"]) for one in layout["leaves"]], dtype=np.int64)[leaf]
+        barred = [level for level in range(levels_n) if level not in face["edge_levels"]]
+        may[:, barred] &= ~at_outline(copies, x_nm, y_nm, width_nm, height_nm)[:, None]
     letters = _whole(blocks["letter"], n, 10**4)
     rows, columns = _whole(blocks["row"], n, 10**6), _whole(blocks["column"], n, 10**6)
     places = []
@@ -98,11 +106,11 @@ def _from_body(body: dict[str, Any]) -> Standing:
         corner_edges=_pairs(blocks["corner_edges"], n),
         diagonal=bool(face["diagonal"]),
         min_step=int(face["min_step"]),
-        allowed=allowed[footprint],
-        x_nm=_lengths(blocks["x_mm"], n),
-        y_nm=_lengths(blocks["y_mm"], n),
-        width_nm=_lengths(blocks["width_mm"], n),
-        height_nm=_lengths(blocks["height_mm"], n),
+        allowed=may,
+        x_nm=x_nm,
+        y_nm=y_nm,
+        width_nm=width_nm,
+        height_nm=height_nm,
         light_from=str(brief["wall"]["light_from"]),
         spares=_spares(
             tuple((str(one["section"]), number) for number, one in enumerate(face["footprints"])),
