@@ -35,3 +35,16 @@ def label_size_nm(grid: LabelGrid, paper: str) -> tuple[int, int]:
     wide = width - grid.left_nm - grid.right_nm - (grid.across - 1) * grid.gap_across_nm
     high = height - grid.top_nm - grid.bottom_nm - (grid.down - 1) * grid.gap_down_nm
     return wide // grid.across, high // grid.down
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Crew:
+    """Those who paint together: everyone by name, those who stay away, how many helpers look after them.
+
+    `footprint` names the blocks that are dealt out; empty means all.
+    """
+
+    names: tuple[str, ...] = ()
+    absent: tuple[str, ...] = ()
+    helpers: int = 1
+    footprint: str = ""

@@ -124,6 +124,7 @@ def _settle(tables: Tables) -> Brief | None:
         rates=settle_making.settle_rates(tables, notes),
         prices=settle_making.settle_prices(tables),
         papers=settle_papers.settle_papers(tables, notes, piece.paper),
+        crew=settle_papers.settle_crew(tables, footprints),
         defaults=tuple(notes.used),
     )
 

@@ -37,7 +37,7 @@ from bossage.brief.making import (
     StickStock,
     Tools,
 )
-from bossage.brief.papers import LabelGrid, Papers
+from bossage.brief.papers import Crew, LabelGrid, Papers
 from bossage.brief.site import (
     DefaultUsed,
     Door,
@@ -74,6 +74,7 @@ __all__ = [
     "Cleat",
     "Climate",
     "Coupling",
+    "Crew",
     "DefaultUsed",
     "Door",
     "Edge",
@@ -144,4 +145,5 @@ class Brief:
     rates: Rates
     prices: tuple[Price, ...]
     papers: Papers = field(default_factory=Papers)
+    crew: Crew = field(default_factory=Crew)
     defaults: tuple[DefaultUsed, ...] = field(default=())

@@ -43,7 +43,7 @@ from bossage.brief.tables_making import (
     StickTable,
     ToolsTable,
 )
-from bossage.brief.tables_papers import PapersTable
+from bossage.brief.tables_papers import CrewTable, PapersTable
 from bossage.brief.tables_site import EyeTable, FixtureTable, FurnitureTable, KeepClearTable, PieceTable, WallTable
 
 LONGEST_BRIEF = 1_000_000
@@ -84,6 +84,7 @@ class BriefFile(BaseModel):
     price: list[PriceTable] = said("Lump prices.", [])
     pin: list[PinTable] = said("Blocks that are settled.", [])
     papers: PapersTable = said("Sticker sheets and notches.", None)
+    crew: CrewTable = said("Those who paint together.", None)
 
 
 SINGLE: dict[str, type[Table]] = {

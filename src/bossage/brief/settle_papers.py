@@ -1,9 +1,12 @@
-"""From table to record: the papers. A sticker must be large enough to read and the sheet to hold them all."""
+"""From tables to records: the papers (a sticker must be large enough to read), and those who paint together."""
 
 from __future__ import annotations
 
+from bossage.brief.face import Footprint
+from bossage.brief.faults import quoted
+from bossage.brief.kinds import nearest
 from bossage.brief.notes import Notes
-from bossage.brief.papers import LabelGrid, Papers, label_size_nm
+from bossage.brief.papers import Crew, LabelGrid, Papers, label_size_nm
 from bossage.brief.sections import Tables
 from bossage.units import format_length
 
@@ -36,3 +39,30 @@ def settle_papers(tables: Tables, notes: Notes, paper: str) -> Papers:
                 "Count the stickers of one sheet and measure its margins again.",
             )
     return Papers(labels=grid, notches=table.notches)
+
+
+def settle_crew(tables: Tables, footprints: tuple[Footprint, ...]) -> Crew:
+    """Those who paint together; every name once, absentees among them, the footprint one that exists."""
+    table = tables.one("crew")
+    names = tuple(table.names)
+    twice = sorted({name for name in names if names.count(name) > 1})
+    if twice:
+        tables.fault(
+            "crew.names",
+            f"{quoted(twice[0])} more than once",
+            "every name once",
+            "Add a letter of the family name, so that each finds their own block.",
+        )
+    for name in table.absent:
+        if name not in names:
+            near = nearest(name, names)
+            hint = f"Did you mean {quoted(near)}?" if near else "Leave absentees in the list of names as well."
+            tables.fault("crew.absent", quoted(name), "a name of crew.names", hint)
+    if names and len(set(table.absent)) >= len(names):
+        tables.fault("crew.absent", "everyone", "somebody who comes", "Take a name out of the absent ones.")
+    known = [footprint.name for footprint in footprints]
+    if table.footprint and footprints and table.footprint not in known:
+        tables.fault("crew.footprint", quoted(table.footprint), " or ".join(known), "Name one of the footprints.")
+    return Crew(
+        names=names, absent=tuple(dict.fromkeys(table.absent)), helpers=table.helpers, footprint=table.footprint
+    )

@@ -1,10 +1,10 @@
-"""The table of a brief that tells of the papers: sticker sheets, notches."""
+"""The tables of a brief that tell of the papers and of those who paint together."""
 
 from __future__ import annotations
 
 from typing import Annotated
 
-from bossage.brief.kinds import LENGTH_OR_ZERO, Count, Flag
+from bossage.brief.kinds import LENGTH_OR_ZERO, Count, Flag, ListOf, Text
 from bossage.brief.tables import Table, said
 
 GRID = "a common grid of small labels; measure your own sheet (common practice, no source)"
@@ -22,3 +22,14 @@ class PapersTable(Table):
     label_bottom: Annotated[int, LENGTH_OR_ZERO] = said("From the last sticker to the paper's foot.", 11_000_000)
     label_gap_across: Annotated[int, LENGTH_OR_ZERO] = said("Between stickers beside each other.", 2_500_000)
     label_gap_down: Annotated[int, LENGTH_OR_ZERO] = said("Between stickers under each other.", 0)
+
+
+class CrewTable(Table):
+    """A class or a crew: everyone paints a few blocks and finds them again by name."""
+
+    names: Annotated[tuple[str, ...], ListOf(Text(40), most=2000)] = said("Everyone by name, each name once.", ())
+    absent: Annotated[tuple[str, ...], ListOf(Text(40), most=2000)] = said(
+        "Who stays away; their blocks go to others, and nobody else's move.", ()
+    )
+    helpers: Annotated[int, Count(1, 100)] = said("How many look after the others: a list for each.", 1)
+    footprint: Annotated[str, Text(60, empty=True)] = said("Which blocks are dealt out; all if left out.", "")

@@ -12,6 +12,7 @@ from bossage.pack.sheets.care import care_sheet
 from bossage.pack.sheets.client import approval_sheet, quote_sheet
 from bossage.pack.sheets.compare import methods_sheet, wood_sheet
 from bossage.pack.sheets.counts import counts_sheet
+from bossage.pack.sheets.crew import helper_sheets, names_sheet, slips_sheet
 from bossage.pack.sheets.days import days_sheet
 from bossage.pack.sheets.drylay import drylay_sheets, strip_sheets
 from bossage.pack.sheets.first import first_sheet
@@ -62,6 +63,9 @@ STATIONS = (
     Station(names=("sand",), make=sand_sheet),
     Station(names=("scales", "recipes", "onepot", "testcard"), make=pot_sheets),
     Station(names=("paint",), make=paint_sheet),
+    Station(names=("helpers",), make=helper_sheets),
+    Station(names=("names",), make=names_sheet),
+    Station(names=("slips",), make=slips_sheet, on_request=True),
     Station(names=("map",), make=map_sheets),
     Station(names=("rows",), make=rows_sheet),
     Station(names=("drylay",), make=drylay_sheets, on_request=True),
