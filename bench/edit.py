@@ -18,6 +18,7 @@ import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -70,7 +71,7 @@ def main() -> None:
         for n in range(rounds):
             for kind, edit in KINDS.items():
                 change = {"base_revision_n": base, "edits": [edit(n)], "words": kind}
-                answer, *times = timed(lambda change=change: ask(desk, "POST", path, change))
+                answer, *times = timed(partial(ask, desk, "POST", path, change))
                 taken[kind].append((times[0], times[1]))
                 base = answer["revision_n"]
             _, *times = timed(lambda: make_plan(read_brief(text)))
@@ -86,7 +87,8 @@ def main() -> None:
 
 
 def report(kind: str, pairs: list[tuple[float, float]], full: list[float]) -> float:
-    wall, cpu = (statistics.median(column) for column in zip(*pairs, strict=True))
+    wall = statistics.median(pair[0] for pair in pairs)
+    cpu = statistics.median(pair[1] for pair in pairs)
     print(f"{kind:<22}{wall:9.1f}{cpu:9.1f}   {wall / full[0]:.2f} of its wall, {cpu / full[1]:.2f} of its CPU time")
     return wall
 

@@ -115,14 +115,15 @@ def brief(
         piece: The piece, by name or number.
         revision: Which revision; the newest if left out.
     """
-    from bossage.serial import dumps
+    from bossage.serial import Json, dumps
     from bossage.store import Pieces, default_store
 
     with Pieces(store or default_store()) as kept:
         found = kept.revision(kept.named(piece), revision or None)
     if as_json:
-        body = {"piece_id": found.piece_id, "name": found.row.name, "revision_n": found.row.revision_n}
-        sys.stdout.buffer.write(dumps({**body, "brief": found.toml}))
+        row = found.row
+        body: Json = {"piece_id": found.piece_id, "name": row.name, "revision_n": row.revision_n, "brief": found.toml}
+        sys.stdout.buffer.write(dumps(body))
     elif not quiet:
         sys.stdout.buffer.write(found.toml.encode("utf-8"))
     return DONE

@@ -34,8 +34,8 @@ def read_text(path: Path, *, most_bytes: int = BRIEF_MAX_BYTES) -> str:
             raise CannotRead(f"{path} is a folder; name the brief in it, a file that ends in .toml.")
         if size > most_bytes:
             raise CannotRead(
-                f"{path} holds {size / 1e6:.0f} MB; a brief is a page or two of text, and {most_bytes / 1e6:.0f} MB are "
-                "read at the most. Is it the right file?"
+                f"{path} holds {size / 1e6:.0f} MB; a brief is a page or two of text, and "
+                f"{most_bytes / 1e6:.0f} MB are read at the most. Is it the right file?"
             )
         return path.read_bytes().decode("utf-8-sig")
     except FileNotFoundError:

@@ -131,15 +131,14 @@ def test_from_five_questions_to_the_pack(begun: Page, bench: Bench, tmp_path: Pa
 
 def test_a_remedy_is_applied_in_one_press_and_taken_back(page: Page, bench: Bench):
     open_board(page, bench.address, "checks")
-    note = page.locator("[data-check=bench_gap]").first
-    expect(note).to_contain_text("60 mm")
-    fix = note.locator("[data-verb=fix]")
-    fix.click(timeout=30_000)
-    still(page)
-    expect(page.locator("[data-check=bench_gap]").first).not_to_have_class("caution")
+    stamp = figure(page, "stamp")
+    note = page.locator("article.caution[data-check=short_stock]")
+    note.locator("[data-verb=fix]").click(timeout=60_000)
+    expect(page.locator("[data-figure=stamp]")).not_to_have_text(stamp)
+    expect(note).to_have_count(0)
     page.locator("[data-verb=undo]").click()
-    still(page)
-    expect(page.locator("[data-check=bench_gap]").first).to_contain_text("60 mm")
+    expect(page.locator("[data-figure=stamp]")).to_have_text(stamp)
+    expect(note).to_have_count(1)
 
 
 def test_show_me_leads_to_the_thing(page: Page, bench: Bench):

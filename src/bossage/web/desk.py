@@ -30,6 +30,7 @@ Json = dict[str, Any]
 #: The unit that this request wants to be answered in; the piece's own if None. Only words change, never the brief.
 SAID_IN: ContextVar[str | None] = ContextVar("SAID_IN", default=None)
 PLANS_KEPT = 24
+PLANS_BLOCKS_N = 100_000  # in all of them together
 DOCUMENTS_KEPT = 8
 
 
@@ -48,6 +49,11 @@ class Planned:
     brief: Brief
     outcome: Plan | NoPlan
     changed: tuple[str, ...]
+
+    @property
+    def blocks_n(self) -> int:
+        """How many blocks it has."""
+        return self.outcome.layout.blocks.count if isinstance(self.outcome, Plan) else 0
 
     @property
     def facts(self) -> Facts:
@@ -93,7 +99,9 @@ class Desk:
             outcome = make_plan(brief, memory=self._memory, tell=changed.append)
             made = Planned(brief=brief, outcome=outcome, changed=tuple(dict.fromkeys(changed)))
             self._plans[toml] = made
-            while len(self._plans) > PLANS_KEPT:
+            while len(self._plans) > PLANS_KEPT or (
+                len(self._plans) > 1 and sum(plan.blocks_n for plan in self._plans.values()) > PLANS_BLOCKS_N
+            ):
                 self._plans.popitem(last=False)
             return made
 
