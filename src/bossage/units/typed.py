@@ -1,32 +1,14 @@
-"""Reading what a maker types and writing what a shop reads: lengths, areas, masses, volumes, money, warmth.
-
-Inside the project lengths are whole nanometres and other quantities are floats in g, mL and °C. The international
-inch is exactly 25.4 mm and the pound exactly 453.59237 g (US Federal Register, 1 July 1959, doc. 59-5442); the US
-gallon is 231 cubic inches. A `unit` argument is `"mm"` or `"in"`: the one that the maker's papers are printed in.
-"""
+"""Reading quantities as a maker types them."""
 
 from __future__ import annotations
 
-import math
 import re
-from collections.abc import Iterable
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 from fractions import Fraction
 from typing import Final
 
 from bossage.errors import BossageError
-
-NM_PER_MM: Final = 1_000_000
-NM_PER_IN: Final = 25_400_000
-NM_PER_FT: Final = 12 * NM_PER_IN
-G_PER_LB: Final = 453.59237
-G_PER_OZ: Final = G_PER_LB / 16
-ML_PER_GAL: Final = 3785.411784
-ML_PER_QT: Final = ML_PER_GAL / 4
-ML_PER_FL_OZ: Final = ML_PER_GAL / 128
-
-Number = int | float | Decimal | Fraction
-Typed = str | Number
+from bossage.units.scale import NM_PER_FT, NM_PER_IN, NM_PER_MM, Number, Typed, round_cents
 
 _LONGEST_TEXT = 60
 _LARGEST = 10**15
@@ -46,9 +28,6 @@ class UnreadableQuantity(BossageError):
     def __init__(self, found: str, allowed: str, remedy: str) -> None:
         self.found, self.allowed, self.remedy = found, allowed, remedy
         super().__init__(f"{found} cannot be read: allowed is {allowed}. {remedy}")
-
-
-# --------------------------------------------------------------------------------------------- lengths
 
 
 def parse_length_nm(value: Typed, default_unit: str = "mm", *, allow_negative: bool = False) -> int:
@@ -75,136 +54,14 @@ def parse_length_nm(value: Typed, default_unit: str = "mm", *, allow_negative: b
     return round(exact)
 
 
-def format_length(
-    nm: int,
-    unit: str,
-    *,
-    denominator: int = 16,
-    decimals: int = 1,
-    exact_to: int = 64,
-    show_error: bool = False,
-    bare: bool = False,
-) -> str:
-    """A length as a shop reads it: `3-1/2 in` in lowest terms, or `88.9 mm`.
-
-    Args:
-        nm: The length.
-        unit: `"mm"` or `"in"`.
-        denominator: Inches are rounded to this part of an inch: 16 or 32 on a tape, 64 on calipers.
-        decimals: Millimetres are rounded to so many decimals; zeros at the end are left off.
-        exact_to: An inch length that is a whole number of this part of an inch is printed as it is, unrounded.
-        show_error: Add how far the printed length is off, if it is.
-        bare: Leave the unit off, for a column headed by it.
-    """
-    if unit == "mm":
-        step = NM_PER_MM // 10**decimals
-    else:
-        step = NM_PER_IN // exact_to if nm % (NM_PER_IN // exact_to) == 0 else NM_PER_IN // denominator
-    shown = round_to_step(nm, step)
-    text = _mm_text(shown) if unit == "mm" else _inch_text(shown)
-    if not bare:
-        text = f"{text} {unit}"
-    return f"{text}{_error_text(shown - nm, unit)}" if show_error else text
-
-
-def format_thin(nm: int, unit: str) -> str:
-    """A kerf, a swelling, a tolerance: to 0.01 mm, or as an inch fraction if it is one to 1/64, else to 0.001 in."""
-    if unit == "mm":
-        return f"{_mm_text(round_to_step(nm, NM_PER_MM // 100))} mm"
-    if nm % (NM_PER_IN // 64) == 0:
-        return f"{_inch_text(nm)} in"
-    return f"{_plain(Fraction(nm, NM_PER_IN), 3)} in"
-
-
-def format_size(width_nm: int, height_nm: int, unit: str, *, denominator: int = 16) -> str:
-    """Two lengths across and up: `600 × 480 mm`, `8 × 5-1/2 in`."""
-    width = format_length(width_nm, unit, denominator=denominator, bare=True)
-    return f"{width} × {format_length(height_nm, unit, denominator=denominator)}"
-
-
-def round_to_step(nm: int, step_nm: int) -> int:
-    """The multiple of `step_nm` nearest to `nm`; a half goes away from zero."""
-    whole, rest = divmod(abs(nm), step_nm)
-    rounded = (whole + (2 * rest >= step_nm)) * step_nm
-    return rounded if nm >= 0 else -rounded
-
-
-def round_running(lengths_nm: Iterable[int], step_nm: int) -> tuple[int, ...]:
-    """Lengths that follow one another, rounded so that the errors are never summed up.
-
-    Each is the difference of two rounded positions, so the sum of the first n is never off by more than half a step,
-    however many there are.
-    """
-    position = shown = 0
-    out: list[int] = []
-    for length in lengths_nm:
-        position += length
-        mark = round_to_step(position, step_nm)
-        out.append(mark - shown)
-        shown = mark
-    return tuple(out)
-
-
-def mm(nm: int | float) -> float:
-    """Millimetres of a length in nanometres."""
-    return nm / NM_PER_MM
-
-
-def inches(nm: int | float) -> float:
-    """Inches of a length in nanometres."""
-    return nm / NM_PER_IN
-
-
-# --------------------------------------------------------------------------------- areas, masses, volumes
-
-
-def format_area(nm2: int | float, unit: str) -> str:
-    """An area in square nanometres, in the unit that suits its size: mm², cm², m² or in², ft²."""
-    if unit == "mm":
-        mm2 = nm2 / NM_PER_MM**2
-        if abs(mm2) < 10_000:
-            return f"{_plain(mm2, 1)} mm²"
-        return f"{_plain(mm2 / 100, 1)} cm²" if abs(mm2) < 100_000 else f"{_plain(mm2 / 1e6, 3)} m²"
-    in2 = nm2 / NM_PER_IN**2
-    return f"{_plain(in2, 2)} in²" if abs(in2) < 1440 else f"{_plain(in2 / 144, 2)} ft²"
-
-
-def format_area_m2(area_m2: float, unit: str) -> str:
-    """An area in square metres, in the unit that suits its size."""
-    return format_area(area_m2 * 1e18, unit)
-
-
 def parse_mass_g(value: Typed, default_unit: str = "g") -> float:
     """Grams of a mass such as `6 kg`, `25 lb`, `4 oz`, `1 lb 4 oz`, or a bare number in `default_unit`."""
     return _read_scaled(value, _MASS_G, default_unit, "a mass such as 6 kg, 250 g, 25 lb, 4 oz")
 
 
-def format_mass(g: float, unit: str) -> str:
-    """A mass as a shop reads it: g under 1 kg, kg; oz under 1 lb, lb."""
-    if unit == "mm":
-        return f"{_plain(g, 0)} g" if abs(g) < 999.5 else f"{_plain(g / 1000, 1 if abs(g) >= 9995 else 2)} kg"
-    if abs(g) < G_PER_LB:
-        return f"{_plain(g / G_PER_OZ, 1)} oz"
-    return f"{_plain(g / G_PER_LB, 1)} lb"
-
-
 def parse_volume_ml(value: Typed, default_unit: str = "ml") -> float:
     """Millilitres of a volume such as `250 mL`, `2.5 L`, `8 fl oz`, `1 qt`, `1 gal`, or a bare number."""
     return _read_scaled(value, _VOLUME_ML, default_unit, "a volume such as 250 mL, 2.5 L, 8 fl oz, 1 qt, 1 gal")
-
-
-def format_volume(ml: float, unit: str) -> str:
-    """A volume as a shop reads it: mL, L; fl oz, qt, gal."""
-    if unit == "mm":
-        if abs(ml) < 10:
-            return f"{_plain(ml, 1)} mL"
-        return f"{_plain(ml, 0)} mL" if abs(ml) < 999.5 else f"{_plain(ml / 1000, 2)} L"
-    if abs(ml) < ML_PER_QT:
-        return f"{_plain(ml / ML_PER_FL_OZ, 1)} fl oz"
-    return f"{_plain(ml / ML_PER_QT, 2)} qt" if abs(ml) < ML_PER_GAL else f"{_plain(ml / ML_PER_GAL, 2)} gal"
-
-
-# ------------------------------------------------------------------------------ money, warmth, shares
 
 
 def parse_money_cents(value: Typed) -> int:
@@ -216,19 +73,6 @@ def parse_money_cents(value: Typed) -> int:
     else:
         amount = _exact(value, allowed)
     return round_cents(amount * 100)
-
-
-def round_cents(cents: Number) -> int:
-    """Whole cents, half a cent away from zero, as money is rounded: once, at the end."""
-    exact = Fraction(cents)
-    return int((Decimal(exact.numerator) / Decimal(exact.denominator)).to_integral_value(ROUND_HALF_UP))
-
-
-def format_money(cents: int, currency: str) -> str:
-    """An amount with its sign in front: `$4,449.06`, `€8.40`; a code such as `CHF` stands apart."""
-    sign = "-" if cents < 0 else ""
-    gap = " " if currency.isalpha() else ""
-    return f"{sign}{currency}{gap}{abs(cents) // 100:,}.{abs(cents) % 100:02d}"
 
 
 def parse_temperature_degc(value: Typed, default_unit: str = "C") -> float:
@@ -245,11 +89,6 @@ def parse_temperature_degc(value: Typed, default_unit: str = "C") -> float:
     return float((degrees - 32) * Fraction(5, 9) if scale == "F" else degrees)
 
 
-def format_temperature(degc: float, unit: str) -> str:
-    """Whole degrees, °C beside millimetres and °F beside inches."""
-    return f"{_plain(degc, 0)} °C" if unit == "mm" else f"{_plain(degc * 9 / 5 + 32, 0)} °F"
-
-
 def parse_percent(value: Typed) -> float:
     """Percent of `8 %`, `8%`, `7,5 %` or a bare number: 8 means eight in a hundred."""
     allowed = "a percentage such as 8 or 8 %"
@@ -257,13 +96,6 @@ def parse_percent(value: Typed) -> float:
         return float(_read_number(re.sub(r"\s*%\s*$", "", value.strip()), value, allowed))
     return float(_exact(value, allowed))
 
-
-def format_percent(pct: float, decimals: int = 1) -> str:
-    """`8 %`, `12.5 %`; zeros at the end are left off."""
-    return f"{_plain(pct, decimals)} %"
-
-
-# ---------------------------------------------------------------------------------------------- helpers
 
 _MASS_G: Final[dict[str, Fraction]] = {
     "g": Fraction(1), "gram": Fraction(1), "grams": Fraction(1), "kg": Fraction(1000), "kilo": Fraction(1000),
@@ -438,39 +270,3 @@ def _quoted(value: Typed) -> str:
     text = str(value)
     text = text if len(text) <= 40 else f"{text[:37]}…"
     return f'"{text}"' if isinstance(value, str) else text
-
-
-def _plain(value: float | Fraction, decimals: int) -> str:
-    """A decimal with a half rounded up, no zeros at the end and no minus zero."""
-    number = float(value)
-    if not math.isfinite(number):
-        return str(number)
-    quantum = Decimal(1).scaleb(-decimals)
-    text = f"{Decimal(repr(number)).quantize(quantum, ROUND_HALF_UP):f}"
-    text = text.rstrip("0").rstrip(".") if "." in text else text
-    return "0" if text in {"-0", ""} else text
-
-
-def _mm_text(nm: int) -> str:
-    whole, rest = divmod(abs(nm), NM_PER_MM)
-    text = f"{whole}.{rest:06d}".rstrip("0").rstrip(".")
-    return f"-{text}" if nm < 0 else text
-
-
-def _inch_text(nm: int) -> str:
-    whole, rest = divmod(abs(nm), NM_PER_IN)
-    part = Fraction(rest, NM_PER_IN)
-    if not part:
-        text = str(whole)
-    else:
-        text = f"{whole}-{part.numerator}/{part.denominator}" if whole else f"{part.numerator}/{part.denominator}"
-    return f"-{text}" if nm < 0 else text
-
-
-def _error_text(error_nm: int, unit: str) -> str:
-    if error_nm == 0:
-        return ""
-    size = Fraction(abs(error_nm), NM_PER_MM if unit == "mm" else NM_PER_IN)
-    text = _plain(size, 2 if unit == "mm" else 3)
-    side = "over" if error_nm > 0 else "under"
-    return f" (less than 0.001 {unit} {side})" if text == "0" else f" ({text} {unit} {side})"
