@@ -140,6 +140,22 @@ def test_what_lies_outside_the_window_still_casts_its_shadow_in():
     assert part.astype(int).min() < 190
 
 
+def test_a_close_look_at_a_large_piece_shows_what_the_whole_picture_shows_there():
+    side, n = 40.0, 24
+    column, row = (grid.ravel() * side for grid in np.meshgrid(np.arange(n), np.arange(n)))
+    levels = np.random.default_rng(7).integers(10, 60, n * n).astype(float)
+    colour = np.tile(linear("#a3b08c"), (n * n, 1))
+    solids = Solids(
+        left_mm=column, bottom_mm=row, right_mm=column + side, top_mm=row + side, height_mm=levels, colour=colour
+    )
+    everything = Box(left_mm=0, bottom_mm=0, right_mm=n * side, top_mm=n * side)
+    whole = lit_picture(_scene(window=everything, solids=solids), px_per_mm=1.0).astype(int)
+    near = Box(left_mm=430, bottom_mm=430, right_mm=530, top_mm=530)
+    part = lit_picture(_scene(window=near, solids=solids), px_per_mm=1.0).astype(int)
+    same = np.abs(whole[430:530, 430:530] - part).max(axis=2) <= 12
+    assert same.mean() > 0.97  # a ray may lie a pixel beside itself where it is counted from another edge
+
+
 def test_the_file_is_the_same_each_time_and_knows_its_scale():
     picture = lit_picture(_scene(), px_per_mm=2.0)
     file = png_bytes(picture, px_per_mm=2.0)

@@ -10,7 +10,7 @@ adding light and averaging pixels are honest; a face in full light has exactly t
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -172,15 +172,20 @@ def _lay_relief(
     seen: FloatArray, scene: Scene, px_per_mm: float, fine_n: int, sun: Light, soft: bool, arris_mm: float
 ) -> None:
     """Lights the relief and the wall as far as its shadow reaches, on the picture's own grid of pixels."""
-    solids, window = scene.solids, scene.window
-    tallest_mm = float(solids.height_mm.max())
+    window = scene.window
+    tallest_mm = float(scene.solids.height_mm.max())
     lowest_deg = max(1.0, sun.elevation_deg - SPREAD_DEG)
     reach_mm = tallest_mm / math.tan(math.radians(lowest_deg)) + 2 * SOFT_REACH_MM[-1]
-    left = math.floor((float(solids.left_mm.min()) - reach_mm - window.left_mm) * px_per_mm)
-    right = math.ceil((float(solids.right_mm.max()) + reach_mm - window.left_mm) * px_per_mm)
-    top = math.floor((window.top_mm - float(solids.top_mm.max()) - reach_mm) * px_per_mm)
-    bottom = math.ceil((window.top_mm - float(solids.bottom_mm.min()) + reach_mm) * px_per_mm)
-    # The whole relief is lit even where the window cuts it: what stands outside still casts its shadow in.
+    # What stands outside the window still casts its shadow in; what stands farther off than that is not lit at all.
+    near = window.grown(reach_mm)
+    solids = _near(scene.solids, near)
+    if not solids.height_mm.size:
+        return
+    scene = replace(scene, solids=solids)
+    left = math.floor((max(float(solids.left_mm.min()) - reach_mm, near.left_mm) - window.left_mm) * px_per_mm)
+    right = math.ceil((min(float(solids.right_mm.max()) + reach_mm, near.right_mm) - window.left_mm) * px_per_mm)
+    top = math.floor((window.top_mm - min(float(solids.top_mm.max()) + reach_mm, near.top_mm)) * px_per_mm)
+    bottom = math.ceil((window.top_mm - max(float(solids.bottom_mm.min()) - reach_mm, near.bottom_mm)) * px_per_mm)
     part = Box(
         left_mm=window.left_mm + left / px_per_mm,
         right_mm=window.left_mm + right / px_per_mm,
@@ -204,6 +209,21 @@ def _lay_relief(
         in_rows.start - top : max(in_rows.stop, in_rows.start) - top,
         in_columns.start - left : max(in_columns.stop, in_columns.start) - left,
     ]
+
+
+def _near(solids: Solids, box: Box) -> Solids:
+    """Those solids that reach into a box, cut at its sides."""
+    left_mm, right_mm = np.maximum(solids.left_mm, box.left_mm), np.minimum(solids.right_mm, box.right_mm)
+    bottom_mm, top_mm = np.maximum(solids.bottom_mm, box.bottom_mm), np.minimum(solids.top_mm, box.top_mm)
+    kept = (left_mm < right_mm) & (bottom_mm < top_mm)
+    return Solids(
+        left_mm=left_mm[kept],
+        bottom_mm=bottom_mm[kept],
+        right_mm=right_mm[kept],
+        top_mm=top_mm[kept],
+        height_mm=solids.height_mm[kept],
+        colour=solids.colour[kept],
+    )
 
 
 def _rastered(

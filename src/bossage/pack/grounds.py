@@ -37,7 +37,7 @@ def grounds_picture(plan: Plan) -> bytes:
     for ground in shown_grounds(plan):
         solids = solids_of(plan.brief, plan.layout, plan.relief, plan.fade, ground_hex=ground.colour_hex)
         scene = Scene(window=window, wall=linear(plan.brief.wall.colour_hex or WALL_HEX), solids=solids)
-        seen = lit_picture(scene, px_per_mm=px_per_mm, light=light_of(plan.brief), fine_n=3)
+        seen = lit_picture(scene, px_per_mm=px_per_mm, light=light_of(plan.brief))
         panels.append(seen[:PANEL_ROWS_PX, :PANEL_PX])
     rows = min(panel.shape[0] for panel in panels)
     gutter = np.full((rows, GUTTER_PX, 3), 255, dtype=np.uint8)
