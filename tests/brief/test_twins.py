@@ -47,6 +47,8 @@ open = []
 [edge]
 style = "inset"
 overhang = "3/8 in"
+[fixings]
+panel_length = "2 1/4 in"  # left out, it is what the shops of the unit have
 [[stick]]
 name = "2x4"
 width = "1 1/2 in"
@@ -109,6 +111,8 @@ y = 1270
 [edge]
 overhang = 9.525
 style = "inset"
+[fixings]
+panel_length = 57.15
 [[stick]]
 name = "2x4"
 width = 38.1
