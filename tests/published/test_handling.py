@@ -8,7 +8,7 @@ from tests.published.reading import read_published
 from bossage.handling import Coupling, frequency_multiplier, lift_metric, lift_us, lifting_index
 from bossage.units import G_PER_LB
 
-EXAMPLES = read_published("niosh_examples.csv")
+EXAMPLES = read_published("niosh_examples.csv")  # LIFT-1 to LIFT-7
 
 
 def name(row):

@@ -91,7 +91,7 @@ def test_equation_13_3_recomputed():
 
 
 def test_densities():
-    # DEN-1 is a published example, the others are recomputed
+    # DEN-1 is a published example; DEN-2 and DEN-3 are recomputed
     assert density_kg_m3(0.40, 12) == pytest.approx(448, abs=0.5)
     assert density_kg_m3(0.40, 12) / PER_FT3 == pytest.approx(27.97, abs=0.01)
     assert specific_gravity_from_basic(0.42, 12) == pytest.approx(0.4501, abs=0.0005)
