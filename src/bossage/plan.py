@@ -45,17 +45,20 @@ def _of(record: str, parts: str) -> tuple[str, ...]:
 #: tuple is that of every entry. Tests run every stage on records in which all the rest raises when it is touched.
 READS: dict[str, tuple[str, ...]] = {
     "layout": (
-        *_of("brief", "access backer.thickness_nm behind edge eyes fixtures furniture keep_clear sticks wall"),
-        *_of("brief.blocks", "columns rows cover_margin_nm fills footprints gap_nm leaf_gap_nm leaves levels_nm"),
-        *_of("brief.blocks", "module_width_nm module_height_nm"),
-        *_of("brief.cleat", "bevel_deg packer_nm thickness_nm"),
-        *_of("brief.piece", "copies seed unit"),
+        # it weighs sizes roughly and tries what would heal, so the making counts as well as the wall
+        *_of(
+            "brief", "access backer behind blocks cleat edge eyes families fixings fixtures furniture glue keep_clear"
+        ),
+        *_of("brief", "paint sticks wall"),
+        *_of("brief.piece", "copies mass_cap_g seed unit"),
     ),
     "relief": (
-        *_of("brief.blocks", "diagonal footprints levels_nm min_step pins ring_quotas"),
+        *_of(
+            "brief.blocks", "diagonal edge_levels footprints levels_nm mass_target_g min_step pins ring_quotas species"
+        ),
         *_of("brief.piece", "seed unit"),
-        *_of("layout.blocks", "leaf row column letter footprint zone edges corner_edges"),
-        *_of("layout", "draw ring_bond leaves.name"),
+        *_of("layout.blocks", "leaf row column letter footprint zone edges corner_edges x_nm y_nm width_nm height_nm"),
+        *_of("layout", "draw ring_bond leaves.name leaves.copy"),
     ),
     "fade": (
         *_of("brief", "fade families blocks.footprints blocks.pins piece.copies piece.seed"),
