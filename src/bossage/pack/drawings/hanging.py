@@ -3,9 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 
 from bossage.drawing.box import Box
-from bossage.drawing.model import SMALL_TEXT_MM, Align, Circle, Drawing, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import (
+    SMALL_TEXT_MM,
+    Align,
+    Circle,
+    Dimension,
+    Drawing,
+    Label,
+    Line,
+    Rect,
+    Shape,
+    Stand,
+    Stroke,
+)
 from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.hang.records import CleatPlan, LeafHang, WindowPlan
 from bossage.layout.records import Leaf
@@ -13,6 +26,7 @@ from bossage.pack.words import Words
 from bossage.plan import Plan
 
 CROSS_MM = 1.8
+LIFTS_MOST = 5  # a chain of dimensions that stacks its figures higher than this is no longer read
 
 
 def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Callable[[float], Drawing]:
@@ -161,14 +175,22 @@ def _cleat(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float, lea
             Line(start=(x, y - arm), end=(x, y + arm), stroke=Stroke.PENCIL, layer="fixings"),
         ]
     places = sorted({fixing.x_nm / 1e6 for fixing in cleat.fixings})
-    shapes += chain(
-        [leaf_left, *places],
-        feet_mm=line,
-        line_mm=leaf_top + CHAIN_STEP_MM * scale_n,
-        words=words.of_mm,
-        scale_n=scale_n,
-    )
-    return shapes
+    line_mm = leaf_top + CHAIN_STEP_MM * scale_n
+    chained = chain([leaf_left, *places], feet_mm=line, line_mm=line_mm, words=words.of_mm, scale_n=scale_n)
+    if max((dim.lift_n for dim in chained), default=0) <= LIFTS_MOST:
+        return [*shapes, *chained]
+    first = chain([leaf_left, places[0]], feet_mm=line, line_mm=line_mm, words=words.of_mm, scale_n=scale_n)
+    gaps = [high - low for low, high in pairwise(places)]
+    even = f"{len(gaps)} × {words.of_mm(gaps[0])}" if max(gaps) - min(gaps) < 0.5 else "places listed below"
+    rest = chain([places[0], places[-1]], feet_mm=line, line_mm=line_mm, words=lambda mm: even, scale_n=scale_n)
+    return [*shapes, *first, *rest]
+
+
+def crowded(drawing: Drawing) -> bool:
+    """Whether a hanging drawing could not hold the place of every fixing, so that its sheet must list them."""
+    crosses = sum(isinstance(shape, Line) and shape.layer == "fixings" for shape in drawing.shapes) // 2
+    across = sum(isinstance(shape, Dimension) and shape.across for shape in drawing.shapes)
+    return across < crosses
 
 
 def _foot(hung: LeafHang) -> list[Shape]:

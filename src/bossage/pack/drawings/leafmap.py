@@ -39,6 +39,19 @@ class Rows:
         return f"rows {self.first} to {self.last}{columns}"
 
 
+def tiles_of(plan: Plan, leaf: int, *, across: int, down: int) -> list[Rows]:
+    """A leaf's rows and columns cut into that many equal parts, row by row; a part without blocks is left out."""
+    blocks, place = plan.layout.blocks, plan.layout.leaves[leaf]
+    mine = blocks.leaf == leaf
+    columns = _parts(place.columns, across)
+    tiles = [
+        Rows(first=top, last=foot, first_column=left, last_column=right if len(columns) > 1 else 10**6)
+        for top, foot in _parts(place.rows, down)
+        for left, right in columns
+    ]
+    return [tile for tile in tiles if bool((mine & tile.hold(blocks.row, blocks.column)).any())]
+
+
 def shade_keys(shades: tuple[Shade, ...]) -> dict[str, str]:
     """A short form of each shade's name that fits on a block: `moss 62` is `M 62`, or `Mo 62` beside `mist 84`."""
     families = list(dict.fromkeys(shade.family for shade in shades))
@@ -189,3 +202,8 @@ def _numbers(plan: Plan, leaf: int, mine: NDArray[np.int64], scale_n: float) -> 
                 )
             )
     return shapes
+
+
+def _parts(count: int, parts: int) -> list[tuple[int, int]]:
+    each = -(-count // min(max(parts, 1), count))
+    return [(start, min(start + each - 1, count)) for start in range(1, count + 1, each)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from bossage.pack.drawings.fit import fitted, scale_words
-from bossage.pack.drawings.leafmap import Letters, Rows, map_drawing
+from bossage.pack.drawings.leafmap import Letters, Rows, map_drawing, tiles_of
 from bossage.pack.drawings.strip import OVERLAP_MM, strip_drawings
 from bossage.pack.sheet import Drawn, Heading, NewPage, Para, Part, Sheet
 from bossage.pack.sheets.common import room, words_of
@@ -75,23 +75,7 @@ def _tiles(plan: Plan, leaf: int) -> list[Rows]:
     times = BIG_BLOCK_MM / side_mm
     across = max(1, int(np.ceil(times * place.width_nm / 1e6 / (space.width_mm - NUMBERS_MM))))
     down = max(1, int(np.ceil(times * place.height_nm / 1e6 / (space.height_mm - 14.0 - NUMBERS_MM))))
-    rows = _parts(place.rows, down)
-    columns = _parts(place.columns, across)
-    return [
-        Rows(first=top, last=foot, first_column=left, last_column=right if len(columns) > 1 else 10**6)
-        for top, foot in rows
-        for left, right in columns
-        if bool(
-            (
-                mine & (blocks.row >= top) & (blocks.row <= foot) & (blocks.column >= left) & (blocks.column <= right)
-            ).any()
-        )
-    ]
-
-
-def _parts(count: int, parts: int) -> list[tuple[int, int]]:
-    each = -(-count // min(parts, count))
-    return [(start, min(start + each - 1, count)) for start in range(1, count + 1, each)]
+    return tiles_of(plan, leaf, across=across, down=down)
 
 
 def _strips(plan: Plan, leaf: int) -> Sheet:

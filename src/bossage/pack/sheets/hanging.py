@@ -7,7 +7,7 @@ import math
 from bossage.hang.records import CleatPlan, LeafHang, Lifting, Link
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
-from bossage.pack.drawings.hanging import cleat_reach, hanging_drawing
+from bossage.pack.drawings.hanging import cleat_reach, crowded, hanging_drawing
 from bossage.pack.drawings.swing import swing_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
@@ -47,6 +47,7 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
                 f"Heights over the floor, lengths in {words.unit_name}."
             ),
         ),
+        *(_fixing_places(hung, words) if crowded(drawing) else []),
         _figures(hung, words),
         Steps(texts=_steps(plan, hung, words)),
         *_swing(plan, hung, leaf, words),
@@ -67,6 +68,14 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         parts=tuple(parts),
         scale=scale_words(drawing.scale_n),
     )
+
+
+def _fixing_places(hung: LeafHang, words: Words) -> list[Part]:
+    """Every fixing by its place, where they lie too close for the drawing to measure each."""
+    if hung.cleat is None:
+        return []
+    places = ", ".join(words.bare(fixing.x_nm) for fixing in hung.cleat.fixings)
+    return [Para(lead="Fixings", text=f"from the left corner of the wall, in {words.unit_name}: {places}.")]
 
 
 def _swing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> list[Part]:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 
 import numpy as np
 from numpy.typing import NDArray
 
 from bossage.drawing.metrics import text_width
-from bossage.errors import BossageError
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, filling, scale_words
-from bossage.pack.drawings.leafmap import Rows, map_drawing, shade_keys
+from bossage.pack.drawings.leafmap import Rows, map_drawing, shade_keys, tiles_of
 from bossage.pack.sheet import Beside, Column, Drawn, Part, Sheet, Table
 from bossage.pack.sheets.common import Room, room, words_of
 from bossage.plan import Plan
@@ -27,13 +27,17 @@ def map_sheets(plan: Plan) -> list[Sheet]:
         several = sum(other.copy == place.copy for other in plan.layout.leaves) > 1
         title = f"Map{f' of leaf {place.name}' if several else ''}{which}"
         pages = _pages(plan, leaf)
-        for rows, space in pages:
-            part = f", {rows.words}" if len(pages) > 1 else ""
-            sheets.append(_map_sheet(plan, leaf, title + part, rows if len(pages) > 1 else None, space))
+        if len(pages) == 1:
+            sheets.append(_map_sheet(plan, leaf, title, None, pages[0][1], ""))
+            continue
+        tiles = [rows for rows, _ in pages]
+        for number, (rows, space) in enumerate(pages):
+            follows = _neighbours(tiles, number)
+            sheets.append(_map_sheet(plan, leaf, f"{title}, {rows.words}", rows, space, follows))
     return sheets
 
 
-def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room) -> Sheet:
+def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room, follows: str) -> Sheet:
     words = words_of(plan)
     landscape = space.width_mm > 200
     drawing = filling(
@@ -52,9 +56,8 @@ def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room
         ),
         tight=True,
     )
-    picture = Drawn(
-        drawing=drawing, caption=f"Seen from the front, top up. Large: level in {words.unit_name}. Small: shade."
-    )
+    caption = f"Seen from the front, top up. Large: level in {words.unit_name}. Small: shade. {follows}".rstrip()
+    picture = Drawn(drawing=drawing, caption=caption)
     parts: list[Part] = (
         [Beside(left=(picture,), right=(key,), left_mm=drawing.paper_width_mm)] if landscape else [picture, key]
     )
@@ -85,22 +88,43 @@ def _shown(plan: Plan, leaf: int, rows: Rows | None) -> NDArray[np.int64]:
 
 def _pages(plan: Plan, leaf: int) -> list[tuple[Rows, Room]]:
     """Upright or across, one page or several: the fewest on which every block is large enough to read."""
-    rows = sorted(set(plan.layout.blocks.row[plan.layout.blocks.leaf == leaf].tolist()))
+    blocks, place = plan.layout.blocks, plan.layout.leaves[leaf]
+    mine = blocks.leaf == leaf
     keys = shade_keys(plan.fade.shades).values()
     least_mm = max(LEAST_BLOCK_MM, max(text_width(key) for key in keys) * LEAST_TEXT_MM)
-    for pages in range(1, len(rows) + 1):
-        per_page = -(-len(rows) // pages)
-        spans = [
-            Rows(first=rows[i], last=rows[min(i + per_page, len(rows)) - 1]) for i in range(0, len(rows), per_page)
-        ]
-        best = max(
-            (room(plan, landscape=landscape) for landscape in (False, True)),
-            key=lambda space: _smallest_mm(plan, leaf, spans[0], space),
+    shrink = least_mm / (int(min(blocks.width_nm[mine].min(), blocks.height_nm[mine].min())) / 1e6)
+    found: list[tuple[int, float, Room, list[Rows]]] = []
+    for landscape in (False, True):
+        space = room(plan, landscape=landscape)
+        wide_mm, tall_mm = _map_room(space)
+        tiles = tiles_of(
+            plan,
+            leaf,
+            across=math.ceil(shrink * place.width_nm / 1e6 / wide_mm),
+            down=math.ceil(shrink * place.height_nm / 1e6 / tall_mm),
         )
-        if _smallest_mm(plan, leaf, spans[0], best) >= least_mm or pages == len(rows):
-            space = Room(width_mm=best.width_mm, height_mm=best.height_mm - 8.0)
-            return [(span, space) for span in spans]
-    raise BossageError("A leaf without rows has no map.")
+        found.append((len(tiles), -_smallest_mm(plan, leaf, tiles[0], space), space, tiles))
+    _, _, space, tiles = min(found, key=lambda one: one[:2])
+    return [(tile, Room(width_mm=space.width_mm, height_mm=space.height_mm - 8.0)) for tile in tiles]
+
+
+def _map_room(space: Room) -> tuple[float, float]:
+    """What a page leaves for the blocks: less the numbers round the map and its key."""
+    across = space.width_mm > 200
+    return space.width_mm - (KEY_MM if across else 0.0) - 16, space.height_mm - (20 if across else 80)
+
+
+def _neighbours(tiles: list[Rows], number: int) -> str:
+    """Which page goes where, for maps that are taped together."""
+    across = len({tile.first_column for tile in tiles})
+    said = [f"Page {number + 1} of the {len(tiles)} of this map"]
+    if across > 1:
+        said[0] += f", {across} across and {len(tiles) // across} down"
+    if across > 1 and (number + 1) % across:
+        said.append(f"to the right follows page {number + 2}")
+    if number + across < len(tiles):
+        said.append(f"below follows page {number + across + 1}")
+    return "; ".join(said) + "."
 
 
 def _smallest_mm(plan: Plan, leaf: int, rows: Rows, space: Room) -> float:
@@ -109,8 +133,7 @@ def _smallest_mm(plan: Plan, leaf: int, rows: Rows, space: Room) -> float:
     mine = _shown(plan, leaf, rows)
     wide = int((blocks.x_nm[mine] + blocks.width_nm[mine]).max() - blocks.x_nm[mine].min()) / 1e6
     tall = int((blocks.y_nm[mine] + blocks.height_nm[mine]).max() - blocks.y_nm[mine].min()) / 1e6
-    across = space.width_mm > 200
-    room_mm = (space.width_mm - (KEY_MM if across else 0.0) - 16, space.height_mm - (20 if across else 80))
+    room_mm = _map_room(space)
     shrink = min(room_mm[0] / wide, room_mm[1] / tall)
     side_mm = int(min(blocks.width_nm[mine].min(), blocks.height_nm[mine].min())) / 1e6
     return side_mm * shrink
