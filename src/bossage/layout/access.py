@@ -149,19 +149,20 @@ def _refusal(fixture: Fixture, voice: Voice) -> Check:
 
 def _check_flue(fixture: Fixture, voice: Voice) -> Check:
     if fixture.flue_in_use:
-        verdict, found = Verdict.STOP, "the flue behind it is in use"
+        verdict, found = Verdict.STOP, "is in use"
     elif not fixture.flue_capped:
-        verdict, found = Verdict.CAUTION, "the flue is said to be disused, but it is not capped"
+        verdict, found = Verdict.CAUTION, "is said to be disused, but it is not capped"
     else:
-        verdict, found = Verdict.CAUTION, "the flue is said to be disused and capped"
+        verdict, found = Verdict.CAUTION, "is said to be disused and capped"
+    size = f"{voice.say(fixture.width_nm)} × {voice.say(fixture.height_nm)}"
     return voice.check(
         "flue",
         "A chimney behind the piece",
         verdict,
-        found=found,
+        found=f"the flue behind {fixture.name}, {size}, {found}",
         allowed="a flue that is out of use and capped, confirmed on the spot",
         why="wood on the ash door of a working flue can catch fire; an open one lets rain and soot down",
-        remedy="choose another cover than wood while the flue works"
+        remedy="choose another cover than wood while the flue works, and ask a licensed chimney sweep"
         if fixture.flue_in_use
         else "have a chimney sweep confirm that it is disused and capped before building",
         source="common practice, no source; local fire rules govern",
@@ -194,7 +195,7 @@ def _check_enclosure(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Vo
             "combustible",
             "Wood in front of overcurrent devices",
             Verdict.CAUTION,
-            found=f"a wooden piece hangs in front of {fixture.name}",
+            found=f"a wooden piece hangs in front of {fixture.name}, {voice.say(brief.access.air_nm)} of air asked for",
             allowed="easily ignitable material is kept away from overcurrent devices",
             why="a fault in the board can throw heat and sparks",
             remedy=f"keep wood, strips and fixings off the board, and {ASK} whether this may hang there",
@@ -209,11 +210,17 @@ def _check_ready(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
     lifts = access.opens is Opens.LIFT_OFF
     mark = "" if access.marked else ", and mark on the outside where and how it opens"
     if lifts:
-        found, remedy = "the piece has to be lifted off", "let it swing on hinges with a catch that needs no tool"
+        found, remedy = (
+            "the piece has to be lifted off: 1 obstacle to remove",
+            "let it swing on hinges with a catch that needs no tool",
+        )
     elif access.tool:
-        found, remedy = "a screw or a tool stands before the opening", "use a catch that opens by hand"
+        found, remedy = "1 screw or tool stands before the opening", "use a catch that opens by hand"
     else:
-        found, remedy = "it swings open by hand, without a tool", "show them the plan before building"
+        found, remedy = (
+            f"it swings open by hand to {access.angle_deg:g}°, without a tool",
+            "show them the plan before building",
+        )
     return voice.check(
         "ready_access",
         "Reaching the board at once",
@@ -275,7 +282,7 @@ def _check_fixed(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
         "Nothing fixed to the board itself",
         Verdict.STOP if fixed else Verdict.FINE,
         found="something is screwed or stuck to the board" if fixed else "nothing touches the board",
-        allowed="no fixing, strip or wood on the enclosure",
+        allowed=f"no fixing, strip or wood on the enclosure, and {voice.say(brief.access.air_nm)} of air before it",
         why="a screw can meet a live part, and wood on the lid blocks its cover and its vents",
         remedy=f"carry the piece by the wall alone; {ASK}",
         source="common practice; the enclosure's own instructions and local code govern",

@@ -99,7 +99,7 @@ def check_passers(brief: Brief, standing: Standing, voice: Voice) -> tuple[tuple
                 "escape_route",
                 "Wood on an escape route",
                 Verdict.CAUTION,
-                found="the wall lines an escape route, and the piece is combustible",
+                found=f"the wall lines an escape route, and the piece is wood, {voice.say(depth)} deep",
                 allowed="what the fire authority allows there",
                 why="linings and objects on escape routes are limited so that a fire cannot block the way out",
                 remedy="ask the fire authority or the building's fire officer before building, or choose another wall",
