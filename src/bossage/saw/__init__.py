@@ -18,6 +18,7 @@ from bossage.saw.records import (
     StickStock,
     TimeModel,
 )
+from bossage.saw.sheet_bench import most_per_sheet
 from bossage.saw.sheet_records import (
     CutSheet,
     Panel,
@@ -29,7 +30,7 @@ from bossage.saw.sheet_records import (
     SheetShortfall,
     SheetStock,
 )
-from bossage.saw.sheets import most_per_sheet, plan_sheets
+from bossage.saw.sheets import plan_sheets
 from bossage.saw.shop_records import BoardCut, LengthCut, Saw, SectionCut, SliceRow
 from bossage.saw.stage import plan_saw
 from bossage.saw.sticks import plan_sticks
