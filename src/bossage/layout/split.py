@@ -10,7 +10,7 @@ from bossage.layout.edits import size_edits
 from bossage.layout.grid import fixture_rect, plan_grid
 from bossage.layout.rect import Rect, around
 from bossage.layout.rough import LeafSize, fits_a_sheet, leaf_size, rough_mass_g
-from bossage.layout.sizes import LEAF_MOST_G, LEAF_MOST_NM, LEAVES_MOST
+from bossage.layout.sizes_rules import LEAF_MOST_G, LEAF_MOST_NM, LEAVES_MOST
 from bossage.layout.suggest import NoHeal, sound_place
 from bossage.layout.words import Voice
 from bossage.units import format_mass

@@ -25,7 +25,7 @@ from bossage.layout.grid import (
 from bossage.layout.place import Room, nearest_place, stud_spans
 from bossage.layout.rect import Rect, around
 from bossage.layout.rough import LeafSize, fits_a_sheet, leaf_size, rough_mass_g
-from bossage.layout.sizes import STUDS_LEAST, cleat_span, wants_studs
+from bossage.layout.sizes_rules import STUDS_LEAST, cleat_span, wants_studs
 from bossage.layout.words import Voice
 from bossage.units import format_mass
 

@@ -7,7 +7,7 @@ from typing import Any
 from bossage.brief.records import Brief
 from bossage.checks import Edit
 from bossage.layout import Candidate, candidate_sizes, own_size, suggest_changes
-from bossage.layout.sizes import RULES
+from bossage.layout.sizes_rules import RULES
 from bossage.pack.words import Words
 
 NM = 1e6

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bossage.drawing.model import Drawing
 from bossage.layout import Candidate, candidate_sizes, own_size, tilings_in_words
-from bossage.layout.sizes import rule_words
+from bossage.layout.sizes_rules import rule_words
 from bossage.pack.drawings.fit import scale_words
 from bossage.pack.drawings.sizes import sizes_drawing
 from bossage.pack.sheet import Column, Drawn, Para, Part, Sheet, Table
