@@ -34,7 +34,7 @@ def hang_cautions(
             step="hang",
             text="Hang the bare backer first as a trial: the halves must close over their whole length, the foot must "
             "touch, and it must not lift out when it is pushed up from below. Hang the finished piece only then.",
-            source="common practice, no source",
+            source=f"common practice, no source; {DEFER}",
         )
     yield Caution(
         step="hang",
@@ -48,7 +48,7 @@ def hang_cautions(
             step="hang",
             text="People walk along this wall: fit an anti-lift lock, so that a shoulder cannot lift the leaf out. The "
             "leaf in front of the fixture keeps one that opens by hand.",
-            source="common practice, no source",
+            source=f"common practice, no source; {DEFER}",
         )
     swung = next((leaf.if_swung for leaf in leaves if leaf.if_swung), None)
     if swung is not None:
@@ -68,7 +68,7 @@ def hang_cautions(
         "lock off first where there is one, and put it back.",
         Opens.SWING: "Keep the swing clear of people and cables; do not lean on the open leaf or hang anything on it.",
     }
-    yield Caution(step="open", text=words[brief.access.opens], source="common practice, no source")
+    yield Caution(step="open", text=words[brief.access.opens], source=f"common practice, no source; {DEFER}")
 
 
 def _window_words(window: WindowPlan, voice: Voice) -> str:

@@ -206,7 +206,7 @@ def _studs(cleat: CleatPlan, voice: Voice, subject: str) -> Check:
         allowed="two studs or more, and every one that is within easy reach",
         why="on one stud a leaf can tip, and wallboard alone holds nothing that lasts; each further stud helps",
         remedy=" or ".join(way) or "move the piece, or use a fixing that is rated for the wallboard",
-        source="two studs: trade advice; end distance: common practice, no source",
+        source=f"two studs: trade advice; end distance: common practice, no source; {DEFER}",
         subject=subject,
     )
 

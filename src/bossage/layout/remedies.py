@@ -71,7 +71,8 @@ def _check_lighter(brief: Brief, voice: Voice) -> tuple[Check, ...]:
             allowed=f"{format_mass(most, unit)}" + (" as the brief asks" if most == cap else " for one person"),
             why="what is left off need not be lifted",
             remedy=change.text,
-            source="estimate by the mean level; 15 kg for one person is our assumption, no source",
+            source="estimate by the mean level; 15 kg for one person is our assumption, no source; the rules for "
+            "lifting where you work govern",
             edits=change.edits,
         ),
     )
@@ -92,7 +93,7 @@ def _check_split(brief: Brief, voice: Voice) -> tuple[Check, ...]:
             allowed="leaves of at most 900 mm and 18 kg (or the brief's cap) that a board gives",
             why="a wide flat piece is hard to carry, to hang and to keep flat",
             remedy=f"{split.text}{_but(split.gives_up)}" if not isinstance(split, NoHeal) else split.remedy,
-            source="900 mm and 18 kg: common practice, no source",
+            source="900 mm and 18 kg: common practice, no source; the rules for lifting where you work govern",
             edits=split.edits if healed and not isinstance(split, NoHeal) else (),
         ),
     )
