@@ -240,7 +240,7 @@ def _spacing(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Iterat
         allowed="enough to prevent splitting; the guide counts on a lead hole",
         why="a split stud or cleat holds no screw",
         remedy="drill lead holes, stagger the screws sideways, or take a higher strip or thinner screws",
-        source=least.source,
+        source=f"{least.source}; {DEFER}",
         subject=subject,
     )
 

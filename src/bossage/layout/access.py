@@ -180,7 +180,7 @@ def _check_lift_off(brief: Brief, fixture: Fixture, copy: int, voice: Voice) -> 
         allowed=f"at most {LIFT_OFF_MOST} times a year for a piece that lifts off",
         why="what is lifted off more than about weekly is dropped, or left leaning on the floor",
         remedy="hinge the piece, or leave a window for it",
-        source="our rule, from home accounts that ended with hinges; for what must be reached at once local code governs",
+        source="our rule, from home accounts that ended with hinges; local code governs what must be reached at once",
         subject=subject_of(brief, fixture, copy),
     )
 
