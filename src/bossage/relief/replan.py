@@ -16,7 +16,7 @@ from bossage.relief.problem import Effort, HeightProblem, IntArray, NoField, Pro
 from bossage.relief.proofs import first_proofs, later_proofs
 
 STARTS_N = 12  # orders in which blocks are tried before the search is left to CP-SAT
-TRIED_FOR_EACH_N = 4  # blocks looked at for each one that has to change
+TRIED_FOR_EACH_N = 3  # blocks looked at for each one that has to change
 DEFAULT_EFFORT = Effort()
 
 
@@ -167,6 +167,14 @@ def _order(weight: IntArray, rng: np.random.Generator, most_n: int) -> IntArray:
     return order
 
 
+def _each_once(cells: IntArray, n: int) -> IntArray:
+    """The cells in their order, each where it comes first."""
+    turn = np.arange(len(cells), dtype=np.int32)
+    first = np.empty(n, dtype=np.int32)
+    first[cells[::-1]] = turn[::-1]
+    return cells[first[cells] == turn]
+
+
 def _fill_gaps(
     board: Board,
     cells: IntArray,
@@ -178,8 +186,7 @@ def _fill_gaps(
     restricted: bool,
 ) -> int:
     """Recolour some of these cells, no two of them neighbours, to levels with too few; returns how many."""
-    _, first = np.unique(cells, return_index=True)
-    cells = cells[np.sort(first)]
+    cells = _each_once(cells, board.n)
     table = board.beside(cells)
     barred = wall.take(table[:, 0])
     for k in range(1, table.shape[1]):
