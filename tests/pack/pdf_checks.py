@@ -1,16 +1,24 @@
-"""Looking at a finished PDF as a shop would: is every word clear of the others, is the check bar true?"""
+"""Looking at a finished PDF as a shop would: is every word clear of the others, is the check bar true?
+
+Letters come from pdfium, which reads a pack of eighty pages in a second; lines and areas inside drawings, which it does
+not give in the page's own measure, from pdfplumber, a page at a time.
+"""
 
 from __future__ import annotations
 
 import io
+import math
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from typing import Any
 
 import pdfplumber
 import pypdfium2
+from pypdfium2 import raw
 
 MM_PER_PT = 25.4 / 72
+FOOT = "\r\npiece\r\n"  # the title block that every sheet but a page of stickers ends with
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,59 +32,118 @@ class Overlap:
     y_mm: float
 
 
-@cache
-def pages_of(pdf: bytes) -> list[Any]:
-    """Pages, taken apart once: that is what takes the time."""
-    return list(pdfplumber.open(io.BytesIO(pdf)).pages)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Letter:
+    """One printed letter: the box of its ink, points from the lower left of the paper, and the size of its type."""
+
+    text: str
+    left: float
+    bottom: float
+    right: float
+    top: float
+    size: float
+    turned: bool
+    foot: (
+        float  # the line that it stands on: its height on the paper or, of a turned letter, its distance from the left
+    )
+    start: float  # along that line, where it begins and where the next one would
+    end: float
 
 
-@cache
-def texts_of(pdf: bytes) -> list[str]:
-    """The text of each page."""
-    return [page.extract_text() or "" for page in pages_of(pdf)]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """A page taken apart."""
+
+    width: float
+    height: float
+    text: str
+    letters: tuple[Letter, ...]
+    boxes: tuple[tuple[float, float, float, float], ...]  # of everything drawn: left, bottom, right, top
+
+    @property
+    def title(self) -> str:
+        """The sheet that a page belongs to, from its foot; nothing on a page of stickers."""
+        if FOOT not in self.text:
+            return ""
+        foot = self.text.rsplit(FOOT, 1)[1]
+        return " ".join(foot.split("\r\nsheet\r\n")[1].split("\r\nscale\r\n")[0].split("\r\nplan\r\n")[0].split())
+
+
+@lru_cache(maxsize=3)  # a pack's letters are many: tests of one scenario come one after the other
+def pages_of(pdf: bytes) -> tuple[Page, ...]:
+    """Pages taken apart, once for each PDF."""
+    return tuple(_page(page) for page in pypdfium2.PdfDocument(pdf))
+
+
+def plumbed(pdf: bytes, number: int) -> Any:
+    """One page with the lines and areas of its drawings; slow."""
+    return pdfplumber.open(io.BytesIO(pdf), pages=[number + 1]).pages[0]
+
+
+def read_out(pdf: bytes) -> list[str]:
+    """The text of each page as pdfium has it; it may tear turned words and pages of stickers into letters."""
+    return [page.text for page in pages_of(pdf)]
+
+
+def text_of(pdf: bytes) -> str:
+    """All text, with spaces only."""
+    return " ".join(" ".join(read_out(pdf)).split())
+
+
+def lines_of(page: Page) -> list[str]:
+    """What stands on a page, put together line by line from its letters, turned ones too; columns come apart."""
+    lines: list[str] = []
+    last: Letter | None = None
+    for letter in sorted(page.letters, key=lambda one: (one.turned, round(one.foot), one.start)):
+        gap = math.inf
+        if last is not None and letter.turned == last.turned and abs(letter.foot - last.foot) < 0.6:
+            gap = (letter.start - last.end) / letter.size
+        if last is not None and -0.4 < gap < 0.6:
+            lines[-1] += (" " if gap > 0.1 else "") + letter.text
+        else:
+            lines.append(letter.text)
+        last = letter
+    return lines
 
 
 def overlaps(pdf: bytes) -> list[Overlap]:
-    """Letters whose ink boxes meet, over all pages."""
-    return [found for page in pages_of(pdf) for found in _page_overlaps(page)]
+    """Letters whose ink meets, over all pages."""
+    return [
+        found for number, page in enumerate(pages_of(pdf), start=1) for found in _page_overlaps(number, page.letters)
+    ]
 
 
 def outside(pdf: bytes, margin_mm: float = 3.0) -> list[str]:
     """Letters that come nearer to the paper's edge than printers can print."""
     found = []
-    for page in pages_of(pdf):
-        for char in page.chars:
-            left, right = char["x0"] * MM_PER_PT, (page.width - char["x1"]) * MM_PER_PT
-            top, bottom = char["top"] * MM_PER_PT, (page.height - char["bottom"]) * MM_PER_PT
-            if char["text"].strip() and min(left, right, top, bottom) < margin_mm:
-                found.append(f"page {page.page_number}: {char['text']} at {left:.1f}, {top:.1f} mm")
+    for number, page in enumerate(pages_of(pdf), start=1):
+        for one in page.letters:
+            nearest = min(one.left, page.width - one.right, one.bottom, page.height - one.top)
+            if nearest * MM_PER_PT < margin_mm:
+                found.append(
+                    f"page {number}: {one.text} at {one.left * MM_PER_PT:.1f}, {one.bottom * MM_PER_PT:.1f} mm"
+                )
     return found
 
 
 def nearly_empty(pdf: bytes, least: float = 0.2) -> list[str]:
     """Pages on which what is printed over the foot ends within that share of the page's height."""
     found = []
-    for page, text in zip(pages_of(pdf), texts_of(pdf), strict=True):
-        foot = max(word["top"] for word in page.extract_words() if word["text"] == "wrong") - 2
-        bars = [rect["top"] for rect in page.rects if abs(rect["height"] * MM_PER_PT - 2.0) < 0.02]
-        foot = min([foot, *(bars if len(bars) >= 4 else [])])
-        inked = [one["bottom"] for one in (*page.chars, *page.rects, *page.lines, *page.images) if one["bottom"] < foot]
-        if max(inked) < least * page.height:
-            found.append(f"page {page.page_number}: {text[:40]}")
+    for number, page in enumerate(pages_of(pdf), start=1):
+        if FOOT not in page.text:
+            continue
+        foot = _foot_top(page) + 2.0
+        inked = [one.bottom for one in page.letters if one.bottom > foot]
+        inked += [bottom for _, bottom, _, _ in page.boxes if bottom > foot]
+        if page.height - min(inked) < least * page.height:
+            found.append(f"page {number}: {page.text[:40]}")
     return found
 
 
-def check_bars_mm(page: Any) -> list[float]:
+def check_bars_mm(page: Page) -> list[float]:
     """Lengths of the check bars on a page: rows of touching 2 mm high patches."""
-    patches = sorted(
-        (
-            (round(rect["top"] * MM_PER_PT, 2), rect["x0"] * MM_PER_PT, rect["x1"] * MM_PER_PT)
-            for rect in page.rects
-            if abs(rect["height"] * MM_PER_PT - 2.0) < 0.02
-        ),
-    )
     bars: list[list[tuple[float, float, float]]] = []
-    for patch in patches:
+    for patch in _patches(page):
         if bars and bars[-1][-1][0] == patch[0] and abs(bars[-1][-1][2] - patch[1]) < 0.05:
             bars[-1].append(patch)
         else:
@@ -84,47 +151,73 @@ def check_bars_mm(page: Any) -> list[float]:
     return [bar[-1][2] - bar[0][1] for bar in bars if len(bar) >= 4]
 
 
-def text_of(pdf: bytes) -> str:
-    return "\n".join(texts_of(pdf))
+def _page(page: pypdfium2.PdfPage) -> Page:
+    width, height = page.get_size()
+    text = page.get_textpage()
+    boxes = tuple(one.get_bounds() for one in page.get_objects(max_depth=1) if one.type != raw.FPDF_PAGEOBJ_TEXT)
+    return Page(width=width, height=height, text=str(text.get_text_range()), letters=tuple(_letters(text)), boxes=boxes)
 
 
-def read_out(pdf: bytes) -> list[str]:
-    """The text of each page as another reader has it, turned words too; quicker than taking pages apart."""
-    return [str(page.get_textpage().get_text_range()) for page in pypdfium2.PdfDocument(pdf)]
+def _letters(text: pypdfium2.PdfTextPage) -> Iterator[Letter]:
+    matrix = raw.FS_MATRIX()
+    for index in range(text.count_chars()):
+        letter = chr(raw.FPDFText_GetUnicode(text, index))
+        if not letter.strip() or raw.FPDFText_IsGenerated(text, index):
+            continue
+        raw.FPDFText_GetMatrix(text, index, matrix)
+        left, bottom, right, top = text.get_charbox(index)
+        wide = text.get_charbox(index, loose=True)
+        turned = abs(matrix.b) > abs(matrix.a)
+        yield Letter(
+            text=letter,
+            left=left,
+            bottom=bottom,
+            right=right,
+            top=top,
+            size=raw.FPDFText_GetFontSize(text, index) * math.hypot(matrix.c, matrix.d),
+            turned=turned,
+            foot=matrix.e if turned else matrix.f,
+            start=wide[1] if turned else wide[0],
+            end=wide[3] if turned else wide[2],
+        )
 
 
-def _page_overlaps(page: Any) -> list[Overlap]:
-    inked = sorted((_ink(char) for char in page.chars if char["text"].strip()), key=lambda box: box[0])
-    found: list[Overlap] = []
-    live: list[tuple[float, float, float, float, str]] = []
-    for box in inked:
-        live = [other for other in live if other[2] > box[0]]
-        for other in live:
-            if other[1] < box[3] and box[1] < other[3] and not _kerned(other, box):
-                found.append(
-                    Overlap(
-                        page=page.page_number,
-                        first=other[4],
-                        second=box[4],
-                        x_mm=box[0] * MM_PER_PT,
-                        y_mm=box[1] * MM_PER_PT,
-                    )
-                )
-        live.append(box)
-    return found
-
-
-def _kerned(one: tuple[float, float, float, float, str], two: tuple[float, float, float, float, str]) -> bool:
-    """Neighbours of one word may lean into each other a little: `r.`, `To`."""
-    same_line = abs(one[3] - two[3]) < 0.05
-    narrow = min(one[2] - one[0], two[2] - two[0])
-    return same_line and min(one[2], two[2]) - max(one[0], two[0]) < 0.5 * narrow
-
-
-def _ink(char: Any) -> tuple[float, float, float, float, str]:
-    """The part of a letter's box that surely holds ink: x-height and most of its width."""
-    x0, x1, top, bottom = char["x0"], char["x1"], char["top"], char["bottom"]
-    along, across = (
-        (0.12 * (x1 - x0), 0.3 * (bottom - top)) if char["upright"] else (0.3 * (x1 - x0), 0.12 * (bottom - top))
+def _patches(page: Page) -> list[tuple[float, float, float]]:
+    """Boxes as high as those of a check bar: place upwards, left and right, mm."""
+    return sorted(
+        (round(bottom * MM_PER_PT, 2), left * MM_PER_PT, right * MM_PER_PT)
+        for left, bottom, right, top in page.boxes
+        if abs((top - bottom) * MM_PER_PT - 2.0) < 0.02
     )
-    return (x0 + along, top + across, x1 - along, bottom - across, char["text"])
+
+
+def _foot_top(page: Page) -> float:
+    """Where the foot begins: the upper edge of its first line, or of the check bar over that."""
+    at = page.text.index("When it went wrong")
+    # Generated spaces are in the text and not among the letters.
+    number = sum(1 for letter in page.text[:at] if letter.strip())
+    return max([page.letters[number].top, *((up / MM_PER_PT + 2.0) for up, _, _ in _patches(page) if up < 45.0)])
+
+
+def _page_overlaps(number: int, letters: tuple[Letter, ...]) -> Iterator[Overlap]:
+    live: list[Letter] = []
+    for one in sorted(letters, key=lambda letter: letter.left):
+        live = [other for other in live if other.right > one.left]
+        for other in live:
+            if other.bottom < one.top and one.bottom < other.top and not _kerned(other, one):
+                yield Overlap(
+                    page=number,
+                    first=other.text,
+                    second=one.text,
+                    x_mm=one.left * MM_PER_PT,
+                    y_mm=one.bottom * MM_PER_PT,
+                )
+        live.append(one)
+
+
+def _kerned(one: Letter, two: Letter) -> bool:
+    """Neighbours of one word may lean into each other a little: `r.`, `To`."""
+    if one.turned != two.turned or abs(one.size - two.size) > 0.1:
+        return False
+    share = min(one.top, two.top) - max(one.bottom, two.bottom) if one.turned else min(one.right, two.right) - two.left
+    return share < 0.16 * one.size

@@ -15,6 +15,7 @@ from bossage.saw import Saw
 from bossage.saw.shop_records import BoardCut, LengthCut, SectionCut
 from bossage.units import format_length, format_mass, format_size, format_volume
 
+PAID_IN = "paid in "  # in the note of a line that a lump price pays for, before the lump's name
 GROUPS = ("wood", "boards", "paint", "glue", "fixings", "other")
 
 
@@ -136,7 +137,7 @@ def _covered(lines: list[ShoppingLine], brief: Brief) -> Iterator[ShoppingLine]:
                 for_what=line.for_what,
                 each_cents=None,
                 cents=0,
-                note=f"{line.note}; paid in “{lump}”" if line.note else f"paid in “{lump}”",
+                note=f"{line.note}; {PAID_IN}“{lump}”" if line.note else f"{PAID_IN}“{lump}”",
             )
 
 

@@ -45,7 +45,7 @@ def pack_files(plan: Plan, *, sheets: tuple[str, ...] | None = None) -> dict[str
     picture = wall_picture(plan)
     return {
         "pack.pdf": pack_pdf(plan, picture, sheets=sheets),
-        **_tables_and_pictures(plan, picture),
+        **table_files(plan, picture),
     }
 
 
@@ -63,14 +63,14 @@ def ordered_files(plan: Plan, order: Order) -> dict[str, bytes]:
         if form is Form.TEXT:
             files |= text_files(plan, made)
         elif order.sheets is None:
-            files[_file_name("pack", form)] = _pdf(plan, made, picture, form)
+            files[_file_name("pack", form)] = sheets_pdf(plan, made, picture, form)
         else:
             for name in order.sheets:
                 one = [sheet for sheet in made if sheet.name == name]
                 if one:
-                    files[_file_name(name, form)] = _pdf(plan, one, picture, form)
+                    files[_file_name(name, form)] = sheets_pdf(plan, one, picture, form)
     if order.sheets is None:
-        files |= _tables_and_pictures(plan, picture)
+        files |= table_files(plan, picture)
     return files | export_files(plan, order.exports)
 
 
@@ -96,7 +96,32 @@ def elevation(plan: Plan) -> Drawing:
 
 def pack_pdf(plan: Plan, picture: bytes, *, sheets: tuple[str, ...] | None = None) -> bytes:
     """Sheets in one PDF: those named, or all that need no asking."""
-    return _pdf(plan, pack_sheets(plan, sheets), picture, Form.PRINT)
+    return sheets_pdf(plan, pack_sheets(plan, sheets), picture, Form.PRINT)
+
+
+def sheets_pdf(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> bytes:
+    """Sheets that are made already, in one PDF."""
+    files = Files()
+    one_data = sheet_data if form is Form.PRINT else large_data(plan)
+    data = {"piece": piece_data(plan), "sheets": [one_data(sheet, files) for sheet in sheets]}
+    inputs = {"data.json": json.dumps(data, ensure_ascii=False).encode("utf-8")}
+    photos = _photos(sheets)
+    if PICTURE in photos:
+        inputs[PICTURE] = picture
+    if GROUNDS in photos:
+        inputs[GROUNDS] = grounds_picture(plan)
+    inputs |= {name: text.encode("utf-8") for name, text in files.svg.items()}
+    return compile_pdf(template_source(TEMPLATES[form]), inputs, apart=plan.layout.blocks.count > APART_BLOCKS)
+
+
+def table_files(plan: Plan, picture: bytes) -> dict[str, bytes]:
+    """What a pack holds beside its PDF: drawing of the wall, picture, tables, calendar."""
+    return {
+        "elevation.svg": svg_text(elevation(plan)).encode("utf-8"),
+        PICTURE: picture,
+        **csv_files(plan),
+        **_calendar_file(plan),
+    }
 
 
 def blank_survey(*, paper: str, unit: str) -> bytes:
@@ -116,35 +141,12 @@ def blank_survey(*, paper: str, unit: str) -> bytes:
     )
 
 
-def _tables_and_pictures(plan: Plan, picture: bytes) -> dict[str, bytes]:
-    return {
-        "elevation.svg": svg_text(elevation(plan)).encode("utf-8"),
-        PICTURE: picture,
-        **csv_files(plan),
-        **_calendar_file(plan),
-    }
-
-
 def _calendar_file(plan: Plan) -> dict[str, bytes]:
     """`calendar.ics`, where day 1 has a date."""
     calendar = calendar_of(plan)
     if calendar.start is None:
         return {}
     return {"calendar.ics": calendar_ics(calendar, name=plan.brief.piece.name, stamp=plan.stamp)}
-
-
-def _pdf(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> bytes:
-    files = Files()
-    one_data = sheet_data if form is Form.PRINT else large_data(plan)
-    data = {"piece": piece_data(plan), "sheets": [one_data(sheet, files) for sheet in sheets]}
-    inputs = {"data.json": json.dumps(data, ensure_ascii=False).encode("utf-8")}
-    photos = _photos(sheets)
-    if PICTURE in photos:
-        inputs[PICTURE] = picture
-    if GROUNDS in photos:
-        inputs[GROUNDS] = grounds_picture(plan)
-    inputs |= {name: text.encode("utf-8") for name, text in files.svg.items()}
-    return compile_pdf(template_source(TEMPLATES[form]), inputs, apart=plan.layout.blocks.count > APART_BLOCKS)
 
 
 def _photos(sheets: list[Sheet]) -> set[str]:
@@ -163,5 +165,7 @@ __all__ = [
     "pack_files",
     "pack_pdf",
     "pack_sheets",
+    "sheets_pdf",
+    "table_files",
     "text_files",
 ]

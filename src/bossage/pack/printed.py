@@ -13,6 +13,7 @@ from bossage.pack.sheet import (
     Drawn,
     Figures,
     Heading,
+    NewPage,
     Para,
     Part,
     Photo,
@@ -52,9 +53,9 @@ def sheet_data(sheet: Sheet, files: Files) -> dict[str, object]:
         "wrong": sheet.wrong,
         "scale": sheet.scale or None,
         "landscape": sheet.landscape,
-        # Setting a sheet twice takes time: only one that is near the end of its page is tried closer.
-        "fits": 0.8 < sum(_rough_mm(part) for part in sheet.parts) / PAGE_MM < 1.5,
+        "fits": _may_fit(sheet),
         "parts": [_part_data(part, files) for part in sheet.parts],
+        "tail": _tail_n(sheet),
     }
 
 
@@ -65,7 +66,30 @@ def alt_text(drawing: Drawing) -> str:
 
 
 LONGEST_ALT = 1500
+MOST_PAGES, TAIL_MM = 5.0, 70.0
 PAGE_MM = 205.0  # of an upright page, for its parts
+
+
+def _may_fit(sheet: Sheet) -> bool:
+    """Whether a sheet is worth setting twice, once closer: of a page or a few, without cards of its own."""
+    if any(isinstance(part, Card | NewPage | Whole) for part in sheet.parts):
+        return False
+    return 0.8 < sum(_rough_mm(part) for part in sheet.parts) / PAGE_MM < MOST_PAGES
+
+
+def _tail_n(sheet: Sheet) -> int:
+    """How many parts at the end stay together, so that no last line goes over to a page alone."""
+    count, high_mm = 0, 0.0
+    for part in reversed(sheet.parts):
+        if isinstance(part, Beside | Card | NewPage | Whole | Photo) or (
+            isinstance(part, Table) and len(part.rows) > 6
+        ):
+            break
+        high_mm += _rough_mm(part)
+        if high_mm > TAIL_MM:
+            break
+        count += 1
+    return count
 
 
 def _rough_mm(part: Part) -> float:
@@ -85,8 +109,7 @@ def _rough_mm(part: Part) -> float:
         return 11.0 * len(part.texts)
     if isinstance(part, Beside):
         return max(sum(map(_rough_mm, side)) for side in (part.left, part.right))
-    # Cards and pages of their own break anyhow.
-    return {Heading: 12.0, Figures: 22.0}.get(type(part), 2 * PAGE_MM)
+    return {Heading: 12.0, Figures: 22.0}.get(type(part), 0.0)
 
 
 def _part_data(part: Part, files: Files) -> dict[str, object]:
@@ -117,6 +140,7 @@ def _part_data(part: Part, files: Files) -> dict[str, object]:
             "left": [_part_data(inner, files) for inner in part.left],
             "right": [_part_data(inner, files) for inner in part.right],
             "width": part.left_mm,
+            "keep": _rough_mm(part) < 0.8 * PAGE_MM,  # what fits on a page is not torn over two
         }
     if isinstance(part, Card):
         inner = [_part_data(one, files) for one in part.parts]

@@ -12,13 +12,14 @@ from bossage.brief.records import FadeShape
 from bossage.colour.card_sheet import CardSheet
 from bossage.colour.difference import delta_e
 from bossage.colour.spaces import lab_to_hex
+from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Align, Drawing, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.fade.records import Shade
+from bossage.pack.drawings.fit import LEAST_TEXT_MM
 from bossage.plan import Plan
 
 WIDEST_MM, HIGHEST_MM, LEAST_MM = 30.0, 13.0, 3.4
 GAP_MM = 0.6
-LETTER_EM = 0.56  # a letter of the papers' font, over its size
 
 
 def tone(lightness: float) -> Hatch | None:
@@ -91,26 +92,39 @@ def card_drawing(sheet: CardSheet, mixes: Mapping[str, str]) -> Drawing:
             )
         )
         x, y, width, _ = sheet.label_box_mm(field)
-        middle = x + width / 2
-        for text, down, size, bold in ((field.name, 0.4, 3.2, True), (mixes.get(field.name, ""), 4.6, 2.8, False)):
-            if text:
-                fits = min(size, (width - 0.8) / (LETTER_EM * len(text)))
-                shapes.append(
-                    Label(
-                        at=(middle, top - y - down),
-                        text=text,
-                        size_mm=round(fits, 2),
-                        bold=bold,
-                        align=Align.MIDDLE,
-                        stand=Stand.TOP,
-                        layer="names",
-                    )
+        lines = [(field.name, 0.4, 3.2, True)]
+        for number, text in enumerate(_lines(mixes.get(field.name, ""), width - 0.8)):
+            lines.append((text, 4.3 + 2.9 * number, 2.8, False))
+        for text, down, size, bold in lines:
+            fits = min(size, (width - 0.8) / text_width(text, bold=bold))
+            shapes.append(
+                Label(
+                    at=(x + width / 2, top - y - down),
+                    text=text,
+                    size_mm=max(LEAST_TEXT_MM, fits),
+                    bold=bold,
+                    align=Align.MIDDLE,
+                    stand=Stand.TOP,
+                    layer="names",
                 )
+            )
     return Drawing(
         title="Test card sheet",
         description="Four black marks, a row of greys, and fields to be covered: " + ", ".join(mixes) + ".",
         shapes=tuple(shapes),
     )
+
+
+def _lines(text: str, width_mm: float) -> list[str]:
+    """A mix on as few lines as hold it in type that can be read."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer) * LEAST_TEXT_MM > width_mm:
+            lines.append(word)
+        else:
+            lines[-1:] = [longer]
+    return lines
 
 
 def _square(x: float, y: float, side_mm: float, colour: str) -> Rect:

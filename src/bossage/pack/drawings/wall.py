@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from bossage.drawing.box import Box
-from bossage.drawing.model import SMALL_TEXT_MM, Circle, Drawing, Hatch, Ink, Line, Rect, Shape, Stroke
+from bossage.drawing.extent import label_box
+from bossage.drawing.model import SMALL_TEXT_MM, Circle, Drawing, Hatch, Ink, Label, Line, Rect, Shape, Stroke
 from bossage.drawing.place import CHAIN_STEP_MM, Wanted, chain, chain_reach_mm, placed
 from bossage.layout.records import Leaf
 from bossage.pack.words import Words
@@ -14,13 +15,17 @@ from bossage.plan import Plan
 MOST_CHAINS = 4  # further fixtures stand in the table of margins only
 
 
-def wall_drawing(plan: Plan, words: Words, *, copy: int = 1) -> Callable[[float], Drawing]:
-    """The wall drawing of one copy, for the n of 1 : n."""
+def wall_drawing(plan: Plan, words: Words, *, copy: int = 1, plain: bool = False) -> Callable[[float], Drawing]:
+    """The wall drawing of one copy, for the n of 1 : n.
+
+    `plain` leaves to a client what a client looks for: where the piece comes, without studs and without the dimensions
+    of what it hides, and with no name that does not fit into its own outline.
+    """
 
     def draw(scale_n: float) -> Drawing:
-        shapes = [*_site(plan, scale_n), *_piece(plan, copy)]
-        shapes += _dimensions(plan, words, scale_n, copy)
-        shapes += _names(plan, words, scale_n, copy)
+        shapes = [*_site(plan, studs=not plain), *_piece(plan, copy)]
+        shapes += _dimensions(plan, words, scale_n, copy, plain=plain)
+        shapes += _own_names(plan, scale_n, copy) if plain else _names(plan, words, scale_n, copy)
         return Drawing(
             title=f"Wall with {plan.brief.piece.name}",
             description=_in_words(plan, words, copy),
@@ -36,11 +41,12 @@ def leaves_of(plan: Plan, copy: int) -> list[Leaf]:
     return sorted((leaf for leaf in plan.layout.leaves if leaf.copy == copy), key=lambda leaf: (leaf.x_nm, leaf.y_nm))
 
 
-def _site(plan: Plan, scale_n: float) -> list[Shape]:
+def _site(plan: Plan, *, studs: bool) -> list[Shape]:
     wall = plan.brief.wall
     width, height = wall.width_nm / 1e6, wall.height_nm / 1e6
     shapes: list[Shape] = [
-        Line(start=(x / 1e6, 0), end=(x / 1e6, height), stroke=Stroke.CENTRE, layer="studs") for x in wall.studs_nm
+        Line(start=(x / 1e6, 0), end=(x / 1e6, height), stroke=Stroke.CENTRE, layer="studs")
+        for x in (wall.studs_nm if studs else ())
     ]
     shapes += [
         Line(start=(0, 0), end=(width, 0), stroke=Stroke.OUTLINE, layer="wall"),
@@ -117,11 +123,11 @@ def _fixtures(plan: Plan, copy: int) -> list[tuple[float, float, float, float, s
     ]
 
 
-def _dimensions(plan: Plan, words: Words, scale_n: float, copy: int) -> list[Shape]:
+def _dimensions(plan: Plan, words: Words, scale_n: float, copy: int, *, plain: bool) -> list[Shape]:
     """Across: the leaves below, the fixtures under them, the studs above. Upwards: leaves left, fixtures right."""
     wall, step = plan.brief.wall, CHAIN_STEP_MM * scale_n
     width, height = wall.width_nm / 1e6, wall.height_nm / 1e6
-    leaves, fixtures = leaves_of(plan, copy), _fixtures(plan, copy)
+    leaves, fixtures = leaves_of(plan, copy), [] if plain else _fixtures(plan, copy)
     across = [0.0, width, *(x / 1e6 for leaf in leaves for x in (leaf.x_nm, leaf.x_nm + leaf.width_nm))]
     upward = [0.0, height, *(y / 1e6 for leaf in leaves for y in (leaf.y_nm, leaf.y_nm + leaf.height_nm))]
     upward += [
@@ -145,7 +151,7 @@ def _dimensions(plan: Plan, words: Words, scale_n: float, copy: int) -> list[Sha
         out += 0.7 * step + chain_reach_mm(beside, scale_n) - 2.0 * scale_n
         shapes += [*line, *beside]
     shapes += chain(upward, feet_mm=0.0, line_mm=-step, words=words.of_mm, across=False, scale_n=scale_n)
-    if wall.studs_nm:
+    if wall.studs_nm and not plain:
         studs = [0.0, *(x / 1e6 for x in wall.studs_nm)]
         shapes += chain(studs, feet_mm=height, line_mm=height + step, words=words.of_mm, scale_n=scale_n)
     return shapes
@@ -182,6 +188,22 @@ def _names(plan: Plan, words: Words, scale_n: float, copy: int) -> list[Shape]:
         for c in brief.keep_clear
     ]
     return list(placed(wanted, scale_n=scale_n, within=within, backed=True))
+
+
+def _own_names(plan: Plan, scale_n: float, copy: int) -> list[Shape]:
+    """Names of what is hidden and of what stands before the wall, each where its own outline holds it."""
+    boxes = [(left, bottom, right, top, name) for left, bottom, right, top, name in _fixtures(plan, copy)]
+    boxes += [(t.x_nm / 1e6, t.bottom_nm / 1e6, t.right_nm / 1e6, t.top_nm / 1e6, t.name) for t in plan.brief.furniture]
+    labels: list[Shape] = []
+    taken: list[Box] = []
+    for left, bottom, right, top, name in boxes:
+        label = Label(at=((left + right) / 2, (bottom + top) / 2), text=name, size_mm=SMALL_TEXT_MM, layer="labels")
+        box = label_box(label, scale_n)
+        own = Box(left_mm=left, bottom_mm=bottom, right_mm=right, top_mm=top)
+        if own.holds(box.grown(0.6 * scale_n)) and not any(box.meets(other, scale_n) for other in taken):
+            labels.append(label)
+            taken.append(box)
+    return labels
 
 
 def _in_words(plan: Plan, words: Words, copy: int) -> str:

@@ -9,11 +9,14 @@ from bossage.errors import BossageError
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.sheet import Beside, Column, Drawn, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
-from bossage.pack.sheets.common import full, room, words_of
+from bossage.pack.sheets.common import LINE_MM, full, lines_n, room, words_of
 from bossage.pack.sheets.first import PICTURE, picture_words
 from bossage.pack.words import Words, count_of, hours, listed, split_unit
 from bossage.plan import Plan
 
+HIGHEST_MM, LOWEST_MM = 80.0, 40.0  # of the picture, which gives way to what is to be signed
+TICK_MM, ELSE_MM = 9.2, 72.0  # a row with a box; figures, headings, the small print and the line to sign on
+ONE_COLUMN = 5  # more shades than this stand in two columns
 SKETCH_ROUNDS = 3  # changes before the price is looked at again (practice notes: up to three)
 
 
@@ -21,16 +24,18 @@ def approval_sheet(plan: Plan) -> Sheet:
     """Picture, size, depth, colours, price, what is included, version, and a line to sign."""
     words, space = words_of(plan), room(plan)
     wall = _wall(plan, words, width_mm=0.5 * space.width_mm)
+    colours = _colours(plan)
+    beside_mm = max(wall.paper_height_mm + 8.0 if wall is not None else 0.0, 16.0 + TICK_MM * len(colours.rows))
+    included_mm = sum(LINE_MM * lines_n(text, space.width_mm) + 2.2 for text in _included(plan))
+    picture_mm = space.height_mm - ELSE_MM - beside_mm - included_mm
     included: list[Part] = [
         Heading(text="What is included"),
-        Table(
-            columns=(Column(kind="tick"), Column(wide=True)),
-            rows=tuple(("", text) for text in _included(plan)),
-            tight=True,
-        ),
+        Table(columns=(Column(wide=True),), rows=tuple((text,) for text in _included(plan)), tight=True),
     ]
     parts: list[Part] = [
-        Photo(name=PICTURE, description=picture_words(plan, words), highest_mm=72.0),
+        Photo(
+            name=PICTURE, description=picture_words(plan, words), highest_mm=min(max(picture_mm, LOWEST_MM), HIGHEST_MM)
+        ),
         Figures(items=_figures(plan, words)),
         *_wall_and_colours(plan, words, wall),
         *included,
@@ -113,7 +118,7 @@ def _wall(plan: Plan, words: Words, *, width_mm: float) -> Drawing | None:
     """The wall, higher where its dimensions need it; nothing where they alone are too much for the sheet."""
     for height_mm in (58.0, 80.0):
         try:
-            return fitted(wall_drawing(plan, words), width_mm=width_mm, height_mm=height_mm)
+            return fitted(wall_drawing(plan, words, plain=True), width_mm=width_mm, height_mm=height_mm)
         except BossageError:
             continue
     return None
@@ -190,11 +195,14 @@ def _figures(plan: Plan, words: Words) -> tuple[Figure, ...]:
 
 
 def _colours(plan: Plan) -> Table:
-    return Table(
-        columns=(Column(kind="patch"), Column(kind="strong"), Column(head="dry card seen", kind="tick")),
-        rows=tuple((shade.colour_hex, shade.name, "") for shade in plan.fade.shades),
-        tight=True,
-    )
+    """Every shade with a box to tick, in two columns where one would be long."""
+    shades = [(shade.colour_hex, shade.name, "") for shade in plan.fade.shades]
+    columns = (Column(kind="patch"), Column(kind="strong"), Column(head="dry card seen", kind="tick"))
+    if len(shades) <= ONE_COLUMN:
+        return Table(columns=columns, rows=tuple(shades), tight=True)
+    half = -(-len(shades) // 2)
+    second = [*shades[half:], ("", "", "-")]
+    return Table(columns=columns * 2, rows=tuple((*shades[n], *second[n]) for n in range(half)), tight=True)
 
 
 def _included(plan: Plan) -> list[str]:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bossage.checks import Check, Verdict
+from bossage.drawing.metrics import text_width
 from bossage.pack.sheet import Care
 from bossage.pack.words import Words, sentence
 from bossage.plan import Plan
 
 PAPER_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+BODY_MM, LINE_MM = 11 * 25.4 / 72, 4.85  # size of the type; from line to line
 LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM, HEAD_MM = 20.0, 14.0, 14.0, 36.0, 26.0  # as templates/sheet.typ sets them
 
 
@@ -28,6 +30,17 @@ def room(plan: Plan, *, landscape: bool = False) -> Room:
         width, height = height, width
     head_mm = HEAD_MM - (5.0 if landscape else 0.0)  # what to do fits on one line there
     return Room(width_mm=width - LEFT_MM - RIGHT_MM, height_mm=height - TOP_MM - FOOT_MM - head_mm)
+
+
+def lines_n(text: str, width_mm: float) -> int:
+    """How many lines of body type a text takes in a column."""
+    count, at_mm = 1, 0.0
+    for word in text.split():
+        wide_mm = text_width(word + " ") * BODY_MM
+        if at_mm and at_mm + wide_mm > width_mm:
+            count, at_mm = count + 1, 0.0
+        at_mm += wide_mm
+    return count
 
 
 def words_of(plan: Plan) -> Words:

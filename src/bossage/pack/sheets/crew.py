@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bossage.pack.crew import Share, deal, helper_groups
 from bossage.pack.drawings.labels import back_label, label_pages
-from bossage.pack.sheet import Column, Figure, Figures, Para, Part, Sheet, Table, Whole
+from bossage.pack.sheet import Column, Figure, Figures, Para, Part, Sheet, Steps, Table, Whole
 from bossage.pack.sheets.common import cares, words_of
 from bossage.pack.words import count_of
 from bossage.plan import Plan
@@ -79,6 +79,14 @@ def slips_sheet(plan: Plan) -> Sheet | None:
                     Figure(value=str(len(pages)), unit="", words="sticker sheets"),
                 )
             ),
+            Steps(
+                texts=(
+                    "Give everyone their slips, and show them on the map where each block goes.",
+                    "Slip on the bare back, arrow to the top; then paint faces and sides, never the back.",
+                    "Before the glue, pencil the address on the wood and peel the slip: it goes home with the painter.",
+                )
+            ),
+            *cares(plan, "paint"),
             *(Whole(drawing=page) for page in pages),
         ),
     )

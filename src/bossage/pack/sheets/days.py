@@ -5,13 +5,13 @@ from __future__ import annotations
 from datetime import timedelta
 
 from bossage.pack.drawings.timeline import timeline_drawing
-from bossage.pack.sheet import Column, Drawn, Figure, Figures, Para, Part, Sheet, Table
+from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import room
 from bossage.plan import Plan
 from bossage.press import JobCalendar, job_calendar
 from bossage.press.calendar import CalendarEntry
 
-LONGEST_NOTE = 60  # longer ones are the clock of the rows, in small type on a line of their own
+LONGEST_NOTE = 60  # longer ones are the clock of the rows, which have a table of their own
 
 
 def calendar_of(plan: Plan) -> JobCalendar:
@@ -62,11 +62,9 @@ def days_sheet(plan: Plan) -> Sheet:
             tight=True,
         ),
     ]
-    parts += [
-        Para(lead=f"Rows on day {entry.day}:", text=entry.note, small=True)
-        for entry in calendar.entries
-        if len(entry.note) > LONGEST_NOTE
-    ]
+    for entry in calendar.entries:
+        if len(entry.note) > LONGEST_NOTE:
+            parts += [Heading(text=f"Rows on day {entry.day}"), _rows(entry.note)]
     parts.append(
         Para(
             text=(
@@ -85,6 +83,15 @@ def days_sheet(plan: Plan) -> Sheet:
         wrong="A day was lost? Everything after it moves by that day; nothing may start before it is dry.",
         parts=tuple(parts),
     )
+
+
+def _rows(note: str) -> Table:
+    """The clock of the rows, read down the first column, then down the second."""
+    said = [f"{one.removesuffix('.')}." for one in note.split(". ")]
+    half = -(-len(said) // 2)
+    columns = (Column(wide=True), Column(wide=True))
+    second = [*said[half:], ""]
+    return Table(columns=columns, rows=tuple((said[n], second[n]) for n in range(half)), tight=True)
 
 
 def _day(calendar: JobCalendar, entry: CalendarEntry) -> str:

@@ -4,31 +4,24 @@ from __future__ import annotations
 
 from bossage.checks import Check, Verdict
 from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
-from bossage.pack.sheets.common import cares, full, words_of
+from bossage.pack.sheets.common import LINE_MM, cares, full, lines_n, room, words_of
 from bossage.pack.words import Words, count_of, hours, listed, sentence, split_unit
 from bossage.plan import Plan
 
 PICTURE = "picture.png"
-HIGHEST_MM, LOWEST_MM, ROW_MM = 118.0, 76.0, 13.0  # the picture gives way to checks, a row each over four
+HIGHEST_MM, LOWEST_MM = 118.0, 50.0  # the picture gives way to checks
+VERDICT_MM, ROW_GAP_MM = 26.0, 3.2  # of the table of checks
+FIGURES_MM, CARE_MM, ELSE_MM = 22.0, 15.0, 26.0  # a row of figures, a caution, headings and the last line
+UNSCALED_MM = 14.0  # what this sheet has more than a room: a foot without a bar, what to do on one line
 
 
 def first_sheet(plan: Plan) -> Sheet:
     """What it is, how big, how heavy, how long, and whether anything stands against it."""
     words = words_of(plan)
-    stops = [check for check in plan.checks if check.verdict is Verdict.STOP]
     highest_mm = picture_height_mm(plan)
     parts: list[Part] = [Photo(name=PICTURE, description=picture_words(plan, words), highest_mm=highest_mm)]
     parts += [Figures(items=row) for row in _figures(plan, words)]
-    if stops:
-        parts.append(
-            Care(
-                title=f"Do not build yet: {count_of(len(stops), 'check')} {'says' if len(stops) == 1 else 'say'} stop.",
-                text=(
-                    "The papers are made all the same, so that you can see what is meant. Change the brief, plan again."
-                ),
-            )
-        )
-    parts += [*cares(plan, "fire", "electricity"), *_checks(plan)]
+    parts += [*_cares(plan), *_checks(plan)]
     return Sheet(
         name="first",
         title=plan.brief.piece.name,
@@ -42,8 +35,18 @@ def first_sheet(plan: Plan) -> Sheet:
 
 
 def picture_height_mm(plan: Plan) -> float:
-    """Height of the picture on the first page; it gives way to the checks that are not fine."""
-    return max(LOWEST_MM, HIGHEST_MM - ROW_MM * max(0, len(_heavy(plan)) - 4))
+    """Height of the picture on the first page: what checks that are not fine leave of it.
+
+    Where they fill more than the page, the picture keeps its height: then not one check alone goes over.
+    """
+    space, words = room(plan), words_of(plan)
+    column_mm = (space.width_mm - VERDICT_MM) / 2 - 4.8
+    taken_mm = ELSE_MM + FIGURES_MM * len(_figures(plan, words)) + CARE_MM * len(_cares(plan))
+    for check, subjects in _heavy(plan):
+        most_n = max(lines_n(text, column_mm) for text in (_found(check, subjects), full(check.remedy)))
+        taken_mm += LINE_MM * (most_n - 0.45) + ROW_GAP_MM
+    left_mm = space.height_mm + UNSCALED_MM - taken_mm
+    return min(left_mm, HIGHEST_MM) if left_mm >= LOWEST_MM else HIGHEST_MM
 
 
 def picture_words(plan: Plan, words: Words) -> str:
@@ -87,6 +90,16 @@ def _figures(plan: Plan, words: Words) -> list[tuple[Figure, ...]]:
     return [(*first, *second)] if sum(len(f.value) for f in (*first, *second)) < 36 else [first, second]
 
 
+def _cares(plan: Plan) -> list[Care]:
+    stops = [check for check in plan.checks if check.verdict is Verdict.STOP]
+    found = list(cares(plan, "fire", "electricity"))
+    if stops:
+        title = f"Do not build yet: {count_of(len(stops), 'check')} {'says' if len(stops) == 1 else 'say'} stop."
+        text = "The papers are made all the same, so that you can see what is meant. Change the brief, plan again."
+        found.insert(0, Care(title=title, text=text))
+    return found
+
+
 def _checks(plan: Plan) -> list[Part]:
     heavy = _heavy(plan)
     fine = [check for check in plan.checks if check.verdict is Verdict.FINE]
@@ -94,7 +107,7 @@ def _checks(plan: Plan) -> list[Part]:
     if heavy:
         columns = (Column(kind="verdict"), Column(head="found", wide=True), Column(head="what to do", wide=True))
         rows = tuple((c.verdict.value, _found(c, subjects), full(c.remedy)) for c, subjects in heavy)
-        parts.append(Table(columns=columns, rows=rows))
+        parts.append(Table(columns=columns, rows=rows, groups=tuple(range(len(rows)))))
     if fine:
         text = f"{count_of(len(fine), 'check')} more, each with its reason on the sheet “Checks in full”."
         parts.append(Para(lead="Fine:", text=text))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bossage.checks import Check, Verdict
+from bossage.costing.shopping import PAID_IN
 from bossage.pack.sheet import Beside, Column, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import full, words_of
 from bossage.pack.words import Words, hours
@@ -32,8 +33,10 @@ def shopping_sheet(plan: Plan) -> Sheet:
         if head:
             groups.append(number)
             last = line.for_what
-        what = line.what + (f" ({line.note})" if line.note else "")
-        rows.append((head, what, line.amount, words.money(line.cents) if line.cents else "", ""))
+        note, _, lump = line.note.partition(PAID_IN)
+        note = note.removesuffix("; ")
+        price = words.money(line.cents) if line.cents else f"in {lump.strip('“”')}" if lump else ""
+        rows.append((head, line.what + (f" ({note})" if note else ""), line.amount, price, ""))
     table = Table(
         columns=(
             Column(kind="strong"),
@@ -179,6 +182,7 @@ def assumptions_sheet(plan: Plan) -> Sheet | None:
     defaults = plan.brief.defaults
     if not defaults:
         return None
+    heads = [default.field.partition(".")[0].partition("[")[0] for default in defaults]
     return Sheet(
         name="assumed",
         title="What was assumed",
@@ -187,11 +191,12 @@ def assumptions_sheet(plan: Plan) -> Sheet | None:
         parts=(
             Table(
                 columns=(
-                    Column(head="in the brief", kind="strong"),
-                    Column(head="taken"),
+                    Column(head="in the brief", kind="strong", mm=54.0),
+                    Column(head="taken", mm=40.0),
                     Column(head="why", kind="small", wide=True),
                 ),
                 rows=tuple((default.field, default.value, default.reason) for default in defaults),
+                groups=tuple(n for n, head in enumerate(heads) if n == 0 or head != heads[n - 1]),
                 tight=True,
             ),
         ),
