@@ -16,14 +16,15 @@ def bounds(shapes: tuple[Shape, ...] | list[Shape], scale_n: float = 1.0) -> Box
     Raises:
         ValueError: There is no shape.
     """
-    found: Box | None = None
-    for shape in shapes:
-        for part in plain(shape, scale_n):
-            box = _box_of(part, scale_n)
-            found = box if found is None else found.joined(box)
-    if found is None:
+    boxes = [_box_of(part, scale_n) for shape in shapes for part in plain(shape, scale_n)]
+    if not boxes:
         raise ValueError("a drawing without shapes has no bounds")
-    return found
+    return Box(
+        left_mm=min(box.left_mm for box in boxes),
+        bottom_mm=min(box.bottom_mm for box in boxes),
+        right_mm=max(box.right_mm for box in boxes),
+        top_mm=max(box.top_mm for box in boxes),
+    )
 
 
 def label_box(label: Label, scale_n: float) -> Box:

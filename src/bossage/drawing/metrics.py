@@ -6,7 +6,7 @@ estimate a hair wide.
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from bossage.fonts import FILES, font_dir
@@ -23,6 +23,7 @@ CAP_HEIGHT = 0.668
 DESCENT = 0.23
 
 
+@lru_cache(maxsize=1 << 14)  # maps say the same few words thousands of times
 def text_width(text: str, *, bold: bool = False) -> float:
     """Width of one line of text over the size of the type."""
     return sum(_advance(letter, bold) for letter in text)

@@ -8,7 +8,7 @@ ISO 129-1 (both from memory): read from below and from the right, placed outside
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from bossage.drawing.box import Box
@@ -212,6 +212,10 @@ class Drawing:
         if self.frame is not None:
             return self.frame
         return bounds(self.shapes, self.scale_n).grown(0.3 * self.scale_n)
+
+    def framed(self) -> Drawing:
+        """The same with its extent as its frame, so that it is measured once."""
+        return self if self.frame is not None else replace(self, frame=self.extent())
 
     @property
     def paper_width_mm(self) -> float:

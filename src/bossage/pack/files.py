@@ -101,6 +101,12 @@ def pack_pdf(plan: Plan, picture: bytes, *, sheets: tuple[str, ...] | None = Non
 
 def sheets_pdf(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> bytes:
     """Sheets that are made already, in one PDF."""
+    template, inputs = pdf_input(plan, sheets, picture, form)
+    return compile_pdf(template, inputs, apart=plan.layout.blocks.count > APART_BLOCKS)
+
+
+def pdf_input(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> tuple[str, dict[str, bytes]]:
+    """What Typst sets them from: the template, and its data, pictures and drawings by file name."""
     files = Files()
     one_data = sheet_data if form is Form.PRINT else large_data(plan)
     data = {"piece": piece_data(plan), "sheets": [one_data(sheet, files) for sheet in sheets]}
@@ -111,7 +117,7 @@ def sheets_pdf(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> b
     if GROUNDS in photos:
         inputs[GROUNDS] = grounds_picture(plan)
     inputs |= {name: text.encode("utf-8") for name, text in files.svg.items()}
-    return compile_pdf(template_source(TEMPLATES[form]), inputs, apart=plan.layout.blocks.count > APART_BLOCKS)
+    return template_source(TEMPLATES[form]), inputs
 
 
 def table_files(plan: Plan, picture: bytes) -> dict[str, bytes]:
@@ -165,6 +171,7 @@ __all__ = [
     "pack_files",
     "pack_pdf",
     "pack_sheets",
+    "pdf_input",
     "sheets_pdf",
     "table_files",
     "text_files",

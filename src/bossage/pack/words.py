@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from bossage.units import format_area, format_length, format_mass, format_money, format_size, format_thin, format_volume
 
@@ -33,11 +34,7 @@ class Words:
 
     def compact(self, nm: int) -> str:
         """The shortest form, for a block on a map: `1½` where the font has that fraction."""
-        text = self.bare(nm)
-        for long, short in FRACTIONS.items():
-            if text == long or text.endswith("-" + long):
-                return text.removesuffix(long).removesuffix("-") + short
-        return text
+        return _compact(self.unit, nm)
 
     @property
     def unit_name(self) -> str:
@@ -102,3 +99,12 @@ def sentence(text: str) -> str:
 
 
 Writer = Callable[[float], str]
+
+
+@lru_cache(maxsize=1 << 12)  # a map of thousands of blocks has a handful of levels
+def _compact(unit: str, nm: int) -> str:
+    text = format_length(nm, unit, bare=True)
+    for long, short in FRACTIONS.items():
+        if text == long or text.endswith("-" + long):
+            return text.removesuffix(long).removesuffix("-") + short
+    return text

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from bossage.drawing.metrics import CAP_HEIGHT, text_width
 from bossage.drawing.model import Drawing
@@ -47,7 +47,7 @@ def fitted(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: floa
     found: Drawing | None = None
     while low < high:
         middle = (low + high) // 2
-        drawing = draw(SCALES[middle])
+        drawing = draw(SCALES[middle]).framed()
         wide, tall = _on_paper(drawing)
         if wide <= width_mm and tall <= height_mm:
             found, high = drawing, middle
@@ -56,6 +56,24 @@ def fitted(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: floa
     if found is not None:
         return found
     raise BossageError(f"{draw(SCALES[-1]).title} fits no sheet, not even at 1 : {SCALES[-1]:.0f}.")
+
+
+def at_one_scale(
+    draws: Sequence[Callable[[float], Drawing]], *, width_mm: float, height_mm: float
+) -> tuple[Drawing, ...]:
+    """Drawings at the largest usual scale with which each of them fits the same room; most are drawn only once."""
+    scale_n = fitted(draws[0], width_mm=width_mm, height_mm=height_mm).scale_n
+    while True:
+        made: list[Drawing] = []
+        for draw in draws:
+            drawing = draw(scale_n).framed()
+            wide, tall = _on_paper(drawing)
+            if wide > width_mm or tall > height_mm:
+                scale_n = fitted(draw, width_mm=width_mm, height_mm=height_mm).scale_n
+                break
+            made.append(drawing)
+        else:
+            return tuple(made)
 
 
 def filling(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: float) -> Drawing:
@@ -71,7 +89,7 @@ def filling(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: flo
         if room > fixed:
             scale_n = max(scale_n, size / (room - fixed))
     for tenths in range(math.ceil(10 * scale_n - 1e-6), math.ceil(10 * scale_n) + 200):
-        drawing = draw(tenths / 10)
+        drawing = draw(tenths / 10).framed()
         wide, tall = _on_paper(drawing)
         if wide <= width_mm and tall <= height_mm:
             return drawing

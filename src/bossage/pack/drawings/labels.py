@@ -53,8 +53,8 @@ def field_box(grid: LabelGrid, paper: str, number: int) -> Box:
     return Box(left_mm=left, bottom_mm=top - high, right_mm=left + wide, top_mm=top)
 
 
-def back_label(address: str, lines: tuple[str, ...], words: str) -> Draw:
-    """Address, arrow up, a few words, and a square code that says the same."""
+def back_label(address: str, lines: tuple[str, ...], words: str, code: tuple[str, ...]) -> Draw:
+    """Address, arrow up, a few words, and the square code that says `words`, which say the same."""
 
     def draw(box: Box) -> tuple[list[Shape], str]:
         side = min(box.height_mm, 0.32 * box.width_mm)
@@ -83,7 +83,7 @@ def back_label(address: str, lines: tuple[str, ...], words: str) -> Draw:
                 x_mm=box.right_mm - side,
                 y_mm=(box.bottom_mm + box.top_mm - side) / 2,
                 side_mm=side,
-                rows=code_rows(words),
+                rows=code,
                 name=words,
             ),
         ]
@@ -141,14 +141,6 @@ def tray_label(figure: str, lines: tuple[str, ...], colour_hex: str, hatch: Hatc
         return shapes, f"{figure}: {'; '.join(lines)}."
 
     return draw
-
-
-def code_rows(words: str) -> tuple[str, ...]:
-    """A QR code (ISO/IEC 18004) of some words, error level M, without its quiet zone: the sticker's rim is that."""
-    import segno
-
-    code = segno.make(words, error="m", micro=False, boost_error=False)
-    return tuple("".join("1" if dark else "0" for dark in row) for row in code.matrix)
 
 
 def _wrapped(lines: tuple[str, ...], room_mm: float) -> list[str]:

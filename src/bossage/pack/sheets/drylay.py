@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.pack.drawings.fit import at_one_scale, scale_words
 from bossage.pack.drawings.leafmap import Letters, Rows, map_drawing, tiles_of
 from bossage.pack.drawings.strip import OVERLAP_MM, strip_drawings
 from bossage.pack.sheet import Drawn, Heading, NewPage, Para, Part, Sheet
@@ -38,18 +38,14 @@ def _big_map(plan: Plan, leaf: int) -> Sheet:
     words, space = words_of(plan), room(plan)
     tiles = _tiles(plan, leaf)
     parts: list[Part] = []
-    scale_n = max(
-        fitted(
-            map_drawing(plan, leaf, words, rows=tile, letters=BIG),
-            width_mm=space.width_mm,
-            height_mm=space.height_mm - 14.0,
-        ).scale_n
-        for tile in tiles
+    drawings = at_one_scale(
+        [map_drawing(plan, leaf, words, rows=tile, letters=BIG) for tile in tiles],
+        width_mm=space.width_mm,
+        height_mm=space.height_mm - 14.0,
     )
-    for tile in tiles:
+    for tile, drawing in zip(tiles, drawings, strict=True):
         if parts:
             parts.append(NewPage())
-        drawing = map_drawing(plan, leaf, words, rows=tile, letters=BIG)(scale_n)
         if len(tiles) > 1:
             parts.append(Heading(text=tile.words.capitalize()))
         parts.append(Drawn(drawing=drawing))
@@ -62,7 +58,7 @@ def _big_map(plan: Plan, leaf: int) -> Sheet:
         ),
         wrong="Bumped it? The address is row and column: lay that row again from its left end, then the next.",
         parts=tuple(parts),
-        scale=scale_words(scale_n),
+        scale=scale_words(drawings[0].scale_n),
     )
 
 

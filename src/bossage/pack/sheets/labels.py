@@ -7,6 +7,7 @@ from collections import Counter
 import numpy as np
 
 from bossage.layout.records import Zone
+from bossage.pack.drawings.codes import codes_of
 from bossage.pack.drawings.labels import Draw, back_label, label_pages, tray_label
 from bossage.pack.drawings.swatches import tone
 from bossage.pack.sheet import Figure, Figures, Para, Part, Sheet, Steps, Whole
@@ -19,7 +20,7 @@ from bossage.plan import Plan
 def backs_sheet(plan: Plan) -> Sheet:
     """A sticker for every back: where the block goes, which way is up."""
     blocks, layout = plan.layout.blocks, plan.layout
-    labels = []
+    said: list[tuple[str, tuple[str, ...], str]] = []
     for block in range(blocks.count):
         leaf = layout.leaves[int(blocks.leaf[block])]
         where = " · ".join(
@@ -30,7 +31,9 @@ def backs_sheet(plan: Plan) -> Sheet:
         )
         address = blocks.address(block)
         lines = (*([where] if where else []), plan.brief.piece.name, plan.stamp)
-        labels.append(back_label(address, lines, ", ".join([address, "up", *lines])))
+        said.append((address, lines, ", ".join([address, "up", *lines])))
+    codes = codes_of([words for _, _, words in said])
+    labels = [back_label(*one, code) for one, code in zip(said, codes, strict=True)]
     return _sticker_sheet(
         plan,
         name="backs",
