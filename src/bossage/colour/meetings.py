@@ -7,10 +7,11 @@ from enum import StrEnum
 from typing import Final
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from bossage.colour.difference import delta_e
 from bossage.colour.kubelka_munk import measured, mixed_ratio, reflectance
-from bossage.colour.mixing import Paint, fraction_at_lightness, mix_lab
+from bossage.colour.mixing import Paint, fractions_at_lightness, mix_lab
 from bossage.colour.scales import Scale, Shade
 from bossage.colour.spaces import FloatArray, chroma, lab_to_hex
 from bossage.colour.spectrum import spectrum_to_lab
@@ -102,35 +103,31 @@ def difference_at_lightness(first: Paint, second: Paint, L: float) -> float:
     Raises:
         BossageError: One of the two cannot be mixed to that lightness.
     """
-    labs = [mix_lab(paint, fraction_at_lightness(paint, L)) for paint in (first, second)]
-    return float(delta_e(labs[0], labs[1]))
+    return float(_differences(first, second, [L])[0])
 
 
 def lowest_common_lightness(first: Paint, second: Paint, max_de: float = MAX_DE) -> float | None:
     """The least lightness down to which the mixes of two paints stay within `max_de`; None when they never do.
 
-    Looked for from the lightest lightness that both reach, in steps of 0.25, then halved to 1e-6.
+    Looked for from the lightest lightness that both reach, in steps of 0.25, then in sixteenths down to 1e-6.
     """
     spans = [mix_lab(paint, np.array([0.0, 1.0]))[:, 0] for paint in (first, second)]
     top = float(min(span.max() for span in spans))
     bottom = float(max(span.min() for span in spans))
-    if top < bottom or difference_at_lightness(first, second, top) > max_de:
+    if top < bottom:
         return None
-    good = top
-    for L in np.append(np.arange(top - 0.25, bottom, -0.25), bottom):
-        if difference_at_lightness(first, second, float(L)) > max_de:
-            bad = float(L)
-            break
-        good = float(L)
-    else:
-        return bottom
-    while good - bad > 1e-6:
-        middle = (good + bad) / 2
-        if difference_at_lightness(first, second, middle) > max_de:
-            bad = middle
-        else:
-            good = middle
-    return good
+    levels = np.concatenate([[top], np.arange(top - 0.25, bottom, -0.25), [bottom]])
+    if difference_at_lightness(first, second, top) > max_de:
+        return None
+    while True:
+        apart = _differences(first, second, levels) > max_de
+        if not apart.any():
+            return bottom
+        at = max(int(apart.argmax()), 1)
+        good, bad = float(levels[at - 1]), float(levels[at])
+        if good - bad <= 1e-6:
+            return good
+        levels = np.linspace(good, bad, 17)
 
 
 def cross_mix_lab(first: Paint, c_first: float, second: Paint, c_second: float, share_second: float) -> FloatArray:
@@ -173,6 +170,11 @@ def bridge(first: Scale, second: Scale, *, ends: End = End.NEAREST) -> Bridge | 
         lost_chroma=0.0 if mean_chroma == 0 else 1 - float(chroma(lab)) / mean_chroma,
         assumption=f"The mix of {a.name} and {b.name} is a first guess and may go muddy; paint a test card of it.",
     )
+
+
+def _differences(first: Paint, second: Paint, lightnesses: ArrayLike) -> FloatArray:
+    labs = [mix_lab(paint, fractions_at_lightness(paint, lightnesses)) for paint in (first, second)]
+    return delta_e(labs[0], labs[1])
 
 
 def _ends(first: Scale, second: Scale, ends: End) -> tuple[Shade, Shade]:

@@ -16,7 +16,7 @@ from enum import StrEnum
 from typing import Final
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
 from bossage.colour.difference import delta_e
 from bossage.colour.kubelka_munk import K1, K2, measured, ratio_of_measured, reflectance
@@ -38,6 +38,7 @@ CARD_MISS_DE: Final = 1.5
 METER_SIGMA_DE: Final = 0.5
 C_LEAST: Final = 1e-6
 _K1_SHARE: Final = 0.9
+_NARROWINGS_N: Final = 3
 _HEX_GAIN: Final = 0.96
 _HEX_LIFT: Final = 0.004
 
@@ -170,43 +171,68 @@ def mix_lab(paint: Paint, fraction: ArrayLike) -> FloatArray:
 
 
 def fraction_at_lightness(paint: Paint, L: float) -> float:
-    """Fraction of tinter whose mix has CIE lightness L.
+    """Fraction of tinter whose mix has CIE lightness L; see `fractions_at_lightness`."""
+    return float(fractions_at_lightness(paint, [L])[0])
+
+
+def fractions_at_lightness(paint: Paint, lightnesses: ArrayLike) -> FloatArray:
+    """Fractions of tinter whose mixes have given CIE lightnesses, all of them at once.
 
     Where lightness turns round on the way (a tinter as light as its base), the weakest mix that does it is given.
 
     Raises:
         BossageError: No mix is that light or that dark; the message gives the range there is.
     """
-    from scipy.optimize import brentq
-
-    def miss(x: float) -> float:
-        return float(mix_lab(paint, np.exp(x))[0]) - L
-
+    wanted = np.asarray(lightnesses, dtype=np.float64).reshape(-1)
     grid = np.concatenate([[0.0], np.geomspace(C_LEAST, 1.0, 121)])
-    lightness = mix_lab(paint, grid)[:, 0]
-    # Half a hundredth of L* is far below any reading, so a shade that is the base or the tinter itself is one.
-    for at, fraction in ((0, 0.0), (-1, 1.0)):
-        if abs(lightness[at] - L) <= 0.005:
-            return fraction
-    crossing = np.flatnonzero((lightness[:-1] - L) * (lightness[1:] - L) <= 0)
-    if len(crossing) == 0:
-        low, high = float(lightness.min()), float(lightness.max())
+    seen = mix_lab(paint, grid)[:, 0]
+    i, crosses = _first_crossing(np.broadcast_to(seen, (len(wanted), len(seen))), wanted)
+    found = np.empty(len(wanted))
+    # Between no tinter and one part in a million the run is a straight line for any eye.
+    faint = crosses & (i == 0)
+    found[faint] = (seen[0] - wanted[faint]) / (seen[0] - seen[1]) * C_LEAST
+    rest = np.flatnonzero(crosses & (i > 0))
+    found[rest] = np.exp(_narrowed(paint, wanted[rest], np.log(grid[i[rest]]), np.log(grid[i[rest] + 1])))
+    reached = crosses.copy()
+    for at, fraction in ((-1, 1.0), (0, 0.0)):
+        # Half a hundredth of L* is far below any reading, so a shade that is the base or the tinter itself is one.
+        end = np.abs(seen[at] - wanted) <= 0.005
+        found[end], reached = fraction, reached | end
+    if not reached.all():
+        L, low, high = float(wanted[~reached][0]), float(seen.min()), float(seen.max())
         raise BossageError(
             f"{paint.name} cannot reach L* {L:g}: its mixes run from {low:.1f} to {high:.1f}. "
             f"Ask for a lightness in that range, or take a {'lighter base' if high < L else 'darker tinter'}."
         )
-    i = int(crossing[0])
-    if i == 0:
-        # Between no tinter and one part in a million the run is a straight line for any eye.
-        share = (lightness[0] - L) / (lightness[0] - lightness[1])
-        return float(share * C_LEAST)
-    return float(np.exp(brentq(miss, np.log(grid[i]), np.log(grid[i + 1]), xtol=1e-12, rtol=1e-12)))
+    return found
 
 
 def best_card_fraction(paint: Paint, along: float = 0.5) -> float:
     """Where to paint the next test card: the mix that lies `along` of the way in lightness from base to tinter."""
     ends = mix_lab(paint, np.array([0.0, 1.0]))[:, 0]
     return fraction_at_lightness(paint, float(ends[0] + along * (ends[1] - ends[0])))
+
+
+def _first_crossing(seen: FloatArray, wanted: FloatArray) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+    """Of each row, the first stretch between two samples that holds the wanted value, and whether there is one."""
+    off = seen - wanted[:, None]
+    holds = off[:, :-1] * off[:, 1:] <= 0
+    return np.asarray(holds.argmax(axis=1)), np.asarray(holds.any(axis=1))
+
+
+def _narrowed(paint: Paint, wanted: FloatArray, low: FloatArray, high: FloatArray) -> FloatArray:
+    """Logarithms of the fractions between bounds: thrice a sixteenth of the stretch, then straight between samples."""
+    row = np.arange(len(wanted))
+    at = (low + high) / 2
+    for _ in range(_NARROWINGS_N if len(wanted) else 0):
+        x = low[:, None] + (high - low)[:, None] * np.linspace(0, 1, 17)
+        seen = mix_lab(paint, np.exp(x))[..., 0]
+        i, _ = _first_crossing(seen, wanted)
+        low, high = x[row, i], x[row, i + 1]
+        span = seen[row, i + 1] - seen[row, i]
+        share = np.where(span == 0, 0.5, (wanted - seen[row, i]) / np.where(span == 0, 1.0, span))
+        at = low + (high - low) * np.clip(share, 0, 1)
+    return at
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -51,8 +51,8 @@ def blue_noise_ranks(points_mm: FloatArray, seeds: Sequence[int]) -> tuple[IntAr
     if n < 3 or spacing == 0:
         return tuple(rng.permutation(n).astype(np.int64) for rng in draws)
     near = _nearness(points_mm, spacing, small=n <= VOID_CLUSTER_MOST)
-    one = _void_and_cluster if n <= VOID_CLUSTER_MOST else _sharpened
-    return tuple(_rims_levelled(one(near, rng), near) for rng in draws)
+    ranks = [_void_and_cluster(near, rng) for rng in draws] if n <= VOID_CLUSTER_MOST else _sharpened(near, draws)
+    return tuple(_rims_levelled(rank, near) for rank in ranks)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,28 +83,18 @@ def neighbours_within(points_mm: FloatArray, radius_mm: float) -> tuple[IntArray
     key = cell[:, 0] * width + cell[:, 1]
     order = np.argsort(key, kind="stable")
     sorted_key = key[order]
-    found_i, found_j, found_d = [], [], []
-    # Each pair once: further on in the same three cells above one another, or in the three cells to the right. Those
-    # three are neighbours in the key, so one range covers them.
-    place = np.empty(n, dtype=np.int64)
-    place[order] = np.arange(n)
-    for dx in (0, 1):
-        low = np.searchsorted(sorted_key, key + dx * width - 1, side="left") if dx else place + 1
-        high = np.searchsorted(sorted_key, key + dx * width + 1, side="right")
-        size = high - low
-        i = np.repeat(np.arange(n), size)
-        offset = np.arange(int(size.sum())) - np.repeat(np.cumsum(size) - size, size)
-        j = order[np.repeat(low, size) + offset]
-        gap = points_mm[i] - points_mm[j]
-        d2 = gap[:, 0] ** 2 + gap[:, 1] ** 2
-        keep = d2 <= radius_mm * radius_mm
-        found_i += [i[keep], j[keep]]
-        found_j += [j[keep], i[keep]]
-        found_d += [np.sqrt(d2[keep])] * 2
-    i, j, d = np.concatenate(found_i), np.concatenate(found_j), np.concatenate(found_d)
-    by_point = np.argsort(i, kind="stable")
-    start = np.concatenate([[0], np.cumsum(np.bincount(i, minlength=n))]).astype(np.int64)
-    return start, j[by_point].astype(np.int64), d[by_point]
+    # The three cells above one another in a column are neighbours in the key, so one range of points covers them.
+    column = key[:, None] + np.array([-width, 0, width])
+    low = np.searchsorted(sorted_key, column - 1, side="left").ravel()
+    size = np.searchsorted(sorted_key, column + 1, side="right").ravel() - low
+    i = np.repeat(np.repeat(np.arange(n), 3), size)
+    first = np.cumsum(size) - size
+    j = order[np.arange(int(size.sum())) + np.repeat(low - first, size)]
+    gap_x, gap_y = (points_mm[i, axis] - points_mm[j, axis] for axis in (0, 1))
+    d2 = gap_x * gap_x + gap_y * gap_y
+    keep = (d2 <= radius_mm * radius_mm) & (i != j)
+    start = np.concatenate([[0], np.cumsum(np.bincount(i[keep], minlength=n))]).astype(np.int64)
+    return start, j[keep], np.sqrt(d2[keep])
 
 
 def _void_and_cluster(near: _Nearness, rng: np.random.Generator) -> IntArray:
@@ -175,17 +165,19 @@ def _rims_levelled(rank: IntArray, near: _Nearness) -> IntArray:
     return level
 
 
-def _sharpened(near: _Nearness, rng: np.random.Generator) -> IntArray:
-    start, other, kernel = near.start, near.other, near.push
-    n = len(start) - 1
-    value = rng.permutation(n).astype(np.int64)
-    if len(kernel) == 0:
-        return value
-    alone = np.diff(start) == 0
-    begin = np.minimum(start[:-1], len(kernel) - 1)
-    most = np.where(alone, 1, np.add.reduceat(kernel, begin))
+def _sharpened(near: _Nearness, draws: Sequence[np.random.Generator]) -> list[IntArray]:
+    from scipy.sparse import csr_matrix
+
+    n = len(near.start) - 1
+    values = np.stack([rng.permutation(n).astype(np.int64) for rng in draws], axis=1)
+    pull = csr_matrix((near.push, near.other, near.start), shape=(n, n))
+    most = np.asarray(pull.sum(axis=1)).reshape(-1, 1)
+    alone = most == 0
+    place = np.arange(n)
     for _ in range(_SHARPEN_ROUNDS):
-        around = np.where(alone, value, np.add.reduceat(kernel * value[other], begin) // most)
+        around = np.where(alone, values, (pull @ values) // np.maximum(most, 1))
         # No two keys are alike, so that the quickest sort gives the same order everywhere.
-        value[np.argsort((value - around) * n + value)] = np.arange(n)
-    return value
+        keys = (values - around) * n + values
+        for k in range(len(draws)):
+            values[np.argsort(keys[:, k]), k] = place
+    return [np.ascontiguousarray(column) for column in values.T]
