@@ -1,4 +1,4 @@
-"""Least money first, then fewest lengths in a stick, then the longest single rest.
+"""Least money first; then fewest settings, a stick's first length not counted, then sticks, then the longest rest.
 
 Order of attack, by the piece alone: the stock-mix bound with quick fillings; where no filling of a mix at the bound
 is found, new patterns by column generation and an integer program over sticks, which may raise the bound too.
@@ -6,18 +6,16 @@ is found, new patterns by column generation and an integer program over sticks, 
 
 from __future__ import annotations
 
-import random
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import islice
 
 from bossage.saw.core import Core
 from bossage.saw.fill import MOST_BEAM_SPANS, MOST_BEAM_TYPES, Filled, expand, fill_by_length, fill_fullest
 from bossage.saw.mix import Mixes
 from bossage.saw.records import Patience
-from bossage.saw.solved import Solved
+from bossage.saw.solved import Solved, paid
 
-IMPROVE_ROUNDS = 60
+MIXES_COMPARED = 2
 
 
 def fewest_kinds(core: Core) -> int:
@@ -118,10 +116,10 @@ def _plain_pattern(widths: Sequence[int], left: list[int], cap: int, share: int)
 
 
 def rank(core: Core, filled: Filled) -> tuple[int, int, int]:
-    """What is compared at equal money: lengths in sticks, sticks, and the longest rest in one (negative)."""
+    """What is compared at equal money: Σ(k−1) over sticks of k lengths, sticks, and the longest rest (negative)."""
     used = [k for k, stick in enumerate(filled.spans) if any(any(span) for span in stick)]
     longest = max((rest_nm(core, filled.bins[k], filled.spans[k]) for k in used), default=0)
-    return filled.kinds(), len(used), -longest
+    return filled.kinds() - len(used), len(used), -longest
 
 
 def rest_nm(core: Core, b: int, spans: list[list[int]]) -> int:
@@ -129,33 +127,6 @@ def rest_nm(core: Core, b: int, spans: list[list[int]]) -> int:
     last = max(k for k, span in enumerate(spans) if any(span))
     used = sum(w * n for w, n in zip(core.widths, spans[last], strict=True))
     return core.bins[b].length_nm - core.bins[b].starts_nm[last] - core.unit_nm * used
-
-
-def improve(core: Core, filled: Filled, rounds: int, seed: int) -> Filled:
-    """Re-fill groups of two to four sticks; keep what has fewer lengths in sticks, or a longer rest."""
-    rng = random.Random(seed)
-    floor = fewest_kinds(core)
-    best = filled
-    score = rank(core, best)
-    count = len(best.bins)
-    if count < 2:
-        return best
-    for _ in range(rounds):
-        if score[0] <= floor:
-            break
-        group = rng.sample(range(count), min(count, rng.randint(2, 4)))
-        demand = [sum(span[i] for k in group for span in best.spans[k]) for i in range(len(core.widths))]
-        new = fill_by_length(core.bins, [best.bins[k] for k in group], core.widths, demand, width=8)
-        if new is None:
-            continue
-        spans = list(best.spans)
-        for k, contents in zip(group, new.spans, strict=True):
-            spans[k] = contents
-        trial = replace(best, spans=spans)
-        value = rank(core, trial)
-        if value <= score:
-            best, score = trial, value
-    return best
 
 
 def solve(core: Core, patience: Patience, seed: int) -> Solved:
@@ -170,33 +141,24 @@ def solve(core: Core, patience: Patience, seed: int) -> Solved:
         best = _best_of_price(core, mixes, price, patience, seed)
         if best is not None:
             break
-    if best is not None and _paid(core, best) <= mixes.bound:
+    if best is not None and paid(core.bins, best) <= mixes.bound:
         return Solved(filled=best, price=mixes.bound, bound=mixes.bound, why="stock-mix bound")
     from bossage.saw.patterns import solve_by_patterns  # scipy and OR-Tools come with it
 
     return solve_by_patterns(core, mixes, best, patience, seed)
 
 
-def _paid(core: Core, filled: Filled) -> int:
-    return sum(
-        core.bins[b].price for b, stick in zip(filled.bins, filled.spans, strict=True) if any(any(s) for s in stick)
-    )
-
-
 def _best_of_price(core: Core, mixes: Mixes, price: int, patience: Patience, seed: int) -> Filled | None:
-    """Over the mixes of one price, the filling that ranks best."""
+    """Over the first mixes of one price that can be filled, the filling that ranks best."""
     best: Filled | None = None
-    floor = fewest_kinds(core)
+    tried = 0
     for n, counts in enumerate(mixes.at_price(price, patience.mixes)):
         found = fill_mix(core, mixes, counts, patience, seed + n)
         if found is None:
             continue
-        if len(core.widths) <= MOST_BEAM_TYPES:
-            found = improve(core, found, IMPROVE_ROUNDS, seed)
         if best is None or rank(core, found) < rank(core, best):
             best = found
-        if rank(core, best)[0] <= floor and n >= 2:
-            break
-        if sum(counts) > MOST_BEAM_SPANS:
+        tried += 1
+        if tried == MIXES_COMPARED or sum(counts) > MOST_BEAM_SPANS:
             break
     return best

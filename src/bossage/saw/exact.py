@@ -126,13 +126,13 @@ def stick_model(core: Core, sticks: list[int]) -> tuple[Any, Parts]:
 def settle(
     core: Core, sticks: list[int], price: int, filled: Filled, work: float, seed: int
 ) -> tuple[Filled, bool, bool]:
-    """At one price: fewest lengths in sticks, then sticks, then the longest rest; and which of them is proven."""
+    """At one price: fewest settings, then sticks, then the longest rest; and which of them is proven."""
     from ortools.sat.python import cp_model
 
     model, parts = stick_model(core, sticks)
     model.add(sum(core.bins[b].price * u for b, u in zip(sticks, parts.used, strict=True)) == price)
     many = len(sticks) + 1
-    goal = many * sum(f for flags in parts.has for f in flags) + sum(parts.used)
+    goal = many * sum(f for flags in parts.has for f in flags) - (many - 1) * sum(parts.used)
     _hint(model, core, parts, filled)
     model.minimize(goal)
     solver = _solver(work, seed)

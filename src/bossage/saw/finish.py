@@ -1,18 +1,25 @@
-"""At the money found: the fewest lengths in sticks, then the fewest sticks, then the longest single rest, exactly.
+"""At the money found: the fewest settings, then the fewest sticks, then the longest single rest.
 
-Where every length can lie in one stick, all such placings are compared outright; else an integer program decides.
+A walk over plans of that money goes first. Where every length can lie in one stick and no plan can have fewer settings,
+all such placings are compared outright; else, on jobs that its work may do for, an integer program decides.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bossage.saw.build import drop_empty
 from bossage.saw.core import Core
 from bossage.saw.engine import fewest_kinds, rank
 from bossage.saw.fill import Filled
+from bossage.saw.records import Patience
+from bossage.saw.resplit import lengthen, walk
+from bossage.saw.solved import paid
 
 MOST_PLACINGS = 60_000
 MOST_STICKS = 24
+EASING_STEPS = 200
+PLACES_A_WORK = 400  # sticks times types that one unit of work may do for
 
 
 @dataclass(slots=True)
@@ -24,20 +31,40 @@ class Finished:
     rest_proven: bool
 
 
-def finish(core: Core, filled: Filled, price: int, work: float, seed: int) -> Finished:
+def finish(core: Core, filled: Filled, patience: Patience, seed: int) -> Finished:
     """Improve what is compared at equal money, with proof where the job is small enough."""
-    kinds = rank(core, filled)[0]
-    floor = fewest_kinds(core)
+    price = paid(core.bins, filled)
     sticks = _candidates(core, price)
-    if sticks is not None and len(sticks) ** len(core.widths) <= MOST_PLACINGS and floor >= len(core.widths):
+    types = len(core.widths)
+    if sticks is not None and len(sticks) ** types <= MOST_PLACINGS:
         whole = _whole_lengths(core, sticks, price)
-        if whole is not None:
-            return Finished(whole if rank(core, whole) < rank(core, filled) else filled, True, True)
-    if work <= 0 or sticks is None or len(sticks) > MOST_STICKS:
-        return Finished(filled, kinds <= floor, False)
+        if whole is not None and rank(core, whole)[0] <= max(0, types - _most_sticks(core, sticks, price)):
+            return Finished(whole, True, True)
+    filled = min((filled, _walked(core, filled, patience.settings_steps, seed)), key=lambda f: rank(core, f))
+    most = patience.settings_work * PLACES_A_WORK
+    if sticks is None or len(sticks) > MOST_STICKS or len(sticks) * types > most:
+        least = 0 if sticks is None else fewest_kinds(core) - _most_sticks(core, sticks, price)
+        return Finished(filled, rank(core, filled)[0] <= max(0, least), False)
     from bossage.saw.exact import settle
 
-    return Finished(*settle(core, sticks, price, filled, work, seed))
+    return Finished(*settle(core, sticks, price, filled, patience.settings_work, seed))
+
+
+def _walked(core: Core, filled: Filled, steps: int, seed: int) -> Filled:
+    spare = [k for k, b in enumerate(core.bins) if not b.price for _ in range(b.count - filled.bins.count(k))]
+    found = drop_empty(walk(core, filled, spare[:MOST_STICKS], steps, seed))
+    return lengthen(core, found, min(steps, EASING_STEPS), seed)
+
+
+def _most_sticks(core: Core, sticks: list[int], price: int) -> int:
+    """The most of these sticks that together cost exactly `price`."""
+    most = {0: 0}
+    for b in sticks:
+        cost = core.bins[b].price
+        for spent, n in sorted(most.items(), reverse=True):
+            if spent + cost <= price:
+                most[spent + cost] = max(most.get(spent + cost, 0), n + 1)
+    return most.get(price, 0)
 
 
 def _candidates(core: Core, price: int) -> list[int] | None:

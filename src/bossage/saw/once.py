@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from bossage.saw.build import cut_sticks, drop_empty, sequences, settings, sort_sticks
 from bossage.saw.core import Core, build_core
-from bossage.saw.engine import fewest_kinds, solve
+from bossage.saw.engine import solve
 from bossage.saw.finish import finish
 from bossage.saw.greedy import first_fit_decreasing
 from bossage.saw.mix import Mixes
@@ -29,7 +29,7 @@ def plan_once(job: SawJob) -> tuple[Core, SawPlan | None]:
     if solved.filled is None:
         return core, None
     filled = drop_empty(solved.filled)
-    done = finish(core, filled, solved.price, job.patience.settings_work, job.seed)
+    done = finish(core, filled, job.patience, job.seed)
     solved.filled = done.filled
     plan = plan_of(job, core, solved)
     return core, replace(plan, settings_proven=done.kinds_proven, rest_proven=done.rest_proven)
@@ -57,7 +57,6 @@ def plan_of(job: SawJob, core: Core, solved: Solved) -> SawPlan:
         bound_sticks=fewest_sticks(core),
         proven=solved.price <= solved.bound,
         why_proven=solved.why,
-        settings_proven=filled.kinds() <= fewest_kinds(core),
         need_nm=need,
         usable_nm=usable,
         greedy=greedy(job, core),

@@ -8,7 +8,6 @@ Where few patterns can belong to a plan of that price, an integer program over a
 from __future__ import annotations
 
 import random
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -21,7 +20,7 @@ from bossage.saw.greedy import first_fit_decreasing
 from bossage.saw.knapsack import Ints
 from bossage.saw.mix import Mixes
 from bossage.saw.records import Patience
-from bossage.saw.solved import Solved
+from bossage.saw.solved import Solved, paid
 
 CLOSE = 1e-6
 NEARLY = 0.8  # a share from which the first descent takes a pattern as whole
@@ -72,11 +71,6 @@ class _Search:
     @property
     def done(self) -> bool:
         return self.price <= self.bound
-
-
-def paid(bins: Sequence[Bin], filled: Filled) -> int:
-    """Price of the sticks that are cut."""
-    return sum(bins[b].price for b, s in zip(filled.bins, filled.spans, strict=True) if any(any(x) for x in s))
 
 
 def solve_by_patterns(core: Core, mixes: Mixes, best: Filled | None, patience: Patience, seed: int) -> Solved:

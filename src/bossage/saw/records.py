@@ -59,7 +59,8 @@ class Patience:
     rounds: int = 2000  # work on new patterns, about one unit a round
     dives: int = 24  # descents through the patterns, each with its own random choices
     proof_work: float = 12.0  # deterministic work of one integer program
-    settings_work: float = 0.1  # the same for fewer settings and a longer offcut; 0 leaves both to the quick search
+    settings_steps: int = 4000  # pairs of spans shared out anew for fewer settings
+    settings_work: float = 0.1  # deterministic work for their proof, on jobs that it may do for; 0 proves none
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,8 +167,8 @@ class SawPlan:
     bound_sticks: int
     proven: bool
     why_proven: str
-    settings_proven: bool  # no plan of this money has fewer lengths in its sticks
-    rest_proven: bool = False  # nor, with these, a longer single rest
+    settings_proven: bool = False  # no plan of this money has a smaller Σ(k−1) over sticks of k lengths
+    rest_proven: bool = False  # nor, with as many settings and sticks, a longer single rest
     need_nm: int
     usable_nm: int
     greedy: Greedy | None

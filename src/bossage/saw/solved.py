@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from bossage.saw.core import Bin
 from bossage.saw.fill import Filled
 
 
@@ -16,3 +18,8 @@ class Solved:
     bound: int
     why: str
     impossible: bool = False
+
+
+def paid(bins: Sequence[Bin], filled: Filled) -> int:
+    """Price of the sticks that are cut."""
+    return sum(bins[b].price for b, s in zip(filled.bins, filled.spans, strict=True) if any(any(x) for x in s))
