@@ -18,9 +18,12 @@ from bossage.fade.scales import family_scales
 @pytest.mark.parametrize("scenario", BRIEFS)
 def test_counts_by_shade_are_even(scenario: str) -> None:
     plan = plan_of(scenario)
-    per_copy = plan.layout.blocks.count // plan.brief.piece.copies
-    counts = np.bincount(plan.fade.shade, minlength=len(plan.fade.shades)) / plan.brief.piece.copies
-    assert abs(counts - per_copy / len(plan.fade.shades)).max() < 1
+    copies = np.array([leaf.copy for leaf in plan.layout.leaves])[plan.layout.blocks.leaf]
+    for copy in range(1, plan.brief.piece.copies + 1):
+        counts = np.bincount(plan.fade.shade[copies == copy], minlength=len(plan.fade.shades))
+        taken = counts[counts > 0]
+        assert len(taken) == (plan.brief.fade.shades_each or len(plan.fade.shades))
+        assert taken.max() - taken.min() <= 1
 
 
 def test_asked_counts_are_exact_and_run_with_the_family() -> None:

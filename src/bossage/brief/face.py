@@ -175,3 +175,4 @@ class FadeBrief:
     neighbours_dl: float  # least difference in L* between neighbours; 0: none asked for
     meet_dl: float  # largest difference in L* where families meet
     meet_de: float  # largest CIEDE2000 difference there
+    shades_each: int | None = None  # how many of the shades one piece of a series takes; None for all

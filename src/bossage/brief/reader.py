@@ -116,7 +116,7 @@ def _settle(tables: Tables) -> Brief | None:
         access=settle_making.settle_access(tables, notes),
         lift=settle_making.settle_lift(tables, notes),
         families=families,
-        fade=settle_face.settle_fade(tables, notes, len(families)),
+        fade=settle_face.settle_fade(tables, notes, families, pins),
         sticks=sticks,
         tools=settle_making.settle_tools(tables, notes),
         glue=settle_making.settle_glue(tables, notes),

@@ -246,10 +246,12 @@ def check_shade_quotas(tables: Tables, families: tuple[Family, ...], total: int 
         tables.fault(with_quotas[-1] + ".quotas", f"shade quotas that sum to {given}", f"{total}, all blocks", remedy)
 
 
-def settle_fade(tables: Tables, notes: Notes, families: int) -> FadeBrief:
+def settle_fade(tables: Tables, notes: Notes, families: tuple[Family, ...], pins: tuple[Pin, ...]) -> FadeBrief:
     """The fade."""
     table = tables.one("fade")
-    notes.table("fade", table, leave=("meet_lightness", "meet_colour") if families < 2 else ())
+    notes.table("fade", table, leave=("meet_lightness", "meet_colour") if len(families) < 2 else ())
+    if table.shades_each is not None and tables.sound("family[*].lightness", "family[*].quotas", "pin[*].shade"):
+        _check_shades_each(tables, table.shades_each, families, pins)
     return FadeBrief(
         shape=table.shape,
         grain=table.grain,
@@ -257,7 +259,23 @@ def settle_fade(tables: Tables, notes: Notes, families: int) -> FadeBrief:
         neighbours_dl=table.neighbours_lightness,
         meet_dl=table.meet_lightness,
         meet_de=table.meet_colour,
+        shades_each=table.shades_each,
     )
+
+
+def _check_shades_each(tables: Tables, each: int, families: tuple[Family, ...], pins: tuple[Pin, ...]) -> None:
+    """A piece may take no more shades than there are, no fewer than are pinned, and none by quota."""
+    shades = sum(len(family.lightness) for family in families)
+    pinned = len({pin.shade for pin in pins if pin.shade is not None})
+    if each > shades:
+        remedy = "Take it out to let every piece have all of them, or add shades to a family."
+        tables.fault("fade.shades_each", str(each), f"at most the {shades} shades of all families", remedy)
+    elif each < pinned:
+        remedy = f"Raise it to {pinned}, or take the shade out of a pin."
+        tables.fault("fade.shades_each", str(each), f"at least the {pinned} shades that pins name", remedy)
+    if any(family.quotas is not None for family in families):
+        remedy = "Take the quotas out: a piece shares its blocks out evenly over its own shades."
+        tables.fault("fade.shades_each", "quotas beside it", "shades_each or quotas", remedy)
 
 
 class _Take:

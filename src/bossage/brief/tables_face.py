@@ -382,6 +382,9 @@ class FadeTable(Table):
         "gives from and to only.",
         None,
     )
+    shades_each: Annotated[int | None, Count(1, 400)] = said(
+        "How many of the shades each piece of a series takes, another choice for each; all if left out.", None
+    )
     neighbours_differ: Annotated[bool, Flag()] = said(
         "Whether neighbours must differ in shade.", False, "in a fade neighbours may well be alike"
     )

@@ -13,7 +13,9 @@ from bossage.colour.field import FadeShape as Shape
 from bossage.colour.homes import Box, HomeKind
 from bossage.colour.homes import Home as Place
 from bossage.colour.measures import FadeMeasures, measure_fade
+from bossage.colour.quotas import even_counts
 from bossage.colour.scales import Scale
+from bossage.fade.choice import chosen_shades
 from bossage.fade.fade_checks import fade_checks
 from bossage.fade.ground import ground_colours
 from bossage.fade.records import CountRow, Fade, Shade
@@ -38,9 +40,10 @@ def plan_fade(brief: Brief, layout: Layout, relief: Relief) -> Fade:
     shade = np.empty(layout.blocks.count, dtype=np.int64)
     off = np.empty(layout.blocks.count)
     clashes = 0
+    choices = _choices(brief, shades)
     for copy in range(1, brief.piece.copies + 1):
         mine = np.flatnonzero(_copy_of(layout) == copy)
-        spread = _spread(brief, layout, shades, mine, copy)
+        spread = _spread(brief, layout, shades, mine, copy, choices[copy - 1] if choices else None)
         shade[mine], off[mine] = spread.shade, spread.off
         clashes += spread.clashes_n
     shade.setflags(write=False)
@@ -78,7 +81,19 @@ def _copy_of(layout: Layout) -> IntArray:
     return copies
 
 
-def _spread(brief: Brief, layout: Layout, shades: tuple[Shade, ...], mine: IntArray, copy: int) -> Spread:
+def _choices(brief: Brief, shades: tuple[Shade, ...]) -> tuple[tuple[int, ...], ...] | None:
+    """The shades of each piece of a series, where a piece does not take all of them."""
+    each = brief.fade.shades_each
+    if each is None:
+        return None
+    pinned = {pin.shade for pin in brief.blocks.pins}
+    needed = frozenset(number for number, shade in enumerate(shades) if shade.name in pinned)
+    return chosen_shades(len(shades), each, brief.piece.copies, seed=brief.piece.seed, needed=needed)
+
+
+def _spread(
+    brief: Brief, layout: Layout, shades: tuple[Shade, ...], mine: IntArray, copy: int, chosen: tuple[int, ...] | None
+) -> Spread:
     blocks = layout.blocks
     centres = np.stack(
         [blocks.x_nm[mine] + blocks.width_nm[mine] / 2, blocks.y_nm[mine] + blocks.height_nm[mine] / 2], axis=1
@@ -95,7 +110,7 @@ def _spread(brief: Brief, layout: Layout, shades: tuple[Shade, ...], mine: IntAr
         ),
         shape=Shape(brief.fade.shape.value),
         grain=brief.fade.grain,
-        counts=_counts(brief),
+        counts=_counts(brief) if chosen is None else _counts_of(chosen, len(shades), mine.size),
         pins=_pins(brief, layout, shades, mine),
         differ=_differ(brief, layout, mine, shades),
     )
@@ -114,6 +129,12 @@ def _counts(brief: Brief) -> tuple[int, ...] | None:
         for number, family in enumerate(brief.families)
         for count in (reversed(family.quotas or ()) if turned(brief, number) else family.quotas or ())
     )
+
+
+def _counts_of(chosen: tuple[int, ...], shades_n: int, blocks_n: int) -> tuple[int, ...]:
+    """As even as can be over the chosen shades, none of the others."""
+    share = dict(zip(chosen, even_counts(blocks_n, len(chosen)), strict=True))
+    return tuple(share.get(shade, 0) for shade in range(shades_n))
 
 
 def _pins(brief: Brief, layout: Layout, shades: tuple[Shade, ...], mine: IntArray) -> dict[int, int]:
