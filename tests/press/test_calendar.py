@@ -161,3 +161,16 @@ def test_any_words_come_back(words):
 def test_without_a_date_there_are_no_events():
     with pytest.raises(NoStartDate, match="date"):
         calendar_ics(calendar_of("S2"), name="x", stamp="s")
+
+
+@pytest.mark.parametrize("scenario", ["S1", "S2"])
+def test_every_batch_of_the_cards_has_its_clock_and_keeps_the_open_time(scenario):
+    brief, calendar = made(scenario)[0], calendar_of(scenario)
+    batches = [batch for card in pressed(scenario).rows for batch in card.batches]
+    assert len(calendar.batches) == len(batches)
+    for time, batch in zip(calendar.batches, batches, strict=True):
+        assert time.press_s - time.lay_s >= batch.lay_s + brief.glue.close_min * 60 - 1
+        assert time.press_s - time.lay_s <= brief.glue.open_min * 60
+        assert time.out_s >= time.press_s + brief.glue.clamp_min * 60 - 1
+        assert calendar.work.from_s <= time.lay_s % 86_400 < calendar.work.to_s
+        assert time.clock.startswith(f"day {time.lay_s // 86_400 + 1}: lay ")

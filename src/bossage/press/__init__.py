@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bossage.press.calendar import CalendarEntry, JobCalendar, date_of, job_calendar
+from bossage.press.calendar import BatchTime, CalendarEntry, JobCalendar, date_of, job_calendar
 from bossage.press.ics import NoStartDate, calendar_ics
 from bossage.press.records import Press
 from bossage.press.schedule import schedule
@@ -10,6 +10,7 @@ from bossage.press.stage import plan_press
 from bossage.press.working_hours import CannotPress
 
 __all__ = [
+    "BatchTime",
     "CalendarEntry",
     "CannotPress",
     "JobCalendar",

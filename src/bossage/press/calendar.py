@@ -60,12 +60,33 @@ class CalendarEntry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BatchTime:
+    """When one batch of a row is glued: laid from, in the clamps (or under the bags) from, taken out from."""
+
+    lay_s: int
+    press_s: int
+    out_s: int
+
+    @property
+    def clock(self) -> str:
+        """`day 11: lay 09:00, on 09:06, off 09:51`."""
+        day, out = self.lay_s // DAY_S + 1, self.out_s // DAY_S + 1
+        later = f" on day {out}" if out != day else ""
+        on, off = clock_words(self.press_s), clock_words(self.out_s)
+        return f"day {day}: lay {clock_words(self.lay_s)}, on {on}, off {off}{later}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class JobCalendar:
-    """The whole job, in order. `start` is the date of day 1, if the maker gave one."""
+    """The whole job, in order. `start` is the date of day 1, if the maker gave one.
+
+    `batches` are those of all row cards in their order; empty where the piece is not pressed by rows.
+    """
 
     entries: tuple[CalendarEntry, ...]
     start: date | None
     work: WorkDay
+    batches: tuple[BatchTime, ...] = ()
 
     @property
     def days(self) -> int:
@@ -125,7 +146,7 @@ def job_calendar(
         _ring(line, brief, press)
     line.do("back", "Ribs, frame and cleat; trial hang", fixed_h * BACK_SHARE)
     line.do("hang", "Hang it, hand over the cards", fixed_h * (1 - BACKER_SHARE - BACK_SHARE))
-    return JobCalendar(entries=tuple(line.entries), start=begin, work=hours)
+    return JobCalendar(entries=tuple(line.entries), start=begin, work=hours, batches=tuple(line.batches))
 
 
 def work_day(brief: Brief) -> WorkDay:
@@ -158,6 +179,7 @@ class _Line:
     def __init__(self, work: WorkDay) -> None:
         self.work, self.at = work, fit(work, 0, 0)
         self.entries: list[CalendarEntry] = []
+        self.batches: list[BatchTime] = []
 
     def do(self, step: str, title: str, hours: float, note: str = "", *, unbroken: bool = False) -> None:
         """Work that fills working days; what may not be broken off waits for a day that holds it whole."""
@@ -224,6 +246,10 @@ def _press_rows(line: _Line, brief: Brief, press: Press, sets: int) -> None:
     shifted = replace(line.work, first_weekday=(line.work.first_weekday + first) % 7)
     found = press_schedule(brief, press.rows, sets, work=shifted)
     names = [p.name for p in pressings_of(brief, press.rows)]
+    line.batches = [
+        BatchTime(lay_s=first * DAY_S + p.lay_s, press_s=first * DAY_S + p.press_s, out_s=first * DAY_S + p.out_s)
+        for p in sorted(found.pressed, key=lambda p: p.pressing)
+    ]
     days: dict[int, list[tuple[int, int, str]]] = defaultdict(list)
     for p in found.pressed:
         days[p.lay_s // DAY_S].append((p.lay_s, p.press_s, _words(names, p)))

@@ -6,12 +6,14 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from bossage.drawing.box import Box
+from bossage.drawing.metrics import text_width
 from bossage.drawing.model import (
     SMALL_TEXT_MM,
     Align,
     Circle,
     Dimension,
     Drawing,
+    Ink,
     Label,
     Line,
     Rect,
@@ -45,7 +47,7 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
             for x in plan.brief.wall.studs_nm
             if left - 120 <= x / 1e6 <= right + 120
         ]
-        shapes += _fixtures(plan, Box(left_mm=left, bottom_mm=bottom, right_mm=right, top_mm=top), hung.copy)
+        shapes += _fixtures(plan, Box(left_mm=left, bottom_mm=bottom, right_mm=right, top_mm=top), hung.copy, scale_n)
         shapes.append(
             Rect(
                 x_mm=left,
@@ -73,6 +75,7 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
         if hung.if_windowed is not None and hung.if_windowed.fits:
             shapes += _window(hung.if_windowed, scale_n)
         shapes += _heights(hung, leaf, words, scale_n)
+        shapes += _from_corner(hung, leaf, words, scale_n)
         shapes += _centre(hung, scale_n)
         return Drawing(
             title=f"Hanging leaf {leaf.name}",
@@ -128,7 +131,7 @@ def _window(window: WindowPlan, scale_n: float) -> list[Shape]:
     ]
 
 
-def _fixtures(plan: Plan, leaf: Box, copy: int) -> list[Shape]:
+def _fixtures(plan: Plan, leaf: Box, copy: int, scale_n: float) -> list[Shape]:
     shapes: list[Shape] = []
     for fixture in plan.brief.fixtures:
         if fixture.copies and copy not in fixture.copies:
@@ -151,6 +154,17 @@ def _fixtures(plan: Plan, leaf: Box, copy: int) -> list[Shape]:
                     name=fixture.name,
                 )
             )
+            if text_width(fixture.name) * SMALL_TEXT_MM * scale_n < 0.94 * box.width_mm:
+                shapes.append(
+                    Label(
+                        at=((box.left_mm + box.right_mm) / 2, box.top_mm - 2.5 * scale_n),
+                        text=fixture.name,
+                        size_mm=SMALL_TEXT_MM,
+                        stand=Stand.MIDDLE,
+                        ink=Ink.QUIET,
+                        layer="fixtures",
+                    )
+                )
     return shapes
 
 
@@ -240,6 +254,30 @@ def _heights(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[S
                 layer="heights",
             )
         )
+    return shapes
+
+
+def _from_corner(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[Shape]:
+    """Under the leaf: each place over the left corner of the wall, so that none is summed up either."""
+    marks = [(leaf.x_nm / 1e6, False), ((leaf.x_nm + leaf.width_nm) / 1e6, False)]
+    if hung.cleat is not None:
+        marks += [(fixing.x_nm / 1e6, True) for fixing in hung.cleat.fixings]
+        marks += [(end / 1e6, False) for piece in hung.cleat.pieces for end in (piece.from_nm, piece.to_nm)]
+    if hung.hinges is not None and hung.hinges.stay is not None:
+        marks += [(hinge.x_nm / 1e6, True) for hinge in hung.hinges.hinges]
+    foot = leaf.y_nm / 1e6
+    shapes: list[Shape] = []
+    taken: list[float] = []  # where the last figure of each line ends
+    for x, fixing in sorted(dict(sorted(marks)).items()):
+        text = words.of_mm(x)
+        half = (text_width(text, bold=fixing) * SMALL_TEXT_MM / 2 + 0.8) * scale_n
+        lane = next((n for n, end in enumerate(taken) if x - half > end), len(taken))
+        taken[lane : lane + 1] = [x + half]
+        y = foot - (5.0 + 3.4 * lane) * scale_n
+        shapes += [
+            Line(start=(x, foot - 1.0 * scale_n), end=(x, y + 1.6 * scale_n), stroke=Stroke.THIN, layer="corner"),
+            Label(at=(x, y), text=text, size_mm=SMALL_TEXT_MM, bold=fixing, stand=Stand.MIDDLE, layer="corner"),
+        ]
     return shapes
 
 

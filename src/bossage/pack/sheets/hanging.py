@@ -7,6 +7,7 @@ import math
 from bossage.hang.records import CleatPlan, LeafHang, Lifting, Link
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.pack.drawings.grip import grip_drawing
 from bossage.pack.drawings.hanging import cleat_reach, crowded, hanging_drawing
 from bossage.pack.drawings.swing import swing_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
@@ -44,12 +45,14 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
             drawing=drawing,
             caption=(
                 "Seen from the front; dashed: the leaf; red crosses: fixings; crossed circle: where it balances. "
-                f"Heights over the floor, lengths in {words.unit_name}."
+                "Left: heights over the floor. Below the leaf: from the left corner of the wall, fixings bold. Lengths "
+                f"in {words.unit_name}."
             ),
         ),
         *(_fixing_places(hung, words) if crowded(drawing) else []),
         _figures(hung, words),
         Steps(texts=_steps(plan, hung, words)),
+        *_grip(plan, hung, words),
         *_swing(plan, hung, leaf, words),
         *cares(plan, "lift", "hang", "open"),
     ]
@@ -76,6 +79,18 @@ def _fixing_places(hung: LeafHang, words: Words) -> list[Part]:
         return []
     places = ", ".join(words.bare(fixing.x_nm) for fixing in hung.cleat.fixings)
     return [Para(lead="Fixings", text=f"from the left corner of the wall, in {words.unit_name}: {places}.")]
+
+
+def _grip(plan: Plan, hung: LeafHang, words: Words) -> list[Part]:
+    """A wooden cleat from the side; one of metal has its maker's own drawing."""
+    if hung.cleat is None or hung.cleat.kind != "wood":
+        return []
+    drawing = fitted(grip_drawing(plan, hung, hung.cleat, words), width_mm=90.0, height_mm=95.0)
+    caption = (
+        f"{scale_words(drawing.scale_n)}, cut from the side. Dashed: the panel half where it comes free. Lengths in "
+        f"{words.unit_name}."
+    )
+    return [Heading(text="How the halves grip"), Drawn(drawing=drawing, caption=caption)]
 
 
 def _swing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> list[Part]:
@@ -105,7 +120,7 @@ def _figures(hung: LeafHang, words: Words) -> Figures:
 
 
 def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
-    steps = []
+    steps = [_weighing(plan, hung, words)]
     if hung.cleat is not None:
         cleat, fixings = hung.cleat, plan.brief.fixings
         into = ", ".join(dict.fromkeys(fixing.into for fixing in cleat.fixings))
@@ -157,6 +172,16 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     if plan.brief.access.lock:
         steps.append("Set the lock at the foot, so that a push from below cannot lift it.")
     return tuple(steps)
+
+
+def _weighing(plan: Plan, hung: LeafHang, words: Words) -> str:
+    """Scales before the wall: what they say rules every holding number."""
+    if plan.brief.piece.weighed_g is not None:
+        return f"It weighed {words.mass(hung.mass_g)}: all numbers here are for that."
+    return (
+        "Weigh it before it hangs: step on bathroom scales with the leaf and without, and take the difference. If that "
+        f"is over {words.mass(hung.mass_g)}, write it into the brief as piece.weighed and plan again."
+    )
 
 
 def _halves(cleat: CleatPlan) -> str:

@@ -11,7 +11,8 @@ from bossage.pack.drawings.rowcard import row_drawing
 from bossage.pack.sheet import Card, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.bed import STEPS_OF, TODO_OF, bed_sheet, screw_sheet
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
-from bossage.pack.words import Words, count_of, split_unit
+from bossage.pack.sheets.days import calendar_of
+from bossage.pack.words import Words, count_of, sentence, split_unit
 from bossage.plan import Plan
 from bossage.press.bed import BAG_G, bag_cards
 from bossage.press.records import RowCard
@@ -126,9 +127,9 @@ def _clock(plan: Plan) -> list[Part]:
 def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
     words, space, place = words_of(plan), room(plan), plan.layout.leaves[leaf]
     scale_n = math.ceil(10 * place.width_nm / 1e6 / (space.width_mm - 1.0)) / 10
-    parts: list[Part] = []
+    times, parts = _clocks(plan), list[Part]()
     for card in cards:
-        parts += _card(plan, card, words, scale_n)
+        parts += _card(plan, card, words, scale_n, times[card.leaf, card.row])
     several = len(plan.layout.leaves) > 1
     which = f", leaf {place.name}" if several else ""
     copy = f" of piece {place.copy}" if plan.brief.piece.copies > 1 else ""
@@ -137,7 +138,8 @@ def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
         title=f"Press cards{which}{copy}",
         todo=(
             f"Left to right, seen from the front. Large: level in {words.unit_name}; under it the shade"
-            + ("." if plan.press.way.name == "bags" else "; framed: the shim that goes on its face.")
+            + (". " if plan.press.way.name == "bags" else "; framed: the shim that goes on its face. ")
+            + "Day and clock: the calendar's."
         ),
         wrong=(
             "Two like levels beside each other, or a gap at the end? Stop before the glue: a block is in the wrong "
@@ -147,7 +149,7 @@ def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
     )
 
 
-def _card(plan: Plan, card: RowCard, words: Words, scale_n: float) -> list[Part]:
+def _card(plan: Plan, card: RowCard, words: Words, scale_n: float, clocks: list[str]) -> list[Part]:
     bags = plan.press.way.name == "bags"
     drawing = row_drawing(plan, _without_shims(card) if bags else card, words)(scale_n)
     blocks = sum(len(batch.blocks) for batch in card.batches)
@@ -158,9 +160,12 @@ def _card(plan: Plan, card: RowCard, words: Words, scale_n: float) -> list[Part]
         caption += f"{' and '.join(str(n) for n in over)} bags of {words.mass(BAG_G)}."
     else:
         caption += (
-            f"{count_of(card.clamps, 'clamp')}, caul {words.length(card.caul_length_nm)}; shim and block together "
+            f"{count_of(card.clamps, 'clamp')}, caul {words.length(card.caul_length_nm)}; with its shim "
             f"{words.length(card.constant_nm)}."
         )
+    goes_at = [clock if len(clocks) == 1 else f"go {n}, {clock}" for n, clock in enumerate(clocks, start=1)]
+    said = "; ".join(goes_at)
+    caption += f" {said[:1].upper()}{sentence(said[1:])}"
     return [
         Card(
             title=f"Row {card.row}",
@@ -168,6 +173,12 @@ def _card(plan: Plan, card: RowCard, words: Words, scale_n: float) -> list[Part]
             parts=(Drawn(drawing=drawing, caption=caption),),
         )
     ]
+
+
+def _clocks(plan: Plan) -> dict[tuple[int, int], list[str]]:
+    """Day and clock of each go of each row, by leaf and row."""
+    times = iter(calendar_of(plan).batches)
+    return {(card.leaf, card.row): [next(times).clock for _ in card.batches] for card in plan.press.rows}
 
 
 def _without_shims(card: RowCard) -> RowCard:
