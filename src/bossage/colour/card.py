@@ -38,7 +38,7 @@ _PAPER_BESIDE_MM: Final = (5.0, 15.0)  # paper that tells of a field's light: le
 _PAPER_SHADOW: Final = 0.10
 # What greys cannot tell. A camera's filters are not the eye's: seen through them a paint comes out a few per cent off
 # in each channel, the more the more it absorbs. And phones make pictures more vivid, by an eighth at most. Both were
-# set on the synthetic cameras of one studio in daylight and are checked on those of another (see docs/decisions).
+# set on the synthetic cameras of one studio in daylight and are checked on those of another (docs/decisions/0012).
 _CAMERA: Final = 0.052
 _STYLE: Final = np.array([1.0, 1.08, 1.08])
 # From root mean square to what holds 19 in 20, for an error that is alike in three directions: 2.795 / sqrt(3).

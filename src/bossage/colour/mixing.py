@@ -156,7 +156,7 @@ def surface_lab(text: str) -> FloatArray:
 
     Screen white and black are brighter and darker than any paint, so the whole range is drawn in: XYZ times 0.96 plus
     0.004 of white #F2EFE6 so becomes L* 93.1, not 94.5. Colours that a meter
-    gave as CIELAB need none of this and go in as they are.
+    gave as CIELAB need none of this and go in as they are. Why, and what changes without it: docs/decisions/0011.
     """
     return xyz_to_lab(_HEX_GAIN * linear_to_xyz(srgb_to_linear(hex_to_srgb(text))) + _HEX_LIFT * WHITE_D65)
 

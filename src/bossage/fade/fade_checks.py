@@ -16,7 +16,7 @@ UNSEEN_CORRELATION = 0.1
 """A correlation that nobody sees (our assumption)."""
 MOST_UNEVEN = 3.0
 """Widest step of all scales over the narrowest (our assumption)."""
-CARD_SOURCE = "Two-constant Kubelka-Munk model with surface correction; see docs/decisions."
+CARD_SOURCE = "Two-constant Kubelka-Munk model with surface correction; see docs/decisions/0011."
 
 
 def fade_checks(brief: Brief, scales: tuple[Scale, ...], measures: FadeMeasures, clashes: int) -> tuple[Check, ...]:
