@@ -1,178 +1,218 @@
-"""Files for other programs, opened by other programs: drawings as DXF and SVG, the model as GLB, CSV, calendar."""
+"""Drawings for other programs, opened by other programs: what is read back equals the plan, block for block."""
 
 from __future__ import annotations
 
-import csv
 import io
-import json
-import shutil
-import subprocess
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
+from xml.etree import ElementTree as ET
 
 import ezdxf
-import icalendar
 import numpy as np
 import pytest
-import trimesh
-from tests.scenarios.cases import plan_of
+import resvg_py
+from ezdxf.document import Drawing as Dxf
+from PIL import Image
+from tests.pack.exported import CASES, case_plan, exported
 
 from bossage.layout.records import Zone
-from bossage.pack import Order, ordered_files, pack_files
-from bossage.pack.exports import Export, export_files, leaf_slug
+from bossage.pack.exports import Export, export_files, leaf_slug, wall_slugs
 from bossage.pack.order import read_order
+from bossage.plan import Plan
 
-SCENARIOS = ("S2", "S7", "S3")  # one leaf, an edge ring, three leaves
-VALIDATOR = Path(__file__).parents[1] / "drawing" / "validate_glb.mjs"
-PACKAGE = Path(__file__).parents[2] / "ui" / "node_modules" / "gltf-validator"
-
-
-@cache
-def exported(scenario: str) -> dict[str, bytes]:
-    return export_files(plan_of(scenario), tuple(Export))
+SVG = "{http://www.w3.org/2000/svg}"
+Outlines = dict[str, tuple[float, float, float, float]]  # name: left, bottom, width, height
 
 
-@pytest.fixture(params=SCENARIOS)
-def scenario(request: pytest.FixtureRequest) -> str:
+@pytest.fixture(params=CASES)
+def case(request: pytest.FixtureRequest) -> str:
     return str(request.param)
 
 
-def test_each_drawing_comes_as_svg_and_dxf_and_again_byte_for_byte(scenario: str):
-    files = exported(scenario)
-    names = {Path(name).stem for name in files if name.startswith("drawings/")}
-    for name in names:
-        assert {f"drawings/{name}.svg", f"drawings/{name}.dxf"} <= set(files)
-    assert {"wall"} < names
-    assert ("ring" in names) == (scenario == "S7")
-    assert export_files(plan_of(scenario), tuple(Export)) == files
+def test_each_drawing_comes_as_svg_and_dxf(case: str):
+    plan, files = case_plan(case), exported(case)
+    slugs = [leaf_slug(plan, leaf) for leaf in plan.layout.leaves]
+    kinds = ["map", "backer", *(["ring"] if plan.press.ring is not None else [])]
+    names = {f"{kind}{slug}" for kind in kinds for slug in slugs} | {f"wall{slug}" for slug in wall_slugs(plan)}
+    assert len(set(slugs)) == len(slugs)
+    drawings = {f"drawings/{name}.{end}" for name in names for end in ("svg", "dxf")}
+    assert {name for name in files if name.startswith("drawings/")} == drawings
 
 
-def test_dxf_has_nothing_to_mend_is_in_millimetres_and_closes_its_outlines(scenario: str):
-    for name, data in exported(scenario).items():
-        if not name.endswith(".dxf"):
-            continue
-        document = ezdxf.read(io.StringIO(data.decode("utf-8")))
+def test_the_same_plan_gives_the_same_bytes():
+    assert export_files(case_plan("S7"), tuple(Export)) == exported("S7")
+
+
+def test_dxf_has_nothing_to_mend_is_in_millimetres_names_its_layers_and_closes_its_outlines(case: str):
+    for name in drawings(case, "dxf"):
+        document = opened(case, name)
         audit = document.audit()
         assert (audit.errors, audit.fixes) == ([], []), name
         assert document.units == ezdxf.units.MM
+        used = {entity.dxf.layer for entity in document.modelspace()}
+        assert used <= {layer.dxf.name for layer in document.layers}
+        assert "0" not in used, "nothing lies on a layer without a name"
         outlines = [line for line in document.modelspace().query("LWPOLYLINE") if line.dxf.layer != "notches"]
-        assert outlines
         assert all(line.closed for line in outlines), name
 
 
-def test_outlines_of_blocks_in_the_map_are_those_of_the_plan(scenario: str):
-    plan = plan_of(scenario)
-    blocks = plan.layout.blocks
+def test_every_block_of_the_map_is_that_of_the_plan_in_both_forms(case: str):
+    plan = case_plan(case)
     for number, leaf in enumerate(plan.layout.leaves):
-        data = exported(scenario)[f"drawings/map{leaf_slug(plan, leaf)}.dxf"]
-        space = ezdxf.read(io.StringIO(data.decode("utf-8"))).modelspace()
-        drawn = {}
-        for line in space.query('LWPOLYLINE[layer=="blocks"]'):
-            corners = np.array([point[:2] for point in line.get_points()])
-            name = line.get_xdata("BOSSAGE")[0].value
-            drawn[name] = (*corners.min(axis=0), *np.ptp(corners, axis=0))
-        mine = np.flatnonzero(blocks.leaf == number).tolist()
-        assert set(drawn) == {blocks.address(block) for block in mine}
-        for block in mine:
-            want = [int(field[block]) / 1e6 for field in (blocks.x_nm, blocks.y_nm, blocks.width_nm, blocks.height_nm)]
-            assert drawn[blocks.address(block)] == pytest.approx(want, abs=1e-6)
+        want = block_outlines(plan, np.flatnonzero(plan.layout.blocks.leaf == number))
+        slug = leaf_slug(plan, leaf)
+        assert same(dxf_outlines(case, f"map{slug}", "blocks"), want, 1e-6)
+        drawn, _ = svg_outlines(case, f"map{slug}", "blocks")
+        # SVG counts from its own upper left corner: the first block tells where that lies.
+        name = next(iter(want))
+        dx, dy = (want[name][side] - drawn[name][side] for side in (0, 1))
+        assert same({one: (x + dx, y + dy, w, h) for one, (x, y, w, h) in drawn.items()}, want, 0.003)
 
 
-def test_points_to_drill_lie_where_the_screws_of_the_cleat_go(scenario: str):
-    plan = plan_of(scenario)
+def test_blocks_of_the_ring_template_are_those_of_the_plan_seen_from_the_back(case: str):
+    plan = case_plan(case)
+    blocks = plan.layout.blocks
+    if plan.press.ring is None:
+        assert not (blocks.zone == int(Zone.RING)).any()
+        return
+    for number, leaf in enumerate(plan.layout.leaves):
+        ring = np.flatnonzero((blocks.leaf == number) & (blocks.zone == int(Zone.RING)))
+        right, foot = (leaf.x_nm + leaf.width_nm) / 1e6, leaf.y_nm / 1e6
+        want = {
+            name: (right - left - width, low - foot, width, height)
+            for name, (left, low, width, height) in block_outlines(plan, ring).items()
+        }
+        assert len(want) > 4
+        assert same(dxf_outlines(case, f"ring{leaf_slug(plan, leaf)}", "ring"), want, 1e-6)
+
+
+def test_backer_and_the_points_to_drill_lie_where_cleat_and_plan_have_them(case: str):
+    plan = case_plan(case)
     for leaf in plan.layout.leaves:
-        data = exported(scenario)[f"drawings/backer{leaf_slug(plan, leaf)}.dxf"]
-        space = ezdxf.read(io.StringIO(data.decode("utf-8"))).modelspace()
-        holes = sorted(
-            (round(c.dxf.center.x, 4), round(c.dxf.center.y, 4)) for c in space.query('CIRCLE[layer=="drill"]')
-        )
+        slug = leaf_slug(plan, leaf)
+        size = (leaf.backer_width_nm / 1e6, leaf.backer_height_nm / 1e6)
+        assert same(dxf_outlines(case, f"backer{slug}", "backer"), {leaf.name: (0.0, 0.0, *size)}, 1e-6)
+        space = opened(case, f"backer{slug}").modelspace()
+        holes = sorted((c.dxf.center.x, c.dxf.center.y) for c in space.query('CIRCLE[layer=="drill"]'))
         hung = next(one for one in plan.hang.leaves if one.leaf == leaf.name and one.copy == leaf.copy)
         screws = hung.cleat.panel.screws if hung.cleat else ()
         right_nm, foot_nm = leaf.backer_x_nm - leaf.x_nm + leaf.backer_width_nm, leaf.backer_y_nm - leaf.y_nm
         want = sorted(
-            (round((right_nm - s.from_leaf_left_nm) / 1e6, 4), round((s.from_leaf_foot_nm - foot_nm) / 1e6, 4))
-            for s in screws
+            ((right_nm - screw.from_leaf_left_nm) / 1e6, (screw.from_leaf_foot_nm - foot_nm) / 1e6) for screw in screws
         )
-        assert holes == want
-        assert bool(want) == (scenario != "S7")
+        assert len(holes) == len(want)
+        assert np.allclose(np.array(holes), np.array(want), atol=1e-6)
+        assert all(0 < x < size[0] and 0 < y < size[1] for x, y in holes)
+        if hung.cleat is not None:
+            assert holes
+            across = {2 * c.dxf.radius for c in space.query('CIRCLE[layer=="drill"]')}
+            assert across == {max(hung.cleat.panel.lead_hole_mm, 1.0)}
 
 
-def test_the_model_holds_as_much_wood_as_the_plan(scenario: str):
-    plan = plan_of(scenario)
-    blocks = plan.layout.blocks
-    scene = trimesh.load(io.BytesIO(exported(scenario)["piece.glb"]), file_type="glb")
-    volume_mm3 = 1e9 * sum(mesh.volume for mesh in scene.geometry.values())
-    faces = blocks.width_nm / 1e6 * (blocks.height_nm / 1e6)
-    want = float((faces * (plan.relief.length_nm / 1e6)).sum()) + sum(
-        leaf.backer_width_nm / 1e6 * leaf.backer_height_nm / 1e6 * plan.layout.backer_nm / 1e6
-        for leaf in plan.layout.leaves
-    )
-    assert volume_mm3 == pytest.approx(want, rel=0.001)
-    (low, high) = scene.bounds * 1000
-    assert high[2] == pytest.approx(plan.layout.depth_nm / 1e6, abs=0.01)
-    assert low[2] == pytest.approx(plan.layout.stand_off.stand_off_nm / 1e6, abs=0.01)
-    assert high[0] - low[0] == pytest.approx(plan.layout.width_nm / 1e6, abs=0.01)
-    assert sum(len(mesh.faces) for mesh in scene.geometry.values()) == 12 * (blocks.count + len(plan.layout.leaves))
+def test_the_wall_shows_leaves_and_fixtures_where_they_are(case: str):
+    plan = case_plan(case)
+    for slug, copies in wall_slugs(plan).items():
+        leaves = {
+            leaf.name: (leaf.x_nm / 1e6, leaf.y_nm / 1e6, leaf.width_nm / 1e6, leaf.height_nm / 1e6)
+            for leaf in plan.layout.leaves
+            if leaf.copy == copies[0]
+        }
+        assert same(dxf_outlines(case, f"wall{slug}", "piece"), leaves, 1e-6)
+        drawn, scale_n = svg_outlines(case, f"wall{slug}", "piece")
+        assert {name: pytest.approx(box[2:], abs=0.003) for name, box in leaves.items()} == {
+            name: box[2:] for name, box in drawn.items()
+        }
+        assert scale_n >= 1.0
+        hidden = [one for one in plan.brief.fixtures if not one.copies or copies[0] in one.copies]
+        boxes = sorted((one.x_nm / 1e6, one.y_nm / 1e6, one.width_nm / 1e6, one.height_nm / 1e6) for one in hidden)
+        space = opened(case, f"wall{slug}").modelspace()
+        shown = sorted(box_of(line) for line in space.query('LWPOLYLINE[layer=="fixtures"]'))
+        assert np.allclose(np.array(shown), np.array(boxes), atol=1e-6)
+    copies_shown = sorted(copy for copies in wall_slugs(plan).values() for copy in copies)
+    assert copies_shown == list(range(1, plan.brief.piece.copies + 1))
 
 
-def test_each_block_of_the_model_has_the_colour_of_its_shade():
-    plan = plan_of("S2")
-    scene = trimesh.load(io.BytesIO(exported("S2")["piece.glb"]), file_type="glb", process=False)
-    mesh = next(mesh for name, mesh in scene.geometry.items() if name.startswith("blocks"))
-    colours = mesh.visual.vertex_attributes["color"][::24][:, :3]
-    assert len(colours) == plan.layout.blocks.count
-    shown = {}
-    for block, colour in enumerate(colours.tolist()):
-        shown.setdefault(int(plan.fade.shade[block]), set()).add(tuple(colour))
-    assert all(len(one) == 1 for one in shown.values())
-    assert len({next(iter(one)) for one in shown.values()}) == len(shown)
+def test_svg_says_its_size_in_millimetres(case: str):
+    for name in drawings(case, "svg"):
+        root = ET.fromstring(exported(case)[f"drawings/{name}.svg"])
+        wide, high = (float(root.get(side).removesuffix("mm")) for side in ("width", "height"))
+        left, top, across, down = map(float, root.get("viewBox").split())
+        assert (left, top) == (0.0, 0.0)
+        assert across / wide == pytest.approx(down / high, rel=1e-3)
+        assert name.startswith("wall") or across == pytest.approx(wide, abs=0.002), "all but the wall at full size"
+        assert root.find(f"{SVG}title").text
+        assert root.find(f"{SVG}desc").text
 
 
-@pytest.mark.skipif(
-    shutil.which("node") is None or not PACKAGE.exists(), reason="node or the validator's package is not there"
-)
-def test_the_khronos_validator_finds_nothing(scenario: str, tmp_path: Path):
-    path = tmp_path / "piece.glb"
-    path.write_bytes(exported(scenario)["piece.glb"])
-    said = subprocess.run(["node", str(VALIDATOR), str(path)], capture_output=True, text=True, check=True).stdout
-    issues = json.loads(said)[str(path)]
-    assert issues["messages"] == []
-    assert (issues["numErrors"], issues["numWarnings"]) == (0, 0)
-
-
-def test_ring_blocks_begin_at_the_back_of_the_backer():
-    plan = plan_of("S7")
-    scene = trimesh.load(io.BytesIO(exported("S7")["piece.glb"]), file_type="glb", process=False)
-    mesh = next(mesh for name, mesh in scene.geometry.items() if name.startswith("blocks"))
-    feet_mm = 1000 * mesh.vertices.reshape(-1, 24, 3)[:, :, 2].min(axis=1)
-    ring = plan.layout.blocks.zone == int(Zone.RING)
-    assert set(np.round(feet_mm[ring], 3)) == {plan.layout.stand_off.stand_off_nm / 1e6}
-    assert set(np.round(feet_mm[~ring], 3)) == {(plan.layout.stand_off.stand_off_nm + plan.layout.backer_nm) / 1e6}
-
-
-def test_tables_name_their_units_and_hold_plain_numbers(scenario: str):
-    files = ordered_files(plan_of(scenario), Order(forms=()))
-    for name in ("blocks.csv", "cuts.csv", "counts.csv"):
-        rows = list(csv.reader(io.StringIO(files[name].decode("utf-8"), newline="")))
-        measured = [column for column, head in enumerate(rows[0]) if head.endswith(("_mm", "_ml", "_mm2"))]
-        assert measured
-        for row in rows[1:]:
-            assert len(row) == len(rows[0])
-            assert all(float(row[column]) >= 0 for column in measured if row[column])
-
-
-def test_the_calendar_is_read_by_another_program():
-    plan = plan_of("S2")
-    dated = replace(plan, brief=replace(plan.brief, piece=replace(plan.brief.piece, date="2026-12-01")))
-    calendar = icalendar.Calendar.from_ical(pack_files(dated, sheets=("days",))["calendar.ics"])
-    events = list(calendar.walk("VEVENT"))
-    assert len(events) > 3
-    assert all(event["UID"] and event["DTSTAMP"] and event["DTSTART"] for event in events)
-    assert len({str(event["UID"]) for event in events}) == len(events)
+def test_a_map_drawn_by_another_program_shows_every_block_in_its_shade(case: str):
+    plan = case_plan(case)
+    shades = [tuple(bytes.fromhex(shade.colour_hex[1:])) for shade in plan.fade.shades]
+    leaf = plan.layout.leaves[0]
+    text = exported(case)[f"drawings/map{leaf_slug(plan, leaf)}.svg"].decode("utf-8")
+    # A dot a millimetre; words are left out, as no font is given.
+    png = bytes(resvg_py.svg_to_bytes(svg_string=text, dpi=25.4, skip_system_fonts=True))
+    shown = np.asarray(Image.open(io.BytesIO(png)).convert("RGB")).astype(int)
+    height_mm = float(ET.fromstring(text).get("height").removesuffix("mm"))
+    assert shown.shape[0] == pytest.approx(height_mm, abs=1.0)
+    outlines, _ = svg_outlines(case, f"map{leaf_slug(plan, leaf)}", "blocks")
+    for block in np.flatnonzero(plan.layout.blocks.leaf == 0).tolist():
+        left, low, wide, high = outlines[plan.layout.blocks.address(block)]
+        dot = shown[int(-low - high / 2), int(left + wide / 2)]
+        assert np.abs(dot - shades[int(plan.fade.shade[block])]).max() <= 1
 
 
 def test_kinds_of_files_are_asked_for_by_name():
     assert read_order(files="glb, dxf").exports == (Export.DXF, Export.GLB)
     assert read_order(files="all").exports == tuple(Export)
     assert read_order().exports == ()
+
+
+@cache
+def opened(case: str, name: str) -> Dxf:
+    return ezdxf.read(io.StringIO(exported(case)[f"drawings/{name}.dxf"].decode("utf-8")))
+
+
+def drawings(case: str, end: str) -> list[str]:
+    return sorted(Path(name).stem for name in exported(case) if name.endswith(f".{end}"))
+
+
+def block_outlines(plan: Plan, which: np.ndarray) -> Outlines:
+    blocks = plan.layout.blocks
+    sides = [field / 1e6 for field in (blocks.x_nm, blocks.y_nm, blocks.width_nm, blocks.height_nm)]
+    return {blocks.address(block): tuple(float(side[block]) for side in sides) for block in which.tolist()}
+
+
+def dxf_outlines(case: str, name: str, layer: str) -> Outlines:
+    lines = opened(case, name).modelspace().query(f'LWPOLYLINE[layer=="{layer}"]')
+    found = {line.get_xdata("BOSSAGE")[0].value: box_of(line) for line in lines}
+    assert len(found) == len(lines), "every name once"
+    return found
+
+
+def box_of(line: ezdxf.entities.LWPolyline) -> tuple[float, float, float, float]:
+    """An outline of four corners, none of which is anywhere but in a corner of its box."""
+    corners = np.array([point[:2] for point in line.get_points()])
+    low, size = corners.min(axis=0), np.ptp(corners, axis=0)
+    assert line.closed
+    assert len(corners) == 4
+    assert len({tuple(np.rint((corner - low) / size).astype(int)) for corner in corners}) == 4
+    return (float(low[0]), float(low[1]), float(size[0]), float(size[1]))
+
+
+def svg_outlines(case: str, name: str, layer: str) -> tuple[Outlines, float]:
+    """Named rectangles of a layer, y turned upwards, and the n of 1 : n."""
+    root = ET.fromstring(exported(case)[f"drawings/{name}.svg"])
+    found = {}
+    for group in root.iter(f"{SVG}g"):
+        if group.get("class") == layer:
+            for one in group.iter(f"{SVG}rect"):
+                if one.get("data-name"):
+                    x, y, wide, high = (float(one.get(side)) for side in ("x", "y", "width", "height"))
+                    found[one.get("data-name")] = (x, -y - high, wide, high)
+    return found, float(root.get("viewBox").split()[2]) / float(root.get("width").removesuffix("mm"))
+
+
+def same(found: Outlines, want: Outlines, off_mm: float) -> bool:
+    if set(found) != set(want):
+        return False
+    return all(np.allclose(found[name], want[name], rtol=0, atol=off_mm) for name in want)

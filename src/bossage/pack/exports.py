@@ -50,9 +50,15 @@ def export_files(plan: Plan, kinds: tuple[Export, ...]) -> dict[str, bytes]:
 
 
 def drawings_of(plan: Plan) -> dict[str, Drawing]:
-    """Wall, and for each leaf map, backer and ring template, in true millimetres; all but the wall at full size."""
+    """Wall, and for each leaf map, backer and ring template, in true millimetres; all but the wall at full size.
+
+    Copies of a series whose fixtures differ have a wall each.
+    """
     words = words_of(plan)
-    found = {"wall": fitted(wall_drawing(plan, words), width_mm=400.0, height_mm=277.0)}
+    found = {
+        f"wall{slug}": fitted(wall_drawing(plan, words, copy=copies[0]), width_mm=400.0, height_mm=277.0)
+        for slug, copies in wall_slugs(plan).items()
+    }
     for number, leaf in enumerate(plan.layout.leaves):
         suffix = leaf_slug(plan, leaf)
         found[f"map{suffix}"] = map_drawing(plan, number, words)(1.0)
@@ -67,6 +73,17 @@ def leaf_slug(plan: Plan, leaf: Leaf) -> str:
     several = sum(other.copy == leaf.copy for other in plan.layout.leaves) > 1
     name = re.sub(r"[^a-z0-9]+", "-", leaf.name.casefold()).strip("-")
     return (f"-{leaf.copy}" if plan.brief.piece.copies > 1 else "") + (f"-{name}" if several else "")
+
+
+def wall_slugs(plan: Plan) -> dict[str, tuple[int, ...]]:
+    """What tells the file of a wall from the others, and the copies that it is for: nothing where all are alike."""
+    behind: dict[tuple[str, ...], tuple[int, ...]] = {}
+    for copy in range(1, plan.brief.piece.copies + 1):
+        names = tuple(one.name for one in plan.brief.fixtures if not one.copies or copy in one.copies)
+        behind[names] = (*behind.get(names, ()), copy)
+    if len(behind) == 1:
+        return {"": next(iter(behind.values()))}
+    return {f"-{copies[0]}": copies for copies in behind.values()}
 
 
 def boxes_of(plan: Plan, copy: int) -> list[Boxes]:
