@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -16,13 +17,13 @@ from tests.scenarios.cases import plan_of
 from bossage.brief import BriefFaults, read_brief
 from bossage.brief.papers import LabelGrid, Papers, label_size_nm
 from bossage.cli import FAULTY, PLANNED, main
-from bossage.drawing.model import Bits, Label, Line, Rect
+from bossage.drawing.model import Bits, Dimension, Label, Line, Rect
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.codes import codes_of
 from bossage.pack.drawings.labels import field_box
 from bossage.pack.drawings.strip import OVERLAP_MM, part_spans, strip_drawings
 from bossage.pack.files import pack_pdf
-from bossage.pack.sheet import Drawn, Table, Whole, parts_of
+from bossage.pack.sheet import Drawn, Para, Table, Whole, parts_of
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.touch import WIDE_COUNTS, notches
 
@@ -179,3 +180,23 @@ def test_a_survey_needs_no_brief(tmp_path: Path, capsys: pytest.CaptureFixture[s
     assert "in inches" in " ".join(pages[0].split())
     assert main(["survey", "--out", str(out), "--paper", "A0"]) == FAULTY
     assert "A4, Letter" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("even", [True, False])
+def test_a_leaf_with_more_fixings_than_a_drawing_can_measure_lists_them(even: bool):
+    plan = plan_of("S2")
+    hung = plan.hang.leaves[0]
+    first, last = hung.cleat.fixings[0], hung.cleat.fixings[-1]
+    step = (last.x_nm - first.x_nm) / 59
+    fixings = tuple(
+        replace(first, x_nm=first.x_nm + round(n * step) + (0 if even or n in (0, 59) else n % 3 * 10**6))
+        for n in range(60)
+    )
+    crowd = replace(hung, cleat=replace(hung.cleat, fixings=fixings))
+    sheet = pack_sheets(replace(plan, hang=replace(plan.hang, leaves=(crowd,))), ("hang",))[0]
+    drawing = next(part.drawing for part in parts_of(sheet) if isinstance(part, Drawn))
+    assert drawing.scale_n <= 15
+    listed = next(part.text for part in parts_of(sheet) if isinstance(part, Para) and part.lead == "Fixings")
+    assert len(listed.split(": ")[1].split(", ")) == 60
+    figures = [shape.text for shape in drawing.shapes if isinstance(shape, Dimension)]
+    assert any(text.startswith("59 × ") for text in figures) == even

@@ -260,25 +260,37 @@ def _heights(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[S
 def _from_corner(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[Shape]:
     """Under the leaf: each place over the left corner of the wall, so that none is summed up either."""
     marks = [(leaf.x_nm / 1e6, False), ((leaf.x_nm + leaf.width_nm) / 1e6, False)]
+    fixings: list[tuple[float, bool]] = []
     if hung.cleat is not None:
-        marks += [(fixing.x_nm / 1e6, True) for fixing in hung.cleat.fixings]
+        fixings += [(fixing.x_nm / 1e6, True) for fixing in hung.cleat.fixings]
         marks += [(end / 1e6, False) for piece in hung.cleat.pieces for end in (piece.from_nm, piece.to_nm)]
     if hung.hinges is not None and hung.hinges.stay is not None:
-        marks += [(hinge.x_nm / 1e6, True) for hinge in hung.hinges.hinges]
+        fixings += [(hinge.x_nm / 1e6, True) for hinge in hung.hinges.hinges]
+    lanes = _in_lanes([*marks, *fixings], words, scale_n)
+    if max(lane for *_, lane in lanes) > LIFTS_MOST:
+        lanes = _in_lanes([*marks, min(fixings), max(fixings)], words, scale_n)
     foot = leaf.y_nm / 1e6
     shapes: list[Shape] = []
-    taken: list[float] = []  # where the last figure of each line ends
-    for x, fixing in sorted(dict(sorted(marks)).items()):
-        text = words.of_mm(x)
-        half = (text_width(text, bold=fixing) * SMALL_TEXT_MM / 2 + 0.8) * scale_n
-        lane = next((n for n, end in enumerate(taken) if x - half > end), len(taken))
-        taken[lane : lane + 1] = [x + half]
+    for x, fixing, lane in lanes:
         y = foot - (5.0 + 3.4 * lane) * scale_n
+        text = words.of_mm(x)
         shapes += [
             Line(start=(x, foot - 1.0 * scale_n), end=(x, y + 1.6 * scale_n), stroke=Stroke.THIN, layer="corner"),
             Label(at=(x, y), text=text, size_mm=SMALL_TEXT_MM, bold=fixing, stand=Stand.MIDDLE, layer="corner"),
         ]
     return shapes
+
+
+def _in_lanes(marks: list[tuple[float, bool]], words: Words, scale_n: float) -> list[tuple[float, bool, int]]:
+    """Places left to right, each with the line of figures, counted downwards, in which its own is clear of others."""
+    found: list[tuple[float, bool, int]] = []
+    taken: list[float] = []  # where the last figure of each line ends
+    for x, fixing in sorted(dict(sorted(marks)).items()):
+        half = (text_width(words.of_mm(x), bold=fixing) * SMALL_TEXT_MM / 2 + 0.8) * scale_n
+        lane = next((n for n, end in enumerate(taken) if x - half > end), len(taken))
+        taken[lane : lane + 1] = [x + half]
+        found.append((x, fixing, lane))
+    return found
 
 
 def _centre(hung: LeafHang, scale_n: float) -> list[Shape]:
