@@ -11,14 +11,13 @@ from tests.published.reading import read_published
 from bossage.colour.difference import delta_e
 from bossage.colour.mixing import mix_lab, paint_from_colours, surface_lab
 from bossage.colour.pots import (
-    TIMES_RESOLUTION,
     addition_from_rest_ml,
     base_to_mend_ml,
     compare_ways,
     one_pot,
 )
 from bossage.colour.recipes import PotNeed, separate_recipes, whole_parts
-from bossage.colour.scales import scale_at_lightness
+from bossage.colour.scales import MEASURED_TIMES, scale_at_lightness
 from bossage.errors import BossageError
 
 PAINT = paint_from_colours("blue", (95.0, 0.0, 2.0), (30.0, 10.0, -40.0))
@@ -102,9 +101,9 @@ def test_small_additions_come_from_a_stock_that_can_itself_be_measured():
     first = pot.steps[0]
     assert first.shade == "fern 92"
     assert first.stock_parts > 0
-    assert first.add_ml >= TIMES_RESOLUTION * 0.1
+    assert first.add_ml >= MEASURED_TIMES * 0.1
     assert [stock.parts for stock in pot.stocks] == [first.stock_parts]
-    assert pot.stocks[0].tinter_ml >= TIMES_RESOLUTION * 0.1
+    assert pot.stocks[0].tinter_ml >= MEASURED_TIMES * 0.1
     assert pot.stocks[0].tinter_ml + pot.stocks[0].base_ml >= pot.stocks[0].needed_ml
     # Rounding is carried on, so that no shade strays visibly.
     assert max(step.rounding_de for step in pot.steps) < 0.3

@@ -198,6 +198,7 @@ def test_two_tinters_bend_a_scale_and_get_recipes_in_grams() -> None:
     assert pots.tinters == ("ochre", "umber")
     assert pots.one_pot is None
     assert "one tinter" in pots.why
+    assert all(recipe.measurable for recipe in pots.recipes) or any(c.name == "pot_unmeasurable" for c in plan.checks)
     for recipe in pots.recipes:
         assert [amount.mass_g for amount in recipe.amounts] == pytest.approx(
             [a.volume_ml * d for a, d in zip(recipe.amounts, (1.25, 1.4, 1.3), strict=True)]

@@ -19,10 +19,9 @@ import numpy as np
 from bossage.colour.difference import delta_e
 from bossage.colour.mixing import Paint, mix_lab
 from bossage.colour.recipes import PotNeed, Recipe, separate_recipes
+from bossage.colour.scales import MEASURED_TIMES
 from bossage.errors import BossageError
 
-# An addition should be ten times what can be told apart: its error is then about a tenth of a shade's tinter at most.
-TIMES_RESOLUTION: Final = 10
 # Stocks that a maker can mix: parts of base to one of tinter.
 STOCK_PARTS: Final = (5, 10, 20, 50, 100, 200, 500, 1000)
 # Base kept out of the pot to mend an overshoot (common practice, no source).
@@ -267,7 +266,7 @@ def _backwards(needs: Sequence[PotNeed], resolution_ml: float, stocks: Sequence[
                 add_ml = after * (c - c_before) / (tau - c_before)
                 if chosen is None or add_ml >= chosen[0]:
                     chosen = (add_ml, stock)
-                if add_ml >= TIMES_RESOLUTION * resolution_ml:
+                if add_ml >= MEASURED_TIMES * resolution_ml:
                     break
             assert chosen is not None  # neat tinter is always tried
             add_ml, parts[i] = chosen
@@ -287,7 +286,7 @@ def _stocks(steps: Sequence[PotStep], resolution_ml: float) -> tuple[Stock, ...]
     for parts in sorted({step.stock_parts for step in steps if step.stock_parts}):
         needed = sum(step.add_ml for step in steps if step.stock_parts == parts)
         # Enough that its own tinter can be measured, and a little over for what clings to the jar.
-        tinter = max(_up(needed * 1.1 / (1 + parts), resolution_ml), TIMES_RESOLUTION * resolution_ml)
+        tinter = max(_up(needed * 1.1 / (1 + parts), resolution_ml), MEASURED_TIMES * resolution_ml)
         stocks.append(Stock(parts=parts, tinter_ml=tinter, base_ml=tinter * parts, needed_ml=needed))
     return tuple(stocks)
 

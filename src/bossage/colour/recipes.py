@@ -11,6 +11,7 @@ import numpy as np
 from bossage.colour.blends import blend_lab
 from bossage.colour.difference import delta_e
 from bossage.colour.mixing import Paint
+from bossage.colour.scales import MEASURED_TIMES
 from bossage.colour.spaces import FloatArray
 from bossage.errors import BossageError
 
@@ -109,7 +110,7 @@ def separate_recipes(
                         delta_e(blend_lab(paints, ml[1:] / max(ml.sum(), resolution_ml)), lab),
                     )
                 ),
-                measurable=bool((exact_ml[1:][wanted > 0] >= 10 * resolution_ml).all()),
+                measurable=bool((exact_ml[1:][wanted > 0] >= MEASURED_TIMES * resolution_ml).all()),
             )
         )
     return tuple(recipes)

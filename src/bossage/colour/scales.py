@@ -20,6 +20,8 @@ from bossage.errors import BossageError
 
 # Under a millilitre of tinter in a litre no small shop's spoon or syringe can be trusted (common practice, no source).
 STOCK_BELOW_FRACTION: Final = 0.001
+# An amount should be ten times what can be told apart: its error is then about a tenth of a shade's tinter at most.
+MEASURED_TIMES: Final = 10
 EVEN_TOLERANCE: Final = 5e-4  # half of the thousandth that is promised
 _EVEN_ROUNDS: Final = 24
 _STRETCH_ROUNDS: Final = 6
@@ -313,7 +315,7 @@ def scale_faults(
         if shade.fraction is None or shade.fraction == 0:
             continue
         tinter_ml = shade.fraction * (1000.0 if volume_ml is None else volume_ml)
-        least_ml = 1000.0 * STOCK_BELOW_FRACTION if volume_ml is None else 10 * resolution_ml
+        least_ml = 1000.0 * STOCK_BELOW_FRACTION if volume_ml is None else MEASURED_TIMES * resolution_ml
         if shade.fraction < STOCK_BELOW_FRACTION or tinter_ml < least_ml:
             batch = "a litre" if volume_ml is None else f"{volume_ml:g} mL"
             faults.append(

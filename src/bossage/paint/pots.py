@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from bossage.brief.records import Brief, Family
+from bossage.checks import Check
 from bossage.colour.mixing import Paint as Mix
 from bossage.colour.pots import OnePot, one_pot
 from bossage.colour.recipes import PotNeed, separate_recipes
 from bossage.errors import BossageError
 from bossage.fade.records import Fade
 from bossage.fade.scales import family_paints
+from bossage.paint.pot_checks import pot_checks
 from bossage.paint.records import FamilyPots, ShadePaint
 
 
-def family_pots(brief: Brief, fade: Fade, rows: tuple[ShadePaint, ...]) -> tuple[FamilyPots, ...]:
-    """Recipes of every family whose shades are mixed from a base and tinters; the others are bought or matched by eye.
+def family_pots(
+    brief: Brief, fade: Fade, rows: tuple[ShadePaint, ...]
+) -> tuple[tuple[FamilyPots, ...], tuple[Check, ...]]:
+    """Recipes of every family whose shades are mixed from a base and tinters, and what to say of them.
+
+    The other families are bought or matched by eye.
 
     Args:
         brief: Families in the order of the fade, and what can be measured out.
@@ -21,7 +27,8 @@ def family_pots(brief: Brief, fade: Fade, rows: tuple[ShadePaint, ...]) -> tuple
         rows: Volume of each shade, coats and reserve included.
     """
     volume_ml = {row.shade: row.colour_ml for row in rows}
-    found = []
+    found: list[FamilyPots] = []
+    checks: list[Check] = []
     for family in brief.families:
         needs = [
             PotNeed(shade=shade.name, shares=shade.tinter_shares, volume_ml=volume_ml[shade.name])
@@ -29,8 +36,10 @@ def family_pots(brief: Brief, fade: Fade, rows: tuple[ShadePaint, ...]) -> tuple
             if shade.family == family.name and shade.modelled and volume_ml[shade.name] > 0
         ]
         if needs:
-            found.append(_pots(family, family_paints(family), needs, brief.tools.measure_ml))
-    return tuple(found)
+            paints = family_paints(family)
+            found.append(_pots(family, paints, needs, brief.tools.measure_ml))
+            checks += pot_checks(found[-1], paints, needs)
+    return tuple(found), tuple(checks)
 
 
 def _pots(family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], resolution_ml: float) -> FamilyPots:

@@ -62,6 +62,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         for mine in (fade.shade == number,)
     )
     area = float(painted.sum())
+    pots, checks = family_pots(brief, fade, rows)
     return Paint(
         rows=rows,
         painted_mm2=area,
@@ -74,10 +75,10 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         basis=_basis(asked.side_share),
         ground=_ground(brief, layout, fade),
         edge_work=_edge_work(brief, layout),
-        pots=family_pots(brief, fade, rows),
+        pots=pots,
         dry_paint_g_per_leaf=_dry_g_per_leaf(brief, layout, painted),
         cautions=PAINT_CAUTIONS,
-        checks=(),
+        checks=checks,
     )
 
 
