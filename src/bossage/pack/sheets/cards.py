@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from bossage.brief.records import Opens
-from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
-from bossage.pack.sheets.common import cares, checks_of, words_of
+from bossage.brief.records import Fixture, Opens
+from bossage.hang.access import ACCESS, NEVER_COVERED
+from bossage.pack.drawings.access import access_drawing
+from bossage.pack.drawings.fit import fitted
+from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.sheets.common import cares, checks_of, room, words_of
 from bossage.pack.words import listed, split_unit
 from bossage.plan import Plan
 
@@ -23,7 +26,9 @@ def access_sheet(plan: Plan) -> Sheet:
     mass, unit = split_unit(words.mass(heaviest.total_g))
     people = people_to_lift(plan)
     leaves = [leaf for leaf in plan.layout.leaves if leaf.copy == 1]
-    rows = tuple((f.name, _copies(plan, f.copies), _opened(f.opened_per_year)) for f in plan.brief.fixtures)
+    rows = tuple((f.name, _asks(plan, f), _opened(f.opened_per_year)) for f in plan.brief.fixtures)
+    hung = plan.hang.leaves[0]
+    drawing = fitted(access_drawing(plan, hung, leaves[0]), width_mm=room(plan).width_mm - 1, height_mm=44.0)
     parts: list[Part] = [
         Figures(
             items=(
@@ -36,7 +41,11 @@ def access_sheet(plan: Plan) -> Sheet:
         *(
             [
                 Table(
-                    columns=(Column(kind="strong"), Column(wide=True), Column(head="reached")),
+                    columns=(
+                        Column(head="what", kind="strong", mm=34.0),
+                        Column(head="what it asks", wide=True),
+                        Column(head="reached", mm=31.0),
+                    ),
                     rows=rows,
                     groups=tuple(range(len(rows))),
                 )
@@ -44,7 +53,10 @@ def access_sheet(plan: Plan) -> Sheet:
             if rows
             else [Para(text="Nothing but the wall.")]
         ),
+        Para(lead="Never hidden:", text=f"{NEVER_COVERED}. Local codes and licensed practice govern.", small=True),
+        Para(text=_stands_on(plan), small=True),
         Heading(text="How it opens"),
+        Drawn(drawing=drawing, caption="Seen from here, the back. Dashed: what lies before it."),
         Steps(texts=_opening(plan)),
         Para(
             lead="Left and right change places on this side.",
@@ -145,6 +157,18 @@ def _opened(per_year: float) -> str:
     if per_year <= 0:
         return "never"
     return "once a year" if per_year == 1 else f"{per_year:g} times a year"
+
+
+def _asks(plan: Plan, fixture: Fixture) -> str:
+    """What this kind of fixture must be granted, and who may say whether it is."""
+    rule = ACCESS[fixture.kind]
+    behind = _copies(plan, fixture.copies)
+    return f"{behind[:1].upper()}{behind[1:]}. {rule.grant} {rule.ask}" if behind else f"{rule.grant} {rule.ask}"
+
+
+def _stands_on(plan: Plan) -> str:
+    rules = {ACCESS[fixture.kind].source for fixture in plan.brief.fixtures}
+    return f"Sources: {'; '.join(sorted(rules))}." if rules else "Sources: common practice, no source."
 
 
 def _copies(plan: Plan, copies: tuple[int, ...]) -> str:
