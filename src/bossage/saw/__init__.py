@@ -18,6 +18,7 @@ from bossage.saw.records import (
     StickStock,
     TimeModel,
 )
+from bossage.saw.runs import Run, runs_of
 from bossage.saw.sheet_bench import most_per_sheet
 from bossage.saw.sheet_records import (
     CutSheet,
@@ -48,6 +49,7 @@ __all__ = [
     "Patience",
     "Piece",
     "PlacedPanel",
+    "Run",
     "Saw",
     "SawJob",
     "SawPlan",
@@ -68,4 +70,5 @@ __all__ = [
     "plan_saw",
     "plan_sheets",
     "plan_sticks",
+    "runs_of",
 ]

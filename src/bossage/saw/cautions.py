@@ -16,6 +16,7 @@ def saw_cautions(brief: Brief) -> tuple[Caution, ...]:
     hold_nm = brief.tools.hold_nm if unit == "mm" else -(-brief.tools.hold_nm // HALF_INCH_NM) * HALF_INCH_NM
     hold = format_length(hold_nm, unit)
     stub = format_length(min(stick.stub_nm for stick in brief.sticks), unit)
+    by_hand = brief.tools.saw == "mitre box"
     return (
         Caution(
             step="saw",
@@ -23,16 +24,48 @@ def saw_cautions(brief: Brief) -> tuple[Caution, ...]:
             "what you hold by. Clamp short stock; never hold a slice while it is being cut.",
             source="Trade practice and a saw maker's manual, as read for this project",
         ),
+        *(_BY_HAND if by_hand else _POWERED),
         Caution(
-            step="saw",
-            text="Never trap a slice between blade and stop: set the length with a spacer against the stop, pull the "
-            "spacer out, then cut; or let the blade stop before it rises.",
+            step="boards",
+            text=f"Bear both halves of a board, so that neither drops nor closes on the blade. Two people carry a "
+            f"whole one. Hands stay at least {hold} from the blade; a push stick moves narrow strips, never "
+            "fingers.",
             source="Common practice, no source",
         ),
         Caution(
-            step="saw",
-            text="Guards on, eyes and ears covered, dust extracted at the blade, sleeves tied. Follow the saw's own "
-            "manual and the rules that hold where you work.",
+            step="boards",
+            text="Guards and riving knife on, eyes and ears covered, dust extracted. Stand out of the line of the "
+            "blade and follow the saw's own manual and the rules that hold where you work.",
             source="OSHA 1910.212, 1910.213 as read for this project; local rules govern",
         ),
     )
+
+
+_POWERED = (
+    Caution(
+        step="saw",
+        text="Never trap a slice between blade and stop: set the length with a spacer against the stop, pull the "
+        "spacer out, then cut; or let the blade stop before it rises.",
+        source="Common practice, no source",
+    ),
+    Caution(
+        step="saw",
+        text="Guards on, eyes and ears covered, dust extracted at the blade, sleeves tied. Follow the saw's own "
+        "manual and the rules that hold where you work.",
+        source="OSHA 1910.212, 1910.213 as read for this project; local rules govern",
+    ),
+)
+_BY_HAND = (
+    Caution(
+        step="saw",
+        text="Clamp the stick in the mitre box for every cut, and the box to the bench. Start with light strokes; "
+        "a slice held in the hand turns under the teeth.",
+        source="Common practice, no source",
+    ),
+    Caution(
+        step="saw",
+        text="Wear a mask for the dust and cover your eyes. Follow the saw's own manual and the rules that hold where "
+        "you work.",
+        source="Common practice, no source; local rules govern",
+    ),
+)

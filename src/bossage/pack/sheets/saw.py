@@ -1,18 +1,20 @@
-"""At the saw: one sheet a section of stock, by setting of the stop; the boards; the long parts."""
+"""At the saw: one sheet a section of stock, in the order of the quicker way; the long parts."""
 
 from __future__ import annotations
 
 from itertools import groupby
 
 from bossage.pack.drawings.fit import fitted, scale_words
-from bossage.pack.drawings.sticks import board_drawing, stick_drawing
-from bossage.pack.sheet import Beside, Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.drawings.sticks import stick_drawing
+from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheets.boards import boards_sheet
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
+from bossage.pack.sheets.saw_words import how_good, way_words
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 from bossage.saw.records import CutStick, SawPlan
-from bossage.saw.sheet_records import CutSheet
-from bossage.saw.shop_records import BoardCut, LengthCut, SectionCut
+from bossage.saw.runs import Run, runs_of
+from bossage.saw.shop_records import LengthCut, SectionCut
 
 STICK_MM = 300.0
 
@@ -21,7 +23,7 @@ def saw_sheets(plan: Plan) -> list[Sheet]:
     """A sheet for each section, one for the boards, one for ribs, rails and lipping."""
     sheets = [_section_sheet(plan, cut) for cut in plan.saw.sections]
     if plan.saw.boards:
-        sheets.append(_boards_sheet(plan))
+        sheets.append(boards_sheet(plan))
     if plan.saw.lengths:
         sheets.append(_lengths_sheet(plan))
     return sheets
@@ -37,18 +39,16 @@ def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
         parts.append(_short(cut, words))
     else:
         parts.append(_figures(cut, bought, words))
-        parts.append(_settings(cut, bought, words))
-        parts.append(Para(lead="How good this is:", text=_how_good(cut, bought)))
-        parts.append(Heading(text="Stick by stick"))
+        parts += _mixed_sticks(bought, words)
+        parts.append(_runs(cut, bought, words))
+        parts.append(Heading(text="The sticks, squared end to the left"))
         drawn, scale = _sticks(plan, bought.sticks, words)
         parts += drawn
+        parts += how_good(plan, cut, bought, words)
     return Sheet(
         name="saw",
-        title=f"Saw: {cut.bought_as}",
-        todo=(
-            "Set the stop for one line, longest first, and cut all its slices from all sticks before you move it. "
-            "Measure the first slice."
-        ),
+        title=f"Saw: {cut.bought_as or cut.section}",
+        todo=way_words(bought),
         wrong=(
             "A slice came out short or split? It makes a shorter level: put it by, and cut one more from the same "
             "stick."
@@ -61,51 +61,79 @@ def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
 def _figures(cut: SectionCut, bought: SawPlan, words: Words) -> Figures:
     section, unit = split_unit(words.size(cut.section_width_nm, cut.section_height_nm))
     kerf, kerf_unit = split_unit(words.thin(cut.kerf_nm))
-    trim, stub = bought.sticks[0].stock.trim_nm, bought.sticks[0].stock.stub_nm
+    owned = sum(stick.stock.owned for stick in bought.sticks)
+    buy = len(bought.sticks) - owned
+    items = [Figure(value=str(buy), unit="", words="stick to buy" if buy == 1 else "sticks to buy")] if buy else []
+    if owned:
+        items.append(Figure(value=str(owned), unit="", words="on the shelf"))
     return Figures(
         items=(
-            Figure(value=str(len(bought.sticks)), unit="", words="sticks"),
+            *items,
             Figure(value=section, unit=unit, words="section, measured"),
             Figure(value=kerf, unit=kerf_unit, words="kerf"),
-            Figure(value=words.bare(trim), unit=words.unit, words="squared off first"),
-            Figure(value=words.bare(stub), unit=words.unit, words="stub, never cut"),
+            Figure(value=_reach([s.stock.trim_nm for s in bought.sticks], words), unit=words.unit, words="squared off"),
+            Figure(
+                value=_reach([s.stock.stub_nm for s in bought.sticks], words), unit=words.unit, words="stub, never cut"
+            ),
         )
     )
 
 
-def _settings(cut: SectionCut, bought: SawPlan, words: Words) -> Table:
+def _reach(values_nm: list[int], words: Words) -> str:
+    """One figure, or from the least to the most."""
+    low, high = words.bare(min(values_nm)), words.bare(max(values_nm))
+    return low if low == high else f"{low} to {high}"
+
+
+def _mixed_sticks(bought: SawPlan, words: Words) -> list[Part]:
+    """Which stick is which, where they are not all alike."""
+    kinds: dict[tuple[bool, int, tuple[tuple[int, int], ...]], list[str]] = {}
+    for stick in bought.sticks:
+        key = (stick.stock.owned, stick.stock.length_nm, stick.stock.no_go)
+        kinds.setdefault(key, []).append(str(stick.number))
+    if len(kinds) < 2:
+        return []
+    said = []
+    for (owned, length_nm, no_go), numbers in kinds.items():
+        what = f"{'stick' if len(numbers) == 1 else 'sticks'} {listed(numbers)}: {words.length(length_nm)}"
+        spoilt = f", {count_of(len(no_go), 'part')} of it left out" if no_go else ""
+        said.append(f"{what}, {'on the shelf' if owned else 'bought'}{spoilt}")
+    return [Para(lead="Chalk the number on each stick:", text="; ".join(said) + ".")]
+
+
+def _runs(cut: SectionCut, bought: SawPlan, words: Words) -> Table:
+    """One line a run: its stop, its stick, how many, what the first one measures, a box; in the order of sawing."""
     row_of = {row.length_nm: row for row in cut.rows}
-    rows = []
-    for setting in bought.settings:
-        row = row_of[setting.length_nm]
-        sticks = ", ".join(f"{count} from {number}" for number, count in setting.per_stick)
-        rows.append((words.bare(setting.length_nm), str(setting.count), str(row.blocks), str(row.spares), sticks, ""))
+    runs = runs_of(bought)
+    owed = {length: sum(run.count for run in runs if run.length_nm == length) for length in row_of}
+    seen: set[int] = set()
+    rows, groups = [], []
+    for number, run in enumerate(runs):
+        if run.sets_stop and number and len(runs) > len(bought.settings):
+            groups.append(number)  # a line where the stop moves, unless it moves for every run
+        rows.append(_run_row(run, owed, row_of[run.length_nm].spares, run.length_nm not in seen, words))
+        seen.add(run.length_nm)
     blocks, spares = sum(row.blocks for row in cut.rows), sum(row.spares for row in cut.rows)
     return Table(
         columns=(
             Column(head=f"stop at, {words.unit}", kind="figure", align="right"),
             Column(head="slices", kind="figure", align="right"),
-            Column(head="blocks", align="right"),
-            Column(head="spares", align="right"),
-            Column(head="slices from stick", wide=True),
+            Column(head="from stick", align="right"),
+            Column(head="in all of it"),
+            Column(head="size of the first one, then a stroke for every ten", kind="blank", wide=True),
             Column(head="done", kind="tick"),
         ),
         rows=tuple(rows),
-        total=("", str(blocks + spares), str(blocks), str(spares), "", ""),
+        groups=tuple(groups),
+        total=("", str(blocks + spares), "", f"{blocks + spares}, {spares} spare", "", ""),
+        tight=True,
     )
 
 
-def _how_good(cut: SectionCut, bought: SawPlan) -> str:
-    said = [
-        f"{count_of(len(bought.sticks), 'stick')}, "
-        + ("proven fewest for the money." if bought.proven else f"no plan needs fewer than {bought.bound_sticks}.")
-    ]
-    if cut.plan is not None and cut.plan is not bought:
-        said.append(
-            f"{count_of(len(cut.plan.sticks), 'stick')} would do with next to nothing to spare: one knot breaks "
-            "that plan."
-        )
-    return " ".join(said)
+def _run_row(run: Run, owed: dict[int, int], spares: int, first: bool, words: Words) -> tuple[str, ...]:
+    stop = words.bare(run.length_nm) if run.sets_stop else ""
+    total = f"{owed[run.length_nm]}, {spares} spare" if first else ""
+    return (stop, str(run.count), str(run.stick), total, "", "")
 
 
 def _sticks(plan: Plan, sticks: tuple[CutStick, ...], words: Words) -> tuple[list[Part], str]:
@@ -114,85 +142,30 @@ def _sticks(plan: Plan, sticks: tuple[CutStick, ...], words: Words) -> tuple[lis
     longest = max(sticks, key=lambda stick: stick.stock.length_nm)
     scale_n = fitted(stick_drawing(longest, words), width_mm=space.width_mm, height_mm=STICK_MM).scale_n
     parts: list[Part] = []
+    if any(stick.stock.no_go for stick in sticks):
+        parts.append(Para(text="Hatched: squared off, and the stub. Crossed: left out.", small=True))
     for _, group in groupby(sorted(sticks, key=_alike), key=_alike):
         same = list(group)
         numbers = listed([str(stick.number) for stick in same])
         drawing = stick_drawing(same[0], words)(scale_n)
         name = f"Stick {numbers}" if len(same) == 1 else f"Sticks {numbers}, all alike"
-        parts.append(Drawn(drawing=drawing, caption=f"{name}: {words.length(same[0].offcut_nm)} left in one length."))
+        shelf = ", from the shelf" if same[0].stock.owned else ""
+        rest = f"{words.length(same[0].offcut_nm)} left in one length" + (", to keep" if same[0].keep else "")
+        parts.append(Drawn(drawing=drawing, caption=f"{name}{shelf}: {rest}."))
     return parts, scale_words(scale_n)
 
 
-def _alike(stick: CutStick) -> tuple[int, tuple[int, ...]]:
-    return (-stick.stock.length_nm, tuple(-piece.length_nm for piece in stick.slices))
+def _alike(stick: CutStick) -> tuple[int, tuple[int, ...], bool, tuple[tuple[int, int], ...]]:
+    cuts = tuple(-piece.length_nm for piece in stick.slices)
+    return (-stick.stock.length_nm, cuts, stick.stock.owned, stick.stock.no_go)
 
 
 def _short(cut: SectionCut, words: Words) -> Care:
     assert cut.shortfall is not None
-    missing = ", ".join(f"{piece.count} of {words.length(piece.length_nm)}" for piece in cut.shortfall.missing)
-    return Care(title="Stop: the stock does not suffice.", text=f"Not cut: {missing}.")
-
-
-def _boards_sheet(plan: Plan) -> Sheet:
-    words, parts, scales = words_of(plan), list[Part](), list[float]()
-    parts += cares(plan, "saw")
-    for board in plan.saw.boards:
-        parts += _board_parts(plan, board, words, scales)
-    return Sheet(
-        name="boards",
-        title="Saw: boards",
-        todo="Cut along the lines in the order of their numbers. Each cut runs from edge to edge of the piece in hand.",
-        wrong=(
-            "A panel is out of square? Cut it down to the next smaller panel on this sheet, if there is one; else "
-            "take a new board."
-        ),
-        parts=tuple(parts),
-        scale=scale_words(scales[0]) if scales and len(set(scales)) == 1 else ("as marked" if scales else ""),
-    )
-
-
-def _board_parts(plan: Plan, board: BoardCut, words: Words, scales: list[float]) -> list[Part]:
-    name = f"{board.material.replace('_', ' ')}, {words.length(board.thickness_nm)}: {listed(board.serves)}"
-    parts: list[Part] = [Heading(text=name[:1].upper() + name[1:])]
-    if board.plan is None:
-        parts.append(Care(title="Stop: the boards do not suffice for these.", text=name))
-        return parts
-    space = room(plan)
-    for _, group in groupby(sorted(board.plan.sheets, key=_same_board), key=_same_board):
-        same = list(group)
-        drawing = fitted(board_drawing(same[0], words), width_mm=0.6 * space.width_mm, height_mm=104.0)
-        scales.append(drawing.scale_n)
-        numbers = listed([str(sheet.number) for sheet in same])
-        alike = f"Board {numbers}" if len(same) == 1 else f"Boards {numbers}, all alike"
-        picture = Drawn(drawing=drawing, caption=f"{alike}, {scale_words(drawing.scale_n)}. Hatched: left over.")
-        steps = Steps(texts=tuple(_cut_words(sheet_cut, words) for sheet_cut in _cuts(same[0])))
-        parts.append(Beside(left=(picture,), right=(steps,), left_mm=drawing.paper_width_mm))
-    return parts
-
-
-def _same_board(sheet: CutSheet) -> tuple[object, ...]:
-    return (
-        sheet.stock.name,
-        sheet.stock.width_nm,
-        sheet.stock.length_nm,
-        tuple((p.name, p.x_nm, p.y_nm, p.width_nm, p.length_nm) for p in sheet.panels),
-    )
-
-
-def _cuts(sheet: CutSheet) -> list[tuple[str, int, bool]]:
-    """Each cut as: which way, how far from the near edge of the piece in hand, whether it only squares an edge."""
-    found = []
-    for cut in sheet.cuts:
-        rip = cut.along == "y"
-        near = cut.board[0] if rip else cut.board[1]
-        found.append(("Rip" if rip else "Crosscut", cut.at_nm - near, cut.trim))
-    return found
-
-
-def _cut_words(cut: tuple[str, int, bool], words: Words) -> str:
-    way, distance, trim = cut
-    edge = "left edge" if way == "Rip" else "near end"
-    return f"{way} {words.length(distance)} from the {edge}" + (" to square it." if trim else ".")
+    missing = listed([f"{piece.count} of {words.length(piece.length_nm)}" for piece in cut.shortfall.missing])
+    long = listed([words.length(piece.length_nm) for piece in cut.shortfall.too_long])
+    said = [f"Not cut: {missing}." if missing else "", f"Longer than any clear run of a stick: {long}." if long else ""]
+    return Care(title="Stop: the stock does not suffice.", text=" ".join(part for part in said if part))
 
 
 def _lengths_sheet(plan: Plan) -> Sheet:

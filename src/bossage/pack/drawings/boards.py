@@ -1,0 +1,158 @@
+"""A board with its panels as they are sawn, its cuts numbered in their order."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from bossage.drawing.box import Box
+from bossage.drawing.extent import label_box
+from bossage.drawing.metrics import text_width
+from bossage.drawing.model import (
+    SMALL_TEXT_MM,
+    Arrow,
+    Circle,
+    Drawing,
+    Fill,
+    Hatch,
+    Label,
+    Line,
+    Point,
+    Rect,
+    Shape,
+    Stroke,
+)
+from bossage.drawing.place import CHAIN_STEP_MM, chain
+from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
+from bossage.pack.words import Words
+from bossage.saw.sheet_records import CutSheet, SheetCut
+
+BADGE_MM = 1.9  # radius of the ring round a cut's number, on paper
+ALONG = (0.08, 0.92, *(step / 25 for step in range(1, 25)))  # where on its line a number may stand, best first
+
+
+def board_drawing(sheet: CutSheet, words: Words, *, grain: bool = False) -> Callable[[float], Drawing]:
+    """One board with its panels, its cuts numbered in the order of sawing; `grain` where nothing may be turned."""
+
+    def draw(scale_n: float) -> Drawing:
+        width, length = sheet.stock.width_nm / 1e6, sheet.stock.length_nm / 1e6
+        shapes: list[Shape] = [
+            Rect(
+                x_mm=rest.x_nm / 1e6,
+                y_mm=rest.y_nm / 1e6,
+                width_mm=rest.width_nm / 1e6,
+                height_mm=rest.length_nm / 1e6,
+                stroke=None,
+                hatch=Hatch(spacing_mm=4.0),
+                layer="offcuts",
+            )
+            for rest in sheet.offcuts
+        ]
+        named: list[Label] = []
+        for panel in sheet.panels:
+            x, y, w, h = (v / 1e6 for v in (panel.x_nm, panel.y_nm, panel.width_nm, panel.length_nm))
+            shapes.append(Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.EDGE, layer="panels"))
+            named += _panel_words(panel.name, words.size(panel.width_nm, panel.length_nm), (x, y, w, h), scale_n)
+        shapes += named
+        shapes.append(Rect(x_mm=0, y_mm=0, width_mm=width, height_mm=length, stroke=Stroke.OUTLINE, layer="board"))
+        shapes += _cuts(sheet.cuts, [label_box(label, scale_n) for label in named], scale_n)
+        if grain:
+            shapes += _grain(width, length, scale_n)
+        for along in (True, False):
+            shapes += chain(
+                [0.0, width if along else length],
+                feet_mm=0.0,
+                line_mm=-CHAIN_STEP_MM * scale_n,
+                words=words.of_mm,
+                across=along,
+                scale_n=scale_n,
+                size_mm=SMALL_TEXT_MM,
+            )
+        parts = ", ".join(f"{panel.name} {words.size(panel.width_nm, panel.length_nm)}" for panel in sheet.panels)
+        return Drawing(
+            title=f"Board {sheet.number}, {words.size(sheet.stock.width_nm, sheet.stock.length_nm)}",
+            description=f"Cut from it: {parts}. {len(sheet.cuts)} cuts, numbered in the order of sawing."
+            + (" The grain runs along its length, and nothing is turned." if grain else ""),
+            shapes=tuple(shapes),
+            scale_n=scale_n,
+        )
+
+    return draw
+
+
+def _cuts(cuts: tuple[SheetCut, ...], words: list[Box], scale_n: float) -> list[Shape]:
+    """A heavy line from edge to edge of the board in hand for each cut, and its number in a ring on the line."""
+    lines: list[Shape] = []
+    rings: list[Shape] = []
+    rings_at: list[Box] = []
+    reach = (BADGE_MM + 0.3) * scale_n
+    for cut in cuts:
+        x0, y0, x1, y1 = (v / 1e6 for v in cut.board)
+        at = cut.at_nm / 1e6
+        ends = ((at, y0), (at, y1)) if cut.along == "y" else ((x0, at), (x1, at))
+        lines.append(Line(start=ends[0], end=ends[1], stroke=Stroke.PENCIL, layer="cuts"))
+        # on the line; or touching it, where a panel beside it is narrower than a ring
+        aside = (reach, 0.0) if cut.along == "y" else (0.0, reach)
+        on_line = [_between(ends, share) for share in ALONG]
+        places = [(x + side * aside[0], y + side * aside[1]) for side in (0, 1, -1) for x, y in on_line]
+        boxes = [_around(place, reach) for place in places]
+        free = [k for k, box in enumerate(boxes) if not any(box.meets(other) for other in (*rings_at, *words))]
+        # rather on a word than on another number
+        free = free or [k for k, box in enumerate(boxes) if not any(box.meets(other) for other in rings_at)] or [0]
+        place = places[free[0]]
+        rings_at.append(boxes[free[0]])
+        rings.append(
+            Circle(
+                centre=place, radius_mm=BADGE_MM, on_paper=True, stroke=Stroke.EDGE, fill=Fill(), layer="cut numbers"
+            )
+        )
+        number = str(cut.number)
+        size_mm = min(LEAST_TEXT_MM, 1.75 * BADGE_MM / text_width(number, bold=True))
+        rings.append(Label(at=place, text=number, size_mm=size_mm, bold=True, layer="cut numbers"))
+    return [*lines, *rings]
+
+
+def _between(ends: tuple[Point, Point], share: float) -> Point:
+    (ax, ay), (bx, by) = ends
+    return (ax + share * (bx - ax), ay + share * (by - ay))
+
+
+def _around(middle: Point, reach: float) -> Box:
+    x, y = middle
+    return Box(left_mm=x - reach, bottom_mm=y - reach, right_mm=x + reach, top_mm=y + reach)
+
+
+def _grain(width: float, length: float, scale_n: float) -> list[Shape]:
+    """An arrow beside the board, along its grain."""
+    x = width + 4.0 * scale_n
+    return [
+        Arrow(start=(x, 0.25 * length), end=(x, 0.75 * length), layer="grain"),
+        Label(at=(x + 2.6 * scale_n, 0.5 * length), text="grain", size_mm=SMALL_TEXT_MM, upright=True, layer="grain"),
+    ]
+
+
+def _panel_words(name: str, size: str, at: tuple[float, float, float, float], scale_n: float) -> list[Label]:
+    """Name and size on one line, on two, or the size alone, lying or turned: what is still read at arm's length."""
+    x, y, w, h = at
+    for lines in ((f"{name} {size}",), (name, size), (size,), (name,)):
+        for upright, along, tall in ((False, w, h), (True, h, w)):
+            room = (along / scale_n, tall / scale_n / len(lines))
+            size_mm = min(legible_size(text, width_mm=room[0], height_mm=room[1], most_mm=3.0) for text in lines)
+            clear = len(lines) == 1 or 1.5 * size_mm * len(lines) <= tall / scale_n
+            if size_mm >= LEAST_TEXT_MM and clear:
+                return [
+                    Label(
+                        at=_line_at((x + w / 2, y + h / 2), number, len(lines), upright, 1.5 * size_mm * scale_n),
+                        text=text,
+                        size_mm=size_mm,
+                        upright=upright,
+                        layer="panels",
+                    )
+                    for number, text in enumerate(lines)
+                ]
+    return []
+
+
+def _line_at(middle: Point, number: int, lines: int, upright: bool, apart_mm: float) -> Point:
+    """Middle of one of several lines of a label; turned lines follow one another to the right."""
+    away = (number - (lines - 1) / 2) * apart_mm
+    return (middle[0] + away, middle[1]) if upright else (middle[0], middle[1] - away)

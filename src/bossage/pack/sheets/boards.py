@@ -1,0 +1,210 @@
+"""The boards at the saw: a drawing of each with its cuts numbered, and the cuts in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+
+from bossage.pack.drawings.boards import board_drawing
+from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
+from bossage.pack.words import Words, count_of, listed
+from bossage.plan import Plan
+from bossage.saw.sheet_records import CutSheet, SheetCut, SheetPlan
+from bossage.saw.shop_records import BoardCut
+
+BOARD_MM = 104.0  # a board's drawing is at most so high, so that two stand on a page
+
+
+def boards_sheet(plan: Plan) -> Sheet:
+    """One sheet for all boards of all materials."""
+    words, parts, scales = words_of(plan), list[Part](), list[float]()
+    parts += cares(plan, "boards")
+    parts += check_cares(tuple(c for c in checks_of(plan, "saw") if c.name == "board_too_small"))
+    for board in plan.saw.boards:
+        parts += _board_parts(plan, board, words, scales)
+    return Sheet(
+        name="boards",
+        title="Saw: boards",
+        todo="Cut along the heavy lines in the order of their numbers, each from edge to edge of the piece in hand.",
+        wrong=(
+            "A panel is out of square? Cut it down to the next smaller panel on this sheet, if there is one; else "
+            "take a new board."
+        ),
+        parts=tuple(parts),
+        scale=scale_words(scales[0]) if scales and len(set(scales)) == 1 else ("as marked" if scales else ""),
+    )
+
+
+def _board_parts(plan: Plan, board: BoardCut, words: Words, scales: list[float]) -> list[Part]:
+    name = f"{board.material.replace('_', ' ')}, {words.length(board.thickness_nm)}: {listed(board.serves)}"
+    parts: list[Part] = [Heading(text=name[:1].upper() + name[1:])]
+    if board.plan is None:
+        parts.append(Care(title="Stop: the boards do not suffice for these.", text=_missing(board, words)))
+        return parts
+    space, grain = room(plan), _grain(plan, board)
+    alike_to: dict[object, list[CutSheet]] = {}
+    for sheet in board.plan.sheets:
+        alike_to.setdefault(_same_board(sheet), []).append(sheet)
+    for same in alike_to.values():
+        drawing = fitted(board_drawing(same[0], words, grain=grain), width_mm=0.55 * space.width_mm, height_mm=BOARD_MM)
+        scales.append(drawing.scale_n)
+        numbers = listed([str(sheet.number) for sheet in same])
+        alike = f"Board {numbers}" if len(same) == 1 else f"Boards {numbers}, all alike"
+        shelf = ", from the shelf" if same[0].stock.owned else ""
+        picture = Drawn(drawing=drawing, caption=f"{alike}{shelf}, {scale_words(drawing.scale_n)}. Hatched: left over.")
+        right: list[Part] = [_cut_table(same[0], plan.brief.tools.kerf_nm, words)]
+        if same[0].offcuts:
+            rest = same[0].offcuts[0]
+            right.append(
+                Para(text=f"Largest rest: {words.size(rest.width_nm, rest.length_nm)}.", lead="Left over.", small=True)
+            )
+        if same[0] is board.plan.sheets[0]:
+            right.append(Para(lead="How good this is:", text=_how_good(board, board.plan, words), small=True))
+        parts.append(Beside(left=(picture,), right=tuple(right), left_mm=drawing.paper_width_mm))
+    return parts
+
+
+def _grain(plan: Plan, board: BoardCut) -> bool:
+    stocks = [
+        s for s in plan.brief.backer.sheets if (s.material, s.thickness_nm) == (board.material, board.thickness_nm)
+    ]
+    return not all(stock.turn for stock in stocks)
+
+
+def _missing(board: BoardCut, words: Words) -> str:
+    assert board.shortfall is not None
+    said = [f"{p.count} {p.name} {words.size(p.width_nm, p.length_nm)}" for p in board.shortfall.missing]
+    return f"Not cut: {listed(said)}."
+
+
+def _how_good(board: BoardCut, found: SheetPlan, words: Words) -> str:
+    boards = count_of(len(found.sheets), "board")
+    trims = {sheet.stock.trim_nm for sheet in found.sheets if sheet.stock.trim_nm}
+    first = f"The first four cuts take {words.length(max(trims))} off each factory edge. " if trims else ""
+    if found.proven:
+        return f"{first}{boards}, proven: no layout of edge-to-edge cuts costs less."
+    if board.priced and found.bound_cents:
+        return (
+            f"{first}{boards} for {words.money(found.money_cents)}; by area alone nothing under "
+            f"{words.money(found.bound_cents)} would do. What lies between is not proven."
+        )
+    return (
+        f"{first}{boards}; by area alone no fewer than {found.bound_sheets} would do. What lies between is not proven."
+    )
+
+
+def _same_board(sheet: CutSheet) -> tuple[object, ...]:
+    return (
+        sheet.stock.name,
+        sheet.stock.width_nm,
+        sheet.stock.length_nm,
+        tuple((p.name, p.x_nm, p.y_nm, p.width_nm, p.length_nm) for p in sheet.panels),
+    )
+
+
+@dataclass(slots=True)
+class _Step:
+    """Cuts one after the other with the fence where it stands."""
+
+    first: int
+    last: int
+    way: str
+    distance_nm: int
+    trim: bool
+    far: bool
+    board: tuple[int, int, int, int]
+    gives: list[str]
+
+
+def _cut_table(sheet: CutSheet, kerf_nm: int, words: Words) -> Table:
+    rows = []
+    for step in _steps(sheet, kerf_nm, words):
+        number = str(step.first) if step.first == step.last else f"{step.first}–{step.last}"
+        rows.append(
+            (
+                number,
+                _cut_words(step, words),
+                "",
+            )
+        )
+    return Table(
+        columns=(
+            Column(head="cut", kind="strong", align="right"),
+            Column(head="what", wide=True),
+            Column(head="done", kind="tick"),
+        ),
+        rows=tuple(rows),
+        tight=True,
+    )
+
+
+def _steps(sheet: CutSheet, kerf_nm: int, words: Words) -> list[_Step]:
+    """The cuts in order; equal ones on what the last left over are one step."""
+    steps: list[_Step] = []
+    for cut in sheet.cuts:
+        rip = cut.along == "y"
+        near = cut.board[0] if rip else cut.board[1]
+        over = cut.board[2] if rip else cut.board[3]
+        far = cut.trim and cut.at_nm > (near + over) // 2
+        distance = over - cut.at_nm if far else cut.at_nm - near
+        gives = _gives(sheet, cut, kerf_nm, words)
+        last = steps[-1] if steps else None
+        way = "Rip" if rip else "Crosscut"
+        if (
+            last is not None
+            and not cut.trim
+            and not last.trim
+            and (last.way, last.distance_nm) == (way, distance)
+            and _on_the_rest(last.board, cut.board, rip)
+        ):
+            last.last, last.board = cut.number, cut.board
+            last.gives += gives
+            continue
+        steps.append(
+            _Step(
+                first=cut.number,
+                last=cut.number,
+                way=way,
+                distance_nm=distance,
+                trim=cut.trim,
+                far=far,
+                board=cut.board,
+                gives=gives,
+            )
+        )
+    return steps
+
+
+def _on_the_rest(before: tuple[int, int, int, int], now: tuple[int, int, int, int], rip: bool) -> bool:
+    """Whether a board is what the cut before left over on its far side."""
+    across = (before[1], before[2], before[3]) == (now[1], now[2], now[3])
+    along = (before[0], before[2], before[3]) == (now[0], now[2], now[3])
+    return across if rip else along
+
+
+def _gives(sheet: CutSheet, cut: SheetCut, kerf_nm: int, words: Words) -> list[str]:
+    """Panels that a cut frees, with their size where one name has several."""
+    x0, y0, x1, y1 = cut.board
+    at, beyond = cut.at_nm, cut.at_nm + kerf_nm
+    two = ((x0, y0, at, y1), (beyond, y0, x1, y1)) if cut.along == "y" else ((x0, y0, x1, at), (x0, beyond, x1, y1))
+    sizes = {(panel.name, *sorted((panel.width_nm, panel.length_nm))) for panel in sheet.panels}
+    several = {name for name, *_ in sizes if sum(name == other for other, *_ in sizes) > 1}
+    return [
+        panel.name + (f" {words.size(panel.width_nm, panel.length_nm)}" if panel.name in several else "")
+        for panel in sheet.panels
+        if (panel.x_nm, panel.y_nm, panel.x_nm + panel.width_nm, panel.y_nm + panel.length_nm) in two
+    ]
+
+
+def _cut_words(step: _Step, words: Words) -> str:
+    edges = ("right edge", "far end") if step.far else ("left edge", "near end")
+    edge = edges[0] if step.way == "Rip" else edges[1]
+    said = f"{step.way} {words.length(step.distance_nm)} from the {edge}"
+    if step.trim:
+        return f"{said}: the factory edge comes off."
+    times = step.last - step.first + 1
+    said += f", {count_of(times, 'time')}" if times > 1 else ""
+    gives = [f"{len(list(group))} × {name}" for name, group in groupby(sorted(step.gives))]
+    return f"{said}: {listed(gives)}." if gives else f"{said}."
