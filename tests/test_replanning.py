@@ -76,7 +76,12 @@ for _name in DUNDERS.split():
 def poisoned(record: Any, paths: list[list[str]], name: str) -> Any:
     """The record, true in the declared parts and poison in all others."""
     if any(not path for path in paths):
-        return record
+        # a layout as a whole is declared without its checks
+        return (
+            poisoned(record, [[f.name] for f in fields(record) if f.name != "checks"], name)
+            if name == "layout"
+            else record
+        )
     if isinstance(record, tuple):
         return tuple(poisoned(entry, paths, f"{name}[]") for entry in record)
     if not is_dataclass(record):
@@ -136,6 +141,11 @@ EDITS = {
     "name": (put("piece", "name", to="Another"), set()),
     "rate": (put("rates", "hourly", to=30), {"paint", "press", "hang", "cost"}),
     "kerf": (put("tools", "kerf", to=2.4), {"saw", "paint", "press", "hang", "cost"}),
+    "pin": (
+        Edit(op="append", path=("pin",), value={"leaf": "whole", "block": "3·3a", "shade": "clay 58"}),
+        {"layout", "relief", "fade", "saw", "paint", "press", "hang", "cost"},
+    ),
+    "lightness": (put("family", 0, "lightness", 1, to=71), {"fade", "saw", "paint", "hang", "cost"}),
     "grain": (put("fade", "grain", to=0.5), {"fade", "saw", "paint", "hang", "cost"}),
     "wall's colour": (put("wall", "colour", to="#FFFFFF"), {"layout", "saw", "paint", "press", "hang", "cost"}),
 }

@@ -13,7 +13,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 ROOT = Path(__file__).resolve().parents[2]
 REQUIRED = os.environ.get("BOSSAGE_BROWSER") == "required"
@@ -37,6 +37,11 @@ FLAGS = [
     "--font-render-hinting=none",
     "--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1",
 ]
+
+
+#: Tests wait for what the page says of itself; this is only how long a busy machine may take to say it.
+PATIENCE_MS = 60_000
+expect.set_options(timeout=PATIENCE_MS)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -110,6 +115,7 @@ def stays_at_home(request: pytest.FixtureRequest) -> Iterator[None]:
         yield
         return
     page: Page = request.getfixturevalue("page")
+    page.context.set_default_timeout(PATIENCE_MS)
     asked: list[str] = []
     troubles: list[str] = []
     page.context.on("request", lambda sent: asked.append(sent.url))

@@ -46,6 +46,12 @@ def still(page: Page) -> None:
     page.wait_for_selector("main[aria-busy=false]")
 
 
+def stand(page: Page, level: int) -> None:
+    """Give the picked block another level, as a hand does."""
+    page.locator(".levels label").nth(level).click()
+    still(page)
+
+
 def figure(page: Page, name: str) -> str:
     return page.locator(f"[data-figure={name}]").inner_text().strip()
 

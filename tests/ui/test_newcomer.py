@@ -13,7 +13,7 @@ import pypdf
 import pytest
 from playwright.sync_api import Page, expect
 from tests.ui.conftest import Bench
-from tests.ui.making import figure, fill, go, open_board, ready, still
+from tests.ui.making import figure, fill, go, open_board, ready, stand, still
 
 ANSWERS = {
     "name": "Hatch by the stairs",
@@ -73,8 +73,7 @@ def test_from_five_questions_to_the_pack(begun: Page, bench: Bench, tmp_path: Pa
     expect(page.locator("[data-block]")).to_have_attribute("data-block", "2·2")
     was = page.locator(".levels input:checked").get_attribute("value")
     other = "0" if was != "0" else "2"
-    page.locator(f".levels input[value='{other}']").check(force=True)
-    still(page)
+    stand(page, int(other))
     if page.locator("[data-verb=sure]").is_visible():
         page.locator("[data-verb=sure]").click()
         still(page)
@@ -106,7 +105,7 @@ def test_from_five_questions_to_the_pack(begun: Page, bench: Bench, tmp_path: Pa
     # the papers carry the number of the screen
     go(page, "papers")
     page.locator("[data-verb=print-all]").click()
-    page.wait_for_selector("[data-job=done]", timeout=120_000)
+    page.wait_for_selector("[data-job=done]", timeout=180_000)
     with page.expect_download() as caught:
         page.locator("[data-verb=save]").click()
     with zipfile.ZipFile(caught.value.path()) as archive:
@@ -133,7 +132,7 @@ def test_a_remedy_is_applied_in_one_press_and_taken_back(page: Page, bench: Benc
     open_board(page, bench.address, "checks")
     stamp = figure(page, "stamp")
     note = page.locator("article.caution[data-check=short_stock]")
-    note.locator("[data-verb=fix]").click(timeout=60_000)
+    note.locator("[data-verb=fix]").click()
     expect(page.locator("[data-figure=stamp]")).not_to_have_text(stamp)
     expect(note).to_have_count(0)
     page.locator("[data-verb=undo]").click()

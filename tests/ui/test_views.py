@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 from tests.ui.conftest import ROOT, Bench
-from tests.ui.making import ASIDE, SHEETS, figure, go, open_board, put_welcome_away, ready, still
+from tests.ui.making import ASIDE, SHEETS, figure, go, open_board, put_welcome_away, ready, stand, still
 
 AXE = ROOT / "ui/node_modules/axe-core/axe.min.js"
 WEB = ROOT / "src/bossage/_web"
@@ -93,7 +93,7 @@ def test_every_sheet_by_keys_alone(page: Page, bench: Bench):
     page.keyboard.press("Shift+ArrowUp")
     page.keyboard.press("Shift+ArrowUp")
     expect(page.get_by_role("heading", name="Held over here")).to_be_visible()
-    expect(page.locator(".margin")).to_contain_text("No longer: Above the bench", timeout=15_000)
+    expect(page.locator(".margin")).to_contain_text("No longer: Above the bench")
     page.keyboard.press("Enter")
     expect(page.locator("[data-figure=stamp]")).not_to_have_text(stamp)
 
@@ -115,8 +115,14 @@ def test_rules_speak_before_a_level_is_taken(page: Page, bench: Bench):
     still(page)
     page.locator(".view").focus()
     page.keyboard.press("ArrowLeft")
-    page.locator(f".levels input[value='{neighbour}']").check(force=True)
-    expect(page.get_by_role("alert")).to_be_visible(timeout=30_000)
+    before = page.locator(".levels input:checked").get_attribute("value")
+    stamp = figure(page, "stamp")
+    stand(page, neighbour)
+    expect(page.get_by_role("alert")).to_contain_text("break")
+    assert figure(page, "stamp") == stamp
+    page.get_by_role("button", name="leave it as it is").click()
+    expect(page.get_by_role("alert")).to_have_count(0)
+    expect(page.locator(".levels input:checked")).to_have_attribute("value", before or "")
 
 
 def test_two_boards_keep_both_changes(page: Page, bench: Bench):
@@ -126,8 +132,9 @@ def test_two_boards_keep_both_changes(page: Page, bench: Bench):
     second = page.context.new_page()
     open_board(second, bench.address, "relief")
     second.wait_for_selector(".view[data-ready]")
+    stamp = figure(page, "stamp")
     page.locator("[data-verb=draw-again]").click()
-    still(page)
+    expect(page.locator("[data-figure=stamp]")).not_to_have_text(stamp)
     first_stamp = figure(page, "stamp")
     second.locator(".view").focus()
     second.keyboard.press("ArrowRight")

@@ -261,7 +261,7 @@ export class Relief {
 
   #build(scene: Scene): void {
     this.#drop()
-    const mesh = new InstancedMesh(openBox(), blockMaterial(), Math.max(1, scene.count))
+    const mesh = new InstancedMesh(new BoxGeometry(1, 1, 1), blockMaterial(), Math.max(1, scene.count))
     mesh.count = scene.count
     mesh.castShadow = true
     mesh.receiveShadow = true
@@ -419,16 +419,6 @@ function differ(a: Float32Array, b: Float32Array, from: number, size: number): b
 }
 
 const ease = (share: number): number => 1 - (1 - share) ** 3
-
-/** A unit cube without its back, which stands on the backer and is never seen. */
-function openBox(): BufferGeometry {
-  const cube = new BoxGeometry(1, 1, 1)
-  const faces = [...(cube.index?.array ?? [])]
-  // BoxGeometry lists its faces +x -x +y -y +z -z, six indices each.
-  cube.setIndex(faces.slice(0, 30))
-  cube.clearGroups()
-  return cube
-}
 
 /** Paint that scatters light evenly, with a broken edge drawn by the shader: real millimetres whatever the block's size. */
 function blockMaterial(): MeshLambertMaterial {

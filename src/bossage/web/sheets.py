@@ -40,13 +40,13 @@ STAGE_SHEETS: dict[str, tuple[str, ...]] = {
 
 
 def stage_sheets(plan: Plan, stage: str) -> list[Json]:
-    """The sheets of a stage, in the order of the work (`SheetOut`)."""
+    """The sheets of a stage, what is asked for most first (`SheetOut`)."""
     named = STAGE_SHEETS.get(stage)
     if named is None:
         shown = {name for names in STAGE_SHEETS.values() for name in names}
         named = tuple(name for name in SHEETS if name not in shown)
     names = tuple(name for name in named if name in SHEETS)
-    return [_sheet(sheet) for sheet in pack_sheets(plan, names)]
+    return [_sheet(sheet) for sheet in sorted(pack_sheets(plan, names), key=lambda sheet: names.index(sheet.name))]
 
 
 def _sheet(sheet: Sheet) -> Json:

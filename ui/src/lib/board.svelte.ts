@@ -45,6 +45,7 @@ class Board {
   /** remedies that the server has tried, by the check that they heal */
   fixes = $state.raw<ReadonlyMap<string, Fix>>(new Map())
   #asking: AbortController | null = null
+  #last: Promise<unknown> = Promise.resolve()
 
   get base(): string {
     return `/api/pieces/${this.piece?.piece_id ?? ""}`
@@ -81,25 +82,25 @@ class Board {
 
   /** Save a change. True when it was accepted. */
   change(edits: Edit[], said: string): Promise<boolean> {
-    return this.post("changes", { base_revision_n: this.piece?.revision_n, edits, words: said }, said)
+    return this.post("changes", { edits, words: said }, said)
   }
 
   fix(fix_id: string, said: string): Promise<boolean> {
-    return this.post("fixes", { base_revision_n: this.piece?.revision_n, fix_id }, said)
+    return this.post("fixes", { fix_id }, said)
   }
 
   undo(): Promise<boolean> {
     const said = words.changes.tookBack(this.piece?.undo_words ?? "")
-    return this.post("undo", { base_revision_n: this.piece?.revision_n }, said)
+    return this.post("undo", {}, said)
   }
 
   redo(): Promise<boolean> {
     const said = words.changes.didAgain(this.piece?.redo_words ?? "")
-    return this.post("redo", { base_revision_n: this.piece?.revision_n }, said)
+    return this.post("redo", {}, said)
   }
 
   restore(revision_n: number, said: string): Promise<boolean> {
-    return this.post("restore", { base_revision_n: this.piece?.revision_n, revision_n }, said)
+    return this.post("restore", { revision_n }, said)
   }
 
   /** After a conflict: go on with what somebody else saved. */
@@ -198,31 +199,45 @@ class Board {
     answerIn(unit)
   }
 
-  private async post(verb: string, body: unknown, said: string): Promise<boolean> {
-    this.busy++
+  /** Busy until this is done, all of it: what is asked first and what is saved then. */
+  async during<T>(work: () => Promise<T>): Promise<T> {
+    untrack(() => this.busy++)
     try {
-      const answer = await tell<Answer>(`${this.base}/${verb}`, body)
+      return await work()
+    } finally {
+      this.busy--
+    }
+  }
+
+  // One after the other: what is typed while a call is on its way stands on that call's answer.
+  private post(verb: string, body: object, said: string): Promise<boolean> {
+    const mine = this.#last.then(() => this.#post(verb, body, said))
+    this.#last = mine
+    return this.during(() => mine)
+  }
+
+  async #post(verb: string, body: object, said: string): Promise<boolean> {
+    try {
+      const answer = await tell<Answer>(`${this.base}/${verb}`, {
+        base_revision_n: this.piece?.revision_n,
+        ...body,
+      })
       this.take(answer)
       this.say(said)
       return true
     } catch (error) {
       this.refused(error)
       return false
-    } finally {
-      this.busy--
     }
   }
 
   /** Run a call and keep its refusal where the page shows it. */
   async guard(work: () => Promise<void>): Promise<void> {
     // Sheets call this in effects, which must not run again because a call began.
-    untrack(() => this.busy++)
     try {
-      await untrack(work)
+      await this.during(() => untrack(work))
     } catch (error) {
       this.refused(error)
-    } finally {
-      this.busy--
     }
   }
 

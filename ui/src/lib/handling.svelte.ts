@@ -2,7 +2,7 @@
 import type { Check, Edit } from "../api/types"
 import { words } from "../words"
 import { board } from "./board.svelte"
-import { drawAgain, pin, swap, unpin, type Pin } from "./edits"
+import { drawAgain, pin, swap, unpin, type Brief, type Pin } from "./edits"
 import { blockName, leafName } from "./say"
 
 interface Waiting {
@@ -23,33 +23,35 @@ class Handling {
     this.waiting = null
   }
 
-  async pin(block: number): Promise<void> {
-    const { brief } = await board.whole()
-    await board.change(pin(brief, this.#pinOf(block)), words.picked.did.pin(this.#name(block)))
+  pin(block: number): Promise<void> {
+    return board.during(async () => {
+      const { brief } = await board.whole()
+      await board.change(pin(brief, this.#pinOf(block)), words.picked.did.pin(this.#name(block)))
+    })
   }
 
-  async unpin(block: number): Promise<void> {
-    const { brief } = await board.whole()
-    const edits = unpin(brief, this.#pinOf(block))
-    if (edits.length) await board.change(edits, words.picked.did.unpin(this.#name(block)))
+  unpin(block: number): Promise<void> {
+    return board.during(async () => {
+      const { brief } = await board.whole()
+      const edits = unpin(brief, this.#pinOf(block))
+      if (edits.length) await board.change(edits, words.picked.did.unpin(this.#name(block)))
+    })
   }
 
   async level(block: number, level: number): Promise<void> {
     const found = board.plan?.levels[level]
     if (!found) return
-    const { brief } = await board.whole()
     const { leaf, block: address } = this.#pinOf(block)
-    const edits = pin(brief, { leaf, block: address, level: `${found.height_mm} mm` })
-    await this.#try(edits, words.picked.did.level(this.#name(block), found.text))
+    const wanted = { leaf, block: address, level: `${found.height_mm} mm` }
+    await this.#try((brief) => pin(brief, wanted), words.picked.did.level(this.#name(block), found.text))
   }
 
   async shade(block: number, shade: number): Promise<void> {
     const found = board.plan?.shades[shade]
     if (!found) return
-    const { brief } = await board.whole()
     const { leaf, block: address } = this.#pinOf(block)
-    const edits = pin(brief, { leaf, block: address, shade: found.name })
-    await this.#try(edits, words.picked.did.shade(this.#name(block), found.name))
+    const wanted = { leaf, block: address, shade: found.name }
+    await this.#try((brief) => pin(brief, wanted), words.picked.did.shade(this.#name(block), found.name))
   }
 
   /** First press marks a block, the second swaps it with the one picked by then. */
@@ -62,14 +64,15 @@ class Handling {
     }
     this.swapping = null
     if (first === block) return
-    const { brief } = await board.whole()
-    const edits = swap(brief, this.#pinOf(first), this.#pinOf(block))
-    await this.#try(edits, words.picked.did.swap(this.#name(first), this.#name(block)))
+    const [a, b] = [this.#pinOf(first), this.#pinOf(block)]
+    await this.#try((brief) => swap(brief, a, b), words.picked.did.swap(this.#name(first), this.#name(block)))
   }
 
-  async redraw(): Promise<void> {
-    const { brief } = await board.whole()
-    await board.change(drawAgain(brief), words.relief.drewAgain)
+  redraw(): Promise<void> {
+    return board.during(async () => {
+      const { brief } = await board.whole()
+      await board.change(drawAgain(brief), words.relief.drewAgain)
+    })
   }
 
   async sure(): Promise<void> {
@@ -98,18 +101,22 @@ class Handling {
     return true
   }
 
-  async #try(edits: Edit[], said: string): Promise<void> {
+  async #try(editsOf: (brief: Brief) => Edit[], said: string): Promise<void> {
     this.trying = true
     this.waiting = null
-    const tried = await board.attempt(edits)
+    await board.during(async () => {
+      const edits = editsOf((await board.whole()).brief)
+      const tried = await board.attempt(edits)
+      this.trying = false
+      if (!tried) return
+      const broken = tried.checks.filter(
+        (check) => tried.appeared.includes(check.check_id) && check.verdict !== "fine",
+      )
+      const impossible = tried.no_plan ? `${tried.no_plan.reason} ${tried.no_plan.remedy}` : ""
+      if (broken.length === 0 && !impossible) await board.change(edits, said)
+      else this.waiting = { edits, said, broken, impossible }
+    })
     this.trying = false
-    if (!tried) return
-    const broken = tried.checks.filter(
-      (check) => tried.appeared.includes(check.check_id) && check.verdict !== "fine",
-    )
-    const impossible = tried.no_plan ? `${tried.no_plan.reason} ${tried.no_plan.remedy}` : ""
-    if (broken.length === 0 && !impossible) await board.change(edits, said)
-    else this.waiting = { edits, said, broken, impossible }
   }
 
   #pinOf(block: number): Required<Pin> {
