@@ -9,8 +9,8 @@ from tests.brief.generate import made_up, mosaic
 from tests.scenarios.cases import BRIEFS, ROOT, plan_of
 
 from bossage.brief import read_brief
-from bossage.pack import Order, ordered_files
 from bossage.pack.exports import Export, export_files
+from bossage.pack.files import table_files
 from bossage.plan import Plan, make_plan
 
 MADE_UP = ("made up 301", "made up 302", "made up 304", "made up 308", "mosaic 5")
@@ -41,5 +41,5 @@ def exported(case: str) -> dict[str, bytes]:
 
 @cache
 def tabled(case: str) -> dict[str, bytes]:
-    """Tables, without any paper."""
-    return ordered_files(case_plan(case), Order(forms=()))
+    """Tables, without any paper or picture."""
+    return table_files(case_plan(case), b"")
