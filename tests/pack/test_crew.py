@@ -9,15 +9,15 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.pack.pdf_checks import read_out
+from tests.pack.made import CLASS, papers_of, sheets_of
+from tests.pack.pdf_checks import pages_of
 from tests.scenarios.cases import plan_of
 
 from bossage.brief import BriefFaults, read_brief
-from bossage.pack.catalogue import pack_sheets
+from bossage.brief.papers import Crew
 from bossage.pack.crew import deal, helper_groups
-from bossage.pack.files import pack_pdf
 from bossage.pack.sheet import Table, parts_of
-from bossage.pack.sheets.crew import where
+from bossage.pack.sheets.crew import names_sheet, where
 from bossage.plan import Plan
 
 S3 = (Path(__file__).parents[2] / "examples" / "s3-tarnwick-school.toml").read_text(encoding="utf-8")
@@ -73,18 +73,54 @@ def test_another_seed_deals_otherwise_and_the_same_one_alike():
     assert deal(plan) != deal(other)
 
 
-def test_everyone_stands_once_in_the_index_with_their_blocks_and_once_on_a_helpers_list():
-    plan = with_crew()
-    index = pack_sheets(plan, ("names",))[0]
-    rows = {row[0]: row[1:] for part in parts_of(index) if isinstance(part, Table) for row in part.rows}
-    assert list(rows) == sorted(plan.brief.crew.names, key=str.casefold)
+@pytest.mark.parametrize("scenario", [CLASS])
+def test_every_pupil_finds_their_blocks_by_name_on_the_printed_sheets(scenario: str):
+    plan = plan_of(scenario)
+    text = {"names": "", "helpers": ""}
+    for page in pages_of(papers_of(scenario)):
+        for name, title in (("names", "Find your block"), ("helpers", "Who paints what")):
+            if page.title.startswith(title):
+                text[name] += " " + " ".join(page.text.split())
     for share in deal(plan):
-        assert tuple(where(plan, block) for block in share.blocks) == rows[share.name]
-    lists = pack_sheets(plan, ("helpers",))
+        assert " ".join([share.name, *(where(plan, block) for block in share.blocks)]) in text["names"]
+        assert f"{share.name} {where(plan, share.blocks[0])} " in text["helpers"]
+    lists = [sheet for sheet in sheets_of(scenario) if sheet.name == "helpers"]
     assert len(lists) == 4
     assert [len(group) for group in helper_groups(plan)] == [23, 23, 23, 23]
-    printed = " ".join(" ".join(read_out(pack_pdf(plan, b"", sheets=("helpers", "names")))).split())
-    assert all(name in printed for name in plan.brief.crew.names)
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.data())
+def test_a_class_of_any_size_finds_its_blocks_and_absentees_leave_none_over(data: st.DataObject):
+    base = plan_of(data.draw(st.sampled_from(["S2", "S3", "S4"])))
+    names = tuple(f"Pupil {number}" for number in range(1, data.draw(st.integers(1, 130)) + 1))
+    footprints = ("", *(footprint.name for footprint in base.brief.blocks.footprints))
+    away = data.draw(st.sets(st.sampled_from(names), max_size=min(5, len(names) - 1)))
+    crew = Crew(
+        names=names,
+        absent=tuple(name for name in names if name in away),
+        helpers=data.draw(st.integers(1, 9)),
+        footprint=data.draw(st.sampled_from(footprints)),
+    )
+    plan = replace(base, brief=replace(base.brief, crew=crew))
+    shares = {share.name: share for share in deal(plan)}
+    wanted = [footprint.name for footprint in base.brief.blocks.footprints]
+    blocks = base.layout.blocks
+    every = [
+        block
+        for block in range(blocks.count)
+        if not crew.footprint or wanted[int(blocks.footprint[block])] == crew.footprint
+    ]
+    assert sorted(block for share in shares.values() for block in share.blocks) == every
+    index = names_sheet(plan)
+    assert index is not None
+    rows = {row[0]: row[1:] for part in parts_of(index) if isinstance(part, Table) for row in part.rows}
+    assert set(rows) == set(names) - away
+    for name, share in shares.items():
+        assert tuple(cell for cell in rows[name] if cell) == tuple(where(plan, block) for block in share.blocks)
+    sizes = [len(group) for group in helper_groups(plan)]
+    assert sum(sizes) == len(shares)
+    assert max(sizes) - min(sizes) <= 1
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bossage.pack.crew import Share, deal, helper_groups
+from bossage.pack.drawings.codes import codes_of
 from bossage.pack.drawings.labels import back_label, label_pages
 from bossage.pack.sheet import Column, Figure, Figures, Para, Part, Sheet, Steps, Table, Whole
 from bossage.pack.sheets.common import cares, words_of
@@ -58,14 +59,16 @@ def slips_sheet(plan: Plan) -> Sheet | None:
     if not plan.brief.crew.names:
         return None
     blocks = plan.layout.blocks
-    labels = []
+    said: list[tuple[str, tuple[str, ...], str]] = []
     for share in deal(plan):
         for block in share.blocks:
             leaf = plan.layout.leaves[int(blocks.leaf[block])].name
             address = blocks.address(block)
             several = len(plan.layout.leaves) > 1
             lines = (share.name, *([f"leaf {leaf}"] if several else []), plan.stamp)
-            labels.append(back_label(address, lines, ", ".join([address, "up", *lines])))
+            said.append((address, lines, ", ".join([address, "up", *lines])))
+    codes = codes_of([words for _, _, words in said])
+    labels = [back_label(*one, code) for one, code in zip(said, codes, strict=True)]
     pages = label_pages("Slips", labels, plan.brief.papers.labels, plan.brief.piece.paper)
     return Sheet(
         name="slips",
