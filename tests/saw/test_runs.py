@@ -8,6 +8,7 @@ from dataclasses import replace
 from hypothesis import given, settings
 
 from bossage.saw import SawPlan, TimeModel, plan_sticks, runs_of
+from bossage.saw.sequence import by_stick
 from tests.saw.test_sticks import jobs
 
 SLOW_STOP = TimeModel(change_s=900, load_s=1, cut_s=1)
@@ -38,3 +39,12 @@ def _lengths_of(stick):
         if not out or out[-1] != piece.length_nm:
             out.append(piece.length_nm)
     return out
+
+
+def test_stick_by_stick_begins_with_the_tall_slices_where_that_costs_no_setting():
+    sticks = [((3,), (3, 4)), ((1, 2),), ((0,),)]  # by stick, lengths in its spans; 0 is the tallest
+    assert [stick for stick, _ in by_stick(sticks, 0, TimeModel()).visits] == [2, 1, 1, 0, 0]
+    shared = [((2,),), ((1,),), ((1, 2),), ((0,),)]  # what shares a length stays together
+    way = by_stick(shared, 0, TimeModel())
+    assert [stick for stick, _ in way.visits] == [3, 1, 2, 2, 0]
+    assert way.handling.changes == 3

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from bossage.brief import read_brief
 from bossage.checks import Verdict
+from bossage.saw import Piece, SawJob, SawPlan, Shortfall, StickStock, plan_sticks
 from bossage.saw.sections import time_model
 from bossage.saw.shop_checks import section_checks
 from tests.scenarios.cases import ROOT, found, plan_of, varied, verdict
 
+MM = 1_000_000
 FIRST = (ROOT / "examples" / "first.toml").read_text()
 
 
@@ -70,3 +74,54 @@ def test_what_lies_on_the_shelf_is_used_first_and_a_limited_count_is_kept():
     assert used.count((True, 2000 * 10**6)) == 1
     assert sum(not owned for owned, _ in used) == 1
     assert not [c for c in section_checks(plan.brief, cut) if c.name == "stock_missing"]
+
+
+def test_each_cure_of_a_shortfall_lets_the_job_be_sawn():
+    short = SawJob(
+        pieces=(
+            Piece(length_nm=40 * MM, count=30, spares=2),
+            Piece(length_nm=22 * MM, count=24, spares=2),
+        ),
+        sticks=(
+            StickStock(name="a", length_nm=1900 * MM, price_cents=100, count=1, trim_nm=20 * MM, stub_nm=150 * MM),
+        ),
+        kerf_nm=2 * MM,
+    )
+    answer = plan_sticks(short)
+    assert isinstance(answer, Shortfall)
+    assert answer.need_nm - answer.usable_nm <= answer.short_nm
+    drops = [cure for cure in answer.cures if cure.drop]
+    buys = [cure for cure in answer.cures if cure.buy_nm]
+    assert drops
+    assert buys
+    for cure in drops:
+        dropped = dict(cure.drop)
+        less = replace(
+            short,
+            pieces=tuple(replace(p, count=p.count - dropped.get(p.length_nm, 0), spares=0) for p in short.pieces),
+        )
+        assert sum(n * (length + short.kerf_nm) for length, n in cure.drop) == cure.saves_nm
+        assert isinstance(plan_sticks(less), SawPlan)
+    more = StickStock(name="more", length_nm=buys[0].buy_nm, price_cents=1, count=1, trim_nm=20 * MM, stub_nm=150 * MM)
+    assert isinstance(plan_sticks(replace(short, sticks=(*short.sticks, more))), SawPlan)
+    # half of what it must hold is not enough
+    room = (buys[0].buy_nm - 170 * MM) // 2
+    less = replace(more, length_nm=170 * MM + min(room, answer.need_nm - answer.usable_nm - 1))
+    assert isinstance(plan_sticks(replace(short, sticks=(*short.sticks, less))), Shortfall)
+
+
+def test_each_saving_that_is_named_saves_what_it_says():
+    cut = next(cut for cut in plan_of("S2").saw.sections if cut.section == "45")
+    (saving,) = cut.plan.savings
+    stock = cut.plan.sticks[0].stock
+    job = SawJob(
+        pieces=tuple(
+            Piece(length_nm=row.length_nm, count=row.slices - dict(saving.drop).get(row.length_nm, 0))
+            for row in cut.rows
+        ),
+        sticks=(stock,),
+        kerf_nm=cut.kerf_nm,
+    )
+    after = plan_sticks(job)
+    assert len(after.sticks) == len(cut.plan.sticks) - saving.frees
+    assert after.money_cents == cut.plan.money_cents - saving.saves_cents

@@ -96,9 +96,14 @@ def _order_span(span: set[int], stop: int, after: set[int]) -> tuple[int, ...]:
 
 
 def _chain(sticks: list[list[set[int]]]) -> list[int]:
-    """Order of the sticks with many shared lengths between neighbours; exhaustive for a handful, else greedy."""
+    """Order of the sticks with many shared lengths between neighbours; exhaustive for a handful, else greedy.
+
+    Of equal orders the one that has the tall slices first, so that one that is spoilt can still become a lower one.
+    """
     ends = [(stick[0], stick[-1]) for stick in sticks]
     count = len(sticks)
+    # rising indices are falling lengths
+    tall_first = sorted(range(count), key=lambda s: (min((min(span) for span in sticks[s] if span), default=0), s))
     if count <= EXACT_STICKS:
         best: tuple[int, list[int]] = (-1, [])
 
@@ -109,7 +114,7 @@ def _chain(sticks: list[list[set[int]]]) -> list[int]:
             if len(path) == count:
                 best = (joins, path.copy())
                 return
-            for s in range(count):
+            for s in tall_first:
                 if s in path:
                     continue
                 links = [-1]
@@ -122,7 +127,7 @@ def _chain(sticks: list[list[set[int]]]) -> list[int]:
 
         walk([], -1, 0)
         return best[1]
-    todo = list(range(count))
+    todo = tall_first
     path = [todo.pop(0)]
     while todo:
         tail = ends[path[-1]][1]
