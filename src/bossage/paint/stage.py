@@ -93,7 +93,7 @@ def _levels_mm(relief: Relief) -> FloatArray:
 def _basis(side_share: float | None) -> str:
     if side_share is None:
         return "faces, and the sides as far as they stand above their neighbours"
-    return f"faces, and {side_share:.0%} of the four sides of every block"
+    return f"faces, and {100 * side_share:.0f} % of the four sides of every block"
 
 
 def _ground(brief: Brief, layout: Layout, fade: Fade) -> GroundPaint:

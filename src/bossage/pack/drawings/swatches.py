@@ -59,7 +59,8 @@ def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float) -> Drawing:
         for (_, first), (_, second) in pairwise(families.items()):
             one, other = first[-1], second[0]
             shapes += _meeting(places[one.name], places[other.name], column_mm, patch_w, patch_mm)
-            shapes.append(_meeting_words(one, other, places[other.name], patch_mm))
+            falls = places[other.name][1] < places[one.name][1]
+            shapes.append(_meeting_words(one, other, places[other.name], patch_mm, below=falls))
     return Drawing(
         title="Scales of the families side by side",
         description="Light at the top; a red line joins the shades at which two families meet. Hatching: tone.",
@@ -177,15 +178,15 @@ def _meeting(
     ]
 
 
-def _meeting_words(one: Shade, other: Shade, at: tuple[float, float], patch_mm: float) -> Label:
-    """How far apart the two that meet are, over the line's end at the second."""
+def _meeting_words(one: Shade, other: Shade, at: tuple[float, float], patch_mm: float, *, below: bool) -> Label:
+    """How far apart the two that meet are, at the line's end at the second, on the side that the line does not take."""
     apart = float(delta_e(one.lab, other.lab))
     return Label(
-        at=(at[0] - 2.0, at[1] + patch_mm / 2 + 3.0),
+        at=(at[0] - 2.0, at[1] + patch_mm / 2 + (-3.0 if below else 3.0)),
         text=f"meet: ΔL {abs(other.lightness - one.lightness):.1f}, ΔE {apart:.1f}",
         size_mm=2.8,
         align=Align.RIGHT,
-        stand=Stand.BOTTOM,
+        stand=Stand.TOP if below else Stand.BOTTOM,
         ink=Ink.PENCIL,
         layer="meeting",
     )

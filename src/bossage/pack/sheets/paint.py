@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from bossage.pack.grounds import GROUNDS, PLACES, shown_grounds
 from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, words_of
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
 from bossage.plan import Plan
 
+MOST_TALLIED = 12  # rows with boxes that a page has room for under cautions and steps
 PLACES_OF = {0: (), 1: ("middle",), 2: ("left", "right"), 3: PLACES}
 
 
@@ -43,8 +46,43 @@ def sand_sheet(plan: Plan) -> Sheet:
                     "Brush and vacuum, faces and sides, before any primer is opened.",
                 )
             ),
+            Heading(text="Tick off, size by size"),
+            _tally(plan),
         ),
     )
+
+
+def _tally(plan: Plan) -> Table:
+    """A row for each footprint and height, with a box for each round: the tray is passed on when all are ticked."""
+    words, rounds = words_of(plan), ("edges", *map(str, plan.paint.edge_work.grits), "dust off")
+    counts: Counter[tuple[str, int]] = Counter()
+    for row in plan.fade.count_table:
+        counts[row.footprint, row.length_nm] += row.count
+    size = {f.name: words.size(f.width_nm, f.height_nm) for f in plan.brief.blocks.footprints}
+    whole = len(counts) > MOST_TALLIED  # too many for a page: by footprint alone
+    if whole:
+        by_size = Counter({(name, 0): 0 for name, _ in counts})
+        for (name, _), count in counts.items():
+            by_size[name, 0] += count
+        counts = by_size
+    rows: list[tuple[str, ...]] = []
+    groups: list[int] = []
+    last = ""
+    for name, length_nm in sorted(counts, key=lambda key: (list(size).index(key[0]), -key[1])):
+        if name != last:
+            groups.append(len(rows))
+        length = () if whole else (words.bare(length_nm),)
+        rows.append(
+            (size[name] if name != last else "", *length, f"{counts[name, length_nm]:,}", *("" for _ in rounds))
+        )
+        last = name
+    columns = (
+        Column(head="size", kind="strong"),
+        *(() if whole else (Column(head=f"sawn to, {words.unit}", kind="figure", align="right"),)),
+        Column(head="blocks", align="right"),
+        *(Column(head=one, kind="tick", align="center") for one in rounds),
+    )
+    return Table(columns=columns, rows=tuple(rows), groups=tuple(groups), tight=True)
 
 
 def paint_sheet(plan: Plan) -> Sheet:
@@ -158,7 +196,10 @@ def _ground(plan: Plan) -> list[Part]:
     )
     words_of_looks = "; ".join(f"{where[g.name]}: {g.name}, gaps {g.contrast_de:.1f} from shadow" for g in looks)
     pictures = (
-        [Photo(name=GROUNDS, description=f"The same blocks in the same light. {words_of_looks}.", highest_mm=46.0)]
+        [
+            Para(lead="Side by side, in one light:", text=f"{words_of_looks}."),
+            Photo(name=GROUNDS, description=f"The same blocks in the same light. {words_of_looks}.", highest_mm=46.0),
+        ]
         if looks
         else []
     )
@@ -167,7 +208,7 @@ def _ground(plan: Plan) -> list[Part]:
         table,
         Para(
             text=(
-                f"{ground.name}: {words.volume(ground.colour_ml)} of colour for front and edges, "
+                f"{ground.name[:1].upper()}{ground.name[1:]}: {words.volume(ground.colour_ml)} of colour for front and edges, "
                 f"{words.volume(ground.seal_ml)} of sealer for both faces and edges of "
                 f"{count_of(len(plan.layout.leaves), 'backer')}. {shows} The ground nearest to shadow makes "
                 "gaps vanish. Seal the back as often as the front, or the backer bows."

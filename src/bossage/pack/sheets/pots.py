@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from bossage.colour.card_sheet import card_sheet
 from bossage.colour.pots import OnePot, PotStep
 from bossage.pack.drawings.swatches import card_drawing, scales_drawing
@@ -23,7 +25,7 @@ def pot_sheets(plan: Plan) -> list[Sheet]:
     """The scales, the recipes of each family that has a base and a tinter, the test card."""
     sheets = [_scales_sheet(plan)]
     if plan.paint.pots:
-        sheets.append(_recipes_sheet(plan.paint.pots))
+        sheets.append(_recipes_sheet(plan.paint.pots, {shade.name: shade.colour_hex for shade in plan.fade.shades}))
     sheets += [_one_pot_sheet(pots, pots.one_pot) for pots in plan.paint.pots if pots.one_pot is not None]
     return [*sheets, *_card_sheets(plan)]
 
@@ -62,10 +64,10 @@ def _scales_sheet(plan: Plan) -> Sheet:
     )
 
 
-def _recipes_sheet(families: tuple[FamilyPots, ...]) -> Sheet:
+def _recipes_sheet(families: tuple[FamilyPots, ...], hexes: Mapping[str, str]) -> Sheet:
     parts: list[Part] = []
     for pots in families:
-        parts += _recipes(pots)
+        parts += _recipes(pots, hexes)
     resolution = families[0].resolution_ml
     unknown = [
         what
@@ -73,7 +75,7 @@ def _recipes_sheet(families: tuple[FamilyPots, ...]) -> Sheet:
         for what, density in zip(("base", *pots.tinters), (pots.base_g_per_ml, *pots.tinter_g_per_ml), strict=True)
         if density is None
     ]
-    grams = f" No density is known of {listed(list(dict.fromkeys(unknown)))}, so it has no grams." if unknown else ""
+    grams = f" No density is known of {listed(list(dict.fromkeys(unknown)))}: no grams." if unknown else ""
     return Sheet(
         name="recipes",
         title="Recipes",
@@ -93,7 +95,7 @@ def _recipes_sheet(families: tuple[FamilyPots, ...]) -> Sheet:
     )
 
 
-def _recipes(pots: FamilyPots) -> list[Part]:
+def _recipes(pots: FamilyPots, hexes: Mapping[str, str]) -> list[Part]:
     weighed = pots.base_g_per_ml is not None or any(density is not None for density in pots.tinter_g_per_ml)
     whats = ("base", *pots.tinters)
     rows = []
@@ -108,6 +110,7 @@ def _recipes(pots: FamilyPots) -> list[Part]:
         ]
         rows.append(
             (
+                hexes[recipe.shade],
                 recipe.shade,
                 " : ".join(str(a.parts_n) for a in recipe.amounts),
                 *amounts,
@@ -116,6 +119,7 @@ def _recipes(pots: FamilyPots) -> list[Part]:
             )
         )
     columns = (
+        Column(kind="patch"),
         Column(head="shade", kind="strong"),
         Column(head="parts, " + " : ".join(whats), align="right"),
         *(
@@ -170,10 +174,10 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
             )
         ),
     ]
-    rows = [_pot_cells("base into a clean pot, wide enough to stir", pot.start_ml, _mass(pot.start_ml, pots), weighed)]
+    rows = [_pot_cells("base, into a clean pot", pot.start_ml, _mass(pot.start_ml, pots), weighed)]
     rows += [
         _pot_cells(
-            f"{pots.tinters[0]} with {_ml(stock.base_ml)} mL of base in a jar: the stock {stock.parts} to 1",
+            f"{pots.tinters[0]}, with {_ml(stock.base_ml)} mL of base in a jar: stock {stock.parts} to 1",
             stock.tinter_ml,
             None if pots.tinter_g_per_ml[0] is None else stock.tinter_ml * pots.tinter_g_per_ml[0],
             weighed,
@@ -189,10 +193,11 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
                 Column(head="add, mL", kind="figure", align="right"),
                 *([Column(head="g", align="right")] if weighed else []),
                 Column(head="of what", wide=True),
-                Column(head="pour off, mL", kind="figure", align="right"),
-                Column(head="into the pot", kind="strong"),
-                Column(head="may be off, ΔE", align="right"),
-                Column(head="1 mL too much? base, mL", align="right"),
+                Column(head="then holds", align="right"),
+                Column(head="pour, mL", kind="figure", align="right"),
+                Column(head="shade", kind="strong"),
+                Column(head="off, ΔE", align="right"),
+                Column(head="mend, mL", align="right"),
             ),
             rows=tuple((str(number), *row) for number, row in enumerate(rows, 1)),
         )
@@ -205,8 +210,9 @@ def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
         Para(
             lead="Gone too far?",
             text=(
-                "For each millilitre too much add the base of the last column, from what was kept by. Base in the pot "
-                "× (tinter to one of base as it is ÷ as it should be, less 1) says the same from a reading."
+                "For each millilitre too much add the base under 'mend', from what was kept by. Base in the pot "
+                "× (tinter to one of base as it is ÷ as it should be, less 1) says the same from a reading. 'Off' is "
+                "how far the shade may lie from the wanted one when each addition is off by half a mark."
             ),
         ),
         Para(
@@ -231,7 +237,8 @@ def _pot_row(step: PotStep, pots: FamilyPots, weighed: bool) -> tuple[str, ...]:
         "",
         _ml(step.add_ml) if step.add_ml else "0",
         *([_g(step.add_g)] if weighed else []),
-        f"{what}; then {_ml(step.before_ml)} mL in the pot",
+        what,
+        _ml(step.before_ml),
         _ml(step.pour_ml),
         step.shade,
         f"{step.error_de:.1f}",
@@ -240,7 +247,7 @@ def _pot_row(step: PotStep, pots: FamilyPots, weighed: bool) -> tuple[str, ...]:
 
 
 def _pot_cells(what: str, add_ml: float, add_g: float | None, weighed: bool) -> tuple[str, ...]:
-    return ("", _ml(add_ml), *([_g(add_g)] if weighed else []), what, "", "", "", "")
+    return ("", _ml(add_ml), *([_g(add_g)] if weighed else []), what, "", "", "", "", "")
 
 
 def _mass(base_ml: float, pots: FamilyPots) -> float | None:
