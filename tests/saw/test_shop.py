@@ -9,6 +9,7 @@ import pytest
 from bossage.brief import read_brief
 from bossage.checks import Verdict
 from bossage.saw import Piece, SawJob, SawPlan, Shortfall, StickStock, plan_sticks
+from bossage.saw.cautions import saw_cautions
 from bossage.saw.sections import time_model
 from bossage.saw.shop_checks import section_checks
 from tests.scenarios.cases import ROOT, found, plan_of, varied, verdict
@@ -125,3 +126,18 @@ def test_each_saving_that_is_named_saves_what_it_says():
     after = plan_sticks(job)
     assert len(after.sticks) == len(cut.plan.sticks) - saving.frees
     assert after.money_cents == cut.plan.money_cents - saving.saves_cents
+
+
+def test_a_mitre_box_holds_a_shorter_stub_and_has_cautions_of_its_own():
+    by_hand = FIRST + '\n[tools]\nsaw = "mitre box"\n'
+    stick = "\n[[stick]]\nlength = 2400\n"
+    for text, stub in ((FIRST, 200), (by_hand, 80), (FIRST + stick, 200), (by_hand + stick, 80)):
+        assert {one.stub_nm for one in read_brief(text).sticks} == {stub * MM}
+    said = [(used.field, used.value) for used in read_brief(by_hand + stick).defaults if "stub" in used.field]
+    assert said == [("stick[1].stub", "80 mm")]
+    assert {one.stub_nm for one in read_brief(by_hand + stick + "stub = 60\n").sticks} == {60 * MM}
+    texts = " ".join(caution.text for caution in saw_cautions(read_brief(by_hand)) if caution.step == "saw")
+    assert "Clamp the stick in the mitre box" in texts
+    assert "Never trap" not in texts
+    assert "The last 80 mm" in texts
+    assert "Never trap" in " ".join(caution.text for caution in saw_cautions(read_brief(FIRST)))

@@ -15,6 +15,8 @@ from bossage.brief.tables_making import StickTable
 from bossage.units import NM_PER_MM, format_length, format_size
 
 _STICK_NM = 2400 * NM_PER_MM
+_BOX_STUB_NM = 80 * NM_PER_MM
+_BOX_WHY = "80 mm (3 in) can be clamped in a mitre box (our assumption)"
 
 
 def settle_sticks(
@@ -28,7 +30,7 @@ def settle_sticks(
     sticks = []
     alone = footprints[0] if len(footprints) == 1 else None
     for path, table in tables.many("stick"):
-        notes.table(path, table)
+        stub_nm = _stub_nm(tables, notes, path, table)
         size = _section_size(tables, path, table, footprints, alone)
         name = table.name or (format_size(*size, tables.unit) if size else "")
         if size is None:
@@ -37,7 +39,7 @@ def settle_sticks(
         if set(known) != set(size) and tables.sound(f"{path}.width", f"{path}.height", f"{path}.name"):
             found, allowed = format_size(*size, tables.unit), f"{format_size(*known, tables.unit)}, as above for {name}"
             tables.fault(path, found, allowed, "Give sticks of another section another name.")
-        _check_lengths(tables, path, table)
+        _check_lengths(tables, path, table, stub_nm)
         sticks.append(
             StickStock(
                 name=name,
@@ -49,7 +51,7 @@ def settle_sticks(
                 count=on_hand(path, table, notes),
                 owned=table.owned,
                 trim_nm=table.trim,
-                stub_nm=table.stub,
+                stub_nm=stub_nm,
                 no_go_nm=table.no_go,
                 spares_pct=table.spares,
                 species=table.species or species,
@@ -66,7 +68,7 @@ def _usual_sticks(
     tables: Tables, notes: Notes, footprints: tuple[Footprint, ...], species: str
 ) -> tuple[tuple[StickStock, ...], tuple[Footprint, ...]]:
     """A stick of 2.4 m for each footprint, as wide and high as its face."""
-    usual = _usual_stick_values()
+    usual = _usual_stick_values(by_hand=tables.one("tools").saw == "mitre box")
     sticks: dict[str, StickStock] = {}
     sized = []
     lying: dict[tuple[int, int], str] = {}  # a block on its side comes off the same stick as one that stands
@@ -93,7 +95,14 @@ def _usual_sticks(
     return tuple(sticks.values()), tuple(sized)
 
 
-def _usual_stick_values() -> dict[str, Any]:
+def _stub_nm(tables: Tables, notes: Notes, path: str, table: StickTable) -> int:
+    """The end that is never cut: as said, or what this saw must hold; the other defaults are noted beside it."""
+    by_hand = tables.one("tools").saw == "mitre box" and "stub" not in table.model_fields_set
+    notes.table(path, table, leave=("stub",) if by_hand else ())
+    return notes.length(f"{path}.stub", _BOX_STUB_NM, _BOX_WHY) if by_hand else table.stub
+
+
+def _usual_stick_values(*, by_hand: bool) -> dict[str, Any]:
     usual = StickTable.model_construct()
     return {
         "bought_as": "",
@@ -101,7 +110,7 @@ def _usual_stick_values() -> dict[str, Any]:
         "count": None,
         "owned": False,
         "trim_nm": usual.trim,
-        "stub_nm": usual.stub,
+        "stub_nm": _BOX_STUB_NM if by_hand else usual.stub,
         "no_go_nm": (),
         "spares_pct": usual.spares,
     }
@@ -156,9 +165,9 @@ def _with_section(
     return replace(footprint, section=names[key])
 
 
-def _check_lengths(tables: Tables, path: str, table: Any) -> None:
-    if table.trim + table.stub >= table.length and tables.sound(f"{path}.trim", f"{path}.stub", f"{path}.length"):
-        found = f"{_say(tables, table.length)} long with {_say(tables, table.trim + table.stub)} of trim and stub"
+def _check_lengths(tables: Tables, path: str, table: Any, stub_nm: int) -> None:
+    if table.trim + stub_nm >= table.length and tables.sound(f"{path}.trim", f"{path}.stub", f"{path}.length"):
+        found = f"{_say(tables, table.length)} long with {_say(tables, table.trim + stub_nm)} of trim and stub"
         tables.fault(f"{path}.length", found, "a length of which something is left", "Nothing could be cut from it.")
     for number, (start, end) in enumerate(table.no_go, 1):
         if (start >= end or end > table.length) and tables.sound(f"{path}.no_go", f"{path}.length"):

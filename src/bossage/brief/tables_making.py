@@ -201,7 +201,7 @@ class StickTable(Table):
     stub: Annotated[int, LENGTH_OR_ZERO] = said(
         "Last part, never cut: what the saw must hold.",
         200 * NM_PER_MM,
-        "200 mm (8 in) can be held on a power saw (our assumption)",
+        "200 mm (8 in) can be held on a power saw, 80 mm (3 in) clamped in a mitre box (our assumption)",
     )
     no_go: Annotated[tuple[tuple[int, int], ...], ListOf(ListOf(LENGTH_OR_ZERO, size=2))] = said(
         "Parts not to be used, as [from, to] along the stick.", ()
