@@ -195,7 +195,7 @@ def _ground(plan: Plan) -> list[Part]:
         tight=True,
     )
     words_of_looks = "; ".join(f"{where[g.name]}: {g.name}, gaps {g.contrast_de:.1f} from shadow" for g in looks)
-    pictures = (
+    pictures: list[Part] = (
         [
             Para(lead="Side by side, in one light:", text=f"{words_of_looks}."),
             Photo(name=GROUNDS, description=f"The same blocks in the same light. {words_of_looks}.", highest_mm=46.0),
@@ -208,7 +208,8 @@ def _ground(plan: Plan) -> list[Part]:
         table,
         Para(
             text=(
-                f"{ground.name[:1].upper()}{ground.name[1:]}: {words.volume(ground.colour_ml)} of colour for front and edges, "
+                f"{ground.name[:1].upper()}{ground.name[1:]}: {words.volume(ground.colour_ml)} of colour for "
+                "front and edges, "
                 f"{words.volume(ground.seal_ml)} of sealer for both faces and edges of "
                 f"{count_of(len(plan.layout.leaves), 'backer')}. {shows} The ground nearest to shadow makes "
                 "gaps vanish. Seal the back as often as the front, or the backer bows."
