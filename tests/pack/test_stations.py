@@ -21,6 +21,7 @@ from bossage.drawing.model import Bits, Dimension, Label, Line, Rect
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.codes import codes_of
 from bossage.pack.drawings.labels import field_box
+from bossage.pack.drawings.rowcard import row_drawing, row_lines
 from bossage.pack.drawings.strip import OVERLAP_MM, part_spans, strip_drawings
 from bossage.pack.files import pack_pdf
 from bossage.pack.sheet import Drawn, Para, Table, Whole, parts_of
@@ -200,3 +201,23 @@ def test_a_leaf_with_more_fixings_than_a_drawing_can_measure_lists_them(even: bo
     assert len(listed.split(": ")[1].split(", ")) == 60
     figures = [shape.text for shape in drawing.shapes if isinstance(shape, Dimension)]
     assert any(text.startswith("59 × ") for text in figures) == even
+
+
+@pytest.mark.parametrize("scenario", ["S2", "S3"])
+def test_a_row_too_long_for_its_paper_goes_on_several_lines_with_every_block_on_one(scenario: str):
+    plan = plan_of(scenario)
+    words = words_of(plan)
+    for card in plan.press.rows[:3]:
+        whole = [item.block for batch in card.batches for item in batch.blocks]
+        assert row_lines(plan, card, words, width_mm=2000.0) == [(card, 0)]
+        lines = row_lines(plan, card, words, width_mm=60.0)
+        assert len(lines) > 1
+        laid = [item.block for part, _ in lines for batch in part.batches for item in batch.blocks]
+        assert sorted(laid) == sorted(whole)
+        goes = [n for part, first in lines for n in range(first, first + len(part.batches))]
+        assert goes == sorted(goes)
+        assert set(goes) == set(range(1, len(card.batches) + 1))
+        for part, first in lines:
+            drawing = row_drawing(plan, part, words, first_go=first)(1.0)
+            shown = [s.text for s in drawing.shapes if isinstance(s, Label) and s.layer == "goes"]
+            assert shown == [f"go {n}" for n in range(first, first + len(part.batches))]

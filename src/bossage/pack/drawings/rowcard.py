@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
+import numpy as np
+
+from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Align, Drawing, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
-from bossage.pack.drawings.fit import legible_size
+from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
 from bossage.pack.drawings.leafmap import DARK_BELOW, shade_keys
 from bossage.pack.words import Words, count_of
 from bossage.plan import Plan
@@ -13,10 +18,14 @@ from bossage.press.records import CardBlock, RowCard
 
 DEEP_MM = 15.0  # of one block on paper, so that three lines fit; only widths are to scale
 SHIM_MM = 6.5
+FULL = 0.97  # of a block's width, for its words
 
 
-def row_drawing(plan: Plan, card: RowCard, words: Words) -> Callable[[float], Drawing]:
-    """The row for the n of 1 : n across; upwards it is drawn as large as its words need."""
+def row_drawing(plan: Plan, card: RowCard, words: Words, *, first_go: int = 0) -> Callable[[float], Drawing]:
+    """The row for the n of 1 : n across; upwards it is drawn as large as its words need.
+
+    Of a row that takes several lines, `card` is the part on one line and `first_go` the number of its first go.
+    """
 
     def draw(scale_n: float) -> Drawing:
         keys = shade_keys(plan.fade.shades)
@@ -25,16 +34,45 @@ def row_drawing(plan: Plan, card: RowCard, words: Words) -> Callable[[float], Dr
         shapes: list[Shape] = []
         for item in laid:
             shapes += _block(plan, item, bands[item.block], words, keys, scale_n)
-        shapes += _batch_marks(plan, card, scale_n)
+        shapes += _batch_marks(plan, card, scale_n, first_go)
         return Drawing(
             title=f"Row {card.row}",
             description=f"{count_of(len(laid), 'block')} from left to right.",
             shapes=tuple(shapes),
             scale_n=scale_n,
-            reading=tuple(_reading(plan, card, words)),
+            reading=tuple(_reading(plan, card, words, first_go)),
         )
 
     return draw
+
+
+def row_lines(plan: Plan, card: RowCard, words: Words, *, width_mm: float) -> list[tuple[RowCard, int]]:
+    """The row on paper that is so wide: whole, or parted into lines on which every block can carry its words.
+
+    With each part comes the number of its first go; 0 where the row is whole.
+    """
+    blocks = plan.layout.blocks
+    laid = sorted((b.block for batch in card.batches for b in batch.blocks), key=lambda block: int(blocks.x_nm[block]))
+    from_nm = np.array([int(blocks.x_nm[block]) for block in laid])
+    to_nm = np.array([int(blocks.x_nm[block] + blocks.width_nm[block]) for block in laid])
+    said = [text_width(words.compact(nm), bold=True) for nm in plan.relief.levels_nm]
+    said += [text_width(key) for key in shade_keys(plan.fade.shades).values()]
+    least_mm = max(said) * LEAST_TEXT_MM / FULL
+    most_nm = width_mm * float((to_nm - from_nm).min()) / least_mm  # of the row, on one line
+    whole_nm = int(to_nm.max() - from_nm.min())
+    if whole_nm <= most_nm:
+        return [(card, 0)]
+    lines = math.ceil(whole_nm / most_nm)
+    line_of = dict(
+        zip(laid, np.minimum((to_nm - from_nm.min()) * lines // (whole_nm + 1), lines - 1).tolist(), strict=True)
+    )
+    parts: list[tuple[RowCard, int]] = []
+    for line in range(lines):
+        batches = [replace(b, blocks=tuple(i for i in b.blocks if line_of[i.block] == line)) for b in card.batches]
+        first = next((n for n, batch in enumerate(batches, start=1) if batch.blocks), 0)
+        if first:
+            parts.append((replace(card, batches=tuple(batch for batch in batches if batch.blocks)), first))
+    return parts
 
 
 def _bands(plan: Plan, laid: list[CardBlock]) -> dict[int, tuple[float, float]]:
@@ -99,17 +137,17 @@ def _block(
     return shapes
 
 
-def _batch_marks(plan: Plan, card: RowCard, scale_n: float) -> list[Shape]:
+def _batch_marks(plan: Plan, card: RowCard, scale_n: float, first_go: int) -> list[Shape]:
     """A red line between blocks that are glued in different goes, with the number of each go over it."""
-    if len(card.batches) == 1:
+    if len(card.batches) == 1 and not first_go:
         return []
     blocks = plan.layout.blocks
     top = max(band[1] for band in _bands(plan, [b for batch in card.batches for b in batch.blocks]).values())
     high = top * (DEEP_MM + SHIM_MM) * scale_n
     shapes: list[Shape] = []
-    for number, batch in enumerate(card.batches, start=1):
+    for number, batch in enumerate(card.batches, start=first_go or 1):
         left = min(int(blocks.x_nm[b.block]) for b in batch.blocks) / 1e6
-        if number > 1:
+        if batch is not card.batches[0]:
             shapes.append(
                 Line(start=(left, -1.5 * scale_n), end=(left, high + 4.5 * scale_n), stroke=Stroke.PENCIL, layer="goes")
             )
@@ -128,10 +166,10 @@ def _batch_marks(plan: Plan, card: RowCard, scale_n: float) -> list[Shape]:
     return shapes
 
 
-def _reading(plan: Plan, card: RowCard, words: Words) -> Iterator[str]:
+def _reading(plan: Plan, card: RowCard, words: Words, first_go: int) -> Iterator[str]:
     blocks = plan.layout.blocks
-    for number, batch in enumerate(card.batches, start=1):
-        if len(card.batches) > 1:
+    for number, batch in enumerate(card.batches, start=first_go or 1):
+        if len(card.batches) > 1 or first_go:
             yield f"Go {number}."
         for item in batch.blocks:
             shade = plan.fade.shades[int(plan.fade.shade[item.block])]

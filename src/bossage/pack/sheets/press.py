@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.ring import ring_drawing
-from bossage.pack.drawings.rowcard import row_drawing
+from bossage.pack.drawings.rowcard import row_drawing, row_lines
 from bossage.pack.sheet import Card, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.bed import STEPS_OF, TODO_OF, bed_sheet, screw_sheet
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
@@ -126,10 +126,11 @@ def _clock(plan: Plan) -> list[Part]:
 
 def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
     words, space, place = words_of(plan), room(plan), plan.layout.leaves[leaf]
-    scale_n = math.ceil(10 * place.width_nm / 1e6 / (space.width_mm - 1.0)) / 10
+    width_mm = space.width_mm - 1.0
+    scale_n = math.ceil(10 * place.width_nm / 1e6 / width_mm) / 10
     times, parts = _clocks(plan), list[Part]()
     for card in cards:
-        parts += _card(plan, card, words, scale_n, times[card.leaf, card.row])
+        parts += _card(plan, card, words, width_mm, scale_n, times[card.leaf, card.row])
     several = len(plan.layout.leaves) > 1
     which = f", leaf {place.name}" if several else ""
     copy = f" of piece {place.copy}" if plan.brief.piece.copies > 1 else ""
@@ -149,9 +150,10 @@ def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
     )
 
 
-def _card(plan: Plan, card: RowCard, words: Words, scale_n: float, clocks: list[str]) -> list[Part]:
+def _card(plan: Plan, card: RowCard, words: Words, width_mm: float, scale_n: float, clocks: list[str]) -> list[Part]:
     bags = plan.press.way.name == "bags"
-    drawing = row_drawing(plan, _without_shims(card) if bags else card, words)(scale_n)
+    lines = row_lines(plan, _without_shims(card) if bags else card, words, width_mm=width_mm)
+    drawings = [row_drawing(plan, part, words, first_go=first)(scale_n / len(lines)) for part, first in lines]
     blocks = sum(len(batch.blocks) for batch in card.batches)
     goes = "" if len(card.batches) == 1 else f" in {len(card.batches)} goes"
     caption = f"{count_of(blocks, 'block')}{goes}, glue {words.mass(card.glue_g)}, "
@@ -170,7 +172,10 @@ def _card(plan: Plan, card: RowCard, words: Words, scale_n: float, clocks: list[
         Card(
             title=f"Row {card.row}",
             blanks=("bags on at", "off at") if bags else ("in the clamps at", "out at"),
-            parts=(Drawn(drawing=drawing, caption=caption),),
+            parts=(
+                *(Drawn(drawing=drawing) for drawing in drawings[:-1]),
+                Drawn(drawing=drawings[-1], caption=caption),
+            ),
         )
     ]
 
