@@ -30,11 +30,11 @@ demo: $(DONE)/project $(FONT)  ## Plan the Brenlow terrace example and write its
 
 test: check $(DONE)/chromium  ## Check everything: format, lint, types, import contracts, all tests
 	$(call say,Running all tests)
-	@BOSSAGE_BROWSER=required $(BIN)/python -m pytest -n auto
+	@BOSSAGE_BROWSER=required $(BIN)/python -m pytest -n auto --dist loadgroup
 
 test-fast: check  ## The same without the slow tests
 	$(call say,Running the tests that are not marked slow)
-	@$(BIN)/python -m pytest -n auto -m "not slow"
+	@$(BIN)/python -m pytest -n auto --dist loadgroup -m "not slow"
 
 check: $(DONE)/dev $(DONE)/project $(FONT) check-web  ## Format, lint, types and import contracts only
 	$(call say,Checking the format)

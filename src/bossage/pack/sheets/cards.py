@@ -58,12 +58,13 @@ def access_sheet(plan: Plan) -> Sheet:
         Heading(text="How it opens"),
         Drawn(drawing=drawing, caption="Seen from here, the back. Dashed: what lies before it."),
         Steps(texts=_opening(plan)),
+        *cares(plan, "open"),
         Para(
             lead="Left and right change places on this side.",
             text="Block 3·1 is in the third row from the top; seen from here it stands at the right.",
         ),
         Heading(text="Who to ask"),
-        _blanks("made by", "telephone", "hung on", "electrician or plumber", "weighed at"),
+        *_blanks(("made by", "telephone", "hung on"), ("electrician or plumber", "telephone", "weighed at")),
     ]
     return Sheet(
         name="access",
@@ -177,8 +178,9 @@ def _copies(plan: Plan, copies: tuple[int, ...]) -> str:
     return f"behind piece {listed([str(copy) for copy in copies])}"
 
 
-def _blanks(*names: str) -> Table:
-    return Table(
-        columns=(Column(kind="small", mm=44.0), Column(wide=True)),
-        rows=tuple((name, "_" * 48) for name in names),
-    )
+def _blanks(*rows: tuple[str, ...]) -> list[Table]:
+    """Lines to write on, each under its question."""
+    return [
+        Table(columns=tuple(Column(head=head, kind="blank", wide=True) for head in heads), rows=(("",) * len(heads),))
+        for heads in rows
+    ]

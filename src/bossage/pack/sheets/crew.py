@@ -43,8 +43,8 @@ def names_sheet(plan: Plan) -> Sheet | None:
         parts=(
             Table(
                 columns=(
-                    Column(head="name", kind="strong"),
-                    *(Column(head="block" if number == 0 else "and") for number in range(most)),
+                    Column(head="name", kind="figure", mm=62.0),
+                    *(Column(head="block" if number == 0 else "and", kind="strong") for number in range(most)),
                 ),
                 rows=tuple(rows),
                 groups=tuple(groups),

@@ -10,6 +10,7 @@ from bossage.pack.words import Words
 from bossage.plan import Plan
 
 MARKS_MOST = 40  # lines of a leaf that are written out
+MARKS_A_LINE, MARK_MM = 5, 32.0
 
 
 def rows_sheet(plan: Plan) -> Sheet | None:
@@ -75,10 +76,14 @@ def _marks(plan: Plan, drift: Drift, words: Words) -> list[Part]:
     if not at:
         return []
     datum = "the left edge of the face" if drift.way == "across" else "the lower edge of the face"
+    columns = tuple(Column(kind="figure", align="right", mm=MARK_MM) for _ in range(MARKS_A_LINE))
+    lines = [at[start : start + MARKS_A_LINE] for start in range(0, len(at), MARKS_A_LINE)]
+    rows = tuple(tuple(words.bare(nm) for nm in line) + ("",) * (MARKS_A_LINE - len(line)) for line in lines)
     return [
         Heading(text=f"Marks for going {drift.way}"),
         Para(
-            text=f"From {datum}, in {words.unit_name}: {', '.join(words.bare(nm) for nm in at)}. "
-            "The next block begins at the mark; what is missing or too much goes into the joint before it."
+            text=f"From {datum}, in {words.unit_name}. At each mark the next block begins, after {drift.redatum_rows}."
         ),
+        Table(columns=columns, rows=rows),
+        Para(text="What is missing or too much there goes into the joint before the mark."),
     ]
