@@ -105,6 +105,29 @@ def test_no_tall_blocks_on_the_edge():
     assert planned.level[~rim].max() == 4
 
 
+def test_an_edge_of_too_few_levels_is_told_which_one_more_would_do():
+    text = FIRST.replace("[blocks]", "[blocks]\ncolumns = 5\nrows = 5\nedge_levels = [18]")
+    planned = plan_relief(*laid(text))
+    assert isinstance(planned, NoRelief)
+    assert planned.proven
+    assert "pin" not in planned.reason
+    assert "take 24 mm too" in planned.remedy
+    assert isinstance(plan_relief(*laid(text.replace("[18]", "[18, 24]"))), Relief)
+
+
+def test_a_tall_level_that_the_edge_leaves_too_few_places_for_is_named_with_the_least_that_does():
+    quotas = "quotas = { 18 = 12, 24 = 12, 30 = 12, 36 = 42, 42 = 42 }"
+    text = GRID.replace("[blocks]", "[blocks]\nedge_levels = [18, 24, 30]").replace(
+        "height = 70", f"height = 70\n{quotas}"
+    )
+    planned = plan_relief(*laid(text))
+    assert isinstance(planned, NoRelief)
+    assert planned.reason == (
+        "Levels 36 mm and 42 mm: asked for 84 blocks, but only 80 can have them; 4 fewer will do."
+    )
+    assert planned.remedy.endswith("Nothing less will do.")
+
+
 def test_edge_levels_reach_the_re_plan_too():
     from bossage.plan import Plan, make_plan
     from bossage.replan import standing_of

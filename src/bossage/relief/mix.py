@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from bossage.relief.clusters import cluster_tries_n, swap_clusters
 from bossage.relief.fill import as_masks
 from bossage.relief.graph import Board
 from bossage.relief.problem import IntArray
@@ -66,4 +67,6 @@ def mix(board: Board, levels: IntArray, rng: np.random.Generator, *, sweeps: int
                 level[a], level[b] = lb, la
                 wall[a], wall[b] = masks[lb], masks[la]
                 swaps += 1
-    return Mixed(levels=np.array(level, dtype=np.int64), attempts_n=attempts, swaps_n=swaps)
+    tries = cluster_tries_n(len(free), swaps / attempts)
+    mixed, done = swap_clusters(board, np.array(level, dtype=np.int64), rng, tries=tries)
+    return Mixed(levels=mixed, attempts_n=attempts + tries, swaps_n=swaps + done)

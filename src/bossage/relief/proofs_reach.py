@@ -114,9 +114,11 @@ def _emptied(board: Board, v: int, causes: list[int]) -> Finding:
     around = sorted(set(causes))
     where = ", ".join(p.block_name(u) for u in around)
     start = f"pinned to {names_of(board, [int(board.pins[v])])}" if board.pins[v] >= 0 else "without a level of its own"
+    pinned = bool((board.pins[[v, *around]] >= 0).any())
+    freed = "Let one of these pins go, or allow" if pinned else "Allow"
     text = (
         f"The block at {p.block_name(v)} is {start}: its neighbours at {where} can only have levels that leave it "
-        f"none. Let one of these pins go, or allow one of these blocks another level."
+        f"none. {freed} one of these blocks another level."
     )
     return Finding(no=NoField(reasons=(text,), proof=Proof.EMPTIED, proven=True, blocks=(v, *around)))
 

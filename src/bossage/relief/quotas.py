@@ -10,8 +10,10 @@ from numpy.typing import NDArray
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.layout.records import Layout, Zone
+from bossage.relief.fill import as_masks
 from bossage.relief.lean import MOST_SHARE, Leaning, leaning_weights
-from bossage.relief.problem import IntArray, shares_round_pins
+from bossage.relief.matching import unmet_choices
+from bossage.relief.problem import IntArray, quotas_from_weights, shares_round_pins
 from bossage.relief.records import QuotaGroup
 from bossage.timber import species_or_board
 from bossage.units import format_mass
@@ -47,7 +49,10 @@ def quota_groups(
             mine = group == number
             held = np.bincount(pins[mine & (pins >= 0)], minlength=levels_n)
             most = _most(may[mine])
-            quotas = tuple(int(n) for n in shares_round_pins(int(mine.sum()), weights[number], held, most))
+            shares = shares_round_pins(int(mine.sum()), weights[number], held, most)
+            if allowed is not None:
+                shares = _give_way(shares, weights[number], may[mine], pins[mine])
+            quotas = tuple(int(n) for n in shares)
         groups.append(QuotaGroup(leaf=int(leaf), footprint=int(footprint), zone=int(zone), quotas=quotas))
     return tuple(groups), group
 
@@ -122,6 +127,28 @@ def _mass_g(brief: Brief, layout: Layout, group: IntArray, groups_n: int) -> Flo
     lengths = np.array(brief.blocks.levels_nm, dtype=np.float64)[None, :] + extra_nm * ring[:, None]
     density = species_or_board(brief.blocks.species).density_12pct_kg_m3
     return np.asarray(areas[:, None] * lengths / NM3_PER_M3 * density * G_PER_KG)
+
+
+def _give_way(quotas: IntArray, weights: FloatArray, may: BoolArray, pins: IntArray) -> IntArray:
+    """Counts with a level for every block: levels that more blocks depend on than were to have them get as many."""
+    own = may.copy()
+    own[pins >= 0] = False
+    own[np.flatnonzero(pins >= 0), pins[pins >= 0]] = True
+    table, have = np.unique(own, axis=0, return_counts=True)
+    kinds = as_masks(table)
+    for _ in range(len(quotas)):
+        short = unmet_choices(kinds, have.tolist(), quotas.tolist())
+        if not short:
+            return quotas
+        rest = sum(1 << level for level in range(len(quotas)) if level not in short)
+        bound_n = int(sum(n for kind, n in zip(kinds, have.tolist(), strict=True) if not kind & rest))
+        inside = np.isin(np.arange(len(quotas)), short)
+        parts = [(bound_n, inside), (len(may) - bound_n, ~inside)]
+        quotas = sum(
+            (quotas_from_weights(n, weights * there if (weights * there).any() else there) for n, there in parts if n),
+            start=np.zeros_like(quotas),
+        )
+    return quotas
 
 
 def _most(may: BoolArray) -> IntArray:

@@ -172,7 +172,8 @@ def _each_once(cells: IntArray, n: int) -> IntArray:
     turn = np.arange(len(cells), dtype=np.int32)
     first = np.empty(n, dtype=np.int32)
     first[cells[::-1]] = turn[::-1]
-    return cells[first[cells] == turn]
+    once: IntArray = cells[first[cells] == turn]
+    return once
 
 
 def _fill_gaps(

@@ -39,7 +39,7 @@ def plan_relief(brief: Brief, layout: Layout) -> Relief | NoRelief:
     problem = height_problem(brief, layout)
     drawn = _drawn(problem)
     if isinstance(drawn, NoField):
-        return _no_relief(drawn, layout)
+        return _no_relief(drawn, brief, layout)
     level, likeness, draws_n = drawn
     levels_nm = brief.blocks.levels_nm
     groups, group = quota_groups(brief, layout, _pins(brief, layout), _allowed(brief, layout))
@@ -154,14 +154,34 @@ def _group_name(group: QuotaGroup, brief: Brief, layout: Layout) -> str:
     return " ".join(words)
 
 
-def _no_relief(no: NoField, layout: Layout) -> NoRelief:
+def _no_relief(no: NoField, brief: Brief, layout: Layout) -> NoRelief:
     hopeless = no.proof in (Proof.COUNTS, Proof.PINS, Proof.CHOICES, Proof.FEW_LEVELS)
+    remedy = " ".join(no.reasons[1:]) or "Change the quotas, add a level, or free a pinned block."
     return NoRelief(
         reason=no.reasons[0],
-        remedy=" ".join(no.reasons[1:]) or "Change the quotas, add a level, or free a pinned block.",
+        remedy=_wider_edge(no, brief, layout) or remedy,
         proven=no.proven,
         redraw=layout.drawn and not hopeless,
     )
+
+
+def _wider_edge(no: NoField, brief: Brief, layout: Layout) -> str:
+    """The one level, nearest to those that the edge may have, with which there is a field; empty where none does."""
+    edge, levels_nm = brief.blocks.edge_levels, brief.blocks.levels_nm
+    if edge is None or no.relaxation is None or not no.relaxation.widened:
+        return ""
+    if not _outline(layout)[list(no.relaxation.widened)].all():
+        return ""
+    others = sorted(
+        set(range(len(levels_nm))) - set(edge),
+        key=lambda level: (min(abs(levels_nm[level] - levels_nm[one]) for one in edge), level),
+    )
+    for level in others:
+        blocks = replace(brief.blocks, edge_levels=tuple(sorted((*edge, level))))
+        if not isinstance(solve_heights(height_problem(replace(brief, blocks=blocks), layout)), NoField):
+            name = format_length(levels_nm[level], brief.piece.unit)
+            return f"Let blocks at the edge take {name} too: put it into edge_levels. No fewer levels will do there."
+    return ""
 
 
 def _dull(sentence: str) -> Check:
