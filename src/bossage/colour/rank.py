@@ -27,6 +27,7 @@ _START_SHARE: Final = 0.1
 _RIM_STEPS: Final = 8  # classes of how much of the usual neighbourhood a block has: corner, outermost row, next row...
 _SHARPEN_ROUNDS: Final = 8
 _SHARPEN_REACH_SPACINGS: Final = 2.05
+_HALF: Final = 32  # bits: two numbers of points in one whole number
 _UNIT: Final = 1 << 20  # kernel 1.0 as a whole number
 _SHARPEN_UNIT: Final = 1 << 10
 
@@ -82,19 +83,24 @@ def neighbours_within(points_mm: FloatArray, radius_mm: float) -> tuple[IntArray
     width = int(cell[:, 1].max()) + 2
     key = cell[:, 0] * width + cell[:, 1]
     order = np.argsort(key, kind="stable")
-    sorted_key = key[order]
-    # The three cells above one another in a column are neighbours in the key, so one range of points covers them.
-    column = key[:, None] + np.array([-width, 0, width])
-    low = np.searchsorted(sorted_key, column - 1, side="left").ravel()
-    size = np.searchsorted(sorted_key, column + 1, side="right").ravel() - low
-    i = np.repeat(np.repeat(np.arange(n), 3), size)
-    first = np.cumsum(size) - size
-    j = order[np.arange(int(size.sum())) + np.repeat(low - first, size)]
+    key = key[order]
+    x, y = np.ascontiguousarray(points_mm[order].T)
+    found = []
+    # Each pair once: further on in the same three cells above one another, or in the three cells to the right. Those
+    # three are neighbours in the key, so one range covers them.
+    for dx in (0, 1):
+        low = np.searchsorted(key, key + width - 1, side="left") if dx else np.arange(1, n + 1)
+        size = np.searchsorted(key, key + dx * width + 1, side="right") - low
+        i = np.repeat(np.arange(n), size)
+        j = np.arange(len(i)) + np.repeat(low - (np.cumsum(size) - size), size)
+        near = (x[i] - x[j]) ** 2 + (y[i] - y[j]) ** 2 <= radius_mm * radius_mm
+        one, other = order[i[near]], order[j[near]]
+        found += [one << _HALF | other, other << _HALF | one]
+    both = np.sort(np.concatenate(found))
+    i, j = both >> _HALF, both & ((1 << _HALF) - 1)
+    start = np.concatenate([[0], np.cumsum(np.bincount(i, minlength=n))]).astype(np.int64)
     gap_x, gap_y = (points_mm[i, axis] - points_mm[j, axis] for axis in (0, 1))
-    d2 = gap_x * gap_x + gap_y * gap_y
-    keep = (d2 <= radius_mm * radius_mm) & (i != j)
-    start = np.concatenate([[0], np.cumsum(np.bincount(i[keep], minlength=n))]).astype(np.int64)
-    return start, j[keep], np.sqrt(d2[keep])
+    return start, j, np.sqrt(gap_x * gap_x + gap_y * gap_y)
 
 
 def _void_and_cluster(near: _Nearness, rng: np.random.Generator) -> IntArray:
@@ -173,11 +179,14 @@ def _sharpened(near: _Nearness, draws: Sequence[np.random.Generator]) -> list[In
     pull = csr_matrix((near.push, near.other, near.start), shape=(n, n))
     most = np.asarray(pull.sum(axis=1)).reshape(-1, 1)
     alone = most == 0
-    place = np.arange(n)
+    bits = n.bit_length()
+    place = np.empty(n, dtype=np.int64)
     for _ in range(_SHARPEN_ROUNDS):
         around = np.where(alone, values, (pull @ values) // np.maximum(most, 1))
-        # No two keys are alike, so that the quickest sort gives the same order everywhere.
-        keys = (values - around) * n + values
+        # Each value rides in the low bits of its own key: sorting keys is quicker than sorting places by them, and as
+        # no two are alike the quickest sort gives the same order everywhere.
+        keys = (values - around) << bits | values
         for k in range(len(draws)):
-            values[np.argsort(keys[:, k]), k] = place
+            place[np.sort(keys[:, k]) & ((1 << bits) - 1)] = np.arange(n)
+            values[:, k] = place[values[:, k]]
     return [np.ascontiguousarray(column) for column in values.T]
