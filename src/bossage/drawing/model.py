@@ -34,6 +34,7 @@ class Ink(StrEnum):
     QUIET = "quiet"
     PENCIL = "pencil"
     PAPER = "paper"
+    BLACK = "black"  # for words on a colour of middle lightness, on which ink is too pale
 
 
 class Align(StrEnum):

@@ -34,7 +34,13 @@ from bossage.fonts import FAMILY
 
 #: sRGB of the roles on white paper: warm ink, a quieter one, the red pencil (oklch 0.25 0.012 60; 0.52 0.01 60;
 #: 0.60 0.18 32, rounded to 8 bits).
-PIGMENT = {Ink.INK: "#251f1b", Ink.QUIET: "#6f6863", Ink.PENCIL: "#d04127", Ink.PAPER: "#ffffff"}
+PIGMENT = {
+    Ink.INK: "#251f1b",
+    Ink.QUIET: "#6f6863",
+    Ink.PENCIL: "#d04127",
+    Ink.PAPER: "#ffffff",
+    Ink.BLACK: "#000000",
+}
 
 _ANCHOR = {Align.LEFT: "start", Align.MIDDLE: "middle", Align.RIGHT: "end"}
 

@@ -11,7 +11,7 @@ import numpy as np
 from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Align, Drawing, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
-from bossage.pack.drawings.leafmap import DARK_BELOW, shade_keys
+from bossage.pack.drawings.leafmap import ink_on, shade_keys
 from bossage.pack.words import Words, count_of
 from bossage.plan import Plan
 from bossage.press.records import CardBlock, RowCard
@@ -97,7 +97,7 @@ def _block(
     y, height = band[0] * deep, (band[1] - band[0]) * deep
     shim_tall = min(SHIM_MM * scale_n, 0.32 * height)
     shade = plan.fade.shades[int(plan.fade.shade[item.block])]
-    ink = Ink.PAPER if shade.lightness < DARK_BELOW else Ink.INK
+    ink = ink_on(shade)
     level = words.compact(plan.relief.levels_nm[int(plan.relief.level[item.block])])
     face = height - shim_tall
     paper_w, paper_h = width / scale_n, face / scale_n

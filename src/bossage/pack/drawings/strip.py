@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from bossage.drawing.model import Drawing, Fill, Ink, Label, Line, Outline, Rect, Shape, Stand, Stroke
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
-from bossage.pack.drawings.leafmap import DARK_BELOW, block_lines
+from bossage.pack.drawings.leafmap import block_lines, ink_on
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
@@ -73,7 +73,7 @@ def _block(plan: Plan, block: int, words: Words, from_mm: float, to_mm: float) -
     right = min(int(blocks.x_nm[block] + blocks.width_nm[block]) / 1e6, to_mm)
     y, height = int(blocks.y_nm[block]) / 1e6, int(blocks.height_nm[block]) / 1e6
     shade = plan.fade.shades[int(plan.fade.shade[block])]
-    ink = Ink.PAPER if shade.lightness < DARK_BELOW else Ink.INK
+    ink = ink_on(shade)
     shapes: list[Shape] = [
         Rect(
             x_mm=x, y_mm=y, width_mm=right - x, height_mm=height, stroke=Stroke.THIN,
