@@ -29,6 +29,20 @@ def test_a_plan_writes_its_papers(pack: Path) -> None:
     assert {"blocks.csv", "counts.csv", "cuts.csv", "shopping.csv", "paint.csv", "checks.csv"} <= names
 
 
+def test_a_plan_names_every_file_that_it_wrote(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "out"
+    words = ["--sheets", "household,care", "--form", "print,text", "--files", "svg"]
+    assert main(["plan", str(S2), "--out", str(out), *words]) == PLANNED
+    said = capsys.readouterr().out
+    listed = said.split(" papers and files lie in ")[1].split(":\n", 1)[1]
+    written = [path for path in out.rglob("*.*") if path.is_file()]
+    assert len(written) >= 8
+    for path in written:
+        assert path.name in listed
+        assert path.parent == out or f"{path.parent.name}/: " in listed
+    assert f"{len(written)} papers and files" in said
+
+
 def test_the_same_brief_gives_the_same_bytes(pack: Path, tmp_path: Path) -> None:
     assert main(["plan", str(S2), "--out", str(tmp_path / "again"), "--quiet"]) == PLANNED
     for path in pack.iterdir():

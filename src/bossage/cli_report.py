@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from dataclasses import dataclass
+from textwrap import wrap
 
 from bossage.brief import BriefFaults, brief_schema
 from bossage.checks import Check, Verdict, worst
@@ -36,7 +37,8 @@ class Report:
             print("\n".join([*headline(plan), "", *_checks(plan.checks, fine=False), ""]))
             papers = [name for name in outcome.files if name.endswith((".pdf", ".txt"))]
             begin = f"; begin with {papers[0]}" if papers else ""
-            print(f"{len(outcome.files)} papers and files lie in {outcome.out}{begin}.")
+            print(f"{len(outcome.files)} papers and files lie in {outcome.out}{begin}:")
+            print("\n".join(f"  {line}" for line in _listed(outcome.files)))
         return _code(plan)
 
     def checked(self, outcome: Outcome) -> int:
@@ -97,6 +99,20 @@ class Report:
 
     def _write_json(self, value: Json) -> None:
         sys.stdout.buffer.write(dumps(value))
+
+
+def _listed(files: tuple[str, ...], width: int = 100) -> list[str]:
+    """Every file by its name: papers first, then those of each folder, as many to a line as go."""
+    folders: dict[str, list[str]] = {}
+    for name in files:
+        folder, _, own = name.rpartition("/")
+        folders.setdefault(folder, []).append(own)
+    lines = []
+    for folder, names in folders.items():
+        ordered = sorted(names, key=lambda name: not name.endswith((".pdf", ".txt")))
+        lead = f"{folder}/: " if folder else ""
+        lines += wrap(lead + ", ".join(ordered), width, subsequent_indent=" " * len(lead), break_on_hyphens=False)
+    return lines
 
 
 def headline(plan: Plan) -> list[str]:

@@ -24,7 +24,7 @@ from bossage.pack.drawings.labels import field_box
 from bossage.pack.drawings.rowcard import row_drawing, row_lines
 from bossage.pack.drawings.strip import OVERLAP_MM, part_spans, strip_drawings
 from bossage.pack.files import pack_pdf
-from bossage.pack.sheet import Drawn, Para, Table, Whole, parts_of
+from bossage.pack.sheet import Drawn, Para, Table, Whole, in_shares, parts_of
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.touch import WIDE_COUNTS, notches
 
@@ -221,3 +221,15 @@ def test_a_row_too_long_for_its_paper_goes_on_several_lines_with_every_block_on_
             drawing = row_drawing(plan, part, words, first_go=first)(1.0)
             shown = [s.text for s in drawing.shapes if isinstance(s, Label) and s.layer == "goes"]
             assert shown == [f"go {n}" for n in range(first, first + len(part.batches))]
+
+
+def test_more_stickers_than_one_file_holds_are_shared_out_in_order():
+    sheet = pack_sheets(plan_of("S2"), ("backs",))[0]
+    pages = [part for part in sheet.parts if isinstance(part, Whole)]
+    assert in_shares(sheet, len(pages)) == [sheet]
+    shares = in_shares(sheet, 3)
+    assert [part for share in shares for part in share.parts if isinstance(part, Whole)] == pages
+    assert all(sum(isinstance(part, Whole) for part in share.parts) <= 3 for share in shares)
+    assert [share.title for share in shares] == [
+        f"{sheet.title}, part {number} of {len(shares)}" for number in range(1, len(shares) + 1)
+    ]

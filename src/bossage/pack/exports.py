@@ -16,11 +16,13 @@ from bossage.drawing.svg import svg_text
 from bossage.layout.records import Leaf, Zone
 from bossage.pack.drawings.backer import backer_drawing
 from bossage.pack.drawings.fit import fitted
-from bossage.pack.drawings.leafmap import map_drawing
+from bossage.pack.drawings.leafmap import Letters, map_drawing
 from bossage.pack.drawings.ring import ring_drawing
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.sheets.common import words_of
 from bossage.plan import Plan
+
+AT_FULL_SIZE = Letters(level_mm=16.0, shade_mm=7.0)  # read while the whole map is on a screen, or from across a bench
 
 
 class Export(StrEnum):
@@ -61,7 +63,7 @@ def drawings_of(plan: Plan) -> dict[str, Drawing]:
     }
     for number, leaf in enumerate(plan.layout.leaves):
         suffix = leaf_slug(plan, leaf)
-        found[f"map{suffix}"] = map_drawing(plan, number, words)(1.0)
+        found[f"map{suffix}"] = map_drawing(plan, number, words, letters=AT_FULL_SIZE)(1.0)
         found[f"backer{suffix}"] = backer_drawing(plan, number, words)(1.0)
         if plan.press.ring is not None:
             found[f"ring{suffix}"] = ring_drawing(plan, words, leaf=number)(1.0)

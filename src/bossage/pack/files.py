@@ -18,7 +18,7 @@ from bossage.pack.large import large_data
 from bossage.pack.order import Form, Order
 from bossage.pack.printed import Files, piece_data, sheet_data
 from bossage.pack.scene import light_of, wall_scene
-from bossage.pack.sheet import Photo, Sheet, parts_of
+from bossage.pack.sheet import Photo, Sheet, in_shares, parts_of
 from bossage.pack.sheets.common import PAPER_MM, room, words_of
 from bossage.pack.sheets.days import calendar_of
 from bossage.pack.sheets.first import PICTURE, picture_height_mm
@@ -30,6 +30,7 @@ from bossage.plan import Plan
 from bossage.press import calendar_ics
 
 PICTURE_PX = 1200  # of the longer side: 170 to the inch on A4
+SHARE_PAGES = 80  # of stickers in one PDF: more would ask for more memory than a small computer has
 APART_BLOCKS = 2000  # more blocks than this, and the PDF is set in a process of its own
 
 TEMPLATES = {Form.PRINT: "pack.typ", Form.LARGE: "large.typ"}
@@ -52,7 +53,8 @@ def pack_files(plan: Plan, *, sheets: tuple[str, ...] | None = None) -> dict[str
 def ordered_files(plan: Plan, order: Order) -> dict[str, bytes]:
     """What an order asks for: the whole pack in its forms, or each named sheet as a file of its own.
 
-    A whole pack in print is `pack.pdf`, in large print `pack-large.pdf`; one sheet is `saw.pdf`, `saw-large.pdf`.
+    A whole pack in print is `pack.pdf`, in large print `pack-large.pdf`; one sheet is `saw.pdf`, `saw-large.pdf`, and
+    more stickers than go into one PDF are `backs-1.pdf`, `backs-2.pdf`.
     Plain text is one file a sheet, `text/saw.txt`, either way.
     """
     made = pack_sheets(plan, order.sheets)
@@ -67,7 +69,10 @@ def ordered_files(plan: Plan, order: Order) -> dict[str, bytes]:
         else:
             for name in order.sheets:
                 one = [sheet for sheet in made if sheet.name == name]
-                if one:
+                if len(one) == 1 and len(shares := in_shares(one[0], SHARE_PAGES)) > 1:
+                    for number, share in enumerate(shares, start=1):
+                        files[_file_name(f"{name}-{number}", form)] = sheets_pdf(plan, [share], picture, form)
+                elif one:
                     files[_file_name(name, form)] = sheets_pdf(plan, one, picture, form)
     if order.sheets is None:
         files |= table_files(plan, picture)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bossage.drawing.model import Drawing
 
@@ -146,6 +146,24 @@ class Sheet:
     parts: tuple[Part, ...]
     scale: str = ""
     landscape: bool = False
+
+
+def in_shares(sheet: Sheet, most: int) -> list[Sheet]:
+    """The sheet, or where it has more pages of stickers than `most`, several that share them, in order."""
+    wholes = [part for part in sheet.parts if isinstance(part, Whole)]
+    if len(wholes) <= most:
+        return [sheet]
+    count = -(-len(wholes) // most)
+    each = -(-len(wholes) // count)
+    others = tuple(part for part in sheet.parts if not isinstance(part, Whole))
+    return [
+        replace(
+            sheet,
+            title=f"{sheet.title}, part {number + 1} of {count}",
+            parts=(*others, *wholes[number * each : (number + 1) * each]),
+        )
+        for number in range(count)
+    ]
 
 
 def parts_of(sheet: Sheet) -> Iterator[Part]:
