@@ -191,6 +191,7 @@ def test_odd_and_even_alone_forbid_some_counts() -> None:
     laid = lay_mosaic(board(12, 25, FOUR, (0, 75, 75, 0)), np.array([5]))
     assert isinstance(laid, NoMosaic)
     assert laid.proven
+    assert laid.nearest is not None  # what a maker may ask for instead
 
 
 def test_big_blocks_are_spread_as_a_fair_draw_spreads_them() -> None:

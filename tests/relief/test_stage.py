@@ -90,7 +90,8 @@ def field(text: str) -> tuple[Brief, Layout, Relief]:
 
 
 def test_corners_and_a_least_step_are_kept_when_the_brief_asks():
-    text = GRID.replace("{ from = 18, to = 42, step = 6 }", "{ from = 18, to = 66, step = 6 }")
+    text = FIRST.replace("[blocks]", "[blocks]\ncolumns = 8\nrows = 6")
+    text = text.replace("{ from = 18, to = 42, step = 6 }", "{ from = 18, to = 66, step = 6 }")
     _, layout, planned = field(text.replace("[blocks]", "[blocks]\ncorners_count = true\nmin_step = 2"))
     for a, b in (*layout.blocks.edges.tolist(), *layout.blocks.corner_edges.tolist()):
         assert abs(int(planned.level[a]) - int(planned.level[b])) >= 2

@@ -77,11 +77,11 @@ def lay_mosaic(board: Board, key: IntArray) -> Laid | NoMosaic:
             return NoMosaic(kind=kind, most=most_of(board, kind), nearest=None, proven=True)
     cells = int(board.free.sum())
     small = cells <= EXACT_UP_TO_N
+    hopeless = not small and all(board.firm) and parity_forbids(board, board.wanted)
     # A small board goes to the exact engine soon: it knows whether there is anything to be put right.
-    windows = 6 if small else 40 + cells // 20
+    windows = 6 if small else 12 if hopeless else 40 + cells // 20
     laying = put_right(board, lay_rows(board, key), windows=windows, key=np.array([*key, 1]))
     if laying.counts(board) != board.wanted or (laying.owners(board) == BARE).any():
-        hopeless = not small and all(board.firm) and parity_forbids(board, board.wanted)
         searched = cells <= COUNTED_UP_TO_N and not hopeless
         found = _nearest(board, laying) if searched else _settled(board, laying)
         if isinstance(found, NoMosaic):

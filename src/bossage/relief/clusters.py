@@ -16,7 +16,7 @@ from bossage.relief.fill import as_masks
 from bossage.relief.graph import Board
 from bossage.relief.problem import IntArray
 
-CLUSTER_MOST_N = 64  # blocks that may change at once; larger clusters hardly ever even out
+CLUSTER_MOST_N = 32  # blocks that may change at once; larger clusters hardly ever even out
 SMALL_UP_TO_N = 64  # blocks up to which clusters always take part: swaps of two may not lead everywhere
 FEW_SWAPS_SHARE = 0.04  # of the attempts; below, plain swaps leave the way a field was filled in sight
 TRIES_FOR_EACH_N = 12  # of every free block
