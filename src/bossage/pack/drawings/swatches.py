@@ -6,7 +6,7 @@ A patch is never a colour alone: it has its name beside it and a hatching that i
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from bossage.brief.records import FadeShape
 from bossage.colour.card_sheet import CardSheet
@@ -20,6 +20,8 @@ from bossage.plan import Plan
 
 WIDEST_MM, HIGHEST_MM, LEAST_MM = 30.0, 13.0, 3.4
 GAP_MM = 0.6
+TOUCHING_MM = 25.0
+"""Height that two shades edge to edge take on paper, with their names and the space above them."""
 
 
 def tone(lightness: float) -> Hatch | None:
@@ -59,13 +61,29 @@ def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float) -> Drawing:
         for (_, first), (_, second) in pairwise(families.items()):
             one, other = first[-1], second[0]
             shapes += _meeting(places[one.name], places[other.name], column_mm, patch_w, patch_mm)
-            falls = places[other.name][1] < places[one.name][1]
+            falls = places[other.name][1] < places[one.name][1] - 1.0
             shapes.append(_meeting_words(one, other, places[other.name], patch_mm, below=falls))
+    for number, (one, other) in enumerate(meeting_shades(plan)):
+        row, column = divmod(number, len(families))
+        shapes += _touching(one, other, column * column_mm, -(row + 1) * TOUCHING_MM, patch_w)
     return Drawing(
         title="Scales of the families side by side",
-        description="Light at the top; a red line joins the shades at which two families meet. Hatching: tone.",
+        description="Light at the top; a red line joins the shades at which two families meet, and below they lie edge "
+        "to edge. Hatching: tone.",
         shapes=tuple(shapes),
     )
+
+
+def meeting_shades(plan: Plan) -> list[tuple[Shade, Shade]]:
+    """Shades of two families that come to lie side by side: along a path in its order, else all outermost ones."""
+    families: dict[str, list[Shade]] = {}
+    for shade in plan.fade.shades:
+        families.setdefault(shade.family, []).append(shade)
+    if plan.brief.fade.shape is FadeShape.PATH:
+        return [(first[-1], second[0]) for first, second in pairwise(families.values())]
+    if plan.brief.fade.shape is FadeShape.FREE:
+        return [(first[-1], second[-1]) for first, second in combinations(families.values(), 2)]
+    return []
 
 
 def card_drawing(sheet: CardSheet, mixes: Mapping[str, str]) -> Drawing:
@@ -138,6 +156,22 @@ def _square(x: float, y: float, side_mm: float, colour: str) -> Rect:
         fill=Fill(colour=colour),
         layer="marks",
     )
+
+
+def _touching(one: Shade, other: Shade, x: float, y: float, patch_w: float) -> list[Shape]:
+    """Two shades edge to edge, as they will be seen, with their names below: a difference shows at a shared edge."""
+    height = TOUCHING_MM - 13.0
+    names = [(one.name, x, Align.LEFT, 0.0), (other.name, x + 2 * patch_w, Align.RIGHT, 0.0)]
+    if 3.2 * (text_width(one.name) + text_width(other.name)) > 2 * patch_w - 2:
+        names[1] = (other.name, x, Align.LEFT, 3.4)
+    return [
+        _patch(one, x, y + 7.4, patch_w, height),
+        _patch(other, x + patch_w, y + 7.4, patch_w, height),
+        *(
+            Label(at=(at, y + 5.6 - down), text=text, size_mm=3.2, align=align, stand=Stand.TOP, layer="names")
+            for text, at, align, down in names
+        ),
+    ]
 
 
 def _patch(shade: Shade, x: float, y: float, width_mm: float, height_mm: float) -> Rect:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from bossage.colour.card_sheet import card_sheet
 from bossage.colour.pots import OnePot, PotStep
-from bossage.pack.drawings.swatches import card_drawing, scales_drawing
+from bossage.pack.drawings.swatches import card_drawing, meeting_shades, scales_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import full, room
 from bossage.pack.words import listed
@@ -34,9 +34,10 @@ def _scales_sheet(plan: Plan) -> Sheet:
     space = room(plan)
     said = [check for check in plan.checks if check.stage == "fade" and check.name in SAID]
     drawing = scales_drawing(plan, width_mm=space.width_mm - 1, height_mm=0.56 * space.height_mm)
-    parts: list[Part] = [
-        Drawn(drawing=drawing, caption="Light at the top. The closer the hatching, the darker the shade.")
-    ]
+    caption = "Light at the top. The closer the hatching, the darker the shade."
+    if meeting_shades(plan):
+        caption += " Below, edge to edge: the shades at which families meet."
+    parts: list[Part] = [Drawn(drawing=drawing, caption=caption)]
     if said:
         parts.append(Heading(text="Steps, and where families meet"))
         parts.append(
