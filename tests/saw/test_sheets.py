@@ -116,3 +116,14 @@ def test_every_plan_can_be_sawn(job):
     if isinstance(plan, SheetPlan):
         assert not sheet_checker.faults(job, plan)
         assert plan == plan_sheets(job)
+
+
+def test_equal_parts_come_off_with_the_fence_where_it_stands():
+    _, plan = plan_of(
+        panel("cleat", 75, 450, 6), sheets=(SheetStock(name="b", width_nm=480 * MM, length_nm=600 * MM, price_cents=1),)
+    )
+    (sheet,) = plan.sheets
+    fences = [(cut.along, cut.at_nm - (cut.board[0] if cut.along == "y" else cut.board[1])) for cut in sheet.cuts]
+    same = max(fences.count(fence) for fence in fences)
+    assert same == 5
+    assert len(set(fences)) <= 3

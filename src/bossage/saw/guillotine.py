@@ -101,7 +101,7 @@ def tidy(box: Box) -> Box:
     """The same layout with the larger of neighbours first, so that rests gather at the far end."""
     if box.parts is None:
         return box
-    row = sorted(_row(box, box.axis), key=lambda b: (-b.w * b.h, b.turned, b.panel))
+    row = sorted(map(tidy, row_of(box, box.axis)), key=lambda b: (-b.w * b.h, b.turned, b.panel))
     out = row[0]
     for nxt in row[1:]:
         if box.axis == "x":
@@ -111,7 +111,8 @@ def tidy(box: Box) -> Box:
     return out
 
 
-def _row(box: Box, axis: str) -> list[Box]:
+def row_of(box: Box, axis: str) -> list[Box]:
+    """The parts of a layout that lie in one row along an axis, in their order."""
     if box.axis == axis and box.parts is not None:
-        return [*_row(box.parts[0], axis), *_row(box.parts[1], axis)]
-    return [tidy(box)]
+        return [*row_of(box.parts[0], axis), *row_of(box.parts[1], axis)]
+    return [box]

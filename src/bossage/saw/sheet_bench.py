@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from bossage.saw.guillotine import Box, Shape, most_of, tidy
+from bossage.saw.guillotine import Box, Shape, most_of, row_of, tidy
 from bossage.saw.sheet_records import CutSheet, Panel, PlacedPanel, SheetCut, SheetJob, SheetOffcut, SheetStock
 
 MOST_ASKED = 12  # panels that a sheet could hold by area, up to which the true most is looked for
@@ -119,15 +119,20 @@ class Bench:
                 )
             )
             return
-        a, b = box.parts
-        if box.axis == "x":
-            self._cut("y", x + a.w - self.kerf, self._corners(x, y, w, h))
-            self.saw(a, (x, y, a.w, h))
-            self.saw(b, (x + a.w, y, b.w, h))
-        else:
-            self._cut("x", y + a.h - self.kerf, self._corners(x, y, w, h))
-            self.saw(a, (x, y, w, a.h))
-            self.saw(b, (x, y + a.h, w, b.h))
+        # part by part from the near edge, so that equal parts come off with the fence where it stands
+        row = row_of(box, box.axis)
+        freed: list[tuple[Box, Region]] = []
+        for part in row[:-1]:
+            if box.axis == "x":
+                self._cut("y", x + part.w - self.kerf, self._corners(x, y, w, h))
+                freed.append((part, (x, y, part.w, h)))
+                x, w = x + part.w, w - part.w
+            else:
+                self._cut("x", y + part.h - self.kerf, self._corners(x, y, w, h))
+                freed.append((part, (x, y, w, part.h)))
+                y, h = y + part.h, h - part.h
+        for part, at in (*freed, (row[-1], (x, y, w, h))):
+            self.saw(part, at)
 
     def _corners(self, x: int, y: int, w: int, h: int) -> tuple[int, int, int, int]:
         return x, y, x + w - self.kerf, y + h - self.kerf
