@@ -295,6 +295,8 @@ def _short_of_fixings(
         return None
     if hold is None:
         return f"{weak.name} carry {weak.margin:.2f} of what they must", "use more fixings behind the hinges"
+    if weak.allowable_n <= 0:
+        return f"{weak.name}: {weak.basis}", "put a cleat across the middle of the piece that meets two studs or more"
     held = len(hold.points) * mass_of_g(hold.allowable_each_n)
     return (
         f"{len(hold.points)} fixings at half their allowable carry {voice.mass(held)}, "
@@ -306,6 +308,13 @@ def _short_of_fixings(
 def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
     studs = len(studs_met(case.brief, case.cleat)) if wants_studs(case.brief) and not case.swings else 0
     more = f"carry {weakest.demand_n / weakest.allowable_n:.2f} times as much there" if weakest.allowable_n > 0 else ""
+    packer = case.brief.cleat.packer_nm
+    if weakest.name == "panel half's screws" and weakest.allowable_n <= 0 and packer:
+        return (
+            f"a packer of {voice.say(packer)} is too deep to screw through: glue and screw a stand-off frame "
+            f"{voice.say(case.layout.stand_off.stand_off_nm)} deep behind the backer instead ([[behind]] with role = "
+            '"frame"), set cleat.packer = 0, and screw the panel half to the frame'
+        )
     ways = {
         "screws in the studs": f"meet more studs than {studs}, use longer or thicker screws, or two in each stud",
         "screws by the brief's allowable": "use more screws, or ones with a higher allowable",

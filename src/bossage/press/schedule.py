@@ -19,6 +19,9 @@ from bossage.press.working_hours import CannotPress, fit
 STATES = 3_000
 """Patience of the search: states kept in all. Ours."""
 
+MANY, CLOSE = 30, 1.01
+"""So many batches are not searched through for the last hundredth. Ours."""
+
 
 def schedule(pressings: Sequence[Pressing], shop: PressShop, *, states: int = STATES) -> Schedule:
     """The best way of taking turns that was found, beside the bound.
@@ -44,7 +47,8 @@ def schedule(pressings: Sequence[Pressing], shop: PressShop, *, states: int = ST
     best = min(tries, key=lambda pressed: max(p.done_s for p in pressed))
     finish = max(p.done_s for p in best)
     bound, by = finish_bound(pressings, shop)
-    if bound < finish and states and shop.shims is None:
+    close = len(pressings) > MANY and finish <= bound * CLOSE
+    if bound < finish and states and shop.shims is None and not close:
         found = best_turns(pressings, shop, limit_s=finish, states=states)
         if found.pressed is not None:
             best = list(found.pressed)

@@ -19,6 +19,12 @@ from bossage.press.working_hours import fit
 NARROW = 6
 """States of one kind that the first look keeps."""
 
+NARROW_LAYER = 60
+"""States of all kinds that the first look keeps after each block: several pairs of hands make very many kinds."""
+
+MOST_LOOKS = 2
+"""Patience of the second look: states looked at, for each that may be kept. Given up beyond, for its bound is lost."""
+
 Key = tuple[int, tuple[int, ...]]  # batches laid; which of them are in the clamps
 
 
@@ -82,24 +88,32 @@ def best_turns(pressings: Sequence[Pressing], shop: PressShop, *, limit_s: int, 
 
     Returns:
         A schedule that ends before `limit_s` if one was found, and a bound for batches laid in this order (`limit_s`
-        where nothing earlier exists).
+        where nothing earlier exists, 0 where patience ran out before there was one).
     """
     # a narrow look first: what it finds lets the wide one drop most of what it would have to keep
     narrow = _Search(pressings, shop, limit_s, NARROW, bounds=False).run()
     if narrow.pressed is not None:
         limit_s = max(p.done_s for p in narrow.pressed)
-    wide = _Search(pressings, shop, limit_s, states // len(pressings) // min(shop.sets, len(pressings))).run()
+    width = states // len(pressings) // min(shop.sets, len(pressings))
+    wide = _Search(pressings, shop, limit_s, width, looks=MOST_LOOKS * states).run()
     return wide if wide.pressed is not None else Turns(narrow.pressed, wide.bound_s)
 
 
 class _Search:
     def __init__(
-        self, pressings: Sequence[Pressing], shop: PressShop, limit_s: int, width: int, *, bounds: bool = True
+        self,
+        pressings: Sequence[Pressing],
+        shop: PressShop,
+        limit_s: int,
+        width: int,
+        *,
+        bounds: bool = True,
+        looks: int = 0,
     ) -> None:
         self.rows, self.shop, self.limit, self.work = pressings, shop, limit_s, shop.work
         n, sets = len(pressings), min(shop.sets, len(pressings))
         self.sets = sets
-        self.width, self.bounds = max(NARROW, width), bounds
+        self.width, self.bounds, self.looks = max(NARROW, width), bounds, looks
         self.alike = len({(p.press_s, p.unload_s) for p in pressings}) == 1
         # hands still wanted for all batches from k on, and the last batch's time in the clamps
         self.wanted = [sum(p.hands_s for p in pressings[k:]) for k in range(n + 1)]
@@ -117,11 +131,18 @@ class _Search:
         layers: list[dict[Key, list[_State]]] = [{} for _ in range(2 * n + 1)]
         layers[0][0, ()] = [first]
         for at in range(2 * n):
-            for key, states in layers[at].items():
-                for state in self._few(key, states):
-                    for to, after in self._blocks(key, state):
-                        if self._least(to, after) < self.limit:
-                            _keep(layers[2 * to[0] - len(to[1])].setdefault(to, []), after)
+            here = [(key, state) for key, states in layers[at].items() for state in self._few(key, states)]
+            if self.bounds:
+                self.looks -= len(here)
+                if self.looks < 0:
+                    return Turns(None, 0)
+            elif len(here) > NARROW_LAYER:
+                here = sorted(here, key=lambda one: (self._least(*one), sum(one[1].times), one[0], one[1].times))
+                here = here[:NARROW_LAYER]
+            for key, state in here:
+                for to, after in self._blocks(key, state):
+                    if self._least(to, after) < self.limit:
+                        _keep(layers[2 * to[0] - len(to[1])].setdefault(to, []), after)
             layers[at] = {}
         ends = layers[2 * n].get((n, ()), [])
         bound = min([self.limit, *(max(s.hands) for s in ends)])
