@@ -84,7 +84,7 @@ def sights(fields: np.ndarray, shape: tuple[int, int] = (3, 4)) -> np.ndarray:
 def test_draws_are_those_of_all_fields_of_a_small_board():
     problem = plain_grid(3, 4, [4, 3, 3, 2])
     every = sights(np.array(list(every_field(problem))))
-    answers = [solve_heights(plain_grid(3, 4, [4, 3, 3, 2], seed=seed)) for seed in range(800)]
+    answers = [solve_heights(plain_grid(3, 4, [4, 3, 3, 2], seed=seed)) for seed in range(300)]
     drawn = sights(np.array([a.levels for a in answers if isinstance(a, Solved)]))
     assert len(drawn) == len(answers)
     z = (drawn.mean(axis=0) - every.mean(axis=0)) / (every.std(axis=0) / np.sqrt(len(drawn)))
@@ -94,7 +94,6 @@ def test_draws_are_those_of_all_fields_of_a_small_board():
 @pytest.mark.parametrize(
     ("shape", "quotas", "more"),
     [
-        ((3, 3), [3, 3, 3], {}),
         ((4, 4), [5, 6, 5], {}),
         ((3, 4), [5, 4, 3], {}),
         ((3, 4), [3, 3, 2, 2, 2], {"diagonal": True}),
@@ -105,7 +104,7 @@ def test_draws_are_those_of_all_fields_of_a_small_board():
 def test_draws_are_fair_where_few_levels_leave_little_room(shape, quotas, more):
     # Swaps of two blocks alone do not lead from every field to every other here; without clusters z goes up to 12.
     every = sights(np.array(list(every_field(plain_grid(*shape, quotas, **more)))), shape)
-    answers = [solve_heights(plain_grid(*shape, quotas, seed=seed, **more)) for seed in range(200)]
+    answers = [solve_heights(plain_grid(*shape, quotas, seed=seed, **more)) for seed in range(150)]
     drawn = sights(np.array([a.levels for a in answers if isinstance(a, Solved)]), shape)
     assert len(drawn) == len(answers)
     spread = every.std(axis=0)

@@ -19,8 +19,9 @@ from bossage.relief.problem import IntArray
 CLUSTER_MOST_N = 32  # blocks that may change at once; larger clusters hardly ever even out
 SMALL_UP_TO_N = 64  # blocks up to which clusters always take part: swaps of two may not lead everywhere
 FEW_SWAPS_SHARE = 0.04  # of the attempts; below, plain swaps leave the way a field was filled in sight
-TRIES_FOR_EACH_N = 12  # of every free block
-LEAST_TRIES_N = 3_000
+SMALL_TRIES_N = 6_000  # the slowest of small boards (3 x 4, five levels, steps of two) forgets within a thousand or so
+TRIES_FOR_EACH_N = 12  # of every free block of larger boards
+LEAST_TRIES_N = 1_500
 MOST_TRIES_N = 30_000
 ODDS_OFF = 2.0  # by the number of blocks: how likely a field is for each block that has a level too many
 EXACT_OF_TRIES_N = 6  # once one in so many tries left the counts exact, the walk ends
@@ -28,7 +29,9 @@ EXACT_OF_TRIES_N = 6  # once one in so many tries left the counts exact, the wal
 
 def cluster_tries_n(free_n: int, swapped_share: float) -> int:
     """How many clusters to try on a board of so many free blocks, after that share of plain swaps was done."""
-    if free_n > SMALL_UP_TO_N and swapped_share >= FEW_SWAPS_SHARE:
+    if free_n <= SMALL_UP_TO_N:
+        return SMALL_TRIES_N
+    if swapped_share >= FEW_SWAPS_SHARE:
         return 0
     return min(max(LEAST_TRIES_N, TRIES_FOR_EACH_N * free_n), MOST_TRIES_N)
 
