@@ -11,7 +11,7 @@ from tests.saw import stick_checker
 
 JOBS, BLOCKS = 10_000, 40
 MM, IN_64 = 1_000_000, 396_875
-QUICK = Patience(restarts=2, mixes=2, rounds=8, dives=1, proof_work=0.05, settings_work=0.0)
+QUICK = Patience(restarts=2, mixes=2, rounds=8, dives=1, proof_work=0.05, settings_steps=20, settings_work=0.0)
 
 
 def drawn(seed: int) -> SawJob:

@@ -164,7 +164,7 @@ def test_nonsense_is_refused_in_words(bad):
         plan_sticks(bad)
 
 
-QUICK = Patience(restarts=8, mixes=3, rounds=60, dives=2, proof_work=0.5, settings_work=0.0)
+QUICK = Patience(restarts=8, mixes=3, rounds=60, dives=2, proof_work=0.5, settings_steps=60, settings_work=0.0)
 lengths = st.integers(5, 90)
 pieces = st.lists(st.tuples(lengths, st.integers(1, 40)), min_size=1, max_size=8)
 stocks = st.lists(

@@ -10,12 +10,13 @@ from collections.abc import Sequence
 from itertools import islice
 
 from bossage.saw.core import Core
-from bossage.saw.fill import MOST_BEAM_SPANS, MOST_BEAM_TYPES, Filled, expand, fill_by_length, fill_fullest
+from bossage.saw.fill import MOST_BEAM_TYPES, Filled, expand, fill_by_length, fill_fullest
 from bossage.saw.mix import Mixes
 from bossage.saw.records import Patience
 from bossage.saw.solved import Solved, paid
 
 MIXES_COMPARED = 2
+BEAM_FIRST = 24  # spans up to which whole lengths are tried before the fullest filling
 
 
 def fewest_kinds(core: Core) -> int:
@@ -34,7 +35,7 @@ def fill_mix(core: Core, mixes: Mixes, counts: Sequence[int], patience: Patience
     found = None
     if len(core.widths) > MOST_BEAM_TYPES:
         found = fill_fullest(mixes.bins, sticks, core.widths, core.demand, min(6, patience.restarts), seed)
-    elif sum(len(mixes.bins[b].caps) for b in sticks) <= MOST_BEAM_SPANS:
+    elif sum(len(mixes.bins[b].caps) for b in sticks) <= BEAM_FIRST:
         found = fill_by_length(mixes.bins, sticks, core.widths, core.demand)
         if found is None:
             found = fill_fullest(mixes.bins, sticks, core.widths, core.demand, patience.restarts, seed)
@@ -54,7 +55,7 @@ def fill_bulk(mixes: Mixes, sticks: list[int], core: Core, seed: int) -> Filled 
     room = sum(sum(mixes.bins[b].caps) for b in sticks)
     slack = room - core.need
     spans: list[list[list[int]] | None] = [None] * len(sticks)
-    keep = MOST_BEAM_SPANS // 2
+    keep = BEAM_FIRST
     at = 0
     while at < len(jobs) - keep:
         caps = mixes.bins[sticks[jobs[at]]].caps
@@ -159,6 +160,6 @@ def _best_of_price(core: Core, mixes: Mixes, price: int, patience: Patience, see
         if best is None or rank(core, found) < rank(core, best):
             best = found
         tried += 1
-        if tried == MIXES_COMPARED or sum(counts) > MOST_BEAM_SPANS:
+        if tried == MIXES_COMPARED or sum(counts) > BEAM_FIRST:
             break
     return best

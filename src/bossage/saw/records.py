@@ -59,7 +59,7 @@ class Patience:
     rounds: int = 2000  # work on new patterns, about one unit a round
     dives: int = 24  # descents through the patterns, each with its own random choices
     proof_work: float = 12.0  # deterministic work of one integer program
-    settings_steps: int = 4000  # pairs of spans shared out anew for fewer settings
+    settings_steps: int = 3000  # pairs of spans shared out anew for fewer settings
     settings_work: float = 0.1  # deterministic work for their proof, on jobs that it may do for; 0 proves none
 
 

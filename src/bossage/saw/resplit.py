@@ -16,7 +16,7 @@ from itertools import combinations
 from bossage.saw.core import Core
 from bossage.saw.fill import Filled
 
-MOST_TYPES, MOST_BOTH = 6, 4  # shared out at a time, and those of them in both spans; with more too many ways
+MOST_TYPES, MOST_BOTH = 5, 3  # shared out at a time, and those of them in both spans; with more too many ways
 WARM, COLD = 0.5, 0.12  # settings more that are taken with a chance of 1/e, at the start and at the end
 
 Span = dict[int, int]  # how many of each type
@@ -143,17 +143,27 @@ class _Walk:
     def _chosen(self, one: Span, two: Span) -> list[int]:
         """The lengths that are shared out: of many those first that lie in both spans, the others stay."""
         types = sorted(one.keys() | two.keys())
-        if len(types) <= MOST_TYPES:
-            return types
-        both = [i for i in types if i in one and i in two]
-        alone = [i for i in types if not (i in one and i in two)]
-        chosen = self.rng.sample(both, min(len(both), MOST_BOTH))
-        return sorted([*chosen, *self.rng.sample(alone, min(len(alone), MOST_TYPES - len(chosen)))])
+        if len(types) > MOST_TYPES:
+            both = [i for i in types if i in one and i in two]
+            alone = [i for i in types if not (i in one and i in two)]
+            chosen = self.rng.sample(both, min(len(both), MOST_BOTH))
+            types = [*chosen, *self.rng.sample(alone, min(len(alone), MOST_TYPES - len(chosen)))]
+        return types
 
     def _others(self, stick: int, span: int, types: list[int]) -> set[int]:
         """The lengths in a stick beside those shared out of one of its spans."""
         held = {i for i in self.spans[stick][span] if i not in types}
         return held.union(*(x for k, x in enumerate(self.spans[stick]) if k != span))
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """Which lengths go wholly into the first span, which lie in both, and the load that these have to make there."""
+
+    mine: list[int]
+    both: tuple[int, ...]
+    low: int
+    high: int
 
 
 def share_out(
@@ -166,11 +176,13 @@ def share_out(
     spans needs so few settings.
     """
     low, high = sum(x.width * x.count for x in shares) - caps[1], caps[0]
-    chosen: list[int] | None = None
+    chosen: _Way | None = None
     lightest = 0
     for parted in range(min(3, len(shares) + 1)):
         seen = 0
-        for cost, way in _ways(shares, parted, low, high, bare, most, rng):
+        for cost, way in _ways(shares, parted, low, high, bare, most):
+            if cost > most or (way.both and not _part([shares[k] for k in way.both], way.low, way.high, None)):
+                continue
             fresh = cost < most or chosen is None
             if fresh:
                 most, seen = cost, 0
@@ -178,72 +190,77 @@ def share_out(
             if rng is not None:
                 fresh = rng.random() * seen < 1
             else:
-                load = sum(x.width * n for x, n in zip(shares, way, strict=True))
+                load = sum(shares[k].width * shares[k].count for k in way.mine) + max(way.low, 0)
                 fresh = fresh or load < lightest
                 lightest = load if fresh else lightest
             if fresh:
                 chosen = way
         if chosen is not None and rng is not None:  # parting more lengths never needs fewer settings
             break
-    return None if chosen is None else (most, chosen)
+    if chosen is None:
+        return None
+    counts = [0] * len(shares)
+    for k in chosen.mine:
+        counts[k] = shares[k].count
+    for k, n in zip(chosen.both, _part([shares[k] for k in chosen.both], chosen.low, chosen.high, rng), strict=True):
+        counts[k] = n
+    return most, counts
 
 
 def _ways(
-    shares: list[Share], parted: int, low: int, high: int, bare: tuple[bool, bool], most: int, rng: random.Random | None
-) -> Iterator[tuple[int, list[int]]]:
-    """Ways with `parted` lengths in both spans that need at most `most` settings."""
+    shares: list[Share], parted: int, low: int, high: int, bare: tuple[bool, bool], most: int
+) -> Iterator[tuple[int, _Way]]:
+    """Ways with `parted` lengths in both spans that need at most `most` settings and could come out even."""
     places = range(len(shares))
+    limit = most + bare[0] + bare[1]
     for both in combinations(places, parted):
         base = [shares[k] for k in both]
-        first, second = sum(x.here for x in base), sum(x.there for x in base)
-        sums: list[tuple[int, int, int, list[int]]] = [(0, first, second, [])]
-        limit = most + bare[0] + bare[1]
+        if any(x.count < 2 for x in base):
+            continue
+        least = sum(x.width for x in base)
+        reach = sum(x.width * (x.count - 1) for x in base)
+        left = sum(x.width * x.count for k, x in enumerate(shares) if k not in both)
+        sums: list[tuple[int, int, int, list[int]]] = [(0, sum(x.here for x in base), sum(x.there for x in base), [])]
         for k in places:
             if k in both:
                 continue
             x = shares[k]
             size = x.width * x.count
-            sums = [(load, p, q + x.there, mine) for load, p, q, mine in sums if p + q + x.there <= limit] + [
+            left -= size
+            sums = [
+                (load, p, q + x.there, mine)
+                for load, p, q, mine in sums
+                if p + q + x.there <= limit and load + left + reach >= low
+            ] + [
                 (load + size, p + x.here, q, [*mine, k])
                 for load, p, q, mine in sums
-                if p + q + x.here <= limit and load + size <= high
+                if p + q + x.here <= limit and load + size + least <= high
             ]
         for load, p, q, mine in sums:
-            cost = max(0, p - bare[0]) + max(0, q - bare[1])
-            if cost > most:
-                continue
-            part = _part(base, low - load, high - load, rng)
-            if part is not None:
-                way = [0] * len(shares)
-                for k in mine:
-                    way[k] = shares[k].count
-                for k, n in zip(both, part, strict=True):
-                    way[k] = n
-                yield cost, way
+            if load + reach >= low and load + least <= high:
+                yield max(0, p - bare[0]) + max(0, q - bare[1]), _Way(mine, both, low - load, high - load)
 
 
-def _part(both: list[Share], low: int, high: int, rng: random.Random | None) -> tuple[int, ...] | None:
-    """Counts of the parted lengths, some of each on both sides, with a load from `low` to `high`."""
-    if high < low:
-        return None
-    if not both:
-        return () if low <= 0 <= high else None
+def _part(both: list[Share], low: int, high: int, rng: random.Random | None) -> tuple[int, ...]:
+    """Counts of the parted lengths, some of each on both sides, with a load from `low` to `high`; empty if none does.
+
+    With no lengths to part the load is 0, and () stands for that: the caller has seen to it that 0 does.
+    """
     if len(both) == 1:
         (x,) = both
         least, most = max(1, -(-low // x.width)), min(x.count - 1, high // x.width)
-        return (_pick(least, most, rng),) if least <= most else None
-    x, y = both
-    least = max(1, -(-(low - y.width * (y.count - 1)) // x.width))
-    most = min(x.count - 1, (high - y.width) // x.width)
-    if least > most or y.count < 2:
-        return None
-    start = _pick(least, most, rng)
-    for n in (*range(start, most + 1), *range(least, start)):
-        a = max(1, -(-(low - n * x.width) // y.width))
-        b = min(y.count - 1, (high - n * x.width) // y.width)
-        if a <= b:
-            return n, _pick(a, b, rng)
-    return None
+        return (_pick(least, most, rng),) if least <= most else ()
+    if len(both) == 2:
+        x, y = both
+        least = max(1, -(-(low - y.width * (y.count - 1)) // x.width))
+        most = min(x.count - 1, (high - y.width) // x.width)
+        start = _pick(least, most, rng) if least <= most else 0
+        for n in (*range(start, most + 1), *range(least, start)):
+            a = max(1, -(-(low - n * x.width) // y.width))
+            b = min(y.count - 1, (high - n * x.width) // y.width)
+            if a <= b:
+                return n, _pick(a, b, rng)
+    return ()
 
 
 def _pick(least: int, most: int, rng: random.Random | None) -> int:
