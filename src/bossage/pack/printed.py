@@ -165,13 +165,14 @@ def _words_data(part: Part) -> dict[str, object] | None:
 
 
 def _drawn_data(part: Drawn, files: Files) -> dict[str, object]:
+    drawing = part.drawing.framed()
     name = f"drawing-{len(files.svg) + 1:03}.svg"
-    files.svg[name] = svg_text(part.drawing)
+    files.svg[name] = svg_text(drawing)
     return {
         "kind": "drawn",
         "file": name,
-        "alt": alt_text(part.drawing),
-        "width": round(part.drawing.paper_width_mm, 4),
-        "height": round(part.drawing.paper_height_mm, 4),
+        "alt": alt_text(drawing),
+        "width": round(drawing.paper_width_mm, 4),
+        "height": round(drawing.paper_height_mm, 4),
         "caption": part.caption,
     }
