@@ -166,7 +166,9 @@ def test_the_one_pot_steps_add_up_to_what_the_recipes_pour(ring):
     mixed = {row.shade: row.colour_ml for row in plan.paint.rows}
     for sheet in sheets:
         table = next(part for part in parts_of(sheet) if isinstance(part, Table))
-        poured = {row[5]: float(row[4]) for row in table.rows if row[5]}
+        heads = [column.head for column in table.columns]
+        pour, shade = heads.index("pour, mL"), heads.index("shade")
+        poured = {row[shade]: float(row[pour]) for row in table.rows if row[shade]}
         assert poured == {shade: pytest.approx(mixed[shade], abs=0.051) for shade in poured}
         assert [row[0] for row in table.rows] == [str(number + 1) for number in range(len(table.rows))]
 

@@ -15,6 +15,8 @@ from bossage.relief.records import Relief
 FLOOR_HEX, FURNITURE_HEX, EDGE_HEX = "#cfcac3", "#e0dcd6", "#b4aea7"
 WALL_HEX = "#e9e6e1"  # where the brief names no colour: warm, light, nearly neutral
 
+LEAST_OVER = 0.1  # of the longer side of the piece, seen over it
+
 #: Light from a side comes slanting from above it, as from a window or a lamp.
 AZIMUTH_DEG = {Side.LEFT: 138.0, Side.RIGHT: 42.0, Side.TOP: 90.0, Side.BOTTOM: 270.0}
 
@@ -95,13 +97,14 @@ def _window(brief: Brief, piece: Box, margin_share: float, aspect: float) -> Box
     floor_seen = seen.bottom_mm < 80
     low = -0.05 * piece.width_mm if floor_seen else seen.bottom_mm
     high = min(seen.top_mm, wall.top_mm)
-    wider_mm = max(0.0, aspect * (high - low) - seen.width_mm) / 2
-    return Box(
-        left_mm=max(seen.left_mm - wider_mm, wall.left_mm),
-        bottom_mm=low,
-        right_mm=min(seen.right_mm + wider_mm, wall.right_mm),
-        top_mm=high,
-    )
+    wide_mm = min(max(aspect * (high - low), seen.width_mm), wall.width_mm)
+    # Beside a corner the piece stands out of the middle; where the wall is too narrow, less is seen over the piece,
+    # then less of what stands under it.
+    left = min(max((seen.left_mm + seen.right_mm - wide_mm) / 2, wall.left_mm), wall.right_mm - wide_mm)
+    least_mm = LEAST_OVER * max(piece.width_mm, piece.height_mm)
+    high = max(min(high, low + wide_mm / aspect), min(high, piece.top_mm + least_mm))
+    low = min(max(low, high - wide_mm / aspect), max(low, piece.bottom_mm - 3 * least_mm))
+    return Box(left_mm=left, bottom_mm=low, right_mm=left + wide_mm, top_mm=high)
 
 
 def _below(left_nm: int, right_nm: int, bottom_nm: int, piece: Box) -> bool:

@@ -15,7 +15,7 @@ from bossage.pack.words import Words, count_of, hours, listed, split_unit
 from bossage.plan import Plan
 
 HIGHEST_MM, LOWEST_MM = 80.0, 40.0  # of the picture, which gives way to what is to be signed
-TICK_MM, ELSE_MM = 9.2, 72.0  # a row with a box; figures, headings, the small print and the line to sign on
+TICK_MM, ELSE_MM = 9.2, 62.0  # a row with a box; figures, headings, the small print and the line to sign on
 ONE_COLUMN = 5  # more shades than this stand in two columns
 SKETCH_ROUNDS = 3  # changes before the price is looked at again (practice notes: up to three)
 
@@ -197,7 +197,7 @@ def _figures(plan: Plan, words: Words) -> tuple[Figure, ...]:
 def _colours(plan: Plan) -> Table:
     """Every shade with a box to tick, in two columns where one would be long."""
     shades = [(shade.colour_hex, shade.name, "") for shade in plan.fade.shades]
-    columns = (Column(kind="patch"), Column(kind="strong"), Column(head="dry card seen", kind="tick"))
+    columns = (Column(kind="patch"), Column(kind="strong"), Column(head="seen dry", kind="tick"))
     if len(shades) <= ONE_COLUMN:
         return Table(columns=columns, rows=tuple(shades), tight=True)
     half = -(-len(shades) // 2)

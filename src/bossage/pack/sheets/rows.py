@@ -10,7 +10,7 @@ from bossage.pack.words import Words
 from bossage.plan import Plan
 
 MARKS_MOST = 40  # lines of a leaf that are written out
-MARKS_A_LINE, MARK_MM = 5, 32.0
+MARKS_A_LINE, MARK_MM = 6, 26.0
 
 
 def rows_sheet(plan: Plan) -> Sheet | None:
