@@ -8,7 +8,9 @@ apart and the patterns that an eye catches are counted; on other graphs blocks t
 
 from __future__ import annotations
 
+import pickle
 from dataclasses import dataclass, fields, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -263,6 +265,7 @@ class Likeness:
 
 
 MIXED_ON_N = 8  # draws from one filling
+FAIR_KEPT_N = 8  # problems whose fair draws are remembered; a few hundred figures each
 CAUGHT_Z = 5.0  # standard deviations; some fifteen figures are looked at, and fair draws have longer tails than normal
 SEEN_AS = {
     "stripes": ("abab_rows", "abab_cols", "lag2_rows", "lag2_cols"),
@@ -280,10 +283,41 @@ def compare_with_fair(problem: HeightProblem, levels: IntArray, *, draws: int = 
         draws: Fair draws to compare with; fewer make the deviations coarser.
         sweeps: Attempted swaps per block in each of them.
     """
-    board = Board(problem=problem)
-    frame = _frame(board)
-    measured = _measured(frame, levels)
+    measured = _measured(_frame(Board(problem=problem)), levels)
     own = measured.figures()
+    seen = _fair_figures(_Asked(problem), draws, sweeps)
+    z = {}
+    for name, value in own.items():
+        fair_values = np.array([s[name] for s in seen])
+        # Where all fair draws agree to the last digit any difference counts, and none counts as none.
+        spread = float(fair_values.std(ddof=1)) if len(seen) > 1 else 0.0
+        gap = value - float(fair_values.mean()) if seen else 0.0
+        z[name] = _round(gap / max(spread, 1e-6)) if abs(gap) > 1e-9 else 0.0
+    caught = tuple(word for word, names in SEEN_AS.items() if any(z.get(n, 0.0) > CAUGHT_Z for n in names))
+    return Likeness(z=z, caught=caught, own=measured)
+
+
+class _Asked:
+    """A problem without its seed and its names: equal to one that asks for the same."""
+
+    __slots__ = ("content", "problem")
+
+    def __init__(self, problem: HeightProblem) -> None:
+        self.problem = replace(problem, seed=0, level_names=(), group_names=(), block_names=())
+        self.content = pickle.dumps(self.problem, protocol=5)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Asked) and self.content == other.content
+
+    def __hash__(self) -> int:
+        return hash(self.content)
+
+
+# Fair draws cost most of a relief, and neither another seed nor another place on the wall changes them.
+@lru_cache(maxsize=FAIR_KEPT_N)
+def _fair_figures(asked: _Asked, draws: int, sweeps: int) -> tuple[dict[str, float], ...]:
+    board = Board(problem=asked.problem)
+    frame = _frame(board)
     rng = np.random.Generator(np.random.PCG64(20_250_101))
     seen: list[dict[str, float]] = []
     # filling costs as much as mixing, so a field filled anew is mixed on from each draw to the next
@@ -297,12 +331,4 @@ def compare_with_fair(problem: HeightProblem, levels: IntArray, *, draws: int = 
             seen.append(_measured(frame, fair).figures())
         if len(seen) == draws:
             break
-    z = {}
-    for name, value in own.items():
-        fair_values = np.array([s[name] for s in seen])
-        # Where all fair draws agree to the last digit any difference counts, and none counts as none.
-        spread = float(fair_values.std(ddof=1)) if len(seen) > 1 else 0.0
-        gap = value - float(fair_values.mean()) if seen else 0.0
-        z[name] = _round(gap / max(spread, 1e-6)) if abs(gap) > 1e-9 else 0.0
-    caught = tuple(word for word, names in SEEN_AS.items() if any(z.get(n, 0.0) > CAUGHT_Z for n in names))
-    return Likeness(z=z, caught=caught, own=measured)
+    return tuple(seen)
