@@ -8,7 +8,7 @@ from bossage.colour.card_sheet import card_sheet
 from bossage.colour.pots import OnePot, PotStep
 from bossage.pack.drawings.swatches import card_drawing, meeting_shades, scales_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
-from bossage.pack.sheets.common import full, room
+from bossage.pack.sheets.common import cares, full, room
 from bossage.pack.words import listed
 from bossage.paint.cards import CardField, FieldKind, card_fields
 from bossage.paint.records import FamilyPots
@@ -26,7 +26,7 @@ def pot_sheets(plan: Plan) -> list[Sheet]:
     sheets = [_scales_sheet(plan)]
     if plan.paint.pots:
         sheets.append(_recipes_sheet(plan.paint.pots, {shade.name: shade.colour_hex for shade in plan.fade.shades}))
-    sheets += [_one_pot_sheet(pots, pots.one_pot) for pots in plan.paint.pots if pots.one_pot is not None]
+    sheets += [_one_pot_sheet(plan, pots, pots.one_pot) for pots in plan.paint.pots if pots.one_pot is not None]
     return [*sheets, *_card_sheets(plan)]
 
 
@@ -163,9 +163,10 @@ def _ways(pots: FamilyPots) -> Para:
     )
 
 
-def _one_pot_sheet(pots: FamilyPots, pot: OnePot) -> Sheet:
+def _one_pot_sheet(plan: Plan, pots: FamilyPots, pot: OnePot) -> Sheet:
     weighed = any(step.add_g is not None for step in pot.steps)
     parts: list[Part] = [
+        *cares(plan, "paint")[:1],
         Figures(
             items=(
                 Figure(value=_ml(pot.start_ml), unit="mL", words="base, into the pot"),
