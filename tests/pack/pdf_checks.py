@@ -126,7 +126,7 @@ def outside(pdf: bytes, margin_mm: float = 3.0) -> list[str]:
     return found
 
 
-def nearly_empty(pdf: bytes, least: float = 0.2) -> list[str]:
+def nearly_empty(pdf: bytes, least: float = 0.16) -> list[str]:
     """Pages on which what is printed over the foot ends within that share of the page's height."""
     found = []
     for number, page in enumerate(pages_of(pdf), start=1):
