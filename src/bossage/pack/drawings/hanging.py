@@ -157,7 +157,10 @@ def _fixtures(plan: Plan, leaf: Box, copy: int, scale_n: float) -> list[Shape]:
             if text_width(fixture.name) * SMALL_TEXT_MM * scale_n < 0.94 * box.width_mm:
                 shapes.append(
                     Label(
-                        at=((box.left_mm + box.right_mm) / 2, box.top_mm - 2.5 * scale_n),
+                        at=(
+                            (box.left_mm + box.right_mm) / 2,
+                            box.bottom_mm + 1.2 * scale_n,
+                        ),  # the window has its word at the top
                         text=fixture.name,
                         size_mm=SMALL_TEXT_MM,
                         stand=Stand.MIDDLE,
