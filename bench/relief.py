@@ -186,7 +186,8 @@ def sweep() -> None:
             verdict = f"proven by {answer.proof}" if answer.proven else "OPEN"
         told[verdict] += 1
         if verdict in ("OPEN", "NOT VALID"):
-            print(f"{name_of((rows, cols, levels, corners, step, share))}{' open cells' if holes else ''}: {verdict}")
+            name = name_of((rows, cols, levels, corners, step, share))
+            print(f"{name}{' open cells' if holes else ''}: {verdict}", flush=True)
     print(", ".join(f"{n} {verdict}" for verdict, n in sorted(told.items())))
 
 
