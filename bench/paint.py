@@ -11,6 +11,7 @@ import csv
 import sys
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -112,9 +113,9 @@ def scale_times() -> float:
     all_worst = 1.0
     for count_n in (6, 10, 16, 24):
         worst, found = 1.0, [even_fractions(paint, 0.0, 1.0, count_n) for paint in paints]
-        ms, own = per_paint(lambda paint, n=count_n: even_fractions(paint, 0.0, 1.0, n), paints)
+        ms, own = per_paint(partial(even_fractions, from_fraction=0.0, to_fraction=1.0, count_n=count_n), paints)
         peer, _ = per_paint(lambda paint: run(paint, 512), paints)
-        bound, _ = per_paint(lambda paint, n=count_n: run(paint, n), paints)
+        bound, _ = per_paint(partial(run, samples_n=count_n), paints)
         for paint, c in zip(paints, found, strict=True):
             lab = mix_lab(paint, c)
             d = delta_e(lab[1:], lab[:-1])
