@@ -175,7 +175,7 @@ def _ground(plan: Plan) -> list[Part]:
         (
             g.colour_hex,
             g.name,
-            where.get(g.name, ""),
+            *([where.get(g.name, "")] if looks else []),
             f"{g.lightness:.0f}",
             f"{g.contrast_de:.1f}",
             listed([word for word, so in (("vanishes: advised", g.advised), ("taken", g.chosen)) if so]),
@@ -186,7 +186,7 @@ def _ground(plan: Plan) -> list[Part]:
         columns=(
             Column(kind="patch"),
             Column(head="ground", kind="strong", wide=True),
-            Column(head="picture"),
+            *([Column(head="picture")] if looks else []),
             Column(head="lightness", align="right"),
             Column(head="gap from shadow, ΔE", align="right"),
             Column(),
