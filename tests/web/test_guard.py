@@ -245,3 +245,13 @@ def test_websockets_are_not_spoken(client: TestClient) -> None:
     with pytest.raises(WebSocketDisconnect) as closed, client.websocket_connect("/api/pieces"):
         pass
     assert closed.value.code == 1008
+
+
+def test_answers_go_out_at_once():
+    """asyncio holds small packets back on a socket that does not name TCP, 40 ms an answer."""
+    import socket
+
+    from bossage.web.serve import listen
+
+    with listen(0) as listener:
+        assert listener.proto == socket.IPPROTO_TCP

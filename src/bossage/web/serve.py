@@ -82,7 +82,8 @@ def listen(port: int) -> socket.socket:
     Raises:
         NoPort: The port is taken.
     """
-    listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    # asyncio sends small answers at once only where TCP is named; else each waits 40 ms for the browser to acknowledge
+    listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listener.bind((LOOPBACK, port))
