@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from xml.sax.saxutils import escape, quoteattr
 
 from bossage.drawing.box import Box
@@ -42,6 +43,7 @@ PIGMENT = {
     Ink.BLACK: "#000000",
 }
 
+_DARK = re.compile("1+")
 _ANCHOR = {Align.LEFT: "start", Align.MIDDLE: "middle", Align.RIGHT: "end"}
 
 
@@ -142,17 +144,16 @@ def _rect(rect: Rect, frame: Box, scale_n: float) -> list[tuple[str, str, str]]:
 
 
 def _bits(bits: Bits, frame: Box) -> str:
-    """One path for the whole square; a run of dark cells of one row is one rectangle, so that no seam shows."""
-    cell_mm = bits.side_mm / len(bits.rows)
-    left_mm, top_mm = bits.x_mm - frame.left_mm, frame.top_mm - bits.y_mm - bits.side_mm
+    """One path for the whole square, drawn in cells; a run of dark cells of one row is one rectangle: no seam shows."""
+    cell = f"{bits.side_mm / len(bits.rows):.9g}"
+    at = f"{_number(bits.x_mm - frame.left_mm)} {_number(frame.top_mm - bits.y_mm - bits.side_mm)}"
     path = "".join(
-        f"M{_number(left_mm + run.start() * cell_mm)} {_number(top_mm + number * cell_mm)}"
-        f"h{_number(len(run[0]) * cell_mm)}v{_number(cell_mm)}h{_number(-len(run[0]) * cell_mm)}Z"
+        f"M{run.start()} {number}h{run.end() - run.start()}v1H{run.start()}Z"
         for number, row in enumerate(bits.rows)
-        for run in re.finditer("1+", row)
+        for run in _DARK.finditer(row)
     )
     name = f" data-name={quoteattr(bits.name)}" if bits.name else ""
-    return f'<path d="{path}" fill="{PIGMENT[Ink.INK]}"{name}/>'
+    return f'<path transform="translate({at}) scale({cell})" d="{path}" fill="{PIGMENT[Ink.INK]}"{name}/>'
 
 
 def _text(label: Label, frame: Box, scale_n: float) -> str:
@@ -189,6 +190,7 @@ def _fill(fill: Fill | None) -> str:
     return f' fill="{colour}"'
 
 
+@lru_cache(maxsize=1 << 14)
 def _number(value: float) -> str:
     """Three decimals at most, no trailing zeros, no minus zero."""
     text = f"{value:.3f}".rstrip("0").rstrip(".")
