@@ -39,7 +39,7 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
         right, top = left + leaf.width_nm / 1e6, bottom + leaf.height_nm / 1e6
         shapes: list[Shape] = [
             Line(
-                start=(x / 1e6, bottom - 6 * scale_n),
+                start=(x / 1e6, bottom - 3 * scale_n),
                 end=(x / 1e6, top + 6 * scale_n),
                 stroke=Stroke.CENTRE,
                 layer="studs",
@@ -47,7 +47,9 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
             for x in plan.brief.wall.studs_nm
             if left - 120 <= x / 1e6 <= right + 120
         ]
-        shapes += _fixtures(plan, Box(left_mm=left, bottom_mm=bottom, right_mm=right, top_mm=top), hung.copy, scale_n)
+        windowed = hung.if_windowed is not None and hung.if_windowed.fits
+        face = Box(left_mm=left, bottom_mm=bottom, right_mm=right, top_mm=top)
+        shapes += _fixtures(plan, face, hung.copy, scale_n, windowed=windowed)
         shapes.append(
             Rect(
                 x_mm=left,
@@ -131,8 +133,9 @@ def _window(window: WindowPlan, scale_n: float) -> list[Shape]:
     ]
 
 
-def _fixtures(plan: Plan, leaf: Box, copy: int, scale_n: float) -> list[Shape]:
+def _fixtures(plan: Plan, leaf: Box, copy: int, scale_n: float, *, windowed: bool) -> list[Shape]:
     shapes: list[Shape] = []
+    drop_mm = (5.5 if windowed else 2.5) * scale_n  # a window's own word stands at its top
     for fixture in plan.brief.fixtures:
         if fixture.copies and copy not in fixture.copies:
             continue
@@ -157,10 +160,7 @@ def _fixtures(plan: Plan, leaf: Box, copy: int, scale_n: float) -> list[Shape]:
             if text_width(fixture.name) * SMALL_TEXT_MM * scale_n < 0.94 * box.width_mm:
                 shapes.append(
                     Label(
-                        at=(
-                            (box.left_mm + box.right_mm) / 2,
-                            box.bottom_mm + 1.2 * scale_n,
-                        ),  # the window has its word at the top
+                        at=((box.left_mm + box.right_mm) / 2, box.top_mm - drop_mm),
                         text=fixture.name,
                         size_mm=SMALL_TEXT_MM,
                         stand=Stand.MIDDLE,
@@ -273,12 +273,13 @@ def _from_corner(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> li
     if max(lane for *_, lane in lanes) > LIFTS_MOST:
         lanes = _in_lanes([*marks, min(fixings), max(fixings)], words, scale_n)
     foot = leaf.y_nm / 1e6
+    tick_foot = foot - 3.4 * scale_n  # a longer tick would run through a neighbour's figure
     shapes: list[Shape] = []
     for x, fixing, lane in lanes:
         y = foot - (5.0 + 3.4 * lane) * scale_n
         text = words.of_mm(x)
         shapes += [
-            Line(start=(x, foot - 1.0 * scale_n), end=(x, y + 1.6 * scale_n), stroke=Stroke.THIN, layer="corner"),
+            Line(start=(x, foot - 1.0 * scale_n), end=(x, tick_foot), stroke=Stroke.THIN, layer="corner"),
             Label(at=(x, y), text=text, size_mm=SMALL_TEXT_MM, bold=fixing, stand=Stand.MIDDLE, layer="corner"),
         ]
     return shapes
