@@ -9,7 +9,21 @@ from itertools import pairwise
 from bossage.drawing.box import Box
 from bossage.drawing.extent import label_box
 from bossage.drawing.metrics import CAP_HEIGHT, text_width
-from bossage.drawing.model import TEXT_MM, Align, Dimension, Fill, Ink, Label, Line, Point, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import (
+    SMALL_TEXT_MM,
+    TEXT_MM,
+    Align,
+    Dimension,
+    Fill,
+    Ink,
+    Label,
+    Line,
+    Point,
+    Rect,
+    Shape,
+    Stand,
+    Stroke,
+)
 from bossage.drawing.plain import RAISE_MM
 
 CHAIN_STEP_MM = 7.5  # on paper, from the object to the first dimension line and from line to line
@@ -190,3 +204,27 @@ def _leader(at: Point, box: Box) -> Line:
         min(max(at[1], box.bottom_mm), box.top_mm),
     )
     return Line(start=at, end=nearest, stroke=Stroke.THIN, layer="labels")
+
+
+def named_beside(named: Sequence[tuple[str, Point]], *, tip_mm: float, scale_n: float = 1.0) -> tuple[Shape, ...]:
+    """Parts by name in one column, each with a level thin line from a point of the part to its word.
+
+    Args:
+        named: Word and point of each part, in the thing's millimetres.
+        tip_mm: Where the lines end.
+        scale_n: The n of 1 : n.
+    """
+    shapes: list[Shape] = []
+    for text, (x, y) in named:
+        shapes += [
+            Line(start=(x, y), end=(tip_mm, y), stroke=Stroke.THIN, layer="names"),
+            Label(
+                at=(tip_mm + 1.0 * scale_n, y),
+                text=text,
+                size_mm=SMALL_TEXT_MM,
+                align=Align.LEFT,
+                stand=Stand.MIDDLE,
+                layer="names",
+            ),
+        ]
+    return tuple(shapes)

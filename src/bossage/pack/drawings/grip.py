@@ -21,7 +21,7 @@ from bossage.drawing.model import (
     Stand,
     Stroke,
 )
-from bossage.drawing.place import CHAIN_STEP_MM, chain
+from bossage.drawing.place import CHAIN_STEP_MM, chain, named_beside
 from bossage.hang.records import CleatPlan, LeafHang
 from bossage.pack.words import Words
 from bossage.plan import Plan
@@ -98,14 +98,13 @@ def grip_drawing(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> 
                     layer="lift",
                 ),
             ]
-        shapes += _names(
-            scale_n,
-            [
-                ("panel half", (thick / 2, strip / 2), stand_off + backer),
-                ("wall half", (thick / 2, -strip / 2), stand_off + backer),
-                *([("packer", (thick + packer / 2, strip * 0.8), stand_off + backer)] if packer else []),
-            ],
-        )
+        named: list[tuple[str, Point]] = [
+            ("panel half", (thick / 2, strip / 2)),
+            ("wall half", (thick / 2, -strip / 2)),
+        ]
+        if packer:
+            named.append(("packer", (thick + packer / 2, strip * 0.8)))
+        shapes += named_beside(named, tip_mm=stand_off + backer + 3 * scale_n, scale_n=scale_n)
         return Drawing(
             title="How the halves grip",
             description=(
@@ -133,22 +132,3 @@ def _upright(words: Words, scale_n: float, *, thick: float, rise: float, right: 
             layer="dimensions",
         ),
     ]
-
-
-def _names(scale_n: float, named: list[tuple[str, Point, float]]) -> list[Shape]:
-    """Each part named beside the board, with a thin line to it."""
-    shapes: list[Shape] = []
-    for text, (x, y), right in named:
-        tip = right + 3 * scale_n
-        shapes += [
-            Line(start=(x, y), end=(tip, y), stroke=Stroke.THIN, layer="names"),
-            Label(
-                at=(tip + 1.0 * scale_n, y),
-                text=text,
-                size_mm=SMALL_TEXT_MM,
-                align=Align.LEFT,
-                stand=Stand.MIDDLE,
-                layer="names",
-            ),
-        ]
-    return shapes

@@ -5,19 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from bossage.drawing.model import (
-    SMALL_TEXT_MM,
-    Align,
     Dimension,
     Drawing,
     Hatch,
-    Label,
     Line,
     Rect,
     Shape,
-    Stand,
     Stroke,
 )
-from bossage.drawing.place import CHAIN_STEP_MM, chain, chain_reach_mm
+from bossage.drawing.place import CHAIN_STEP_MM, chain, chain_reach_mm, named_beside
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
@@ -83,7 +79,13 @@ def section_drawing(plan: Plan, words: Words) -> Callable[[float], Drawing]:
                 line_mm=-CHAIN_STEP_MM * scale_n - chain_reach_mm(below, scale_n) - 0.7 * CHAIN_STEP_MM * scale_n,
             )
         )
-        shapes += _names(stand_off, backer, levels[-1], tall, scale_n)
+        named = (
+            ("highest block", (stand_off + backer + 0.5 * levels[-1], 0.9 * tall)),
+            ("backer", (stand_off + 0.5 * backer, 0.62 * tall)),
+            ("stand-off", (0.5 * stand_off, 0.2 * tall)),
+        )
+        right = stand_off + backer + levels[-1]
+        shapes += named_beside(named, tip_mm=right + 8 * scale_n, scale_n=scale_n)
         return Drawing(
             title="The piece cut from the side",
             description=_in_words(plan, words),
@@ -92,30 +94,6 @@ def section_drawing(plan: Plan, words: Words) -> Callable[[float], Drawing]:
         )
 
     return draw
-
-
-def _names(stand_off: float, backer: float, highest: float, tall: float, scale_n: float) -> list[Shape]:
-    """Names to the right of the cut, each with a leader to its part."""
-    right = stand_off + backer + highest + 8 * scale_n
-    named = (
-        ("highest block", stand_off + backer + 0.5 * highest, 0.9 * tall),
-        ("backer", stand_off + 0.5 * backer, 0.62 * tall),
-        ("stand-off", 0.5 * stand_off, 0.2 * tall),
-    )
-    shapes: list[Shape] = []
-    for text, x, y in named:
-        shapes.append(Line(start=(x, y), end=(right, y), stroke=Stroke.THIN, layer="labels"))
-        shapes.append(
-            Label(
-                at=(right + 1.0 * scale_n, y),
-                text=text,
-                size_mm=SMALL_TEXT_MM,
-                align=Align.LEFT,
-                stand=Stand.MIDDLE,
-                layer="labels",
-            )
-        )
-    return shapes
 
 
 def _in_words(plan: Plan, words: Words) -> str:
