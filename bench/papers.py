@@ -13,6 +13,7 @@ in a process of its own, bound 2 GB (2 × 10^9 bytes).
 from __future__ import annotations
 
 import argparse
+import gc
 import hashlib
 import json
 import pickle
@@ -85,6 +86,7 @@ def side(given: Path | None) -> None:
 
     if given is None:
         plan = planned(S2.read_text(encoding="utf-8"))
+        gc.freeze()  # as `bossage plan` does
         start = time.perf_counter()
         pdf = all_sheets(plan)
     else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -103,6 +104,7 @@ def plan_and_write(
     if outcome.plan is None:
         return outcome
     tell("the papers")
+    gc.freeze()  # plan and libraries stay to the end of this process: no use in walking them again at every sheet
     made = papers(outcome.plan, order)
     write_folder(out, made)
     return Outcome(plan=outcome.plan, out=out, files=tuple(made))

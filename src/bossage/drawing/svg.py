@@ -147,13 +147,15 @@ def _bits(bits: Bits, frame: Box) -> str:
     """One path for the whole square, drawn in cells; a run of dark cells of one row is one rectangle: no seam shows."""
     cell = f"{bits.side_mm / len(bits.rows):.9g}"
     at = f"{_number(bits.x_mm - frame.left_mm)} {_number(frame.top_mm - bits.y_mm - bits.side_mm)}"
-    path = "".join(
-        f"M{run.start()} {number}h{run.end() - run.start()}v1H{run.start()}Z"
-        for number, row in enumerate(bits.rows)
-        for run in _DARK.finditer(row)
-    )
+    path = "".join(_runs(row).replace("#", str(number)) for number, row in enumerate(bits.rows))
     name = f" data-name={quoteattr(bits.name)}" if bits.name else ""
     return f'<path transform="translate({at}) scale({cell})" d="{path}" fill="{PIGMENT[Ink.INK]}"{name}/>'
+
+
+@lru_cache(maxsize=1 << 12)
+def _runs(row: str) -> str:
+    """The dark runs of one row of cells; `#` stands for the row's number. Codes of like texts share most rows."""
+    return "".join(f"M{start} #h{end - start}v1H{start}Z" for start, end in map(re.Match.span, _DARK.finditer(row)))
 
 
 def _text(label: Label, frame: Box, scale_n: float) -> str:

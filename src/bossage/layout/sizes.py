@@ -8,16 +8,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from bossage.brief.records import Brief
+from bossage.brief.records import Brief, Need
 from bossage.checks import Edit
 from bossage.layout.edits import size_edits
 from bossage.layout.grid import centred_place, plan_grid
 from bossage.layout.rect import Rect, around
-from bossage.layout.rough import LeafSize, leaf_size, rough_cost_cents, rough_mass_g
+from bossage.layout.rough import leaf_size, rough_cost_cents, rough_mass_g
 from bossage.layout.sizes_rules import STUDS_COUNTED, STUDS_LEAST, breathes, broken_rules, cleat_span, rule_words
 from bossage.layout.sizes_search import Shape, Site, across, shapes_of, site_of, up_the_wall
 from bossage.layout.words import Voice
 from bossage.units import format_mass, format_money
+
+#: A place, its least cover, the rules that it breaks, the fewest studs that a leaf's cleat meets there.
+Judged = tuple[Rect, int, tuple[str, ...], int]
 
 MORE = 12  # columns and rows beyond the smallest grid that covers
 
@@ -81,7 +84,9 @@ def own_size(brief: Brief) -> Candidate:
         leaf_g=rough_mass_g(brief, size),
         cost_cents=rough_cost_cents(brief, size, leaves),
     )
-    return _candidate(site, shape, outline.x, outline.y, own=True)
+    place = Rect(outline.x, outline.y, shape.width, shape.height)
+    studs = _fewest_studs(site, shape, place.x)
+    return _candidate(shape, (place, _margin(site, place), _broken(site, shape, place), studs), own=True)
 
 
 def leaf_places(brief: Brief, c: Candidate) -> tuple[tuple[int, int], ...]:
@@ -103,58 +108,70 @@ def pareto(scored: list[tuple[tuple[float, ...], Candidate]]) -> list[Candidate]
 def _best_places(site: Site, shape: Shape) -> list[Candidate]:
     """The best places of one grid: per count of studs and of broken rules, the one with the most cover."""
     wish = centred_place(site.brief, shape.width, shape.height)
-    best: dict[tuple[int, int], tuple[tuple[int, int, int, int], Candidate]] = {}
+    airy = [fixture for fixture in site.brief.fixtures if Need.AIR in fixture.needs]
+    best: dict[tuple[int, int], tuple[tuple[int, int, int, int], Judged]] = {}
     ups = up_the_wall(site, shape, wish[1])
     for x in across(site, shape, wish[0]):
+        studs = _fewest_studs(site, shape, x)
         for y in ups:
             place = Rect(x, y, shape.width, shape.height)
             if any(place.overlap(o) for o in site.obstacles):
                 continue
-            if not all(breathes(site.brief, f, place) for f in site.brief.fixtures):
+            if not all(breathes(site.brief, fixture, place) for fixture in airy):
                 continue
-            candidate = _candidate(site, shape, x, y)
-            key = (len(candidate.broken), candidate.studs)
-            cover = min(candidate.margin_nm, site.wanted_nm)
-            order = (-cover, abs(x - wish[0]) + abs(y - wish[1]), x, y)
+            margin, broken = _margin(site, place), _broken(site, shape, place)
+            order = (-min(margin, site.wanted_nm), abs(x - wish[0]) + abs(y - wish[1]), x, y)
+            key = (len(broken), studs)
             if key not in best or order < best[key][0]:
-                best[key] = (order, candidate)
-    return [candidate for _, candidate in best.values()]
+                best[key] = (order, (place, margin, broken, studs))
+    return [_candidate(shape, judged) for _, judged in best.values()]
 
 
-def _candidate(site: Site, shape: Shape, x: int, y: int, own: bool = False) -> Candidate:
-    """One grid at one place, measured."""
-    brief, hidden = site.brief, site.hidden
-    place = Rect(x, y, shape.width, shape.height)
-    step = shape.leaf.face.width + brief.blocks.leaf_gap_nm
-    leaves = tuple(Rect(x + n * step, y, shape.leaf.face.width, shape.height) for n in range(shape.leaves))
-    margin = min(hidden.x - x, place.right - hidden.right, hidden.y - y, place.top - hidden.top)
+def _margin(site: Site, place: Rect) -> int:
+    hidden = site.hidden
+    return min(hidden.x - place.x, place.right - hidden.right, hidden.y - place.y, place.top - hidden.top)
+
+
+def _leaves(site: Site, shape: Shape, x: int, y: int) -> tuple[Rect, ...]:
+    width = shape.leaf.face.width
+    step = width + site.brief.blocks.leaf_gap_nm
+    return tuple(Rect(x + n * step, y, width, shape.height) for n in range(shape.leaves))
+
+
+def _broken(site: Site, shape: Shape, place: Rect) -> tuple[str, ...]:
+    return broken_rules(site.brief, place, _leaves(site, shape, place.x, place.y), site.faces, shape.leaf_g)
+
+
+def _candidate(shape: Shape, judged: Judged, own: bool = False) -> Candidate:
+    """One grid at one place, with what it was found to be there."""
+    place, margin, broken, studs = judged
     return Candidate(
         columns=shape.leaf.columns,
         rows=shape.leaf.rows,
         leaves=shape.leaves,
-        x_nm=x,
-        y_nm=y,
+        x_nm=place.x,
+        y_nm=place.y,
         width_nm=shape.width,
         height_nm=shape.height,
         margin_nm=margin,
         leaf_g=shape.leaf_g,
         mass_g=shape.leaf_g * shape.leaves,
         cost_cents=shape.cost_cents,
-        broken=broken_rules(brief, place, leaves, shape.leaf_g),
-        studs=_fewest_studs(site, shape.leaf, leaves),
+        broken=broken,
+        studs=studs,
         own=own,
     )
 
 
-def _fewest_studs(site: Site, size: LeafSize, leaves: tuple[Rect, ...]) -> int:
+def _fewest_studs(site: Site, shape: Shape, x: int) -> int:
     """Studs that the leaf with the fewest meets, counted up to `STUDS_COUNTED`; 0 where none are wanted."""
     if not site.studs:
         return 0
-    start, long = cleat_span(site.brief, size)
+    start, long = cleat_span(site.brief, shape.leaf)
     end = site.brief.cleat.end_distance_nm
     met = [
         sum(leaf.x + start + end <= stud <= leaf.x + start + long - end for stud in site.brief.wall.studs_nm)
-        for leaf in leaves
+        for leaf in _leaves(site, shape, x, 0)
     ]
     return min(STUDS_COUNTED, *met)
 

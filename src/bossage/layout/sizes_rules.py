@@ -60,8 +60,10 @@ def breathes(brief: Brief, fixture: Fixture, place: Rect) -> bool:
     return min(above, below) * row_area >= face.area
 
 
-def broken_rules(brief: Brief, place: Rect, leaves: tuple[Rect, ...], leaf_g: float) -> tuple[str, ...]:
-    """Which proportion rules a place breaks, keys of `RULES`."""
+def broken_rules(
+    brief: Brief, place: Rect, leaves: tuple[Rect, ...], faces: tuple[Rect, ...], leaf_g: float
+) -> tuple[str, ...]:
+    """Which proportion rules a place breaks, keys of `RULES`; `faces` are those of the fixtures."""
     broken = []
     below = [f for f in brief.furniture if f.x_nm < place.right and f.right_nm > place.x and f.top_nm <= place.y]
     judged = False
@@ -79,7 +81,7 @@ def broken_rules(brief: Brief, place: Rect, leaves: tuple[Rect, ...], leaf_g: fl
             broken.append("width_band")
     if not judged and off_eye_level(brief, place.y + place.height // 2)[0] > EYE_ABOUT_NM:
         broken.append("eye_level")
-    if any(not any(_holds(leaf, fixture_rect(f)) for leaf in leaves) for f in brief.fixtures):
+    if any(not any(_holds(leaf, face) for leaf in leaves) for face in faces):
         broken.append("one_leaf")
     if max(leaves[0].width, leaves[0].height) > LEAF_MOST_NM:
         broken.append("leaf_size")
