@@ -31,6 +31,8 @@ app = App(
     result_action="return_value",
     help_on_error=False,
     help_format="plaintext",  # markup would load a markdown reader for a page that has none
+    # no option that empties a list, and only defaults that say something: a number, a choice that is made
+    default_parameter=Parameter(negative_iterable=(), show_default=lambda value: value or None),
 )
 
 AsJson = Annotated[bool, Parameter(name="--json", negative=(), help="Print the outcome as JSON, for programs.")]
