@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from ezdxf.layouts.layout import Modelspace
 
 APP = "BOSSAGE"  # owner of the extended data that carries a block's address
-PENCIL_ACI, INK_ACI = 1, 7  # AutoCAD colour index: red; black or white, whichever shows
+PENCIL_ACI, INK_ACI = 1, 7  # DXF colour numbers: red; black or white, whichever shows
 
 
 def dxf_bytes(drawing: Drawing) -> bytes:
