@@ -127,3 +127,15 @@ def test_equal_parts_come_off_with_the_fence_where_it_stands():
     same = max(fences.count(fence) for fence in fences)
     assert same == 5
     assert len(set(fences)) <= 3
+
+
+def test_equal_parts_come_off_the_whole_with_one_position_of_the_fence():
+    job, plan = plan_of(panel("back", 880, 880, 2))
+    assert not sheet_checker.faults(job, plan)
+    # the larger rest in one first, then both backers at one distance; the rest beyond them stays in one
+    assert [(c.along, c.at_nm - (c.board[0] if c.along == "y" else c.board[1])) for c in plan.sheets[0].cuts] == [
+        ("y", 880 * MM),
+        ("x", 880 * MM),
+        ("x", 880 * MM),
+    ]
+    assert (880 * MM, (2440 - 2 * 883) * MM) in {(o.width_nm, o.length_nm) for o in plan.sheets[0].offcuts}

@@ -92,46 +92,64 @@ class Bench:
             self._cut("x", h - t, (t, t, w - t, h), trim=True)
 
     def saw(self, box: Box, region: Region) -> None:
-        """Free the box from its region, the larger rest in one, then divide it."""
+        """Free the box from its region, the larger rest in one, then divide it.
+
+        What divides it may free it too: where the last rest lies beyond the last part, the parts come off the whole
+        with the fence where it stands, and the rest stays in one all the same.
+        """
         x, y, w, h = region
-        sides = ["x", "y"]
+        sides = [side for side, over in (("x", h > box.h), ("y", w > box.w)) if over]
         if (w - box.w) * h > w * (h - box.h):
             sides.reverse()
-        for side in sides:
-            if side == "x" and h > box.h:
+        divides = "" if box.parts is None else "y" if box.axis == "x" else "x"
+        for number, side in enumerate(sides, start=1):
+            if side == divides and number == len(sides):
+                break
+            if side == "x":
                 self._cut("x", y + box.h - self.kerf, self._corners(x, y, w, h))
                 self._rest((x, y + box.h, w, h - box.h))
                 h = box.h
-            elif side == "y" and w > box.w:
+            else:
                 self._cut("y", x + box.w - self.kerf, self._corners(x, y, w, h))
                 self._rest((x + box.w, y, w - box.w, h))
                 w = box.w
         if box.parts is None:
-            p = self.panels[box.panel]
-            self.placed.append(
-                PlacedPanel(
-                    name=p.name,
-                    x_nm=x,
-                    y_nm=y,
-                    width_nm=p.length_nm if box.turned else p.width_nm,
-                    length_nm=p.width_nm if box.turned else p.length_nm,
-                    turned=box.turned,
-                )
+            self._place(box, x, y)
+        else:
+            self._divide(box, (x, y, w, h))
+
+    def _place(self, box: Box, x: int, y: int) -> None:
+        p = self.panels[box.panel]
+        self.placed.append(
+            PlacedPanel(
+                name=p.name,
+                x_nm=x,
+                y_nm=y,
+                width_nm=p.length_nm if box.turned else p.width_nm,
+                length_nm=p.width_nm if box.turned else p.length_nm,
+                turned=box.turned,
             )
-            return
-        # part by part from the near edge, so that equal parts come off with the fence where it stands
+        )
+
+    def _divide(self, box: Box, region: Region) -> None:
+        """Part by part from the near edge, so that equal parts come off with the fence where it stands."""
+        x, y, w, h = region
         row = row_of(box, box.axis)
         freed: list[tuple[Box, Region]] = []
-        for part in row[:-1]:
+        for part in row:
+            along = (x, y, part.w, h) if box.axis == "x" else (x, y, w, part.h)
+            freed.append((part, along))
+            if along == (x, y, w, h):
+                break  # the last part, and no rest beyond it
             if box.axis == "x":
                 self._cut("y", x + part.w - self.kerf, self._corners(x, y, w, h))
-                freed.append((part, (x, y, part.w, h)))
                 x, w = x + part.w, w - part.w
             else:
                 self._cut("x", y + part.h - self.kerf, self._corners(x, y, w, h))
-                freed.append((part, (x, y, w, part.h)))
                 y, h = y + part.h, h - part.h
-        for part, at in (*freed, (row[-1], (x, y, w, h))):
+        else:
+            self._rest((x, y, w, h))
+        for part, at in freed:
             self.saw(part, at)
 
     def _corners(self, x: int, y: int, w: int, h: int) -> tuple[int, int, int, int]:

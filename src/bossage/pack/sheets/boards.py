@@ -13,6 +13,7 @@ from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.saw.sheet_records import CutSheet, SheetCut, SheetPlan
 from bossage.saw.shop_records import BoardCut
+from bossage.timber import species_or_board
 
 BOARD_MM = 104.0  # a board's drawing is at most so high, so that two stand on a page
 
@@ -38,7 +39,7 @@ def boards_sheet(plan: Plan) -> Sheet:
 
 
 def _board_parts(plan: Plan, board: BoardCut, words: Words, scales: list[float]) -> list[Part]:
-    name = f"{board.material.replace('_', ' ')}, {words.length(board.thickness_nm)}: {listed(board.serves)}"
+    name = f"{species_or_board(board.material).name}, {words.length(board.thickness_nm)}: {listed(board.serves)}"
     parts: list[Part] = [Heading(text=name[:1].upper() + name[1:])]
     if board.plan is None:
         parts.append(Care(title="Stop: the boards do not suffice for these.", text=_missing(board, words)))
@@ -115,6 +116,8 @@ class _Step:
     trim: bool
     far: bool
     board: tuple[int, int, int, int]
+    whole: tuple[int, int]  # size of the piece that the first of them is made in
+    pieces: int  # equal pieces that they are made in
     gives: list[str]
 
 
@@ -141,7 +144,7 @@ def _cut_table(sheet: CutSheet, kerf_nm: int, words: Words) -> Table:
 
 
 def _steps(sheet: CutSheet, kerf_nm: int, words: Words) -> list[_Step]:
-    """The cuts in order; equal ones on what the last left over are one step."""
+    """The cuts in order; equal ones on what the last left over, or on its like, are one step."""
     steps: list[_Step] = []
     for cut in sheet.cuts:
         rip = cut.along == "y"
@@ -157,8 +160,9 @@ def _steps(sheet: CutSheet, kerf_nm: int, words: Words) -> list[_Step]:
             and not cut.trim
             and not last.trim
             and (last.way, last.distance_nm) == (way, distance)
-            and _on_the_rest(last.board, cut.board, rip)
+            and (_on_the_rest(last.board, cut.board, rip) or _size(cut.board) == last.whole)
         ):
+            last.pieces += not _on_the_rest(last.board, cut.board, rip)
             last.last, last.board = cut.number, cut.board
             last.gives += gives
             continue
@@ -171,10 +175,16 @@ def _steps(sheet: CutSheet, kerf_nm: int, words: Words) -> list[_Step]:
                 trim=cut.trim,
                 far=far,
                 board=cut.board,
+                whole=_size(cut.board),
+                pieces=1,
                 gives=gives,
             )
         )
     return steps
+
+
+def _size(board: tuple[int, int, int, int]) -> tuple[int, int]:
+    return board[2] - board[0], board[3] - board[1]
 
 
 def _on_the_rest(before: tuple[int, int, int, int], now: tuple[int, int, int, int], rip: bool) -> bool:
@@ -205,6 +215,9 @@ def _cut_words(step: _Step, words: Words) -> str:
     if step.trim:
         return f"{said}: the factory edge comes off."
     times = step.last - step.first + 1
-    said += f", {count_of(times, 'time')}" if times > 1 else ""
+    if step.pieces == times > 1:
+        said += f", once in each of {times} pieces"
+    elif times > 1:
+        said += f", {count_of(times, 'time')}" + (f" in {step.pieces} equal pieces" if step.pieces > 1 else "")
     gives = [f"{len(list(group))} × {name}" for name, group in groupby(sorted(step.gives))]
     return f"{said}: {listed(gives)}." if gives else f"{said}."

@@ -15,6 +15,7 @@ from bossage.plan import Plan
 from bossage.saw.records import CutStick, SawPlan
 from bossage.saw.runs import Run, runs_of
 from bossage.saw.shop_records import LengthCut, SectionCut
+from bossage.timber import species_or_board
 
 STICK_MM = 300.0
 
@@ -189,7 +190,7 @@ def _lengths_sheet(plan: Plan) -> Sheet:
 
 
 def _length_parts(plan: Plan, cut: LengthCut, words: Words) -> tuple[list[Part], str]:
-    name = f"{cut.name}: {cut.species.replace('_', ' ')}, {words.size(cut.width_nm, cut.depth_nm)}"
+    name = f"{cut.name}: {species_or_board(cut.species).name}, {words.size(cut.width_nm, cut.depth_nm)}"
     parts: list[Part] = [Heading(text=name[:1].upper() + name[1:])]
     if cut.plan is None:
         parts.append(Care(title="Stop: the lengths do not suffice.", text=name))
