@@ -14,7 +14,8 @@ from bossage.relief.graph import Board, is_field
 from bossage.relief.problem import HeightProblem, NoField, Solved, plain_grid, quotas_from_weights
 from bossage.relief.replan import Replanned, replan
 from bossage.relief.solve import solve_heights
-from bossage.relief.trays import NEW, Laid, Trays, lay_from_trays
+from bossage.relief.tray_flow import NEW, Trays
+from bossage.relief.trays import Laid, lay_from_trays
 
 
 def mishap(seed: int) -> tuple[HeightProblem, np.ndarray, Trays] | None:

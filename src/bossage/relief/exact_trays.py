@@ -1,4 +1,4 @@
-"""CP-SAT for a relief from the blocks in the trays; see `trays` for what is asked."""
+"""CP-SAT for a relief from the blocks in the trays; see `tray_flow` for what is asked."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import numpy as np
 from bossage.relief.exact import hold_pairs, solver_of
 from bossage.relief.graph import Board
 from bossage.relief.problem import IntArray, NoField, Proof
-from bossage.relief.trays import Flow, Trays, fewest_possible, shortage
+from bossage.relief.tray_flow import Flow, Trays, fewest_possible, shortage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

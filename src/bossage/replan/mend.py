@@ -6,7 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.relief.problem import FREE, Effort, HeightProblem, NoField, Proof
-from bossage.relief.trays import NEW, NOT_TAKEN, Laid, Trays, lay_from_trays
+from bossage.relief.tray_flow import NEW, NOT_TAKEN, Trays
+from bossage.relief.trays import Laid, lay_from_trays
 from bossage.replan.records import Mended, NoMend, Recut, Shop, Standing, Taken, TrayCount
 from bossage.replan.seen import seen_weights
 from bossage.replan.trays import Piles, piles_of
