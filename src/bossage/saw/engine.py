@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import islice
 
+from bossage.saw.bulk import fill_bulk
 from bossage.saw.core import Core
 from bossage.saw.fill import MOST_BEAM_TYPES, Filled, expand, fill_by_length, fill_fullest
 from bossage.saw.mix import Mixes
@@ -17,6 +18,7 @@ from bossage.saw.solved import Solved, paid
 
 MIXES_COMPARED = 2
 BEAM_FIRST = 24  # spans up to which whole lengths are tried before the fullest filling
+TAIL_STEPS = 1000  # of the walk over the last spans of many
 
 
 def fewest_kinds(core: Core) -> int:
@@ -40,80 +42,12 @@ def fill_mix(core: Core, mixes: Mixes, counts: Sequence[int], patience: Patience
         if found is None:
             found = fill_fullest(mixes.bins, sticks, core.widths, core.demand, patience.restarts, seed)
     else:
-        found = fill_bulk(mixes, sticks, core, seed) or fill_fullest(
-            mixes.bins, sticks, core.widths, core.demand, patience.restarts, seed
-        )
+        found = fill_bulk(core, mixes.bins, sticks, min(patience.settings_steps, TAIL_STEPS), seed)
+        if found is None:
+            found = fill_fullest(mixes.bins, sticks, core.widths, core.demand, min(6, patience.restarts), seed)
     if found is None:
         return None
     return Filled(bins=[places[mixes.bins[b].stock] for b in found.bins], spans=found.spans)
-
-
-def fill_bulk(mixes: Mixes, sticks: list[int], core: Core, seed: int) -> Filled | None:
-    """Many sticks: patterns of one or two lengths while there is plenty, the beam for the last of them."""
-    left = list(core.demand)
-    jobs = sorted(range(len(sticks)), key=lambda k: (sum(mixes.bins[sticks[k]].caps), k), reverse=True)
-    room = sum(sum(mixes.bins[b].caps) for b in sticks)
-    slack = room - core.need
-    spans: list[list[list[int]] | None] = [None] * len(sticks)
-    keep = BEAM_FIRST
-    at = 0
-    while at < len(jobs) - keep:
-        caps = mixes.bins[sticks[jobs[at]]].caps
-        same = at
-        while same < len(jobs) - keep and mixes.bins[sticks[jobs[same]]].caps == caps:
-            same += 1
-        if len(caps) > 1:
-            break
-        share = slack // max(1, len(jobs) - at)
-        pattern = _plain_pattern(core.widths, left, caps[0], share)
-        if pattern is None:
-            break
-        times = min(same - at, *(left[i] // n for i, n in enumerate(pattern) if n))
-        # A few at a time, so that no length runs out long before the others.
-        times = max(1, times // 2)
-        used = sum(w * n for w, n in zip(core.widths, pattern, strict=True))
-        for _ in range(times):
-            spans[jobs[at]] = [list(pattern)]
-            at += 1
-        left = [n - times * k for n, k in zip(left, pattern, strict=True)]
-        slack -= times * (caps[0] - used)
-    rest = sorted(jobs[at:])
-    part = [sticks[k] for k in rest]
-    end = fill_by_length(mixes.bins, part, core.widths, left) or fill_fullest(
-        mixes.bins, part, core.widths, left, 12, seed
-    )
-    if end is None:
-        return None
-    for k, contents in zip(rest, end.spans, strict=True):
-        spans[k] = contents
-    return Filled(bins=list(sticks), spans=[s or [[0] * len(left)] for s in spans])
-
-
-def _plain_pattern(widths: Sequence[int], left: list[int], cap: int, share: int) -> list[int] | None:
-    """One length, or two, that lose no more than a fair share of the slack; the most plentiful lengths first."""
-    live = sorted((i for i, n in enumerate(left) if n), key=lambda i: (-widths[i] * left[i], i))
-    counts = [0] * len(widths)
-    for i in live:
-        x = cap // widths[i]
-        if x and x <= left[i] and cap - x * widths[i] <= share:
-            counts[i] = x
-            return counts
-    best: tuple[int, int, int, int, int] | None = None
-    for a, i in enumerate(live):
-        for j in live[a + 1 :]:
-            for x in range(min(left[i], cap // widths[i]), 0, -1):
-                y = min(left[j], (cap - x * widths[i]) // widths[j])
-                lost = cap - x * widths[i] - y * widths[j]
-                if y and (best is None or lost < best[0]):
-                    best = (lost, i, x, j, y)
-            if best is not None and best[0] <= share:
-                break
-        if best is not None and best[0] <= share:
-            break
-    if best is None or best[0] > share:
-        return None
-    counts[best[1]], counts[best[3]] = best[2], best[4]
-    return counts
 
 
 def rank(core: Core, filled: Filled) -> tuple[int, int, int]:

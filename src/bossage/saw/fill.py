@@ -8,8 +8,11 @@ A stick with zones is filled span by span.
 from __future__ import annotations
 
 import random
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from heapq import nsmallest
+
+import numpy as np
 
 from bossage.saw.core import Bin
 from bossage.saw.subset import fullest
@@ -17,6 +20,7 @@ from bossage.saw.subset import fullest
 BEAM_WIDTH = 20
 SUBSETS = 40
 PAIRED = 8  # subsets that are also filled up with two lengths
+PAIRS_KEPT = 6  # of these the tightest
 MOST_BEAM_TYPES = 24
 MOST_BEAM_SPANS = 48
 
@@ -80,11 +84,13 @@ def fill_fullest(
 
 @dataclass(frozen=True, slots=True)
 class _State:
-    left: tuple[int, ...]
+    """What is left as one number: counts are its digits, the first type's the highest."""
+
+    key: int
     need: int
-    space: int
     splits: int
-    past: tuple[tuple[int, tuple[int, ...]], ...]  # (job, counts) chain
+    parent: _State | None
+    taken: int  # the span's contents, as digits too
 
 
 def fill_by_length(
@@ -98,99 +104,119 @@ def fill_by_length(
     jobs = [(cap, at, s) for at, b in enumerate(sticks) for s, cap in enumerate(bins[b].caps)]
     if len(jobs) > MOST_BEAM_SPANS or len(widths) > MOST_BEAM_TYPES:
         return None
+    digits = _Digits(demand)
     need = sum(w * d for w, d in zip(widths, demand, strict=True))
-    beam = [_State(tuple(demand), need, sum(cap for cap, _, _ in jobs), 0, ())]
-    for index, (cap, _, _) in enumerate(jobs):
-        following: dict[tuple[int, ...], _State] = {}
+    space = sum(cap for cap, _, _ in jobs)
+    beam = [_State(digits.key(demand), need, 0, None, 0)]
+    for cap, _, _ in jobs:
+        following: dict[int, tuple[int, int, int, _State, int]] = {}
         for state in beam:
-            slack = state.space - state.need
-            for counts, used, splits in _patterns(widths, state.left, cap, slack):
-                left = tuple(n - k for n, k in zip(state.left, counts, strict=True))
-                new = _State(
-                    left, state.need - used, state.space - cap, state.splits + splits, (*state.past, (index, counts))
-                )
-                old = following.get(left)
-                if old is None or new.splits < old.splits:
-                    following[left] = new
-        beam = sorted(following.values(), key=lambda t: (t.splits, t.need, t.left))[:width]
+            key, splits, need = state.key, state.splits, state.need
+            for taken, used, more in _patterns(widths, digits, digits.counts(key), need, cap, space - need):
+                old = following.get(key - taken)
+                if old is None or splits + more < old[0]:
+                    following[key - taken] = (splits + more, need - used, key - taken, state, taken)
+        space -= cap
+        beam = [_State(k, n, s, parent, t) for s, n, k, parent, t in nsmallest(width, following.values())]
         if not beam:
             return None
-    best = beam[0]
-    if best.need:
+    if beam[0].need:
         return None
     spans = [[[0] * len(widths) for _ in bins[b].caps] for b in sticks]
-    for index, counts in best.past:
-        _, at, s = jobs[index]
-        spans[at][s] = list(counts)
+    state = beam[0]
+    for _, at, s in reversed(jobs):
+        spans[at][s] = digits.counts(state.taken)
+        assert state.parent is not None
+        state = state.parent
     return Filled(bins=list(sticks), spans=spans)
 
 
+class _Digits:
+    """Counts up to the demand as the digits of one number."""
+
+    def __init__(self, demand: Sequence[int]) -> None:
+        self.bases = [d + 1 for d in demand]
+        self.places = [1] * len(demand)
+        for i in range(len(demand) - 1, 0, -1):
+            self.places[i - 1] = self.places[i] * self.bases[i]
+
+    def key(self, counts: Sequence[int]) -> int:
+        return sum(n * place for n, place in zip(counts, self.places, strict=True))
+
+    def counts(self, key: int) -> list[int]:
+        return [key // place % base for place, base in zip(self.places, self.bases, strict=True)]
+
+
 def _patterns(
-    widths: Sequence[int], left: tuple[int, ...], cap: int, slack: int
-) -> list[tuple[tuple[int, ...], int, int]]:
-    """Ways to fill one span within the slack: counts, sum, and how many lengths are carried on."""
-    total = sum(w * n for w, n in zip(widths, left, strict=True))
-    if total <= cap:
-        return [(left, total, 0)]
+    widths: Sequence[int], digits: _Digits, left: list[int], need: int, cap: int, slack: int
+) -> list[tuple[int, int, int]]:
+    """Ways to fill one span within the slack: contents as digits, their sum, and how many lengths are carried on."""
+    if need <= cap:
+        return [(digits.key(left), need, 0)]
     live = sorted((i for i, n in enumerate(left) if n), key=lambda i: (-widths[i] * left[i], i))
-    out: list[tuple[tuple[int, ...], int, int]] = []
+    sizes = [widths[i] * left[i] for i in live]
+    out: list[tuple[int, int, int]] = []
     # The empty span is a pattern too, where the slack allows it.
     stack: list[tuple[int, tuple[int, ...], int]] = [(0, (), 0)]
     seen = 0
     while stack and seen < SUBSETS:
         at, chosen, used = stack.pop()
-        if at == len(live):
-            seen += 1
-            _complete(widths, left, live, chosen, used, cap, slack, out, pairs=seen <= PAIRED)
-            continue
-        size = widths[live[at]] * left[live[at]]
-        stack.append((at + 1, chosen, used))
-        if used + size <= cap:
-            stack.append((at + 1, (*chosen, live[at]), used + size))
+        while at < len(live):
+            if used + sizes[at] <= cap:
+                stack.append((at + 1, chosen, used))
+                chosen, used = (*chosen, live[at]), used + sizes[at]
+            at += 1
+        seen += 1
+        _complete(widths, digits, left, live, chosen, used, cap, slack, out, pairs=seen <= PAIRED)
     return out
 
 
 def _complete(
     widths: Sequence[int],
-    left: tuple[int, ...],
+    digits: _Digits,
+    left: list[int],
     live: list[int],
     chosen: tuple[int, ...],
     used: int,
     cap: int,
     slack: int,
-    out: list[tuple[tuple[int, ...], int, int]],
+    out: list[tuple[int, int, int]],
     pairs: bool,
 ) -> None:
-    base = [0] * len(widths)
-    for i in chosen:
-        base[i] = left[i]
+    places = digits.places
+    base = sum([left[i] * places[i] for i in chosen])
     room = cap - used
     if room <= slack:
-        out.append((tuple(base), used, 0))
+        out.append((base, used, 0))
     rest = [i for i in live if i not in chosen]
-    tight: list[tuple[int, int, int, int, int]] = []
     one = False
     for i in rest:
-        x = min(left[i] - 1, room // widths[i])
-        lost = room - x * widths[i]
-        if x and lost <= slack:
+        w = widths[i]
+        x = room // w
+        if x >= left[i]:
+            x = left[i] - 1
+        if x and room - x * w <= slack:
             one = True
-            counts = base.copy()
-            counts[i] = x
-            out.append((tuple(counts), used + x * widths[i], 1))
+            out.append((base + x * places[i], used + x * w, 1))
     if one or not pairs:
         return
-    for a, i in enumerate(rest):
-        for j in rest[a + 1 :]:
-            best: tuple[int, int, int] | None = None
-            for x in range(min(left[i], room // widths[i]), 0, -1):
-                y = min(left[j], (room - x * widths[i]) // widths[j])
-                lost = room - x * widths[i] - y * widths[j]
-                if y and (best is None or lost < best[0]):
-                    best = (lost, x, y)
-            if best is not None and best[0] <= slack:
-                tight.append((best[0], i, best[1], j, best[2]))
-    for lost, i, x, j, y in sorted(tight)[:6]:
-        counts = base.copy()
-        counts[i], counts[j] = x, y
-        out.append((tuple(counts), used + room - lost, 2 - (x == left[i]) - (y == left[j])))
+    for lost, i, x, j, y in sorted(_tight_pairs(widths, left, rest, room, slack))[:PAIRS_KEPT]:
+        out.append((base + x * places[i] + y * places[j], used + room - lost, 2 - (x == left[i]) - (y == left[j])))
+
+
+def _tight_pairs(
+    widths: Sequence[int], left: list[int], rest: list[int], room: int, slack: int
+) -> Iterator[tuple[int, int, int, int, int]]:
+    """Of each two lengths the split of the room that loses least, if that is within the slack."""
+    w, most = np.array([widths[i] for i in rest]), np.array([left[i] for i in rest])
+    for a, i in enumerate(rest[:-1]):
+        x = np.arange(min(left[i], room // widths[i]), 0, -1)[:, None]
+        if not len(x):
+            continue
+        free = room - x * widths[i]
+        y = np.minimum(free // w[None, a + 1 :], most[None, a + 1 :])
+        lost = np.where(y > 0, free - y * w[None, a + 1 :], room + 1)
+        at = lost.argmin(axis=0)
+        least = lost.min(axis=0)
+        for k in np.flatnonzero(least <= slack).tolist():
+            yield int(least[k]), i, int(x[at[k], 0]), rest[a + 1 + k], int(y[at[k], k])
