@@ -145,7 +145,15 @@ class Board:
     @cached_property
     def windows(self) -> list[list[int]]:
         """Largest sets of levels that all conflict with one another."""
-        return cliques_of_levels(self.conflict)
+        if self.problem.level_conflict is not None:
+            return cliques_of_levels(self.conflict)
+        step = min(self.problem.min_step, self.L)
+        return [list(range(low, low + step)) for low in range(self.L - step + 1)]
+
+    @property
+    def unbound(self) -> bool:
+        """Whether every block may have every level."""
+        return self.problem.pins is None and self.problem.allowed is None
 
     @cached_property
     def two_sides(self) -> IntArray | None:
@@ -221,7 +229,9 @@ def _conflicts_on_grid(cells: NDArray[np.int8], step: int, *, corners: bool) -> 
 
 def is_field(board: Board, levels: IntArray) -> bool:
     """Whether a field keeps every rule: neighbours, quotas, pins and allowed levels."""
-    if len(levels) != board.n or (board.n and not board.choice[np.arange(board.n), levels].all()):
+    if len(levels) != board.n or (board.n and not 0 <= int(levels.min()) <= int(levels.max()) < board.L):
+        return False
+    if not board.unbound and not board.choice[np.arange(board.n), levels].all():
         return False
     return conflicts_n(board, levels) == 0 and bool((counts_of(board, levels) == board.problem.quotas).all())
 

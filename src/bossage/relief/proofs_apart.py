@@ -12,6 +12,8 @@ from bossage.relief.problem import BoolArray, IntArray, NoField, Proof
 
 def apart(board: Board, reach: BoolArray, window: list[int], with_solver: bool) -> Finding | None:
     """More blocks of a window of levels than can stand apart, in all or in one group."""
+    if board.unbound and board.problem.groups_n == 1 and 4 * int(board.problem.quotas[0, window].sum()) <= board.n:
+        return None  # as below, without counting
     holds: BoolArray = np.asarray(reach[:, window].any(axis=1))
     quotas = board.problem.quotas[:, window].sum(axis=1)
     sets: list[tuple[int, BoolArray, int]] = [(int(quotas.sum()), holds, -1)]
@@ -98,8 +100,8 @@ def _exact_apart(board: Board, inside: BoolArray, cover: int) -> int:
 
 def company(board: Board) -> Finding | None:
     """Levels that all conflict need company: in a matching, the mate of each must be a level that they may touch."""
-    side = board.two_sides
-    if side is None or max(len(w) for w in board.windows) < 2:
+    side = board.two_sides if max(len(w) for w in board.windows) > 1 else None
+    if side is None:
         return None
     start, flat = board.csr
     alone = board.n - 2 * largest_matching_n(side, np.ones(board.n, dtype=np.bool_), start, flat)

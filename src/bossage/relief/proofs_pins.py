@@ -24,6 +24,8 @@ def sums(board: Board) -> Finding | None:
 
 def pin_counts(board: Board) -> Finding | None:
     """More pins of a level than its quota."""
+    if board.problem.pins is None:
+        return None
     pinned = board.pins >= 0
     flat = np.bincount(board.group[pinned] * board.L + board.pins[pinned], minlength=board.problem.quotas.size)
     over = flat.reshape(board.problem.quotas.shape) - board.problem.quotas

@@ -11,6 +11,7 @@ import numpy as np
 from bossage.relief.fast import BROKEN, GRID_FROM_N, fast_field, grid_field, mixed_field
 from bossage.relief.finding import EXACT_UP_TO_N, Finding
 from bossage.relief.graph import Board, is_field
+from bossage.relief.planes import plain_enough, plane_field
 from bossage.relief.problem import Effort, HeightProblem, NoField, Proof, Solved, SolveReport
 from bossage.relief.proofs import first_proofs, later_proofs
 from bossage.relief.stripes import draw_stripes, fitting_stripes, four_levels
@@ -52,6 +53,10 @@ def solve_heights(problem: HeightProblem, *, effort: Effort = DEFAULT_EFFORT) ->
 
 def _fast(board: Board, rng: np.random.Generator, effort: Effort, *, first: bool) -> Solved | None:
     """The first draw of the fast engine, or all further ones: what cannot be is often proven sooner than missed."""
+    if first and plain_enough(board):
+        solved = plane_field(board, rng, effort)
+        if solved:
+            return solved
     draws = range(1) if first else range(1, effort.draws)
     if board.problem.grid is not None and board.n >= GRID_FROM_N and board.L <= LATTICE_LEVELS_N:
         return grid_field(board, rng, effort, draws)
