@@ -7,9 +7,11 @@ from collections import Counter
 
 def faults(job, plan) -> list[str]:
     out: list[str] = []
-    wanted = Counter({p.name: p.count for p in job.panels if p.count})
-    sizes = {p.name: p for p in job.panels}
-    got: Counter[str] = Counter()
+    wanted: Counter[tuple[str, int, int]] = Counter()
+    for p in job.panels:
+        wanted[p.name, p.width_nm, p.length_nm] += p.count
+    sizes = {(p.name, p.width_nm, p.length_nm): p for p in job.panels}
+    got: Counter[tuple[str, int, int]] = Counter()
     used: Counter[str] = Counter()
     for sheet in plan.sheets:
         used[sheet.stock.name] += 1
@@ -31,10 +33,10 @@ def faults(job, plan) -> list[str]:
                 boards |= {(x0, y0, x1, a), (x0, b, x1, y1)}
         boards = {b for b in boards if b[2] > b[0] and b[3] > b[1]}
         for p in sheet.panels:
-            got[p.name] += 1
-            size = sizes[p.name]
-            real = (size.length_nm, size.width_nm) if p.turned else (size.width_nm, size.length_nm)
-            if real != (p.width_nm, p.length_nm) or (p.turned and not size.turn):
+            real = (p.length_nm, p.width_nm) if p.turned else (p.width_nm, p.length_nm)
+            got[p.name, *real] += 1
+            size = sizes.get((p.name, *real))
+            if size is None or (p.turned and not size.turn):
                 out.append(f"{p.name} has the wrong size or grain")
             corner = (p.x_nm, p.y_nm, p.x_nm + p.width_nm, p.y_nm + p.length_nm)
             if corner not in boards:
@@ -46,7 +48,7 @@ def faults(job, plan) -> list[str]:
             corner = (o.x_nm, o.y_nm, o.x_nm + o.width_nm, o.y_nm + o.length_nm)
             if corner not in boards:
                 out.append(f"offcut {corner} is not in hand")
-    if got != wanted:
+    if got != +wanted:
         out.append(f"cut {got}, wanted {wanted}")
     for stock in job.sheets:
         if stock.count is not None and used[stock.name] > stock.count:

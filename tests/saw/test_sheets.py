@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -127,6 +129,41 @@ def test_equal_parts_come_off_with_the_fence_where_it_stands():
     same = max(fences.count(fence) for fence in fences)
     assert same == 5
     assert len(set(fences)) <= 3
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    sizes=st.lists(st.tuples(st.integers(50, 400), st.integers(50, 600), st.integers(1, 3)), min_size=1, max_size=3),
+    stock=st.lists(
+        st.tuples(st.integers(200, 500), st.integers(200, 700), st.integers(0, 2), st.booleans()),
+        min_size=1,
+        max_size=2,
+    ),
+)
+def test_the_cure_of_a_shortfall_lets_every_panel_be_cut(sizes, stock):
+    panels = tuple(panel(f"p{k}", *size) for k, size in enumerate(sizes))
+    sheets = tuple(
+        SheetStock(name=f"s{k}", width_nm=w * MM, length_nm=h * MM, price_cents=0 if owned else w, count=n, owned=owned)
+        for k, (w, h, n, owned) in enumerate(stock)
+    )
+    job, answer = plan_of(*panels, sheets=sheets)
+    if isinstance(answer, SheetPlan):
+        assert not sheet_checker.faults(job, answer)
+        return
+    cure = answer.cure
+    assert cure.larger == bool(answer.too_big)
+    if cure.larger:
+        # one such sheet holds the largest alone; a millimetre less would not
+        largest = answer.too_big
+        enough = replace(cure.sheet, count=None)
+        assert isinstance(plan_of(*largest, sheets=(enough,))[1], SheetPlan)
+        for side in ("width_nm", "length_nm"):
+            less = replace(enough, **{side: getattr(enough, side) - MM})
+            assert isinstance(plan_of(*(replace(p, turn=False) for p in largest), sheets=(less,))[1], SheetShortfall)
+        return
+    for more, wanted in ((cure.count, SheetPlan), (cure.count - 1, SheetShortfall)):
+        stocked = tuple(replace(s, count=s.count + more) if s == cure.sheet else s for s in sheets)
+        assert isinstance(plan_of(*panels, sheets=stocked)[1], wanted)
 
 
 def test_equal_parts_come_off_the_whole_with_one_position_of_the_fence():

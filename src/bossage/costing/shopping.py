@@ -57,8 +57,18 @@ def _section(brief: Brief, cut: SectionCut) -> ShoppingLine | None:
         for_what="wood",
         each_cents=each.pop() if cut.priced and len(each) == 1 else None,
         cents=sum(stick.stock.price_cents for stick in bought) if cut.priced else None,
-        note=f"{owned} from the shelf" if owned else "",
+        note="; ".join(_stick_notes(cut, owned)),
     )
+
+
+def _stick_notes(cut: SectionCut, owned: int) -> Iterator[str]:
+    """How many lie in the shop, and which long parts come out of them as well."""
+    if owned:
+        yield f"{owned} from the shelf"
+    parts = list(dict.fromkeys(name for row in cut.rows for name, _ in row.parts))
+    if parts:
+        blocks = ["blocks"] if any(row.blocks for row in cut.rows) else []
+        yield "for " + ", ".join([*blocks, *parts])
 
 
 def _section_words(cut: SectionCut, size: str) -> str:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import ceil, radians, tan
 
 from bossage.brief.mosaic import area_of, mosaic_counts
-from bossage.brief.records import Brief, EdgeStyle, Footprint, Opens
+from bossage.brief.records import Brief, EdgeStyle, Footprint, Opens, SheetStock
 from bossage.layout.edges import backer_rect
 from bossage.layout.fill import fills_of
 from bossage.layout.rect import Rect
@@ -83,7 +83,7 @@ def rough_cost_cents(brief: Brief, size: LeafSize, leaves: int) -> int | None:
         if offers:
             prices.append(min(offers))
     boards = []
-    for sheet in brief.backer.sheets:
+    for sheet in _backer_sheets(brief):
         each = backers_per_sheet(sheet.width_nm, sheet.height_nm, size.backer, sheet.turn)
         if each and sheet.price_cents is not None:
             boards.append(ceil(leaves / each) * sheet.price_cents)
@@ -94,8 +94,14 @@ def rough_cost_cents(brief: Brief, size: LeafSize, leaves: int) -> int | None:
 
 def fits_a_sheet(brief: Brief, size: LeafSize) -> bool:
     """Whether the backer can be cut from one of the brief's boards; true when it names none."""
-    sheets = brief.backer.sheets
+    sheets = _backer_sheets(brief)
     return not sheets or any(backers_per_sheet(s.width_nm, s.height_nm, size.backer, s.turn) for s in sheets)
+
+
+def _backer_sheets(brief: Brief) -> list[SheetStock]:
+    """The boards that a backer may come from; others are for cleats, ribs and shims."""
+    backer = brief.backer
+    return [s for s in backer.sheets if (s.material, s.thickness_nm) == (backer.material, backer.thickness_nm)]
 
 
 def backers_per_sheet(wide_nm: int, tall_nm: int, backer: Rect, turn: bool) -> int:

@@ -1,14 +1,14 @@
-"""Backers, strips, cleats and packers out of boards; ribs, rails, stiles and lipping out of lengths."""
+"""Backers, strips, cleats, packers and ripped ribs out of boards; long parts without stock out of bought lengths."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from bossage.brief.records import Brief, EdgeStyle, Opens
 from bossage.brief.records import SheetStock as Board
 from bossage.layout.records import Layout
+from bossage.saw.parts import BoardPart, LongPart
 from bossage.saw.records import Piece, SawJob, Shortfall, StickStock
 from bossage.saw.sections import time_model
 from bossage.saw.sheet_records import Panel, SheetJob, SheetShortfall, SheetStock
@@ -24,44 +24,49 @@ USUAL_LENGTH_NM = 2400 * NM_PER_MM
 CENT_NM2 = 10**15  # where no board has a price, a square decimetre or so counts a cent
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Part:
-    serves: str
-    material: str
-    thickness_nm: int
-    width_nm: int
-    length_nm: int
-    count: int
-
-
-def cut_boards(brief: Brief, layout: Layout) -> tuple[BoardCut, ...]:
-    """Everything that comes out of boards, by material and thickness."""
-    parts: dict[tuple[str, int], list[_Part]] = defaultdict(list)
-    for part in _board_parts(brief, layout):
+def cut_boards(brief: Brief, layout: Layout, ribs: tuple[BoardPart, ...]) -> tuple[BoardCut, ...]:
+    """Everything that comes out of boards, by material and thickness; `ribs` lie among backers and strips."""
+    parts: dict[tuple[str, int], list[BoardPart]] = defaultdict(list)
+    for part in (*_board_parts(brief, layout), *ribs):
         parts[part.material, part.thickness_nm].append(part)
     return tuple(_cut_board(brief, material, thickness, alike) for (material, thickness), alike in parts.items())
 
 
-def cut_lengths(brief: Brief, layout: Layout) -> tuple[LengthCut, ...]:
-    """Everything long and thin, by name, section and species."""
-    wanted: dict[tuple[str, str, int, int], dict[int, int]] = defaultdict(lambda: defaultdict(int))
-    leaves = len(layout.leaves)
-    for part in brief.behind:
-        wanted[part.role, part.species, part.width_nm, part.depth_nm][part.length_nm] += part.count * leaves
-    if brief.edge.style is EdgeStyle.BANDED:
-        for strip in layout.strips:
-            key = ("lipping", strip.material, strip.width_nm, strip.thickness_nm)
-            wanted[key][strip.length_nm] += strip.count * leaves
+def cut_lengths(brief: Brief, parts: tuple[LongPart, ...]) -> tuple[LengthCut, ...]:
+    """Long parts that the brief names no stock for, by role, section and material."""
+    wanted: dict[tuple[str, str, int, int], dict[tuple[int, str], int]] = defaultdict(lambda: defaultdict(int))
+    for part in parts:
+        wanted[part.role, part.material, part.width_nm, part.depth_nm][part.length_nm, part.name] += part.count
     return tuple(_cut_length(brief, *key, counts) for key, counts in wanted.items())
 
 
-def _board_parts(brief: Brief, layout: Layout) -> Iterator[_Part]:
+def board_stocks(brief: Brief, material: str, thickness_nm: int) -> tuple[tuple[SheetStock, bool], ...]:
+    """The boards that the brief names, each with whether it costs nothing or its price is known."""
+    return tuple(
+        (
+            SheetStock(
+                name=s.name,
+                width_nm=s.width_nm,
+                length_nm=s.height_nm,
+                price_cents=0 if s.owned else _price(s),
+                count=s.count,
+                owned=s.owned,
+                trim_nm=s.edge_trim_nm,
+            ),
+            s.owned or s.price_cents is not None,
+        )
+        for s in brief.backer.sheets
+        if (s.material, s.thickness_nm) == (material, thickness_nm)
+    )
+
+
+def _board_parts(brief: Brief, layout: Layout) -> Iterator[BoardPart]:
     backer, cleat, leaves = brief.backer, brief.cleat, len(layout.leaves)
     sizes: dict[tuple[int, int], int] = defaultdict(int)
     for leaf in layout.leaves:
         sizes[leaf.backer_width_nm, leaf.backer_height_nm] += 1
     for (width, height), count in sizes.items():
-        yield _Part(
+        yield BoardPart(
             serves="backer",
             material=backer.material,
             thickness_nm=backer.thickness_nm,
@@ -71,7 +76,7 @@ def _board_parts(brief: Brief, layout: Layout) -> Iterator[_Part]:
         )
     if brief.edge.style is EdgeStyle.OUTRIGGER:
         for strip in layout.strips:
-            yield _Part(
+            yield BoardPart(
                 serves="edge strips",
                 material=strip.material,
                 thickness_nm=strip.thickness_nm,
@@ -88,7 +93,7 @@ def _board_parts(brief: Brief, layout: Layout) -> Iterator[_Part]:
         }
         for name, (thickness, width, each) in halves.items():
             if thickness:
-                yield _Part(
+                yield BoardPart(
                     serves=name,
                     material=cleat.material,
                     thickness_nm=thickness,
@@ -98,16 +103,23 @@ def _board_parts(brief: Brief, layout: Layout) -> Iterator[_Part]:
                 )
 
 
-def _cut_board(brief: Brief, material: str, thickness_nm: int, parts: list[_Part]) -> BoardCut:
-    stocks = tuple(s for s in brief.backer.sheets if (s.material, s.thickness_nm) == (material, thickness_nm))
-    turn = all(stock.turn for stock in stocks)
+def _cut_board(brief: Brief, material: str, thickness_nm: int, parts: list[BoardPart]) -> BoardCut:
+    named = [s for s in brief.backer.sheets if (s.material, s.thickness_nm) == (material, thickness_nm)]
+    turn = all(board.turn for board in named)
+    stocks = board_stocks(brief, material, thickness_nm)
     answer = plan_sheets(
         SheetJob(
             panels=tuple(
-                Panel(name=p.serves, width_nm=p.width_nm, length_nm=p.length_nm, count=p.count, turn=turn)
+                Panel(
+                    name=p.serves,
+                    width_nm=p.width_nm,
+                    length_nm=p.length_nm,
+                    count=p.count,
+                    turn=p.turn and turn,
+                )
                 for p in parts
             ),
-            sheets=_sheets(material, stocks),
+            sheets=tuple(stock for stock, _ in stocks) or _usual_boards(material),
             kerf_nm=brief.tools.kerf_nm,
         )
     )
@@ -118,28 +130,19 @@ def _cut_board(brief: Brief, material: str, thickness_nm: int, parts: list[_Part
         serves=tuple(dict.fromkeys(part.serves for part in parts)),
         plan=None if isinstance(answer, SheetShortfall) else answer,
         shortfall=answer if isinstance(answer, SheetShortfall) else None,
-        priced=bool(stocks) and not short and all(s.price_cents is not None or s.owned for s in stocks),
+        priced=bool(stocks) and not short and all(priced for _, priced in stocks),
     )
 
 
-def _sheets(material: str, stocks: tuple[Board, ...]) -> tuple[SheetStock, ...]:
-    if not stocks:
-        return tuple(
-            SheetStock(name=material, width_nm=width, length_nm=height, price_cents=_area_price(width, height))
-            for width, height in USUAL_BOARDS_NM
-        )
+def _usual_boards(material: str) -> tuple[SheetStock, ...]:
     return tuple(
-        SheetStock(
-            name=s.name,
-            width_nm=s.width_nm,
-            length_nm=s.height_nm,
-            price_cents=0 if s.owned else s.price_cents or _area_price(s.width_nm, s.height_nm),
-            count=s.count,
-            owned=s.owned,
-            trim_nm=s.edge_trim_nm,
-        )
-        for s in stocks
+        SheetStock(name=material, width_nm=width, length_nm=height, price_cents=_area_price(width, height))
+        for width, height in USUAL_BOARDS_NM
     )
+
+
+def _price(board: Board) -> int:
+    return _area_price(board.width_nm, board.height_nm) if board.price_cents is None else board.price_cents
 
 
 def _area_price(width_nm: int, height_nm: int) -> int:
@@ -147,14 +150,14 @@ def _area_price(width_nm: int, height_nm: int) -> int:
 
 
 def _cut_length(
-    brief: Brief, name: str, species: str, width_nm: int, depth_nm: int, counts: dict[int, int]
+    brief: Brief, name: str, species: str, width_nm: int, depth_nm: int, counts: dict[tuple[int, str], int]
 ) -> LengthCut:
     usual = USUAL_LENGTH_NM
     first = brief.sticks[0]
-    longest = max(counts) + first.trim_nm + first.stub_nm + brief.tools.kerf_nm
+    longest = max(length for length, _ in counts) + first.trim_nm + first.stub_nm + brief.tools.kerf_nm
     answer = plan_sticks(
         SawJob(
-            pieces=tuple(Piece(length_nm=length, count=count, name=name) for length, count in counts.items()),
+            pieces=tuple(Piece(length_nm=length, count=n, name=part) for (length, part), n in counts.items()),
             # bought in whole multiples of the usual length where a part is longer than one
             sticks=(
                 StickStock(

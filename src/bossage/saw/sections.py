@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
+from collections.abc import Mapping
 
 from bossage.brief.records import Brief, StickStock
 from bossage.fade.records import CountRow
+from bossage.saw.parts import LongPart
 from bossage.saw.records import Piece, SawJob, Shortfall, TimeModel
 from bossage.saw.records import StickStock as Stick
 from bossage.saw.shop_records import SectionCut, SliceRow
@@ -14,27 +16,34 @@ from bossage.saw.sticks import plan_sticks
 from bossage.units import format_length
 
 
-def cut_sections(brief: Brief, count_table: tuple[CountRow, ...]) -> tuple[SectionCut, ...]:
-    """Cut every section that some block is sliced from, in the order of the footprints."""
+def cut_sections(
+    brief: Brief, count_table: tuple[CountRow, ...], parts: Mapping[str, tuple[LongPart, ...]]
+) -> tuple[SectionCut, ...]:
+    """Cut every section that a block or a long part comes from: in the order of the footprints, then of the sticks."""
     section_of = {footprint.name: footprint.section for footprint in brief.blocks.footprints}
     rows: dict[str, list[CountRow]] = defaultdict(list)
     for row in count_table:
         rows[section_of[row.footprint]].append(row)
-    used = (section for section in dict.fromkeys(section_of.values()) if rows[section])
-    return tuple(_cut_section(brief, section, rows[section]) for section in used)
+    used = [section for section in dict.fromkeys(section_of.values()) if rows[section]]
+    used += [name for name in dict.fromkeys(s.name for s in brief.sticks) if parts.get(name) and name not in used]
+    return tuple(_cut_section(brief, section, rows[section], parts.get(section, ())) for section in used)
 
 
-def _cut_section(brief: Brief, section: str, counts: list[CountRow]) -> SectionCut:
+def _cut_section(brief: Brief, section: str, counts: list[CountRow], parts: tuple[LongPart, ...]) -> SectionCut:
     stocks = tuple(stick for stick in brief.sticks if stick.name == section)
-    slices = _slice_rows(brief, stocks[0].spares_pct, counts)
-    prices = stick_prices_cents(stocks)
+    slices = _slice_rows(brief, stocks[0].spares_pct, counts, parts)
     answer = plan_sticks(
         SawJob(
             pieces=tuple(
-                Piece(length_nm=row.length_nm, count=row.slices, name=" and ".join(row.levels), spares=row.spares)
+                Piece(
+                    length_nm=row.length_nm,
+                    count=row.slices,
+                    name=" and ".join((*row.levels, *(name for name, _ in row.parts))),
+                    spares=row.spares,
+                )
                 for row in slices
             ),
-            sticks=tuple(_stick(stock, price) for stock, price in zip(stocks, prices, strict=True)),
+            sticks=tuple(stick for stick, _ in stick_stocks(brief, section)),
             kerf_nm=brief.tools.kerf_nm,
             keep_offcut_nm=brief.tools.keep_offcut_nm,
             time=time_model(brief),
@@ -53,6 +62,15 @@ def _cut_section(brief: Brief, section: str, counts: list[CountRow]) -> SectionC
         plan=None if isinstance(answer, Shortfall) else answer,
         shortfall=answer if isinstance(answer, Shortfall) else None,
         priced=not short and all(stock.price_cents is not None or stock.owned for stock in stocks),
+    )
+
+
+def stick_stocks(brief: Brief, section: str) -> tuple[tuple[Stick, bool], ...]:
+    """The sticks of a section as the saw takes them, each with whether it costs nothing or its price is known."""
+    stocks = tuple(stick for stick in brief.sticks if stick.name == section)
+    return tuple(
+        (_stick(stock, price), stock.owned or stock.price_cents is not None)
+        for stock, price in zip(stocks, stick_prices_cents(stocks), strict=True)
     )
 
 
@@ -94,13 +112,18 @@ def _stick(stock: StickStock, price_cents: int) -> Stick:
     )
 
 
-def _slice_rows(brief: Brief, spares_pct: float, counts: list[CountRow]) -> tuple[SliceRow, ...]:
+def _slice_rows(
+    brief: Brief, spares_pct: float, counts: list[CountRow], parts: tuple[LongPart, ...]
+) -> tuple[SliceRow, ...]:
     blocks: Counter[int] = Counter()
     levels: dict[int, dict[str, None]] = defaultdict(dict)
     for row in counts:
         blocks[row.length_nm] += row.count
         ring = " ring" if row.zone == "ring" else ""
         levels[row.length_nm][format_length(row.level_nm, brief.piece.unit) + ring] = None
+    long: dict[int, Counter[str]] = defaultdict(Counter)
+    for part in parts:
+        long[part.length_nm][part.name] += part.count
     return tuple(
         SliceRow(
             length_nm=length,
@@ -108,6 +131,7 @@ def _slice_rows(brief: Brief, spares_pct: float, counts: list[CountRow]) -> tupl
             # a percent of a count is rounded up to whole slices; 1e-9 forgives 8 % of 25 for being 2.0000000000000004
             spares=math.ceil(blocks[length] * spares_pct / 100 - 1e-9),
             levels=tuple(levels[length]),
+            parts=tuple(long[length].items()),
         )
-        for length in sorted(blocks, reverse=True)
+        for length in sorted({*blocks, *long}, reverse=True)
     )

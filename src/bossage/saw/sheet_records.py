@@ -103,9 +103,19 @@ class SheetPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SheetCure:
+    """The cheapest way out found: so many more of a sheet that runs out, or one at least as large as `sheet` is."""
+
+    sheet: SheetStock
+    count: int
+    larger: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SheetShortfall:
-    """The sheets do not suffice: what fits no sheet at all, or what stays uncut."""
+    """The sheets do not suffice: what fits no sheet at all, or what stays uncut; and the cheapest way out found."""
 
     too_big: tuple[Panel, ...]
     missing: tuple[Panel, ...]
     proven: bool
+    cure: SheetCure | None = None

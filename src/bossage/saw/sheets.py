@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bossage.saw.guillotine import MOST_WORK, Shape, work_of
 from bossage.saw.records import FaultyJob
 from bossage.saw.sheet_bench import fits, room_of
 from bossage.saw.sheet_exact import exactly
 from bossage.saw.sheet_orders import by_orders
-from bossage.saw.sheet_records import SheetJob, SheetPlan, SheetShortfall
+from bossage.saw.sheet_records import SheetCure, SheetJob, SheetPlan, SheetShortfall, SheetStock
 
 
 def plan_sheets(job: SheetJob) -> SheetPlan | SheetShortfall:
@@ -23,6 +25,11 @@ def plan_sheets(job: SheetJob) -> SheetPlan | SheetShortfall:
         Layouts that no sequence of edge-to-edge cuts can make.
     """
     _check(job)
+    answer = _cut(job)
+    return replace(answer, cure=_cure(job, answer)) if isinstance(answer, SheetShortfall) else answer
+
+
+def _cut(job: SheetJob) -> SheetPlan | SheetShortfall:
     panels = tuple(p for p in job.panels if p.count)
     shapes = [Shape(p.width_nm + job.kerf_nm, p.length_nm + job.kerf_nm, p.turn) for p in panels]
     rooms = [room_of(s, job.kerf_nm) for s in job.sheets]
@@ -32,6 +39,37 @@ def plan_sheets(job: SheetJob) -> SheetPlan | SheetShortfall:
     if work_of([p.count for p in panels]) <= MOST_WORK:
         return exactly(job, panels, shapes, rooms)
     return by_orders(job, panels, shapes, rooms)
+
+
+def _cure(job: SheetJob, short: SheetShortfall) -> SheetCure:
+    """More of the limited sheet that makes the whole cheapest; or how large a sheet the largest panel wants."""
+    if not short.too_big:
+        found: list[tuple[int, int, int, SheetStock]] = []
+        for n, stock in enumerate(job.sheets):
+            if stock.count is None:
+                continue
+            # one without end beside those that are there: what is taken of it is what is missing
+            more = replace(stock, count=None, owned=False)
+            wide = replace(job, sheets=(*(replace(s, price_cents=0) for s in job.sheets), more))
+            plan = _cut(wide)
+            if isinstance(plan, SheetPlan):
+                taken = sum(sheet.stock == more for sheet in plan.sheets)
+                area = more.width_nm * more.length_nm
+                found.append((taken * (stock.price_cents or area), taken * area, n, stock))
+        if found:
+            _, area, _, stock = min(found, key=lambda one: one[:3])
+            return SheetCure(sheet=stock, count=area // (stock.width_nm * stock.length_nm), larger=False)
+    trim = min((s.trim_nm for s in job.sheets), default=0)
+    panels = short.too_big or short.missing
+    turned = [sorted((p.width_nm, p.length_nm)) if p.turn else [p.width_nm, p.length_nm] for p in panels]
+    least = SheetStock(
+        name="",
+        width_nm=max(width for width, _ in turned) + 2 * trim,
+        length_nm=max(length for _, length in turned) + 2 * trim,
+        price_cents=0,
+        trim_nm=trim,
+    )
+    return SheetCure(sheet=least, count=1, larger=True)
 
 
 def _check(job: SheetJob) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.saw.records import Cure, SawPlan, Shortfall
+from bossage.saw.sheet_records import SheetShortfall
 from bossage.saw.shop_records import BoardCut, SectionCut
 from bossage.units import format_length, format_size
 
@@ -33,20 +34,35 @@ def board_checks(brief: Brief, cut: BoardCut) -> Iterator[Check]:
     """All checks of one board material."""
     if cut.shortfall is None:
         return
-    unit = brief.piece.unit
-    panel = (*cut.shortfall.too_big, *cut.shortfall.missing)[0]
+    unit, short = brief.piece.unit, cut.shortfall
+    panels = short.too_big or short.missing
+    listed = [f"{p.count} × {p.name} {format_size(p.width_nm, p.length_nm, unit)}" for p in panels]
     yield Check(
         stage="saw",
         name="board_too_small",
         title="Boards do not suffice",
-        subject=panel.name,
+        subject=panels[0].name,
         verdict=Verdict.STOP,
-        found=f"A {panel.name} of {format_size(panel.width_nm, panel.length_nm, unit)} finds no place.",
-        allowed="Every part out of the boards named, edge trims and kerf off.",
+        found=f"No board has room for {', '.join(listed)}.",
+        allowed="Every part out of the boards named, edge trims and kerf off, along the grain where it matters.",
         why="A part that is longer than its board cannot be cut.",
-        remedy="Name a larger board, allow one more, or split the piece into leaves.",
+        remedy=board_cure_words(
+            brief, short, "split the piece into leaves" if any(p.name == "backer" for p in panels) else ""
+        ),
         source="Geometry.",
     )
+
+
+def board_cure_words(brief: Brief, short: SheetShortfall, otherwise: str = "") -> str:
+    """The cheapest way out of a shortfall of boards, and what else would do."""
+    cure = short.cure
+    assert cure is not None
+    size = format_size(cure.sheet.width_nm, cure.sheet.length_nm, brief.piece.unit)
+    or_else = f", or {otherwise}." if otherwise else "."
+    if cure.larger:
+        return f"Name a board of at least {size}{or_else}"
+    more = count_words(cure.count)
+    return f"{more[:1].upper()}{more[1:]} more {'board' if cure.count == 1 else 'boards'} of {size}{or_else}"
 
 
 def _too_little(brief: Brief, cut: SectionCut, short: Shortfall) -> Check:
@@ -179,7 +195,7 @@ def _thin(brief: Brief, cut: SectionCut) -> Iterator[Check]:
     unit = brief.piece.unit
     widest = max(cut.section_width_nm, cut.section_height_nm)
     wanted = max(THINNEST_NM, widest // THINNEST_SHARE)
-    thinnest = min(row.length_nm for row in cut.rows)
+    thinnest = min((row.length_nm for row in cut.rows if row.blocks), default=wanted)
     if thinnest >= wanted:
         return
     yield Check(

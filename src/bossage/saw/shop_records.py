@@ -5,23 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bossage.checks import Caution, Check
-from bossage.saw.records import SawPlan, Shortfall
-from bossage.saw.sheet_records import SheetPlan, SheetShortfall
+from bossage.saw.records import SawPlan, Shortfall, StickStock
+from bossage.saw.sheet_records import SheetPlan, SheetShortfall, SheetStock
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SliceRow:
-    """Slices of one length of one section: how many blocks need it, how many spares."""
+    """Slices of one length of one section: how many blocks need it, how many spares, which long parts."""
 
     length_nm: int
     blocks: int
     spares: int
     levels: tuple[str, ...]  # which levels it serves, `18 mm` or `24 mm ring`
+    parts: tuple[tuple[str, int], ...] = ()  # ribs, rails, stiles, lipping by name, without spares
 
     @property
     def slices(self) -> int:
-        """Blocks and spares."""
-        return self.blocks + self.spares
+        """Blocks, spares and long parts."""
+        return self.blocks + self.spares + sum(count for _, count in self.parts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +57,7 @@ class BoardCut:
 
     material: str
     thickness_nm: int
-    serves: tuple[str, ...]  # backer, strips, cleat, packer
+    serves: tuple[str, ...]  # backer, strips, cleat, packer, ribs by their names
     plan: SheetPlan | None
     shortfall: SheetShortfall | None
     priced: bool
@@ -64,7 +65,7 @@ class BoardCut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthCut:
-    """Ribs, rails, stiles, lipping: long parts of one small section, out of lengths as bought."""
+    """Ribs, rails, stiles, lipping of one small section that the brief names no stock for: lengths as bought."""
 
     name: str
     species: str
@@ -75,12 +76,39 @@ class LengthCut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StickLeft:
+    """Sticks that no slice of the plan takes: the rest of one that is cut, or whole ones (`of_stick` None).
+
+    A rest begins where the last slice ended: nothing to square, the stub still in it, zones measured from there.
+    `stock.count` says how many whole ones are left, None for as many as wanted.
+    """
+
+    section: str
+    of_stick: int | None  # its number on the sheet of its section
+    stock: StickStock
+    priced: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardLeft:
+    """The same of boards: a rectangle that the cuts leave over (`of_board`), or whole boards that the brief names."""
+
+    material: str
+    thickness_nm: int
+    of_board: int | None
+    stock: SheetStock
+    priced: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Saw:
-    """Everything that is sawn, over all leaves and copies."""
+    """Everything that is sawn, over all leaves and copies, and what is left before shims are cut from it."""
 
     sections: tuple[SectionCut, ...]
     boards: tuple[BoardCut, ...]
     lengths: tuple[LengthCut, ...]
+    sticks_left: tuple[StickLeft, ...]  # by section: rests, then whole ones in the shop, then those to be bought
+    boards_left: tuple[BoardLeft, ...]
     minutes: float  # at the saw, by the time model of the settings
     cautions: tuple[Caution, ...]
     checks: tuple[Check, ...]

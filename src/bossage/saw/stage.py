@@ -10,6 +10,8 @@ from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.saw.boards import cut_boards, cut_lengths
 from bossage.saw.cautions import saw_cautions
+from bossage.saw.left import boards_left, sticks_left
+from bossage.saw.parts import allot_parts
 from bossage.saw.records import SawPlan
 from bossage.saw.sections import cut_sections
 from bossage.saw.shop_checks import board_checks, section_checks
@@ -17,7 +19,7 @@ from bossage.saw.shop_records import BoardCut, Saw, SectionCut
 
 
 def plan_saw(brief: Brief, layout: Layout, fade: Fade) -> Saw:
-    """Cut all blocks from sticks, and backers, strips, cleats, ribs and lipping from boards and lengths.
+    """Cut blocks from sticks, backers, strips and cleats from boards, ribs and lipping from whichever the brief names.
 
     Args:
         brief: Stock, prices, kerf, trim, stub, spares.
@@ -27,13 +29,16 @@ def plan_saw(brief: Brief, layout: Layout, fade: Fade) -> Saw:
     Returns:
         One cut plan a section, board and length, each with its bound.
     """
-    sections = cut_sections(brief, fade.count_table)
-    boards = cut_boards(brief, layout)
-    lengths = cut_lengths(brief, layout)
+    parts = allot_parts(brief, layout)
+    sections = cut_sections(brief, fade.count_table, parts.by_section)
+    boards = cut_boards(brief, layout, parts.from_boards)
+    lengths = cut_lengths(brief, parts.bought)
     return Saw(
         sections=sections,
         boards=boards,
         lengths=lengths,
+        sticks_left=sticks_left(brief, sections),
+        boards_left=boards_left(brief, boards),
         minutes=sum(_minutes(cut.bought) for cut in sections) + sum(_minutes(cut.plan) for cut in lengths),
         cautions=saw_cautions(brief),
         checks=tuple(_checks(brief, sections, boards)),

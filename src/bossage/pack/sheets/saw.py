@@ -14,7 +14,7 @@ from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 from bossage.saw.records import CutStick, SawPlan
 from bossage.saw.runs import Run, runs_of
-from bossage.saw.shop_records import LengthCut, SectionCut
+from bossage.saw.shop_records import LengthCut, SectionCut, SliceRow
 from bossage.timber import species_or_board
 
 STICK_MM = 300.0
@@ -106,15 +106,15 @@ def _runs(cut: SectionCut, bought: SawPlan, words: Words) -> Table:
     """One line a run: its stop, its stick, how many, what the first one measures, a box; in the order of sawing."""
     row_of = {row.length_nm: row for row in cut.rows}
     runs = runs_of(bought)
-    owed = {length: sum(run.count for run in runs if run.length_nm == length) for length in row_of}
     seen: set[int] = set()
     rows, groups = [], []
     for number, run in enumerate(runs):
         if run.sets_stop and number and len(runs) > len(bought.settings):
             groups.append(number)  # a line where the stop moves, unless it moves for every run
-        rows.append(_run_row(run, owed, row_of[run.length_nm].spares, run.length_nm not in seen, words))
+        rows.append(_run_row(run, "" if run.length_nm in seen else _owed_words(row_of[run.length_nm]), words))
         seen.add(run.length_nm)
-    blocks, spares = sum(row.blocks for row in cut.rows), sum(row.spares for row in cut.rows)
+    spares, parts = sum(row.spares for row in cut.rows), sum(n for row in cut.rows for _, n in row.parts)
+    whole = [f"{cut.slices}", *([f"{spares} spare"] if cut.slices > parts else [])]
     return Table(
         columns=(
             Column(head=f"stop at, {words.unit}", kind="figure", align="right"),
@@ -126,15 +126,22 @@ def _runs(cut: SectionCut, bought: SawPlan, words: Words) -> Table:
         ),
         rows=tuple(rows),
         groups=tuple(groups),
-        total=("", str(blocks + spares), "", f"{blocks + spares}, {spares} spare", "", ""),
+        total=("", str(cut.slices), "", ", ".join(whole), "", ""),
         tight=True,
     )
 
 
-def _run_row(run: Run, owed: dict[int, int], spares: int, first: bool, words: Words) -> tuple[str, ...]:
+def _run_row(run: Run, owed: str, words: Words) -> tuple[str, ...]:
     stop = words.bare(run.length_nm) if run.sets_stop else ""
-    total = f"{owed[run.length_nm]}, {spares} spare" if first else ""
-    return (stop, str(run.count), str(run.stick), total, "", "")
+    return (stop, str(run.count), str(run.stick), owed, "", "")
+
+
+def _owed_words(row: SliceRow) -> str:
+    """All slices of a length, how many of them are spare, and which are no blocks."""
+    parts = [f"{count} × {name}" for name, count in row.parts]
+    if not row.blocks:
+        return ", ".join(parts)
+    return ", ".join((f"{row.slices}", f"{row.spares} spare", *parts))
 
 
 def _sticks(plan: Plan, sticks: tuple[CutStick, ...], words: Words) -> tuple[list[Part], str]:

@@ -1,0 +1,199 @@
+"""Ribs and their like out of the stock that the brief names: sticks of that section, boards of that thickness."""
+
+from __future__ import annotations
+
+from collections import Counter
+from functools import cache
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from bossage.brief import read_brief
+from bossage.fade import plan_fade
+from bossage.layout import plan_layout
+from bossage.relief import plan_relief
+from bossage.saw import Panel, Piece, SawJob, SheetJob, StickStock, plan_saw
+from tests.saw import sheet_checker, stick_checker
+from tests.scenarios.cases import ROOT
+
+MM = 1_000_000
+FIRST = (ROOT / "examples" / "first.toml").read_text()
+RIBS = '\n[[behind]]\nrole = "rib"\ncount = {}\nlength = {}\nwidth = 40\ndepth = 18\nspecies = "{}"\n'
+BLOCKS = "\n[[stick]]\nwidth = 70\nheight = 70\nlength = 2400\nprice = 9\n"
+
+
+@cache
+def base():
+    brief = read_brief(FIRST)
+    layout = plan_layout(brief)
+    return layout, plan_fade(brief, layout, plan_relief(brief, layout))
+
+
+def sawn(extra):
+    brief = read_brief(FIRST + extra)
+    return brief, plan_saw(brief, *base())
+
+
+def stick(width, height, length, species="spf", **more):
+    lines = "".join(f"{key} = {str(value).lower()}\n" for key, value in more.items())
+    return (
+        f'\n[[stick]]\nname = "{width} by {height}"\nwidth = {width}\nheight = {height}\nlength = {length}\n'
+        f'species = "{species}"\n{lines}'
+    )
+
+
+def sheet(material, thickness, width, height, **more):
+    lines = "".join(f"{key} = {str(value).lower()}\n" for key, value in more.items())
+    return f'\n[[sheet]]\nmaterial = "{material}"\nthickness = {thickness}\nwidth = {width}\nheight = {height}\n{lines}'
+
+
+def stick_faults(brief, cut):
+    pieces = Counter({row.length_nm: row.slices for row in cut.rows})
+    job = SawJob(
+        pieces=tuple(Piece(length_nm=length, count=count) for length, count in pieces.items()),
+        sticks=tuple(
+            StickStock(
+                name=one.bought_as,
+                length_nm=one.length_nm,
+                price_cents=0 if one.owned else one.price_cents,
+                count=one.count,
+                owned=one.owned,
+                trim_nm=one.trim_nm,
+                stub_nm=one.stub_nm,
+                no_go=one.no_go_nm,
+            )
+            for one in brief.sticks
+            if one.name == cut.section
+        ),
+        kerf_nm=brief.tools.kerf_nm,
+        keep_offcut_nm=brief.tools.keep_offcut_nm,
+    )
+    return stick_checker.faults(job, cut.plan)
+
+
+def board_faults(brief, cut, panels):
+    stocks = tuple(dict.fromkeys(one.stock for one in cut.plan.sheets))
+    return sheet_checker.faults(SheetJob(panels=panels, sheets=stocks, kerf_nm=brief.tools.kerf_nm), cut.plan)
+
+
+def test_without_stock_of_their_section_ribs_are_bought_as_lengths():
+    for extra in ("", stick(40, 20, 2400), stick(40, 18, 2400, species="yellow_poplar"), sheet("spf", 20, 300, 2000)):
+        _, saw = sawn(BLOCKS + RIBS.format(2, 600, "spf") + extra)
+        (cut,) = saw.lengths
+        assert (cut.name, cut.species, cut.plan.slices) == ("rib", "spf", 2)
+        assert not [row for section in saw.sections for row in section.rows if row.parts]
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_stick_of_the_ribs_section_gives_the_ribs_whichever_way_it_is_named(turned):
+    size = (18, 40) if turned else (40, 18)
+    brief, saw = sawn(BLOCKS + RIBS.format(3, 600, "spf") + stick(*size, 2100, price=4, trim=20, stub=100))
+    assert not saw.lengths
+    cut = saw.sections[-1]
+    assert [(row.length_nm, row.blocks, row.spares, row.parts) for row in cut.rows] == [(600 * MM, 0, 0, (("rib", 3),))]
+    assert not stick_faults(brief, cut)
+    assert (cut.plan.money_cents, cut.priced) == (400, True)
+    assert not [check for check in saw.checks if check.subject == cut.section]
+
+
+def test_ribs_of_the_blocks_own_section_share_their_sticks():
+    apart = sawn(BLOCKS)[1].sections[0].plan
+    shared = RIBS.format(1, 500, "spf").replace("width = 40\ndepth = 18", "width = 70\ndepth = 70")
+    brief, saw = sawn(BLOCKS + shared)
+    (cut,) = saw.sections
+    assert [row.parts for row in cut.rows if row.parts] == [(("rib", 1),)]
+    assert cut.plan.slices == apart.slices + 1
+    assert cut.plan.need_nm == apart.need_nm + 500 * MM + brief.tools.kerf_nm
+    assert not stick_faults(brief, cut)
+
+
+def test_what_lies_in_the_shop_comes_first_and_falls_short_with_its_cure():
+    owned = stick(40, 18, 900, owned=True, count=1, trim=0, stub=100)
+    brief, saw = sawn(BLOCKS + RIBS.format(2, 600, "spf") + owned + stick(40, 18, 900, price=4))
+    cut = saw.sections[-1]
+    assert sorted(one.stock.owned for one in cut.plan.sticks) == [False, True]
+    assert (cut.plan.money_cents, stick_faults(brief, cut)) == (400, [])
+    _, short = sawn(BLOCKS + RIBS.format(2, 600, "spf") + owned)
+    (check,) = [one for one in short.checks if one.name == "stock_missing"]
+    assert check.subject == "40 by 18"
+    assert "603.2 mm of them find no stick" in check.found
+    assert "One more length of 703.2 mm." in check.remedy
+
+
+def test_boards_of_that_wood_are_ripped_along_the_grain_beside_the_backer():
+    ribs = RIBS.format(4, 600, "plywood_birch").replace("depth = 18", "depth = 12")
+    brief, saw = sawn(BLOCKS + ribs + sheet("plywood_birch", 12, 1220, 2440, price=40))
+    (cut,) = [board for board in saw.boards if board.thickness_nm == 12 * MM]
+    assert "rib" in cut.serves
+    assert "backer" in cut.serves
+    lying = [(panel.turned, panel.width_nm, panel.length_nm) for panel in cut.plan.sheets[0].panels]
+    assert lying.count((False, 40 * MM, 600 * MM)) == 4
+    assert not saw.lengths
+    (leaf,) = base()[0].leaves
+    panels = (
+        Panel(name="backer", width_nm=leaf.backer_width_nm, length_nm=leaf.backer_height_nm, count=1),
+        Panel(name="packer", width_nm=75 * MM, length_nm=leaf.backer_width_nm, count=1),
+        Panel(name="rib", width_nm=40 * MM, length_nm=600 * MM, count=4, turn=False),
+    )
+    assert not board_faults(brief, cut, panels)
+
+
+def test_a_plank_in_the_shop_goes_before_sticks_to_be_bought():
+    plank = sheet("spf", 18, 200, 1300, owned=True, count=1)
+    brief, saw = sawn(BLOCKS + RIBS.format(6, 600, "spf") + plank + stick(40, 18, 2400, price=4))
+    (cut,) = [board for board in saw.boards if board.material == "spf"]
+    assert (cut.plan.money_cents, cut.priced, len(cut.plan.sheets)) == (0, True, 1)
+    panels = (Panel(name="rib", width_nm=40 * MM, length_nm=600 * MM, count=6, turn=False),)
+    assert not board_faults(brief, cut, panels)
+    # grain: the same plank lying across the ribs gives none
+    across = sheet("spf", 18, 1300, 200, owned=True, count=1)
+    _, none = sawn(BLOCKS + RIBS.format(6, 600, "spf") + across)
+    (check,) = [one for one in none.checks if one.name == "board_too_small"]
+    assert check.subject == "rib"
+    assert "No board has room for 6 × rib 40 × 600 mm." in check.found
+    assert check.remedy == "Name a board of at least 40 × 600 mm."
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    ribs=st.lists(st.tuples(st.integers(1, 4), st.integers(80, 700)), min_size=1, max_size=3),
+    sticks=st.lists(
+        st.tuples(st.integers(900, 2400), st.booleans(), st.integers(1, 3), st.integers(0, 90)), min_size=1, max_size=3
+    ),
+    zone=st.integers(100, 800),
+)
+def test_every_rib_comes_out_of_named_sticks_or_is_told_as_missing(ribs, sticks, zone):
+    extra = "".join(RIBS.format(count, length, "spf") for count, length in ribs)
+    for length, owned, count, stub in sticks:
+        extra += stick(
+            40, 18, length, owned=owned, count=count, price=length // 100, trim=5, stub=stub, no_go=[[zone, zone + 7]]
+        )
+    brief, saw = sawn(BLOCKS + extra)
+    cut = saw.sections[-1]
+    wanted = Counter()
+    for count, length in ribs:
+        wanted[length * MM] += count
+    assert {row.length_nm: dict(row.parts) for row in cut.rows} == {n: {"rib": count} for n, count in wanted.items()}
+    held = Counter()
+    for left in saw.sticks_left:
+        if left.section == cut.section and left.of_stick is None:
+            held[left.stock.length_nm] += left.stock.count
+    if cut.plan is None:
+        assert [check for check in saw.checks if (check.name, check.subject) == ("stock_missing", cut.section)]
+        assert not held
+        return
+    assert not stick_faults(brief, cut)
+    bought = Counter()
+    for length, _, count, _ in sticks:
+        bought[length * MM] += count
+    assert held + Counter(one.stock.length_nm for one in cut.bought.sticks) == bought
+    rests = {left.of_stick: left.stock for left in saw.sticks_left if left.section == cut.section and left.of_stick}
+    for one in cut.bought.sticks:
+        begins = one.slices[-1].to_nm + brief.tools.kerf_nm
+        if one.number in rests:
+            assert rests[one.number].length_nm == one.stock.length_nm - begins
+            (low, high) = one.stock.no_go[0]
+            assert rests[one.number].no_go == (((max(0, low - begins), high - begins),) if high > begins else ())
+        else:
+            assert one.stock.length_nm - begins <= one.stock.stub_nm
