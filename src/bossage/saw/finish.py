@@ -1,7 +1,8 @@
 """At the money found: the fewest settings, then the fewest sticks, then the longest single rest.
 
-A walk over plans of that money goes first. Where every length can lie in one stick and no plan can have fewer settings,
-all such placings are compared outright; else, on jobs that its work may do for, an integer program decides.
+Where every length can lie in one stick and no plan can have fewer settings, all such placings are compared outright.
+Else groups of lengths and sticks are looked for, which prove most plans; where they leave a gap, a walk over plans of
+that money goes on. On jobs that its work may do for, an integer program decides the rest.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from dataclasses import dataclass
 from bossage.saw.build import drop_empty
 from bossage.saw.core import Core
 from bossage.saw.engine import fewest_kinds, rank
+from bossage.saw.fewest import fewest_settings
 from bossage.saw.fill import Filled
 from bossage.saw.records import Patience
 from bossage.saw.resplit import lengthen, walk
@@ -20,6 +22,7 @@ MOST_PLACINGS = 60_000
 MOST_STICKS = 24
 EASING_STEPS = 200
 PLACES_A_WORK = 400  # sticks times types that one unit of work may do for
+STATES_A_WORK = 100_000  # states of groups, about as much work
 
 
 @dataclass(slots=True)
@@ -40,20 +43,35 @@ def finish(core: Core, filled: Filled, patience: Patience, seed: int) -> Finishe
         whole = _whole_lengths(core, sticks, price)
         if whole is not None and rank(core, whole)[0] <= max(0, types - _most_sticks(core, sticks, price)):
             return Finished(whole, True, True)
-    filled = min((filled, _walked(core, filled, patience.settings_steps, seed)), key=lambda f: rank(core, f))
+    least = 0 if sticks is None else max(0, fewest_kinds(core) - _most_sticks(core, sticks, price))
+    filled, least = _grouped(core, filled, least, patience.settings_work)
+    if rank(core, filled)[0] > least:
+        filled = min((filled, _walked(core, filled, patience.settings_steps, seed)), key=lambda f: rank(core, f))
+    eased = lengthen(core, drop_empty(filled), min(patience.settings_steps, EASING_STEPS), seed)
+    filled = min((filled, eased), key=lambda f: rank(core, f))
     most = patience.settings_work * PLACES_A_WORK
     if sticks is None or len(sticks) > MOST_STICKS or len(sticks) * types > most:
-        least = 0 if sticks is None else fewest_kinds(core) - _most_sticks(core, sticks, price)
-        return Finished(filled, rank(core, filled)[0] <= max(0, least), False)
+        return Finished(filled, rank(core, filled)[0] <= least, False)
     from bossage.saw.exact import settle
 
     return Finished(*settle(core, sticks, price, filled, patience.settings_work, seed))
 
 
+def _grouped(core: Core, filled: Filled, least: int, work: float) -> tuple[Filled, int]:
+    """The better contents, and the better bound on their settings."""
+    settings = rank(core, filled)[0]
+    if not work or settings <= least:
+        return filled, least
+    price = paid(core.bins, filled)
+    found = fewest_settings(core, price, settings, round(work * STATES_A_WORK))
+    if found.filled is not None and paid(core.bins, found.filled) == price:
+        filled = min(filled, found.filled, key=lambda f: rank(core, f))
+    return filled, max(least, found.least)
+
+
 def _walked(core: Core, filled: Filled, steps: int, seed: int) -> Filled:
     spare = [k for k, b in enumerate(core.bins) if not b.price for _ in range(b.count - filled.bins.count(k))]
-    found = drop_empty(walk(core, filled, spare[:MOST_STICKS], steps, seed))
-    return lengthen(core, found, min(steps, EASING_STEPS), seed)
+    return drop_empty(walk(core, filled, spare[:MOST_STICKS], steps, seed))
 
 
 def _most_sticks(core: Core, sticks: list[int], price: int) -> int:

@@ -2,13 +2,29 @@
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Sequence
+
+import numpy as np
 
 # Above this many units a bit set costs more than it gives; the fill then rounds widths up, never down.
 MOST_UNITS = 1 << 21
 
 
-def _reach(bits: int, width: int, count: int, mask: int) -> int:
+def largest_sums(widths: Sequence[int], top: int) -> array[int]:
+    """For each room up to `top`, the largest sum of as many of these widths as one likes that goes in."""
+    mask = (1 << (top + 1)) - 1
+    bits = 1
+    for w in widths:
+        bits = reach(bits, w, top // w, mask)
+    flags = np.unpackbits(np.frombuffer(bits.to_bytes(top // 8 + 1, "little"), dtype=np.uint8), bitorder="little")
+    sums = np.maximum.accumulate(np.where(flags[: top + 1], np.arange(top + 1), 0))
+    table = array("i")
+    table.frombytes(sums.astype(np.intc).tobytes())
+    return table
+
+
+def reach(bits: int, width: int, count: int, mask: int) -> int:
     """All sums of `bits` and up to `count` times `width`, by doubling."""
     step = 1
     while count > 0:
@@ -32,7 +48,7 @@ def best_fill(widths: Sequence[int], demand: Sequence[int], cap: int) -> int:
     bits = 1
     for w, d in zip(widths, demand, strict=True):
         if w <= cap:
-            bits = _reach(bits, w, min(d, cap // w), mask)
+            bits = reach(bits, w, min(d, cap // w), mask)
             if bits >> cap & 1:
                 return cap
     return bits.bit_length() - 1
@@ -56,7 +72,7 @@ def fullest(widths: Sequence[int], demand: Sequence[int], cap: int, order: Seque
         d = min(demand[i], room // w)
         if d > 0:
             stages.append((i, w, d, bits))
-            bits = _reach(bits, w, d, mask)
+            bits = reach(bits, w, d, mask)
     at = bits.bit_length() - 1
     for i, w, d, before in reversed(stages):
         # As many as can be: every step back must land on a sum that the earlier types reach.

@@ -1,0 +1,143 @@
+"""The fewest settings at a given price: over its mixes of sticks, by groups, with the bound that this proves."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import islice
+
+from bossage.saw.core import Core
+from bossage.saw.fill import Filled
+from bossage.saw.groups import Contents, Groups
+from bossage.saw.mix import Mixes
+from bossage.saw.peeling import Spent, Work
+from bossage.saw.stick_sets import stick_sets
+from bossage.saw.subset import fullest
+
+MOST_TYPES = 14  # sets of lengths are listed
+MOST_MIXES = 12
+MOST_JOINS = 2  # more than trees have; with still more the numbers to choose are too many
+
+
+@dataclass(slots=True)
+class Fewest:
+    """Contents with few settings, if there are any no worse than asked for; and how many are needed at least."""
+
+    filled: Filled | None
+    least: int
+
+
+def fewest_settings(core: Core, price: int, most: int, units: int) -> Fewest:
+    """Contents at `price` with the fewest settings, at most `most`, among them those with the fewest sticks found.
+
+    Args:
+        core: The job.
+        price: What the sticks cost.
+        most: Settings after the first of each stick that are known to do.
+        units: Work that it may cost.
+    """
+    out = Fewest(None, 0)
+    if len(core.widths) > MOST_TYPES:
+        return out
+    work = Work(units)
+    listed = list(islice(_mixes(core, price), MOST_MIXES + 1))
+    ways = [way for sticks in listed[:MOST_MIXES] if (way := _way(core, sticks, work)) is not None]
+    whole = len(ways) == len(listed)
+    try:
+        tops = [way.groups.most(way.groups.sets.whole) for way in ways]
+        for settings in range(len(core.widths) - max(tops, default=0), most + 1):
+            if whole:
+                out.least = settings
+            found = [f for way, top in zip(ways, tops, strict=True) if (f := way.with_settings(settings, top))]
+            if found:
+                out.filled = min((_filled(core, way, contents) for way, contents in found), key=_sticks)
+                for way, contents in found:
+                    for fewer in way.with_fewer_sticks(settings, len(contents)):
+                        out.filled = min(out.filled, _filled(core, way, fewer), key=_sticks)
+                break
+            whole = whole and not any(way.groups.unsure for way in ways)
+    except Spent:
+        pass
+    return out
+
+
+@dataclass(slots=True)
+class _Way:
+    """One mix: its sticks as bins, dear ones first, and its groups."""
+
+    sticks: list[int]
+    free: Counter[tuple[int, ...]]  # of the sticks that cost nothing, how many have these spans
+    groups: Groups
+
+    def with_settings(self, settings: int, top: int, without: int = 0) -> tuple[_Way, list[Contents]] | None:
+        """Contents with so many settings, in `top` groups or fewer, that leave these sticks empty."""
+        groups = self.groups
+        least = len(groups.core.widths) - settings
+        for n in range(top, max(0, least - 1), -1):
+            if n - least > MOST_JOINS:
+                groups.unsure = True
+                continue
+            contents = groups.share_out(groups.types, groups.sets.whole - without, n, n - least)
+            if contents is not None:
+                return self, contents
+        return None
+
+    def with_fewer_sticks(self, settings: int, sticks: int) -> Iterator[list[Contents]]:
+        """Contents with fewer sticks than that, if any are found, at no more settings."""
+        sets = self.groups.sets
+        slack = sets.cap_of[sets.whole] - self.groups.need
+        for without in sorted(sets.within(0, slack), key=lambda s: -sum(sets.counts(s))):
+            counts = sets.counts(without)
+            if len(self.sticks) - sum(counts) >= sticks:
+                return
+            if all(n <= self.free[caps] for n, caps in zip(counts, sets.kinds, strict=True)):
+                found = self.with_settings(settings, self.groups.most(sets.whole - without), without)
+                if found:
+                    yield found[1]
+                    return
+
+
+def _mixes(core: Core, price: int) -> Iterator[list[int]]:
+    """The mixes that cost this, each with all the sticks that cost nothing, as bins."""
+    free = [k for k, b in enumerate(core.bins) if not b.price for _ in range(b.count)]
+    paid = {b.stock: k for k, b in enumerate(core.bins) if b.price}
+    held = sum(core.bins[k].fill for k in free)
+    mixes = Mixes(tuple(core.bins[k] for k in paid.values()), max(0, core.need - held), extra=price)
+    if mixes.bound is None or (mixes.bins and mixes.coarse > 1):
+        return
+    for counts in mixes.at_price(price, 1 << 30):
+        yield [paid[b.stock] for b, n in zip(mixes.bins, counts, strict=True) for _ in range(n)] + free
+
+
+def _way(core: Core, sticks: list[int], work: Work) -> _Way | None:
+    sets = stick_sets([core.bins[b].caps for b in sticks])
+    if sets is None:
+        return None
+    free = Counter(core.bins[b].caps for b in sticks if not core.bins[b].price)
+    return _Way(sticks, free, Groups(core, sets, work))
+
+
+def _sticks(filled: Filled) -> int:
+    return len(filled.bins)
+
+
+def _filled(core: Core, way: _Way, contents: list[Contents]) -> Filled:
+    bins, spans = [], []
+    left = list(way.sticks)
+    for kind, held in contents:
+        caps = way.groups.sets.kinds[kind]
+        at = next(k for k, b in enumerate(left) if core.bins[b].caps == caps)
+        bins.append(left.pop(at))
+        spans.append(_spread(core, caps, [held.get(i, 0) for i in range(len(core.widths))]))
+    return Filled(bins=bins, spans=spans)
+
+
+def _spread(core: Core, caps: tuple[int, ...], counts: list[int]) -> list[list[int]]:
+    """The contents of a stick in its spans: each as full as it goes with what is left."""
+    spans = []
+    for cap in caps[:-1]:
+        _, here = fullest(core.widths, counts, cap, range(len(counts)))
+        counts = [n - k for n, k in zip(counts, here, strict=True)]
+        spans.append(here)
+    return [*spans, counts]
