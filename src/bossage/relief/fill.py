@@ -203,9 +203,9 @@ def _best_swap(
         la = levels[a]
         lb = levels[others]
         change = clash[a, lb] - own[a] + clash[others, la] - own[others]
-        touching = np.searchsorted(others, board.neighbours[a])
-        touching = touching[touching < len(others)]
-        touching = touching[np.isin(others[touching], board.neighbours[a])]
+        near = board.near(a)
+        touching = np.minimum(np.searchsorted(others, near), len(others) - 1)
+        touching = touching[others[touching] == near]
         change[touching] += 2 * conf[la, lb[touching]] - 2
         value = change + rng.random(len(others))
         # A swap may break the tabu when it gives fewer conflicts than ever. Each conflict counts at both ends.
