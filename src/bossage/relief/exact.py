@@ -7,6 +7,7 @@ time, so the answer depends on the problem alone.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -53,11 +54,18 @@ def fewest_moved(board: Board, *, units: float, least_n: int = 0) -> Found:
     return _run(model, x, board, units, None)
 
 
-def nearest_quotas(board: Board, cuts: list[tuple[IntArray, int]]) -> tuple[IntArray, int] | None:
+def nearest_quotas(
+    board: Board,
+    cuts: list[tuple[IntArray, int]],
+    hold: Callable[[Any, dict[tuple[int, int], Any]], object] | None = None,
+    *,
+    within: tuple[int, int] | None = None,
+) -> tuple[IntArray, int] | None:
     """Quotas that keep every cut (coef, most) and add up to each group's blocks, with the fewest blocks moved.
 
-    Among these, those that spread the change most evenly. Returns the quotas and how many blocks move, or None when
-    no quotas keep the cuts.
+    Among these, those that spread the change most evenly. `hold` adds further rules to the model, which has a variable
+    for each group and level. `within` are bounds of the blocks that move; with it the change is spread as it comes.
+    Returns the quotas and how many blocks move, or None when no quotas keep the cuts.
     """
     from ortools.sat.python import cp_model
 
@@ -70,6 +78,8 @@ def nearest_quotas(board: Board, cuts: list[tuple[IntArray, int]]) -> tuple[IntA
         model.add(sum(new[g, level] for level in range(board.L)) == n)
     for coef, most in cuts:
         model.add(sum(int(coef[i]) * new[i] for i in cells) <= most)
+    if hold:
+        hold(model, new)
     short = _shortfalls(model, quotas)
     widest = model.new_int_var(0, max(1, board.n, int(quotas.max(initial=0))), "")
     narrowest = model.new_int_var(0, max(1, int(quotas.max(initial=0))), "")
@@ -77,7 +87,11 @@ def nearest_quotas(board: Board, cuts: list[tuple[IntArray, int]]) -> tuple[IntA
         model.add(new[i] + short[i] >= int(quotas[i]))
         model.add(widest >= new[i] - int(quotas[i]))
         model.add(narrowest >= int(quotas[i]) - new[i])
-    model.minimize(sum(short.values()) * 4 * (int(quotas.max(initial=0)) + board.n + 1) + widest + narrowest)
+    if within:
+        model.add_linear_constraint(sum(short.values()), *within)
+        model.minimize(sum(short.values()))
+    else:
+        model.minimize(sum(short.values()) * 4 * (int(quotas.max(initial=0)) + board.n + 1) + widest + narrowest)
     solver = solver_of(10.0)
     if solver.solve(model) != cp_model.OPTIMAL:
         return None

@@ -135,6 +135,7 @@ class Proof(StrEnum):
     FEW_LEVELS = "few levels"  # blocks that all touch one another outnumber the levels that may touch
     APART = "apart"  # more blocks of a level than can stand apart
     COMPANY = "company"  # levels whose blocks need more company than there is
+    CHESS = "chessboard"  # counts that a chessboard of low and high cannot have
     STRIPES = "stripes"  # counts that rigid stripes cannot have
     TILES = "tiles"  # quotas that are no sum of what small tiles can hold
     SEARCH = "search"  # exhaustive search

@@ -1,8 +1,8 @@
 """Proofs that a field cannot exist, cheap ones first, each with a sentence that a maker can act on.
 
 The order is: counts, pins, choices, blocks that their neighbours leave no level, blocks that all touch, blocks that
-have to stand apart (Koenig 1931 on two-sided graphs), levels that need company, rigid stripes, and small tiles (a
-linear program whose infeasibility is the proof).
+have to stand apart (Koenig 1931 on two-sided graphs), levels that need company, chessboards of low and high, rigid
+stripes, and small tiles (a linear program whose infeasibility is the proof).
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 from bossage.relief.finding import Finding
 from bossage.relief.graph import Board
 from bossage.relief.proofs_apart import apart, company
+from bossage.relief.proofs_chess import chess
 from bossage.relief.proofs_pins import pin_counts, pin_pairs, sums
 from bossage.relief.proofs_reach import choices, few_levels, narrowed
 from bossage.relief.proofs_stripes import stripes
@@ -38,4 +39,5 @@ def later_proofs(board: Board, *, with_solver: bool) -> Finding | None:
         found = apart(board, board.choice, window, with_solver)
         if found:
             return found
-    return company(board) or stripes(board) or (tiles(board) if with_solver else None)
+    found = company(board) or chess(board, patient=with_solver) or stripes(board)
+    return found or (tiles(board) if with_solver else None)

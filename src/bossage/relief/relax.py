@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
+from bossage.relief.chess import Chess, chess_ways, draw_chess, grown_higher, growth_orders, least_higher
 from bossage.relief.exact import fewest_colours, fewest_moved, fewest_released, nearest_quotas
 from bossage.relief.fast import GRID_FROM_N, fast_field, grid_field
 from bossage.relief.finding import EXACT_UP_TO_N, Finding
 from bossage.relief.graph import Board, counts_of
 from bossage.relief.problem import Effort, IntArray, NoField, Proof, QuotaChange, Relaxation
 from bossage.relief.proofs import first_proofs, later_proofs
+from bossage.relief.proofs_chess import hold_chess
+from bossage.relief.regions import SWEEP_WORK_N
 from bossage.relief.stripes import fitting_stripes, four_levels, nearest_stripes
 
 RELAX_UNITS = 15.0  # deterministic time that the least relaxation may take
+SEARCHED_UP_TO_N = 100  # blocks up to which a relaxation that is near the least is searched for a better one
 CUTS_N = 60  # arguments collected about quotas before the search for others is left to CP-SAT
 TRIES = Effort(repair_rounds=1500, draws=2, mix_sweeps=0)
 
@@ -60,6 +65,9 @@ def _nearest(board: Board, found: Finding) -> tuple[Relaxation | None, int, bool
     """Quotas that hold with a lower bound of moves that they reach; the bound; whether any quotas keep the proofs."""
     cuts = [found.cut] if found.cut else []
     least_n = 0
+    ways = chess_ways(board)
+    if ways:
+        return _on_chessboard(board, ways, [(c.coef, c.most) for c in cuts])
     if found.no.proof is Proof.SEARCH:
         return None, 1, True
     levels = four_levels(board)
@@ -81,6 +89,51 @@ def _nearest(board: Board, found: Finding) -> tuple[Relaxation | None, int, bool
             return None, least_n, True
         cuts.append(again.cut)
     return None, least_n, True
+
+
+def _on_chessboard(
+    board: Board, ways: list[Chess], cuts: list[tuple[IntArray, int]]
+) -> tuple[Relaxation | None, int, bool]:
+    """The nearest quotas that a chessboard of low and high can have, if a field with them can be drawn."""
+    near = []
+    for way in ways:
+        leasts = [least_higher(board, way, step, work_n=SWEEP_WORK_N) for step in way.steps]
+        near.append(nearest_quotas(board, cuts, partial(hold_chess, board, way, leasts)))
+    least_n = min((found[1] for found in near if found), default=0)
+    rng = np.random.Generator(np.random.PCG64(board.problem.seed))
+    for way, found in zip(ways, near, strict=True):
+        if found and found[1] == least_n and _drawn_chess(board, way, found[0], rng):
+            return moved(board, found[0], smallest=True), least_n, True
+    quotas = _grown_quotas(board, ways, cuts, least_n, rng) if any(near) else None
+    if quotas is None:
+        return None, least_n, any(near)
+    easing = moved(board, quotas, smallest=False)
+    if easing.moved_n == least_n:
+        return replace(easing, smallest=True), least_n, True
+    return (easing if board.n > SEARCHED_UP_TO_N else None), least_n, True
+
+
+def _drawn_chess(board: Board, way: Chess, quotas: IntArray, rng: np.random.Generator) -> bool:
+    trial = Board(problem=replace(board.problem, quotas=quotas))
+    trial.narrow(board.choice)
+    return draw_chess(trial, [way], rng) is not None
+
+
+def _grown_quotas(
+    board: Board, ways: list[Chess], cuts: list[tuple[IntArray, int]], least_n: int, rng: np.random.Generator
+) -> IntArray | None:
+    """The nearest quotas that regions grown from some side or corner have, if not the nearest of all."""
+    best, best_n = None, board.n + 1
+    for way in ways:
+        for order in growth_orders(board, way, rng):
+            grown = [grown_higher(board, way, step, order) for step in way.steps]
+            hold = partial(hold_chess, board, way, grown)
+            found = nearest_quotas(board, cuts, hold, within=(least_n, best_n - 1))
+            if found and _drawn_chess(board, way, found[0], rng):
+                best, best_n = found
+                if best_n == least_n:
+                    return best
+    return best
 
 
 def _instead(board: Board, quotas: IntArray) -> tuple[Relaxation | None, int, bool]:
