@@ -18,16 +18,21 @@ from __future__ import annotations
 from array import array
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import combinations
 
+import numpy as np
+
+from bossage.saw.knapsack import Ints
 from bossage.saw.subset import largest_sums, reach
 
-MOST_TABLE = 1 << 17  # units up to which the wood that two or three lengths lose is looked up
-TABLED = 3  # lengths
+MOST_CELLS = 20_000_000  # of the tables of what rooms lose
+MOST_LOST = 0xFFFF  # the most that a table says
 MOST_SPANS = 2  # clear spans in a stick whose contents can be told to fit
 
 Stick = tuple[int, ...] | tuple[int, int, tuple[tuple[int, int], ...]]
 Place = tuple[tuple[int, int, tuple[tuple[int, int], ...]], int]  # room, kind, what is in it; and which stick it is
 Move = tuple[int, int, int]  # stick, type, how many
+Losses = tuple["array[int]", "array[int]", "array[int]"]
 
 
 class Spent(Exception):
@@ -53,13 +58,15 @@ class Work:
 
 @dataclass(slots=True)
 class Rooms:
-    """What fits into the spans of the kinds of stick, looked up again and again."""
+    """What fits into the spans of the kinds of stick, and what is lost there, looked up again and again."""
 
     kinds: Sequence[tuple[int, ...]]
     widths: Sequence[int]
     demand: Sequence[int]
     _most: dict[tuple[int, tuple[tuple[int, int], ...], int], int] = field(default_factory=dict)
-    _lost: dict[tuple[int, ...], array[int] | None] = field(default_factory=dict)
+    _sums: dict[tuple[int, ...], Ints] = field(default_factory=dict)
+    _lost: dict[tuple[int, ...], Losses | None] = field(default_factory=dict)
+    _cells: int = MOST_CELLS
 
     def fits(self, kind: int, held: tuple[tuple[int, int], ...]) -> bool:
         """Whether these slices go into the spans of that kind, at most two."""
@@ -97,16 +104,51 @@ class Rooms:
             self._most[key] = low
         return min(n, self._most[key])
 
-    def lost(self, types: tuple[int, ...], room: int) -> int:
-        """What a room loses at least when only these types go in."""
-        if len(types) == 1:
-            return room % self.widths[types[0]]
+    def lost(self, types: tuple[int, ...], rooms: Sequence[int], more: int) -> int:
+        """What the rooms lose at least with these types, one in each room and `more` beside it in all."""
         if types not in self._lost:
-            top = max(map(sum, self.kinds))
-            few = len(types) <= TABLED and top <= MOST_TABLE
-            self._lost[types] = largest_sums([self.widths[i] for i in types], top) if few else None
-        table = self._lost[types]
-        return room - table[room] if table is not None else 0
+            self._lost[types] = self._losses(types)
+        losses = self._lost[types]
+        if losses is None:
+            widths = [self.widths[i] for i in types]
+            lost = sorted(min(room % w for w in widths) for room in rooms)
+            return sum(lost[: max(0, len(rooms) - more)])
+        one, two, any_ = losses
+        total = 0
+        gains: list[float] = []
+        for room in rooms:
+            a, b, c = one[room], two[room], any_[room]
+            total += a
+            if a > c:
+                # A third type may save more than the second: then both count as half of what they save together.
+                gains += (a - b, b - c) if a - b >= b - c else ((a - c) / 2, (a - c) / 2)
+        if more < len(gains):
+            gains.sort(reverse=True)
+            del gains[more:]
+        return total - int(sum(gains))
+
+    def _losses(self, types: tuple[int, ...]) -> Losses | None:
+        """For each room what one, two, or any number of these types lose at least; None where rooms are too many."""
+        top = max(map(sum, self.kinds))
+        if self._cells < 3 * top:
+            return None
+        self._cells -= 3 * top
+        rooms = np.arange(top + 1)
+        some = [self._largest((i,), top) for i in types]
+        one = np.max(some, axis=0)
+        two = np.max([self._largest(pair, top) for pair in combinations(types, 2)] or [one], axis=0)
+        return _packed(rooms - one), _packed(rooms - two), _packed(rooms - self._largest(types, top))
+
+    def _largest(self, types: tuple[int, ...], top: int) -> Ints:
+        if types not in self._sums:
+            self._sums[types] = largest_sums([self.widths[i] for i in types], top)
+        return self._sums[types]
+
+
+def _packed(lost: Ints) -> array[int]:
+    table = array("H")
+    table.frombytes(np.minimum(lost, MOST_LOST).astype(np.ushort).tobytes())
+    return table
 
 
 def peel(rooms: Rooms, types: tuple[int, ...], kinds: Sequence[int], extra: int, work: Work) -> list[Move] | None:
@@ -143,11 +185,10 @@ class _Peeling:
         self.seen[state] = extra
         self.work.spend(1)
         types = tuple(i for i, _ in dem)
-        lost = self.rooms.lost
-        if sum(lost(types, place[0][0]) for place in places) > slack:
-            return None
         if len(dem) == 1:
             return self._last(*dem[0], places)
+        if self.rooms.lost(types, [place[0][0] for place in places], len(dem) - 1 + extra) > slack:
+            return None
         return (
             self._close_a_stick(dem, places, slack, extra, cut)
             or self._finish_a_length(dem, places, slack, extra, cut)
@@ -156,6 +197,8 @@ class _Peeling:
 
     def _most(self, place: Place, i: int, n: int) -> int:
         (room, _, held), stick = place
+        if any(j == i for j, _ in held):  # what goes in of a length goes in at once
+            return 0
         return self.rooms.most(self.kinds[stick], held, i, room, n)
 
     def _last(self, i: int, n: int, places: tuple[Place, ...]) -> list[Move] | None:
@@ -209,24 +252,37 @@ class _Peeling:
     def _part(
         self, dem: tuple[tuple[int, int], ...], places: tuple[Place, ...], slack: int, extra: int
     ) -> list[Move] | None:
-        b, (i, n) = min(enumerate(dem), key=lambda item: (item[1][1], item[0]))
-        before = None
-        for a, place in enumerate(places):
-            if place[0] == before:
+        """Every point has two joins: begin at the length or the stick that leaves the fewest choices."""
+        joins = [
+            (a, b, most)
+            for a, place in enumerate(places)
+            if not a or place[0] != places[a - 1][0]
+            for b, (i, n) in enumerate(dem)
+            if (most := self._most(place, i, n - 1))
+        ]
+        points: dict[tuple[bool, int], int] = {(False, b): 0 for b in range(len(dem))}
+        points |= {(True, a): 0 for a in range(len(places)) if not a or places[a][0] != places[a - 1][0]}
+        for a, b, most in joins:
+            points[True, a] += most
+            points[False, b] += most
+        stick, at = min(points, key=lambda point: (points[point], point))
+        for a, b, most in joins:
+            if at != (a if stick else b):
                 continue
-            before = place[0]
-            for x in range(self._most(place, i, n - 1), 0, -1):
+            i, n = dem[b]
+            for x in range(most, 0, -1):
                 less = (*dem[:b], (i, n - x), *dem[b + 1 :])
-                found = self.settle(less, self._put(places, a, i, x), slack, extra - 1, True)
+                found = self.settle(less, self._put(places, a, i, x, bar=True), slack, extra - 1, True)
                 if found is not None:
-                    return [(place[1], i, x), *found]
+                    return [(places[a][1], i, x), *found]
         return None
 
-    def _put(self, places: tuple[Place, ...], a: int, i: int, n: int) -> tuple[Place, ...]:
+    def _put(self, places: tuple[Place, ...], a: int, i: int, n: int, bar: bool = False) -> tuple[Place, ...]:
+        """The places with that much more in one of them; `bar`: it takes no more of that length."""
         (room, kind, held), stick = places[a]
         if kind >= 0:
-            counts = dict(held)
-            counts[i] = counts.get(i, 0) + n
-            held = tuple(sorted(counts.items()))
+            held = tuple(sorted((*held, (i, n))))
+        elif bar:
+            held = tuple(sorted((*held, (i, 0))))
         place: Place = ((room - n * self.rooms.widths[i], kind, held), stick)
         return tuple(sorted((*places[:a], place, *places[a + 1 :])))

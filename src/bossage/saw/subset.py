@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from array import array
 from collections.abc import Sequence
 
 import numpy as np
+
+from bossage.saw.knapsack import Ints
 
 # Above this many units a bit set costs more than it gives; the fill then rounds widths up, never down.
 MOST_UNITS = 1 << 21
 
 
-def largest_sums(widths: Sequence[int], top: int) -> array[int]:
+def largest_sums(widths: Sequence[int], top: int) -> Ints:
     """For each room up to `top`, the largest sum of as many of these widths as one likes that goes in."""
     mask = (1 << (top + 1)) - 1
     bits = 1
     for w in widths:
         bits = reach(bits, w, top // w, mask)
     flags = np.unpackbits(np.frombuffer(bits.to_bytes(top // 8 + 1, "little"), dtype=np.uint8), bitorder="little")
-    sums = np.maximum.accumulate(np.where(flags[: top + 1], np.arange(top + 1), 0))
-    table = array("i")
-    table.frombytes(sums.astype(np.intc).tobytes())
-    return table
+    sums: Ints = np.maximum.accumulate(np.where(flags[: top + 1], np.arange(top + 1), 0))
+    return sums
 
 
 def reach(bits: int, width: int, count: int, mask: int) -> int:
