@@ -44,13 +44,14 @@ def swap_clusters(board: Board, levels: IntArray, rng: np.random.Generator, *, t
     walk = _Walk(board, levels)
     first = free[rng.integers(len(free), size=tries)].tolist()
     second = free[rng.integers(len(free), size=tries)].tolist()
-    step = rng.integers(1, board.L, size=tries).tolist()
+    levels_n = board.L
+    step = rng.integers(1, levels_n, size=tries).tolist()
     chance = rng.random(tries).tolist()
     alone = (rng.random(tries) < 0.5).tolist()
     done, exact = 0, 0
     for turn in range(tries):
         a = walk.level[first[turn]]
-        both = a + (a + step[turn]) % board.L
+        both = a + (a + step[turn]) % levels_n
         one = walk.cluster(first[turn], both)
         if one is not None:
             done += walk.take(one, both, chance[turn]) if alone[turn] else walk.take_even(one, second[turn], both)
@@ -71,10 +72,10 @@ class _Walk:
         self.bars = board.conflict_mask
         self.open_to = as_masks(board.choice)
         self.free = (board.pins < 0).tolist()
-        self.group = board.group.tolist()
+        self.base = (board.group * board.L).tolist()  # what is counted of a level of its group stands this far on
         self.top = board.L - 1
         self.mirrored = board.problem.level_conflict is None  # else only two levels are surely as far apart mirrored
-        self.over = [[0] * board.L for _ in range(board.problem.groups_n)]
+        self.over = [0] * (board.L * board.problem.groups_n)
         # there are more ways off the exact counts the more blocks there are; so a good part of the walk is exact
         self.odds = min(0.5, ODDS_OFF / int((board.pins < 0).sum()))
         self.off = 0  # blocks that have a level too many
@@ -84,13 +85,14 @@ class _Walk:
         """Change a cluster by itself, the less likely the further it takes the counts off."""
         gains = self._gains(cluster, both)
         after = self.off
-        for (g, level), n in gains.items():
-            was = self.over[g][level]
-            after += max(was + n, 0) - max(was, 0)
+        over = self.over
+        for at, n in gains.items():
+            was = over[at]
+            after += (was + n if was + n > 0 else 0) - (was if was > 0 else 0)
         if after > self.off and chance >= self.odds ** (after - self.off):
             return False
-        for (g, level), n in gains.items():
-            self.over[g][level] += n
+        for at, n in gains.items():
+            over[at] += n
         self.off = after
         self._change(cluster, both)
         return True
@@ -129,30 +131,32 @@ class _Walk:
         for u in cluster:
             self.level[u] = both - self.level[u]
 
-    def _gains(self, cluster: set[int], both: int) -> dict[tuple[int, int], int]:
-        """How many more blocks of each level there will be, by quota group and level."""
-        gains: dict[tuple[int, int], int] = {}
+    def _gains(self, cluster: set[int], both: int) -> dict[int, int]:
+        """How many more blocks of each level there will be, where `over` counts them."""
+        gains: dict[int, int] = {}
+        level, base = self.level, self.base
         for u in cluster:
-            g, level = self.group[u], self.level[u]
-            gains[g, level] = gains.get((g, level), 0) - 1
-            gains[g, both - level] = gains.get((g, both - level), 0) + 1
+            old = base[u] + level[u]
+            new = 2 * base[u] + both - old
+            gains[old] = gains.get(old, 0) - 1
+            gains[new] = gains.get(new, 0) + 1
         return gains
 
     def cluster(self, start: int, both: int) -> set[int] | None:
         """All blocks that have to change once `start` does, each from its level to `both` less it; None if barred."""
-        level, bars, top = self.level, self.bars, self.top
+        level, bars, top, near = self.level, self.bars, self.top, self.near
+        free, open_to = self.free, self.open_to
         pair = None if self.mirrored else (level[start], both - level[start])
         found, todo = {start}, [start]
-        while todo:
-            v = todo.pop()
+        for v in todo:
             new = both - level[v]
-            if not (0 <= new <= top and self.free[v] and self.open_to[v] >> new & 1):
+            if not (0 <= new <= top and free[v] and open_to[v] >> new & 1):
                 return None
             barred = bars[new]
-            for u in self.near[v]:
-                if u in found or not barred >> level[u] & 1:
+            for u in near[v]:
+                if not barred >> level[u] & 1 or u in found:
                     continue
-                if len(found) >= CLUSTER_MOST_N or (pair and level[u] not in pair):
+                if len(todo) >= CLUSTER_MOST_N or (pair and level[u] not in pair):
                     return None
                 found.add(u)
                 todo.append(u)

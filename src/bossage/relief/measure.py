@@ -18,9 +18,11 @@ from numpy.typing import NDArray
 from bossage.relief.fill import fill, repair
 from bossage.relief.graph import Board
 from bossage.relief.mix import mix
-from bossage.relief.problem import FloatArray, GridShape, HeightProblem, IntArray
+from bossage.relief.planes import plain_enough, plane_field
+from bossage.relief.problem import Effort, FloatArray, GridShape, HeightProblem, IntArray
 
 SINKHORN_ROUNDS_N = 200
+SINKHORN_STILL = 1e-13  # far below the digits that are kept
 DIGITS_N = 9  # figures are rounded so that no last bit of a float differs between machines
 
 
@@ -125,10 +127,13 @@ def _scaled(may: NDArray[np.bool_], a: FloatArray, b: FloatArray) -> FloatArray:
     """For every pair of shares (rows of `a` and `b`) the law with those sums, all at once."""
     law = may * (a[:, :, None] * b[:, None, :])
     for _ in range(SINKHORN_ROUNDS_N):
+        before = law.copy()
         rows = law.sum(axis=2)
         law *= np.divide(a, rows, out=np.zeros_like(a), where=rows > 0)[:, :, None]
         cols = law.sum(axis=1)
         law *= np.divide(b, cols, out=np.zeros_like(b), where=cols > 0)[:, None, :]
+        if np.abs(law - before).max(initial=0.0) < SINKHORN_STILL:
+            break
     total = law.sum(axis=(1, 2), keepdims=True)
     scaled: FloatArray = np.divide(law, total, out=law, where=total > 0)
     return scaled
@@ -283,9 +288,9 @@ def compare_with_fair(problem: HeightProblem, levels: IntArray, *, draws: int = 
         draws: Fair draws to compare with; fewer make the deviations coarser.
         sweeps: Attempted swaps per block in each of them.
     """
-    measured = _measured(_frame(Board(problem=problem)), levels)
+    frame, seen = _fair_figures(_Asked(problem), draws, sweeps)
+    measured = _measured(frame, levels)
     own = measured.figures()
-    seen = _fair_figures(_Asked(problem), draws, sweeps)
     z = {}
     for name, value in own.items():
         fair_values = np.array([s[name] for s in seen])
@@ -315,20 +320,27 @@ class _Asked:
 
 # Fair draws cost most of a relief, and neither another seed nor another place on the wall changes them.
 @lru_cache(maxsize=FAIR_KEPT_N)
-def _fair_figures(asked: _Asked, draws: int, sweeps: int) -> tuple[dict[str, float], ...]:
+def _fair_figures(asked: _Asked, draws: int, sweeps: int) -> tuple[_Frame, tuple[dict[str, float], ...]]:
     board = Board(problem=asked.problem)
     frame = _frame(board)
     rng = np.random.Generator(np.random.PCG64(20_250_101))
+    if plain_enough(board):
+        plain = (plane_field(board, rng, Effort(mix_sweeps=sweeps)) for _ in range(draws))
+        return frame, tuple(_measured(frame, solved.levels).figures() for solved in plain if solved)
     seen: list[dict[str, float]] = []
     # filling costs as much as mixing, so a field filled anew is mixed on from each draw to the next
     fair: IntArray | None = None
     for _ in range(3 * draws):
-        if fair is None or len(seen) % MIXED_ON_N == 0:
-            draft = repair(board, fill(board, rng), rng, rounds_n=2000)
-            fair = draft.levels if draft.conflicts_n == 0 else None
+        anew = fair is None or len(seen) % MIXED_ON_N == 0
+        fair = _filled(board, rng) if anew else fair
         if fair is not None:
-            fair = mix(board, fair, rng, sweeps=sweeps).levels
+            fair = mix(board, fair, rng, sweeps=sweeps, onward=not anew).levels
             seen.append(_measured(frame, fair).figures())
         if len(seen) == draws:
             break
-    return tuple(seen)
+    return frame, tuple(seen)
+
+
+def _filled(board: Board, rng: np.random.Generator) -> IntArray | None:
+    draft = repair(board, fill(board, rng), rng, rounds_n=2000)
+    return draft.levels if draft.conflicts_n == 0 else None

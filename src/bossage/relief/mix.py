@@ -16,6 +16,7 @@ from bossage.relief.graph import Board
 from bossage.relief.problem import IntArray
 
 LEAST_ATTEMPTS_N = 4_000  # small boards need more than sweeps to forget how they were filled; under 2 ms
+ONWARD_SHARE = 6  # of the clusters that a field takes to forget how it was filled, one in so many to become another
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,10 +28,11 @@ class Mixed:
     swaps_n: int
 
 
-def mix(board: Board, levels: IntArray, rng: np.random.Generator, *, sweeps: int) -> Mixed:
+def mix(board: Board, levels: IntArray, rng: np.random.Generator, *, sweeps: int, onward: bool = False) -> Mixed:
     """Try `sweeps` swaps for each free block (4,000 in all at least), each between two random blocks of one group.
 
-    The field has to be valid and stays so. Works on any graph; a few microseconds an attempt.
+    The field has to be valid and stays so. Works on any graph; a few microseconds an attempt. `onward`: it is mixed
+    already and only has to become another one, for which a few sweeps and clusters do.
     """
     free = np.flatnonzero(board.pins < 0)
     if len(free) < 2 or sweeps <= 0:
@@ -38,7 +40,7 @@ def mix(board: Board, levels: IntArray, rng: np.random.Generator, *, sweeps: int
     by_group = free[np.argsort(board.group[free], kind="stable")]
     size = np.bincount(board.group[free], minlength=board.problem.groups_n)
     start = np.cumsum(size) - size
-    attempts = max(sweeps * len(free), LEAST_ATTEMPTS_N)
+    attempts = max(sweeps * len(free), 0 if onward else LEAST_ATTEMPTS_N)
     one = free[rng.integers(len(free), size=attempts)]
     g = board.group[one]
     other = by_group[start[g] + rng.integers(0, size[g])]
@@ -67,6 +69,6 @@ def mix(board: Board, levels: IntArray, rng: np.random.Generator, *, sweeps: int
                 level[a], level[b] = lb, la
                 wall[a], wall[b] = masks[lb], masks[la]
                 swaps += 1
-    tries = cluster_tries_n(len(free), swaps / attempts)
+    tries = cluster_tries_n(len(free), swaps / attempts) // (ONWARD_SHARE if onward else 1)
     mixed, done = swap_clusters(board, np.array(level, dtype=np.int64), rng, tries=tries)
     return Mixed(levels=mixed, attempts_n=attempts + tries, swaps_n=swaps + done)
