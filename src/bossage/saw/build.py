@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bossage.saw.core import Core, clear_spans, usable_nm
 from bossage.saw.fill import Filled
 from bossage.saw.records import CutStick, SawJob, Setting, Slice
@@ -43,40 +45,45 @@ def sequences(core: Core, job: SawJob, filled: Filled) -> tuple[Sequence, Sequen
 
 
 def cut_sticks(core: Core, job: SawJob, filled: Filled, within: tuple[Contents, ...]) -> tuple[CutStick, ...]:
-    """Each stick with its slices from the squared end on."""
+    """Each stick with its slices from the squared end on; sticks cut alike share their slices."""
     out: list[CutStick] = []
+    alike: dict[tuple[int, Contents, tuple[tuple[int, ...], ...]], CutStick] = {}
     for number, (b, spans) in enumerate(zip(filled.bins, filled.spans, strict=True), start=1):
-        stock = job.sticks[core.bins[b].stock]
-        slices: list[Slice] = []
-        runs = iter(within[number - 1])
-        clear = clear_spans(stock, job.kerf_nm)
-        for span, counts in zip(clear, spans, strict=True):
-            at = span.from_nm
-            if not any(counts):
-                continue
-            for i in next(runs):
-                for _ in range(counts[i]):
-                    slices.append(Slice(length_nm=core.lengths_nm[i], from_nm=at, to_nm=at + core.lengths_nm[i]))
-                    at += core.lengths_nm[i] + job.kerf_nm
-        end = slices[-1].to_nm + job.kerf_nm
-        used = sum(s.length_nm + job.kerf_nm for s in slices)
-        usable = usable_nm(stock, job.kerf_nm)
-        rest = stock.length_nm - end
-        out.append(
-            CutStick(
-                stock=stock,
-                number=number,
-                slices=tuple(slices),
-                usable_nm=usable,
-                used_nm=used,
-                kerfs_nm=job.kerf_nm * len(slices),
-                passed_nm=end - stock.trim_nm - used,
-                left_nm=usable - used,
-                offcut_nm=rest,
-                keep=rest >= job.keep_offcut_nm > 0,
-            )
-        )
+        key = (b, within[number - 1], tuple(map(tuple, spans)))
+        if key not in alike:
+            alike[key] = _cut_stick(core, job, b, spans, within[number - 1])
+        out.append(replace(alike[key], number=number))
     return tuple(out)
+
+
+def _cut_stick(core: Core, job: SawJob, b: int, spans: list[list[int]], within: Contents) -> CutStick:
+    stock = job.sticks[core.bins[b].stock]
+    slices: list[Slice] = []
+    runs = iter(within)
+    for span, counts in zip(clear_spans(stock, job.kerf_nm), spans, strict=True):
+        at = span.from_nm
+        if not any(counts):
+            continue
+        for i in next(runs):
+            for _ in range(counts[i]):
+                slices.append(Slice(length_nm=core.lengths_nm[i], from_nm=at, to_nm=at + core.lengths_nm[i]))
+                at += core.lengths_nm[i] + job.kerf_nm
+    end = slices[-1].to_nm + job.kerf_nm
+    used = sum(s.length_nm + job.kerf_nm for s in slices)
+    usable = usable_nm(stock, job.kerf_nm)
+    rest = stock.length_nm - end
+    return CutStick(
+        stock=stock,
+        number=0,
+        slices=tuple(slices),
+        usable_nm=usable,
+        used_nm=used,
+        kerfs_nm=job.kerf_nm * len(slices),
+        passed_nm=end - stock.trim_nm - used,
+        left_nm=usable - used,
+        offcut_nm=rest,
+        keep=rest >= job.keep_offcut_nm > 0,
+    )
 
 
 def settings(core: Core, job: SawJob, filled: Filled) -> tuple[Setting, ...]:

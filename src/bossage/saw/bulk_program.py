@@ -22,8 +22,9 @@ ENTERING = 60  # patterns that enter from one round
 ROUNDS = 12
 LATER_ROUNDS = 12  # and with three and more lengths in a span
 PAYS = 1e-6
+SAME = 1e-9
 DEAR = 1000.0  # a slice that no pattern gives
-FINEST = 1 << 17  # units of a span up to which patterns of three lengths are sought
+FINEST = 1 << 18  # units of a span in the search for patterns of three lengths and more; finer ones are rounded
 
 Counts = tuple[tuple[int, int], ...]  # (type, how many)
 
@@ -47,22 +48,31 @@ def shares(widths: Sequence[int], demand: Sequence[int], caps: Sequence[int], sp
     for kind, pair in enumerate(pairs):
         for counts in pair.tightest():
             program.add(kind, counts)
+    program.solve()
     for _ in range(ROUNDS):
-        program.solve()
-        worths, tolls = program.duals()
-        if not sum(
-            program.add(kind, counts) for kind, pair in enumerate(pairs) for counts in pair.paying(worths, tolls[kind])
-        ):
+        if not _price_pairs(program, pairs):
             break
-    if program.short() and max(caps) <= FINEST:
+        program.solve()
+    if program.short():
+        unit = -(-max(caps) // FINEST)
+        rounded = [-(-w // unit) for w in widths]
         for _ in range(LATER_ROUNDS):
-            worths, tolls = program.duals()
-            knapsack = _Tolled(worths, widths, max(caps))
-            fresh = [(kind, knapsack.best(cap, demand)) for kind, cap in enumerate(caps)]
-            if not sum(program.add(kind, counts) for kind, counts in fresh if program.pays(kind, counts)):
+            knapsack = _Tolled(program.worths, rounded, demand, max(caps) // unit)
+            fresh = [(kind, knapsack.best(cap // unit)) for kind, cap in enumerate(caps)]
+            more = sum(program.add(kind, counts) for kind, counts in fresh if program.pays(kind, counts))
+            if not more + _price_pairs(program, pairs):
                 break
             program.solve()
     return [] if program.short() else program.shares()
+
+
+def _price_pairs(program: _Program, pairs: list[_Pairs]) -> int:
+    """How many patterns of two lengths came in."""
+    return sum(
+        program.add(kind, counts)
+        for kind, pair in enumerate(pairs)
+        for counts in pair.paying(program.worths, program.tolls[kind])
+    )
 
 
 class _Program:
@@ -83,8 +93,8 @@ class _Program:
             self._goal.SetCoefficient(x, DEAR)
         self._columns: list[tuple[int, Counts, Any]] = []
         self._seen: set[tuple[int, Counts]] = set()
-        self._worths: Floats = np.zeros(len(demand))
-        self._tolls: Floats = np.zeros(len(spans))
+        self.worths: Floats = np.zeros(len(demand))  # of one more of each length
+        self.tolls: Floats = np.zeros(len(spans))  # of one more span of each kind, 0 or below
 
     def add(self, kind: int, counts: Counts) -> bool:
         if not counts or (kind, counts) in self._seen:
@@ -101,21 +111,15 @@ class _Program:
 
     def solve(self) -> None:
         self._program.Solve()
-        self._worths = np.array([row.dual_value() for row in self._rows]).clip(min=0)
-        self._tolls = np.array([row.dual_value() for row in self._kinds]).clip(max=0)
-
-    def duals(self) -> tuple[Floats, Floats]:
-        return self._worths, self._tolls
+        self.worths = np.array([row.dual_value() for row in self._rows]).clip(min=0)
+        self.tolls = np.array([row.dual_value() for row in self._kinds]).clip(max=0)
 
     def pays(self, kind: int, counts: Counts) -> bool:
-        reduced = len(counts) - 1 - sum(n * self._worths[i] for i, n in counts) - self._tolls[kind]
+        reduced = len(counts) - 1 - sum(n * self.worths[i] for i, n in counts) - self.tolls[kind]
         return bool(reduced < -PAYS)
 
     def short(self) -> bool:
         return any(x.solution_value() > 1e-6 for x in self._short)
-
-    def value(self) -> float:
-        return float(self._goal.Value())
 
     def shares(self) -> list[Share]:
         return [
@@ -182,37 +186,46 @@ def _first_of_each(key: Ints, order: Ints, most: int) -> Ints:
 
 
 class _Tolled:
-    """The best worth for every capacity, a toll of 1 on each length that is in; no limit on copies."""
+    """The best worth for every capacity, a toll of 1 on each length that is in."""
 
-    def __init__(self, worths: Floats, widths: Sequence[int], cap: int) -> None:
-        self._widths = [int(w) for w in widths]
-        self._worths = worths
+    def __init__(self, worths: Floats, widths: Sequence[int], demand: Sequence[int], cap: int) -> None:
+        self._widths, self._demand, self._worths = widths, demand, worths
         best = np.zeros(cap + 1)
         self._stages: list[tuple[int, Floats]] = []
-        for i, w in enumerate(self._widths):
-            if worths[i] <= 0 or w > cap:
+        for i, w in enumerate(widths):
+            if worths[i] <= 0 or not 0 < w <= cap:
                 continue
             self._stages.append((i, best))
             some = np.full(cap + 1, -np.inf)  # with one or more of this length, its toll not yet paid
-            for at in range(w, cap + 1, w):
-                end = min(at + w, cap + 1)
-                np.maximum(best[at - w : end - w], some[at - w : end - w], out=some[at:end])
-                some[at:end] += worths[i]
+            if demand[i] >= cap // w:
+                for at in range(w, cap + 1, w):
+                    end = min(at + w, cap + 1)
+                    np.maximum(best[at - w : end - w], some[at - w : end - w], out=some[at:end])
+                    some[at:end] += worths[i]
+            else:
+                some[w:] = best[: cap + 1 - w] + worths[i]
+                more, copies = demand[i] - 1, 1
+                while more > 0:
+                    n = min(copies, more)
+                    # the sum is a new array, so that no copy goes in twice
+                    np.maximum(some[n * w :], some[: cap + 1 - n * w] + n * worths[i], out=some[n * w :])
+                    more -= n
+                    copies *= 2
             best = np.maximum(best, some - 1.0)
         self._last = best
 
-    def best(self, cap: int, demand: Sequence[int]) -> Counts:
-        """The pattern behind the best worth at `cap`, cut down to the demand."""
+    def best(self, cap: int) -> Counts:
+        """The pattern behind the best worth at `cap`."""
         out: list[tuple[int, int]] = []
         value = float(self._last[cap])
         for i, before in reversed(self._stages):
-            if value <= before[cap] + 1e-9:
+            if value <= before[cap] + SAME:
                 value = float(before[cap])
                 continue
             w = self._widths[i]
-            gains = before[cap - w :: -w][: cap // w] + self._worths[i] * np.arange(1, cap // w + 1)
-            n = int(np.argmax(gains)) + 1
+            most = min(cap // w, self._demand[i])
+            n = int(np.argmax(before[cap - w :: -w][:most] + self._worths[i] * np.arange(1, most + 1))) + 1
             cap -= n * w
             value = float(before[cap])
-            out.append((i, min(n, demand[i])))
-        return tuple(sorted((i, n) for i, n in out if n))
+            out.append((i, n))
+        return tuple(sorted(out))

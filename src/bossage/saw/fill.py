@@ -8,7 +8,7 @@ A stick with zones is filled span by span.
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import nsmallest
 
@@ -102,7 +102,7 @@ def fill_by_length(
 ) -> Filled | None:
     """Finish whole lengths in each stick and carry few on, by beam search; None when the beam runs dry."""
     jobs = [(cap, at, s) for at, b in enumerate(sticks) for s, cap in enumerate(bins[b].caps)]
-    if len(jobs) > MOST_BEAM_SPANS or len(widths) > MOST_BEAM_TYPES:
+    if len(jobs) > MOST_BEAM_SPANS or sum(map(bool, demand)) > MOST_BEAM_TYPES:
         return None
     digits = _Digits(demand)
     need = sum(w * d for w, d in zip(widths, demand, strict=True))
@@ -200,23 +200,30 @@ def _complete(
             out.append((base + x * places[i], used + x * w, 1))
     if one or not pairs:
         return
-    for lost, i, x, j, y in sorted(_tight_pairs(widths, left, rest, room, slack))[:PAIRS_KEPT]:
+    for lost, i, x, j, y in _tight_pairs(widths, left, rest, room, slack):
         out.append((base + x * places[i] + y * places[j], used + room - lost, 2 - (x == left[i]) - (y == left[j])))
 
 
 def _tight_pairs(
     widths: Sequence[int], left: list[int], rest: list[int], room: int, slack: int
-) -> Iterator[tuple[int, int, int, int, int]]:
-    """Of each two lengths the split of the room that loses least, if that is within the slack."""
-    w, most = np.array([widths[i] for i in rest]), np.array([left[i] for i in rest])
-    for a, i in enumerate(rest[:-1]):
-        x = np.arange(min(left[i], room // widths[i]), 0, -1)[:, None]
-        if not len(x):
-            continue
-        free = room - x * widths[i]
-        y = np.minimum(free // w[None, a + 1 :], most[None, a + 1 :])
-        lost = np.where(y > 0, free - y * w[None, a + 1 :], room + 1)
-        at = lost.argmin(axis=0)
-        least = lost.min(axis=0)
-        for k in np.flatnonzero(least <= slack).tolist():
-            yield int(least[k]), i, int(x[at[k], 0]), rest[a + 1 + k], int(y[at[k], k])
+) -> list[tuple[int, int, int, int, int]]:
+    """The pairs of lengths that can fill the room best, each by its tightest split, if that is within the slack."""
+    some = [i for i in rest if widths[i] <= room]
+    if len(some) < 2:
+        return []
+    w, most = np.array([widths[i] for i in some]), np.array([left[i] for i in some])
+    splits = np.minimum(most, room // w)[:-1]
+    starts = np.r_[0, np.cumsum(splits)[:-1]]
+    first = np.repeat(np.arange(len(splits)), splits)
+    x = splits[first] - np.arange(len(first)) + starts[first]  # of each first length the most first
+    free = (room - x * w[first])[:, None]
+    y = np.minimum(free // w, most)
+    lost = np.where((y > 0) & (np.arange(len(some)) > first[:, None]), free - y * w, slack + 1)
+    least = np.minimum.reduceat(lost, starts, axis=0)
+    a, b = np.nonzero(least <= slack)
+    found = sorted(zip(least[a, b].tolist(), (some[k] for k in a), (some[k] for k in b), a, b, strict=True))
+    out: list[tuple[int, int, int, int, int]] = []
+    for loss, i, j, k, m in found[:PAIRS_KEPT]:
+        row = int(starts[k]) + int(np.argmax(lost[starts[k] : starts[k] + splits[k], m] == loss))
+        out.append((loss, i, int(x[row]), j, int(y[row, m])))
+    return out

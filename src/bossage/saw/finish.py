@@ -44,8 +44,10 @@ def finish(core: Core, filled: Filled, patience: Patience, seed: int) -> Finishe
         if whole is not None and rank(core, whole)[0] <= max(0, types - _most_sticks(core, sticks, price)):
             return Finished(whole, True, True)
     least = 0 if sticks is None else max(0, fewest_kinds(core) - _most_sticks(core, sticks, price))
-    filled, least = _grouped(core, filled, least, patience.settings_work)
-    if rank(core, filled)[0] > least:
+    few = len(filled.bins) <= MOST_STICKS  # of more the program over patterns has made what a walk would not better
+    if few:
+        filled, least = _grouped(core, filled, least, patience.settings_work)
+    if few and rank(core, filled)[0] > least:
         filled = min((filled, _walked(core, filled, patience.settings_steps, seed)), key=lambda f: rank(core, f))
     eased = lengthen(core, drop_empty(filled), min(patience.settings_steps, EASING_STEPS), seed)
     filled = min((filled, eased), key=lambda f: rank(core, f))
