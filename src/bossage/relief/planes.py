@@ -110,7 +110,7 @@ def dealt(board: Board, frame: Frame, rng: np.random.Generator) -> list[int]:
     rng.shuffle(hand)
     numbers = np.zeros(frame.size, dtype=np.uint8)
     numbers[frame.place] = hand
-    return [_bits(numbers >> k & 1) for k in range(board.L.bit_length())]
+    return [_bits(numbers & np.uint8(1 << k)) for k in range(board.L.bit_length())]
 
 
 class PlaneField:
