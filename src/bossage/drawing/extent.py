@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from bossage.drawing.box import Box
 from bossage.drawing.metrics import CAP_HEIGHT, text_width
-from bossage.drawing.model import Align, Bits, Circle, Dimension, Label, Outline, Point, Rect, Shape, Stand
 from bossage.drawing.plain import plain
+from bossage.drawing.shapes import Align, Bits, Circle, Dimension, Label, Outline, Point, Rect, Shape, Stand
 
 
 def bounds(shapes: tuple[Shape, ...] | list[Shape], scale_n: float = 1.0) -> Box:

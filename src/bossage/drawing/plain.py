@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from bossage.drawing.model import (
+from bossage.drawing.shapes import (
     Arrow,
     Dimension,
     Fill,
