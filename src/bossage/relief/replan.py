@@ -1,7 +1,7 @@
 """Another valid relief with the fewest changes: what is glued stays, the counts are what there is now.
 
-Single blocks go from a level with too many to one with too few; that meets the lower bound in nearly all cases with
-five levels or more. Where it does not, CP-SAT finds the least on pieces small enough, and the bound is given above.
+Single blocks are recoloured first. Where that does not meet the bound, on pieces small enough, a linear program tells
+the least number of changes and mostly has the relief as well (`exact_changes`); CP-SAT is left what stays open then.
 """
 
 from __future__ import annotations
@@ -11,12 +11,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from bossage.relief.finding import EXACT_UP_TO_N, Finding
-from bossage.relief.graph import Board, conflicts_n, counts_of, is_field
+from bossage.relief.graph import Board, conflicts_n, is_field
 from bossage.relief.problem import Effort, HeightProblem, IntArray, NoField, Proof
 from bossage.relief.proofs import first_proofs, later_proofs
+from bossage.relief.recolour import changed_n, fewest_possible_n, recolour
 
-STARTS_N = 12  # orders in which blocks are tried before the search is left to CP-SAT
-TRIED_FOR_EACH_N = 3  # blocks looked at for each one that has to change
 DEFAULT_EFFORT = Effort()
 
 
@@ -74,7 +73,7 @@ def replan(
         current: Level of each block now. A pin that differs from it is a change that has to be made.
         quotas: New counts by group and level; those of the problem when left out.
         weights: How visible a change of each block is, 0 or more; only the order matters among equally many changes.
-        effort: Work to put in; `exact_units` bounds the search of CP-SAT.
+        effort: Work to put in; `exact_units` bounds the search of CP-SAT, where that is needed.
 
     Returns:
         `Replanned`, or `NoField` when no relief keeps the new counts, the pins and the rule.
@@ -88,8 +87,8 @@ def replan(
     weight = np.ones(board.n, dtype=np.int64) if weights is None else np.asarray(weights, dtype=np.int64)
     bound = fewest_possible_n(board, current)
     start = np.where(board.pins >= 0, board.pins, current)
-    best = None if conflicts_n(board, start) else _recolour(board, current, weight, bound)
-    if best is not None and _changed_n(best, current) == bound and (weights is None or board.n > EXACT_UP_TO_N):
+    best = None if conflicts_n(board, start) else recolour(board, current, weight, bound)
+    if best is not None and changed_n(best, current) == bound and (weights is None or board.n > EXACT_UP_TO_N):
         return _replanned(board, current, best, bound, weight, engine="recolour")
     if board.n <= EXACT_UP_TO_N:
         return _exactly(board, current, best, bound, weight, effort)
@@ -99,153 +98,25 @@ def replan(
     return NoField(reasons=(text,), proof=Proof.NONE, proven=False)
 
 
-def fewest_possible_n(board: Board, current: IntArray) -> int:
-    """A lower bound of the changes: pins that differ, then the larger of blocks missing and blocks in conflict."""
-    forced = (board.pins >= 0) & (board.pins != current)
-    levels = np.where(forced, board.pins, current)
-    missing = int(np.maximum(board.problem.quotas - counts_of(board, levels), 0).sum())
-    barred = 0
-    if forced.any() or board.problem.allowed is not None:
-        barred = int((~board.choice[np.arange(board.n), levels] & (board.pins < 0)).sum())
-    return int(forced.sum()) + max(missing, barred)
-
-
-def _changed_n(levels: IntArray, current: IntArray) -> int:
-    return int((levels != current).sum())
-
-
-def _recolour(board: Board, current: IntArray, weight: IntArray, bound: int) -> IntArray | None:
-    """A relief by single recolourings, the best of several orders, or None when some block always stays over."""
-    rng = np.random.Generator(np.random.PCG64(board.problem.seed))
-    best = None
-    for _ in range(STARTS_N if board.n <= EXACT_UP_TO_N else 2):
-        levels = _one_recolouring(board, current, weight, rng)
-        if levels is not None and (best is None or _changed_n(levels, current) < _changed_n(best, current)):
-            best = levels
-        if best is not None and _changed_n(best, current) == bound:
-            break
-    return best
-
-
-def _one_recolouring(board: Board, current: IntArray, weight: IntArray, rng: np.random.Generator) -> IntArray | None:
-    free = board.pins < 0
-    levels = np.where(free, current, board.pins)
-    bars = np.append(np.array(board.conflict_mask, dtype=np.int64), 0)
-    wall = np.append(bars[levels], 0)  # the last stands for nobody
-    over = counts_of(board, levels) - board.problem.quotas
-    restricted = not bool(board.choice.all())
-    while (over > 0).any():
-        cells = np.flatnonzero((over > 0)[board.group, levels] & free)
-        need = int(np.maximum(over, 0).sum())
-        cells = cells[_order(weight[cells], rng, TRIED_FOR_EACH_N * need + 64)]
-        moved = _fill_gaps(board, cells, levels, wall, bars, over, rng, restricted)
-        if not moved and len(cells) < TRIED_FOR_EACH_N * need + 64:
-            return None
-        if not moved:
-            cells = np.flatnonzero((over > 0)[board.group, levels] & free)
-            cells = cells[_order(weight[cells], rng, len(cells))]
-            if not _fill_gaps(board, cells, levels, wall, bars, over, rng, restricted):
-                return None
-    return levels if is_field_at(board, levels, np.flatnonzero(levels != current)) else None
-
-
-def is_field_at(board: Board, levels: IntArray, changed: IntArray) -> bool:
-    """Whether a field that was valid still is, looking at the changed blocks only."""
-    near = board.beside(changed)
-    beside = np.append(levels, -1)[near]
-    mine = levels[changed][:, None]
-    clash = board.conflict[mine, np.maximum(beside, 0)] & (beside >= 0)
-    return not bool(clash.any())
-
-
-def _order(weight: IntArray, rng: np.random.Generator, most_n: int) -> IntArray:
-    """Least visible first, equals at random, at most so many."""
-    if len(weight) > 4 * most_n and int(weight.min()) == int(weight.max()):
-        return rng.integers(len(weight), size=most_n)
-    mixed = rng.permutation(len(weight))
-    order: IntArray = mixed[np.argsort(weight[mixed], kind="stable")][:most_n]
-    return order
-
-
-def _each_once(cells: IntArray, n: int) -> IntArray:
-    """The cells in their order, each where it comes first."""
-    turn = np.arange(len(cells), dtype=np.int32)
-    first = np.empty(n, dtype=np.int32)
-    first[cells[::-1]] = turn[::-1]
-    once: IntArray = cells[first[cells] == turn]
-    return once
-
-
-def _fill_gaps(
-    board: Board,
-    cells: IntArray,
-    levels: IntArray,
-    wall: IntArray,
-    bars: IntArray,
-    over: IntArray,
-    rng: np.random.Generator,
-    restricted: bool,
-) -> int:
-    """Recolour some of these cells, no two of them neighbours, to levels with too few; returns how many."""
-    cells = _each_once(cells, board.n)
-    table = board.beside(cells)
-    barred = wall.take(table[:, 0])
-    for k in range(1, table.shape[1]):
-        barred |= wall.take(table[:, k])
-    legal = ~barred
-    if restricted:
-        legal &= board.choice[cells] @ (np.int64(1) << np.arange(board.L, dtype=np.int64))
-    goal = np.full(len(cells), -1, dtype=np.int64)
-    group, origin = board.group[cells], levels[cells]
-    left = over.copy()
-    for g, level in np.argwhere(over < 0)[rng.permutation(int((over < 0).sum()))].tolist():
-        fits = (legal >> level & 1 == 1) & (goal < 0) & (group == g)
-        for start in np.flatnonzero(left[g] > 0).tolist():
-            room = min(int(-left[g, level]), int(left[g, start]))
-            at = np.flatnonzero(fits & (origin == start))[:room]
-            goal[at] = level
-            left[g, level] += len(at)
-            left[g, start] -= len(at)
-    chosen = np.flatnonzero(goal >= 0)
-    rank = np.full(board.n + 1, len(cells), dtype=np.int64)
-    rank[cells[chosen]] = chosen
-    chosen = chosen[(rank[table[chosen]] > chosen[:, None]).all(axis=1)]
-    at, to = cells[chosen], goal[chosen]
-    np.subtract.at(over, (board.group[at], levels[at]), 1)
-    np.add.at(over, (board.group[at], to), 1)
-    levels[at] = to
-    wall[at] = bars[to]
-    return len(chosen)
-
-
 def _exactly(
     board: Board, current: IntArray, best: IntArray | None, bound: int, weight: IntArray, effort: Effort
 ) -> Replanned | NoField:
-    """The fewest changes and, among these, the least visible, by CP-SAT."""
-    from bossage.relief.exact import fewest_changed
+    """The fewest changes and, among these, the least visible."""
+    from bossage.relief.exact_changes import fewest_exactly, least_seen
 
-    most_visible = int(weight.sum())
-    alike = int(weight.min(initial=1)) == int(weight.max(initial=1))
-    each = 1 if alike else most_visible + 1  # so that one change fewer outweighs any difference in visibility
-    price = np.full(board.n, each, dtype=np.int64) if alike else each + weight
-    found = fewest_changed(board, current, price, units=effort.exact_units, least_n=each * bound, hint=best)
-    if found.levels is None and not found.best and best is None:
-        return NoField(
-            reasons=("No relief with these counts was found, and none is proven impossible.",),
-            proof=Proof.NONE,
-            proven=False,
-        )
+    found = fewest_exactly(board, current, best, bound, effort)
     if found.levels is None and found.best:
         text = "These counts cannot be met round what is glued: every way was tried."
         again = later_proofs(board, with_solver=True)
         no = again or Finding(no=NoField(reasons=(text,), proof=Proof.SEARCH, proven=True))
         return _explained(board, no, effort)
-    levels = best if found.levels is None else found.levels
-    assert levels is not None
-    least = max(bound, -(-found.bound // (1 if alike else each + most_visible)) if found.levels is not None else 0)
-    if found.levels is not None and found.best:
-        least = _changed_n(levels, current)
-    return _replanned(board, current, levels, least, weight, engine="exact")
+    if found.levels is None:
+        text = "No relief with these counts was found, and none is proven impossible."
+        return NoField(reasons=(text,), proof=Proof.NONE, proven=False)
+    levels = found.levels
+    if int(weight.min(initial=1)) < int(weight.max(initial=1)) and found.value:
+        levels = least_seen(board, current, levels, weight, effort)
+    return _replanned(board, current, levels, found.bound, weight, engine="exact")
 
 
 def _replanned(
