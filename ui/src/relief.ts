@@ -11,7 +11,6 @@ import {
   InstancedMesh,
   LineBasicMaterial,
   LineSegments,
-  Matrix4,
   Mesh,
   MeshLambertMaterial,
   PCFShadowMap,
@@ -25,7 +24,8 @@ import {
   WebGLRenderer,
 } from "three"
 import { between, type Room, type Stand } from "./lib/orbit"
-import type { Scene, Solid } from "./lib/scene"
+import type { Scene } from "./lib/scene"
+import { blockMaterial, box, differ, empty, flat, paint, place } from "./meshes"
 
 export interface Place {
   x: number
@@ -34,12 +34,13 @@ export interface Place {
 }
 
 const MOVE_MS = 180
-const ARRIS_MM = 1.4
 const SHADOW_PX = 2048
 // Soft light of the room. The sun is given what is left, so that a face square to the wall and in full light has exactly
 // the colour of its paint: three.js then needs lights that add up to pi.
 const SOFT = 1.25
 const SOFT_IN_FRONT = SOFT * 0.92
+
+const ease = (share: number): number => 1 - (1 - share) ** 3
 
 export class Relief {
   /** how often all instances were made anew; an edit of a block must not raise it */
@@ -395,93 +396,5 @@ export class Relief {
       })
     }
     return new Float32Array(lines)
-  }
-}
-
-const matrix = new Matrix4()
-const colour = new Color()
-
-function place(mesh: InstancedMesh, index: number, boxes: Float32Array, depth: number): void {
-  const [x = 0, y = 0, z = 0, width = 1, height = 1] = boxes.subarray(index * 6, index * 6 + 5)
-  matrix.makeScale(width, height, Math.max(0.01, depth))
-  matrix.setPosition(x + width / 2, y + height / 2, z + depth / 2)
-  mesh.setMatrixAt(index, matrix)
-}
-
-function paint(mesh: InstancedMesh, index: number, colours: Float32Array): void {
-  const [red = 0, green = 0, blue = 0] = colours.subarray(index * 3, index * 3 + 3)
-  mesh.setColorAt(index, colour.setRGB(red, green, blue, SRGBColorSpace))
-}
-
-function differ(a: Float32Array, b: Float32Array, from: number, size: number): boolean {
-  for (let at = from; at < from + size; at++) if (a[at] !== b[at]) return true
-  return false
-}
-
-const ease = (share: number): number => 1 - (1 - share) ** 3
-
-/** Paint that scatters light evenly, with a broken edge drawn by the shader: real millimetres whatever the block's size. */
-function blockMaterial(): MeshLambertMaterial {
-  const material = new MeshLambertMaterial({ color: 0xffffff })
-  material.onBeforeCompile = (shader) => {
-    shader.vertexShader = shader.vertexShader
-      .replace(
-        "#include <common>",
-        "#include <common>\nvarying vec3 vAt;\nvarying vec3 vHalf;\nvarying vec3 vFacing;",
-      )
-      .replace(
-        "#include <begin_vertex>",
-        `#include <begin_vertex>
-         vec3 size = vec3(length(instanceMatrix[0].xyz), length(instanceMatrix[1].xyz), length(instanceMatrix[2].xyz));
-         vAt = position * size;
-         vHalf = size * 0.5;
-         vFacing = normal;`,
-      )
-    shader.fragmentShader = shader.fragmentShader
-      .replace(
-        "#include <common>",
-        "#include <common>\nvarying vec3 vAt;\nvarying vec3 vHalf;\nvarying vec3 vFacing;\nuniform mat3 normalMatrix;",
-      )
-      .replace(
-        "#include <normal_fragment_maps>",
-        `#include <normal_fragment_maps>
-         if (vFacing.z > 0.5) {
-           vec2 edge = vHalf.xy - abs(vAt.xy);
-           vec2 broken = 1.0 - smoothstep(0.0, ${ARRIS_MM.toFixed(2)}, edge);
-           normal = normalize(normal + normalMatrix * vec3(sign(vAt.xy) * broken * 0.9, 0.0));
-         }`,
-      )
-      .replace(
-        "#include <color_fragment>",
-        `#include <color_fragment>
-         if (vFacing.z < 0.5) {
-           // Less soft light reaches down between blocks.
-           diffuseColor.rgb *= mix(0.72, 1.0, smoothstep(0.0, 1.0, (vAt.z + vHalf.z) / max(1.0, 2.0 * vHalf.z)));
-         }`,
-      )
-  }
-  return material
-}
-
-function flat(code: string): MeshLambertMaterial {
-  return new MeshLambertMaterial({ color: new Color(code) })
-}
-
-function box(solid: Solid, casts: boolean): Mesh {
-  const depth = Math.max(1, solid.depth)
-  const made = new Mesh(new BoxGeometry(solid.width, solid.height, depth), flat(solid.colour))
-  made.position.set(solid.x + solid.width / 2, solid.y + solid.height / 2, solid.z + depth / 2)
-  made.castShadow = casts
-  made.receiveShadow = true
-  return made
-}
-
-function empty(group: Group): void {
-  for (const child of [...group.children]) {
-    group.remove(child)
-    if (child instanceof Mesh) {
-      child.geometry.dispose()
-      ;(child.material as MeshLambertMaterial).dispose()
-    }
   }
 }
