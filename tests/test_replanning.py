@@ -40,7 +40,7 @@ TAKES = {
     "fade": ("layout", "relief"),
     "saw": ("layout", "fade"),
     "paint": ("layout", "relief", "fade"),
-    "press": ("layout", "relief"),
+    "press": ("layout", "relief", "saw"),
     "hang": ("layout", "relief", "paint"),
     "cost": ("layout", "saw", "paint", "press", "hang"),
 }

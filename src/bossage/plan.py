@@ -83,6 +83,7 @@ READS: dict[str, tuple[str, ...]] = {
         *_of("brief", "lift paint rates sticks tools wall"),
         *_of("brief.piece", "copies seed unit"),
         *_of("relief", "level levels_nm length_nm"),
+        *_of("saw", "sticks_left boards_left"),  # shims come out of what the saw leaves
         "layout",
     ),
     "hang": (
@@ -150,7 +151,7 @@ def make_plan(
     fade: Fade = work.stage("fade", plan_fade, layout=layout, relief=relief)
     saw: Saw = work.stage("saw", plan_saw, layout=layout, fade=fade)
     paint: Paint = work.stage("paint", plan_paint, layout=layout, relief=relief, fade=fade)
-    press: Press = work.stage("press", plan_press, layout=layout, relief=relief)
+    press: Press = work.stage("press", plan_press, layout=layout, relief=relief, saw=saw)
     hang: Hang = work.stage("hang", plan_hang, layout=layout, relief=relief, paint=paint)
     cost: Cost = work.stage("cost", plan_cost, layout=layout, saw=saw, paint=paint, press=press, hang=hang)
     stages = (layout, relief, fade, saw, paint, press, hang, cost)

@@ -111,9 +111,11 @@ def test_shopping_paint_and_checks_are_those_of_the_plan(case: str):
     currency = plan.brief.piece.currency
     bought = read(case, "shopping.csv")
     assert [(row["group"], row["what"], row["how_much"], row["note"]) for row in bought] == [
-        (line.for_what, line.what, line.amount, line.note) for line in plan.cost.shopping
+        (line.for_what, line.what, line.amount, line.note) for line in (*plan.cost.shopping, *plan.cost.shims)
     ]
-    assert sum(cents(row[f"price_{currency}"]) for row in bought) == plan.cost.materials_cents
+    for shims, total in ((False, plan.cost.materials_cents), (True, plan.cost.shims_cents)):
+        priced = [row[f"price_{currency}"] for row in bought if (row["group"] == "shims") is shims]
+        assert sum(map(cents, priced)) == total
     painted = read(case, "paint.csv")
     assert [(row["shade"], int(row["blocks"])) for row in painted[:-1]] == [
         (row.shade, row.blocks) for row in plan.paint.rows

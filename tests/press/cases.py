@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from functools import cache
 from pathlib import Path
+from types import SimpleNamespace
 
 from bossage.brief import read_brief
+from bossage.fade.records import CountRow
 from bossage.layout import plan_layout
+from bossage.layout.records import Zone
 from bossage.press import plan_press
 from bossage.relief import plan_relief
 from bossage.relief.records import Relief
+from bossage.saw import plan_saw
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = {name.name[:2].upper(): name for name in sorted(EXAMPLES.glob("s[0-9]-*.toml"))}
@@ -26,16 +31,42 @@ def made(scenario):
     raise AssertionError("no draw holds the quotas")
 
 
+def sawn(brief, layout, relief):
+    """What the saw makes of it: of the colours it only asks how many blocks there are of each length."""
+    blocks = layout.blocks
+    counts = Counter(
+        (int(blocks.footprint[b]), int(blocks.zone[b]), int(relief.level[b]), int(relief.length_nm[b]))
+        for b in range(blocks.count)
+    )
+    table = tuple(
+        CountRow(
+            footprint=brief.blocks.footprints[footprint].name,
+            zone=Zone(zone).name.lower(),
+            level_nm=relief.levels_nm[level],
+            length_nm=length,
+            shade="",
+            count=count,
+        )
+        for (footprint, zone, level, length), count in sorted(counts.items())
+    )
+    return plan_saw(brief, layout, SimpleNamespace(count_table=table))
+
+
+@cache
+def saw_of(scenario):
+    return sawn(*made(scenario))
+
+
 @cache
 def pressed(scenario):
-    return plan_press(*made(scenario))
+    return plan_press(*made(scenario), saw_of(scenario))
 
 
 def planned(brief):
     """Layout, relief and press of a brief built by hand."""
     layout = plan_layout(brief)
     relief = plan_relief(brief, layout)
-    return layout, relief, plan_press(brief, layout, relief)
+    return layout, relief, plan_press(brief, layout, relief, sawn(brief, layout, relief))
 
 
 def check(press, name):

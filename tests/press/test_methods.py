@@ -18,7 +18,7 @@ from bossage.press.rows import even_parts
 from bossage.press.screws import KEEP_BACK_NM, LEAST_BITE_NM, longest_screw_nm
 from bossage.press.shims import most_at_once
 from tests.layout.factory import MM, change, mm, plain
-from tests.press.cases import NAMES, check, made, planned, pressed
+from tests.press.cases import NAMES, check, made, planned, pressed, saw_of
 
 # The glue of all examples: open 8 min, clamps 45, close 2, unload 3; 20 s a block. A batch of n blocks is laid in n/3
 # minutes and then takes 2 + 45 + 3 = 50. Where n/3 + 3 + 2 <= 8, so up to 9 blocks, it is laid while the one before it
@@ -264,6 +264,6 @@ def test_more_people_or_bench_places_never_take_longer():
     from bossage.press import plan_press
 
     eased = replace(brief, tools=replace(brief.tools, people=2, bench=3))
-    eased_h = plan_press(eased, layout, relief).hours
+    eased_h = plan_press(eased, layout, relief, saw_of("S3")).hours
     for now, before in zip(eased_h, pressed("S3").hours, strict=True):
         assert now.elapsed_h <= before.elapsed_h

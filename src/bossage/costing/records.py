@@ -52,7 +52,9 @@ class Cost:
 
     shopping: tuple[ShoppingLine, ...]
     materials_cents: int
-    unpriced: int  # lines without a price, not in `materials_cents`
+    shims: tuple[ShoppingLine, ...]  # sticks and boards bought for shims alone: tools of the press, not of the piece
+    shims_cents: int  # not in `materials_cents`
+    unpriced: int  # lines of both lists without a price, in neither sum
     steps: tuple[StepHours, ...]
     fixed_h: float
     first_h: float

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 
 from bossage.brief.records import Brief
@@ -37,6 +38,46 @@ def shopping_list(
         _line("abrasives", f"grits {', '.join(map(str, paint.edge_work.grits))}", "other"),
     ]
     return (*_covered([line for line in lines if line], brief), *_lumps(brief))
+
+
+def shim_list(brief: Brief, press: Press) -> tuple[ShoppingLine, ...]:
+    """Sticks and boards that must be bought for shims, because no rest and nothing in the shop suffices."""
+    unit = brief.piece.unit
+    lines = []
+    cut = press.shim_cut
+    if cut is not None and cut.plan is not None and cut.bought:
+        bought = [one.stock for one in cut.plan.sticks if not one.stock.owned]
+        lengths = Counter(stock.length_nm for stock in bought)
+        lines.append(
+            ShoppingLine(
+                what=f"{bought[0].name or cut.section}, for shims",
+                amount=" and ".join(f"{n} of {format_length(length, unit)}" for length, n in sorted(lengths.items())),
+                for_what="shims",
+                each_cents=bought[0].price_cents if cut.priced and len(set(bought)) == 1 else None,
+                cents=sum(stock.price_cents for stock in bought) if cut.priced else None,
+                note=f"{cut.count} shims take {format_length(cut.need_nm, unit)}",
+            )
+        )
+    for one in press.shim_panels:
+        if one.plan is None or not one.bought:
+            continue
+        sheets = [
+            (board.material, sheet.stock)
+            for board, sheet in zip(one.boards, one.plan.sheets, strict=True)
+            if not sheet.stock.owned
+        ]
+        sizes = Counter((stock.width_nm, stock.length_nm) for _, stock in sheets)
+        lines.append(
+            ShoppingLine(
+                what=f"{_words(sheets[0][0])}, {format_length(one.thickness_nm, unit)}, for shims",
+                amount=" and ".join(f"{n} of {format_size(*size, unit)}" for size, n in sorted(sizes.items())),
+                for_what="shims",
+                each_cents=sheets[0][1].price_cents if one.priced and len(sizes) == 1 else None,
+                cents=sum(stock.price_cents for _, stock in sheets) if one.priced else None,
+                note=f"{one.count} shims",
+            )
+        )
+    return tuple(lines)
 
 
 def _section(brief: Brief, cut: SectionCut) -> ShoppingLine | None:

@@ -7,7 +7,7 @@ from bossage.checks import Check, Verdict
 from bossage.costing.hours import compounded_shares, minutes_per_block, repeat_shares, step_hours
 from bossage.costing.quote import make_quote
 from bossage.costing.records import Cost
-from bossage.costing.shopping import shopping_list
+from bossage.costing.shopping import shim_list, shopping_list
 from bossage.hang import Hang
 from bossage.layout.records import Layout
 from bossage.paint.records import Paint
@@ -19,8 +19,9 @@ from bossage.units import format_money
 def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press, hang: Hang) -> Cost:
     """Shopping list, hours by step, and a quote where the brief has an hourly rate.
 
-    Materials are the sum of the priced lines; what has no price is counted, never guessed. Fixed hours count once
-    for the whole job.
+    Materials are the sum of the priced lines; what has no price is counted, never guessed. Wood that is bought for
+    shims alone stands apart: shims outlast the piece, as clamps and cauls do. The budget bears both. Fixed hours count
+    once for the whole job.
 
     Source:
         Minutes a block and the rates are the brief's; their defaults are this project's own first guess
@@ -30,6 +31,8 @@ def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press
     per_copy = layout.blocks.count // copies
     shopping = shopping_list(brief, layout, saw, paint, press, hang)
     materials = sum(line.cents for line in shopping if line.cents is not None)
+    shims = shim_list(brief, press)
+    shims_cents = sum(line.cents for line in shims if line.cents is not None)
     first_h = minutes_per_block(brief.rates) * per_copy / 60
     hours = first_h * sum(repeat_shares(brief.rates, copies)) + brief.rates.fixed_h
     budget = brief.piece.budget_cents
@@ -37,7 +40,9 @@ def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press
     return Cost(
         shopping=shopping,
         materials_cents=materials,
-        unpriced=sum(line.cents is None for line in shopping),
+        shims=shims,
+        shims_cents=shims_cents,
+        unpriced=sum(line.cents is None for line in (*shopping, *shims)),
         steps=step_hours(brief.rates, per_copy, copies),
         fixed_h=brief.rates.fixed_h,
         first_h=first_h,
@@ -45,21 +50,22 @@ def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press
         if_compounded_h=first_h * sum(compounded_shares(brief.rates, copies)) + brief.rates.fixed_h,
         budget_left_cents=left,
         quote=make_quote(brief.rates, hours=hours, materials_cents=materials, copies=copies),
-        checks=() if left is None else (_budget(brief, materials, left),),
+        checks=() if left is None else (_budget(brief, materials, shims_cents, left),),
     )
 
 
-def _budget(brief: Brief, materials: int, left: int) -> Check:
+def _budget(brief: Brief, materials: int, shims: int, left: int) -> Check:
     currency = brief.piece.currency
-    over = left < 0
+    over = left < shims
+    more = f", wood for shims to {format_money(shims, currency)}" if shims else ""
     return Check(
         stage="costing",
         name="budget",
         title="Budget for materials",
         verdict=Verdict.CAUTION if over else Verdict.FINE,
-        found=f"Materials come to {format_money(materials, currency)}.",
+        found=f"Materials come to {format_money(materials, currency)}{more}.",
         allowed=f"The budget is {format_money(materials + left, currency)}.",
         why="What is bought half way costs a second trip and a second batch of paint.",
-        remedy=f"Find {format_money(-left, currency)} more, or leave something out." if over else "",
+        remedy=f"Find {format_money(shims - left, currency)} more, or leave something out." if over else "",
         source="The brief.",
     )

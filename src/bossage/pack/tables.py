@@ -7,6 +7,7 @@ import io
 from collections.abc import Iterable
 
 from bossage.layout.records import Zone
+from bossage.pack.sheets.shims import stick_names
 from bossage.plan import Plan
 from bossage.saw.records import CutStick
 
@@ -86,14 +87,30 @@ def _cuts(plan: Plan) -> Iterable[tuple[Cell, ...]]:
     for length in plan.saw.lengths:
         for stick in length.plan.sticks if length.plan else ():
             yield from _slices(length.name, stick)
+    yield from _shim_cuts(plan)
 
 
-def _slices(name: str, stick: CutStick) -> Iterable[tuple[Cell, ...]]:
+def _shim_cuts(plan: Plan) -> Iterable[tuple[Cell, ...]]:
+    cut = plan.press.shim_cut
+    if cut is not None and cut.plan is not None:
+        for name, stick in zip(stick_names(cut), cut.plan.sticks, strict=True):
+            yield from _slices(f"{cut.section}, {name}", stick, part="shim")
+    for one in plan.press.shim_panels:
+        for board, sheet in zip(one.boards, one.plan.sheets if one.plan else (), strict=True):
+            of = f"{board.material}, rest of board {board.rest_of}" if board.rest_of is not None else board.material
+            for panel in sheet.panels:
+                yield (
+                    of, sheet.number, panel.name, None, None,
+                    _mm(panel.x_nm), _mm(panel.y_nm), _mm(panel.width_nm), _mm(panel.length_nm),
+                )  # fmt: skip
+
+
+def _slices(name: str, stick: CutStick, part: str = "slice") -> Iterable[tuple[Cell, ...]]:
     for piece in stick.slices:
         yield (
             name,
             stick.number,
-            "slice",
+            part,
             _mm(piece.from_nm),
             _mm(piece.to_nm),
             None,
@@ -106,7 +123,7 @@ def _slices(name: str, stick: CutStick) -> Iterable[tuple[Cell, ...]]:
 def _shopping(plan: Plan) -> Iterable[tuple[Cell, ...]]:
     currency = plan.brief.piece.currency
     yield ("group", "what", "how_much", f"each_{currency}", f"price_{currency}", "note")
-    for line in plan.cost.shopping:
+    for line in (*plan.cost.shopping, *plan.cost.shims):
         yield (line.for_what, line.what, line.amount, _money(line.each_cents), _money(line.cents), line.note)
 
 

@@ -8,8 +8,8 @@ from bossage.checks import Caution, Check
 from bossage.press.bed_records import BedCard
 from bossage.press.method_records import Caul, PressMethod, ScrewFit
 from bossage.press.schedule_records import Schedule
+from bossage.press.shim_records import ShimCut, ShimNeed, ShimPanels
 from bossage.press.wood_records import BackerBow, House
-from bossage.saw.records import SawPlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,30 +41,6 @@ class RowCard:
     clamps: int
     glue_g: float
     batches: tuple[Batch, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShimNeed:
-    """Shims of one thickness: most needed in any one row, and what to make for the sets in use."""
-
-    thickness_nm: int
-    most_in_a_row: int  # or on the bed of one leaf, face down
-    to_make: int
-    section: str  # the stock they are sliced from; empty where a slice so thin is better cut from sheet or card
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShimCut:
-    """Shims sliced from sticks of one section: `need_nm` of clear stick with kerfs, beyond what the saw must hold.
-
-    `plan` cuts them from new sticks; None where it cannot.
-    """
-
-    section: str
-    count: int
-    need_nm: int
-    stub_nm: int
-    plan: SawPlan | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,6 +108,7 @@ class Press:
     ring: RingJob | None
     schedule: Schedule  # with the shop's own number of sets, from the first laying
     shim_cut: ShimCut | None
+    shim_panels: tuple[ShimPanels, ...]  # by thickness, where the brief names a board of just that thickness
     caul: Caul
     screws: tuple[ScrewFit, ...]  # from behind, by level
     methods: tuple[PressMethod, ...]

@@ -1,4 +1,4 @@
-"""Shims: how many of each thickness a schedule needs at once, and what stick they are sliced from."""
+"""Shims: how many of each thickness a schedule needs at once, and which section they are sliced from."""
 
 from __future__ import annotations
 
@@ -12,9 +12,9 @@ from bossage.brief.records import Brief
 from bossage.layout.records import Layout
 from bossage.press.bed_records import BedCard
 from bossage.press.clock import pressings_of
-from bossage.press.records import RowCard, ShimCut, ShimNeed
+from bossage.press.records import RowCard
 from bossage.press.schedule_records import Schedule
-from bossage.saw import Patience, Piece, SawJob, SawPlan, StickStock, plan_sticks
+from bossage.press.shim_records import ShimNeed
 
 Amount = TypeVar("Amount", int, float)
 
@@ -25,7 +25,7 @@ THINNEST_SLICE_NM = 6_000_000
 def shim_needs(brief: Brief, layout: Layout, cards: tuple[RowCard, ...], found: Schedule) -> tuple[ShimNeed, ...]:
     """Shims by thickness, thickest first: most in a row, and what to make for a schedule."""
     most, to_make = most_in_a_row(cards), shims_to_make(brief, cards, found)
-    section = commonest_section(brief, layout)
+    section = shim_section(brief, layout)
     return tuple(
         ShimNeed(
             thickness_nm=thickness,
@@ -39,7 +39,7 @@ def shim_needs(brief: Brief, layout: Layout, cards: tuple[RowCard, ...], found: 
 
 def bed_shim_needs(brief: Brief, layout: Layout, beds: tuple[BedCard, ...]) -> tuple[ShimNeed, ...]:
     """Shims for the bed of any one leaf, thickest first; leaf follows leaf on the same shims."""
-    section = commonest_section(brief, layout)
+    section = shim_section(brief, layout)
     return tuple(
         ShimNeed(
             thickness_nm=thickness,
@@ -93,49 +93,25 @@ def _when(step: tuple[int, int, object]) -> tuple[int, int]:
     return step[0], step[1]
 
 
-def cut_shims(brief: Brief, layout: Layout, needs: tuple[ShimNeed, ...]) -> ShimCut | None:
-    """Slice the thick shims from sticks of the commonest section, or from the rests of it; None where none is thick.
+def shim_section(brief: Brief, layout: Layout) -> str:
+    """The section that shims are sliced from: of those whose slice lies within every face, the one of most blocks.
 
-    Args:
-        brief: Sticks, kerf.
-        layout: Which footprint is the commonest.
-        needs: As `shim_needs` gives them.
-
-    Returns:
-        How much clear stick they take, so that rests on the shelf can be tried first, and a cut plan for new sticks.
+    A shim that reaches past its block knocks against the next one; where no section fits all, the commonest is taken.
     """
-    sliced = [need for need in needs if need.section]
-    if not sliced:
-        return None
-    section, kerf = sliced[0].section, brief.tools.kerf_nm
-    stocks = [stick for stick in brief.sticks if stick.name == section]
-    job = SawJob(
-        pieces=tuple(Piece(length_nm=need.thickness_nm, count=need.to_make, name="shim") for need in sliced),
-        sticks=tuple(
-            StickStock(
-                name=stick.bought_as or stick.name,
-                length_nm=stick.length_nm,
-                price_cents=stick.price_cents or 1,
-                trim_nm=stick.trim_nm,
-                stub_nm=stick.stub_nm,
-            )
-            for stick in stocks[:1]
-        ),
-        kerf_nm=kerf,
-        patience=Patience(settings_work=0),
-        seed=brief.piece.seed,
-    )
-    plan = plan_sticks(job) if stocks else None
-    return ShimCut(
-        section=section,
-        count=sum(need.to_make for need in sliced),
-        need_nm=sum((need.thickness_nm + kerf) * need.to_make for need in sliced),
-        stub_nm=stocks[0].stub_nm if stocks else 0,
-        plan=plan if isinstance(plan, SawPlan) else None,
-    )
+    blocks: Counter[str] = Counter()
+    faces = []
+    for number, count in enumerate(np.bincount(layout.blocks.footprint).tolist()):
+        footprint = brief.blocks.footprints[number]
+        if count:
+            blocks[footprint.section] += count
+            faces.append(sorted((footprint.width_nm, footprint.height_nm)))
+    sizes = {name: shim_face_nm(brief, name) for name in blocks}
+    within = [name for name, (low, high) in sizes.items() if all(low <= a and high <= b for a, b in faces)]
+    return max(within or list(blocks), key=lambda name: blocks[name])
 
 
-def commonest_section(brief: Brief, layout: Layout) -> str:
-    """The section that most blocks are sliced from."""
-    footprint = int(np.bincount(layout.blocks.footprint).argmax())
-    return brief.blocks.footprints[footprint].section
+def shim_face_nm(brief: Brief, section: str) -> tuple[int, int]:
+    """Both sizes of a section as measured, the smaller first."""
+    stick = next(stick for stick in brief.sticks if stick.name == section)
+    low, high = sorted((stick.section_width_nm, stick.section_height_nm))
+    return low, high

@@ -16,8 +16,11 @@ from bossage.press.records import Press
 from bossage.press.ring import check_ring, ring_figures, ring_job
 from bossage.press.rows import batch_most, row_cards
 from bossage.press.screws import screw_fits
-from bossage.press.shims import bed_shim_needs, cut_shims, shim_needs
+from bossage.press.shim_checks import check_shims
+from bossage.press.shim_cut import cut_shims, panel_shims
+from bossage.press.shims import bed_shim_needs, shim_face_nm, shim_needs, shim_section
 from bossage.relief.records import Relief
+from bossage.saw.shop_records import Saw
 
 ROW_WAYS = ("row by row", "several sets")
 
@@ -38,7 +41,7 @@ CAUTIONS = (
 )
 
 
-def plan_press(brief: Brief, layout: Layout, relief: Relief) -> Press:
+def plan_press(brief: Brief, layout: Layout, relief: Relief, saw: Saw) -> Press:
     """Glue and press the piece: every way beside the others, and the cards of the one that is chosen or advised.
 
     Source:
@@ -58,6 +61,9 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief) -> Press:
         shims = bed_shim_needs(brief, layout, beds)
     else:
         shims = shim_needs(brief, layout, cards, found) if way in ROW_WAYS else ()
+    shim_cut = cut_shims(brief, shims, saw.sticks_left)
+    face_nm = shim_face_nm(brief, shim_section(brief, layout))
+    panels = panel_shims(brief, shims, face_nm, saw.boards_left)
     house, bow = wood_in_house(brief, layout), backer_bow(brief, layout)
     return Press(
         rows=cards,
@@ -68,7 +74,8 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief) -> Press:
         hours=tuple(press_hours(brief, cards, n) for n in sorted({1, 2, sets})),
         ring=ring,
         schedule=found,
-        shim_cut=cut_shims(brief, layout, shims),
+        shim_cut=shim_cut,
+        shim_panels=panels,
         caul=caul,
         screws=fits,
         methods=methods,
@@ -83,6 +90,7 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief) -> Press:
             *check_caul(brief, caul),
             check_gap(brief, house),
             check_bow(brief, bow),
+            *check_shims(brief, shim_cut, panels),
             *(() if ring is None else (check_ring(brief, ring),)),
         ),
     )

@@ -83,7 +83,7 @@ def rest_of(stick: CutStick) -> StickStock:
     """
     begins = stick.stock.length_nm - stick.offcut_nm
     return StickStock(
-        name=stick.stock.name,
+        name=f"rest of {stick.stock.name}" if stick.stock.name else "rest",
         length_nm=stick.offcut_nm,
         price_cents=0,
         count=1,

@@ -11,6 +11,8 @@ from bossage.saw.sheet_exact import exactly
 from bossage.saw.sheet_orders import by_orders
 from bossage.saw.sheet_records import SheetCure, SheetJob, SheetPlan, SheetShortfall, SheetStock
 
+MOST_BOXED = 800_000  # pairs of layouts weighed: many panels of one size can be put together in many ways
+
 
 def plan_sheets(job: SheetJob) -> SheetPlan | SheetShortfall:
     """Cut the panels from the sheets for the least money, then the fewest sheets, the first ones fullest.
@@ -36,7 +38,9 @@ def _cut(job: SheetJob) -> SheetPlan | SheetShortfall:
     too_big = tuple(p for p, shape in zip(panels, shapes, strict=True) if not any(fits(shape, w, h) for w, h in rooms))
     if too_big:
         return SheetShortfall(too_big=too_big, missing=too_big, proven=True)
-    if work_of([p.count for p in panels]) <= MOST_WORK:
+    counts = [p.count for p in panels]
+    work = work_of(counts)
+    if work <= MOST_WORK and work * max(counts) ** 2 <= MOST_BOXED:
         return exactly(job, panels, shapes, rooms)
     return by_orders(job, panels, shapes, rooms)
 

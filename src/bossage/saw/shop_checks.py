@@ -77,7 +77,7 @@ def _too_little(brief: Brief, cut: SectionCut, short: Shortfall) -> Check:
         "them find no stick.",
         allowed=f"The sticks named hold {format_length(short.usable_nm, unit)} beyond trim and stub.",
         why="A job that runs out of stock half way ends with a second batch that does not match.",
-        remedy=" Or: ".join(_cure_words(brief, cure) for cure in short.cures) or "Add a stick.",
+        remedy=" Or: ".join(cure_words(brief, cure) for cure in short.cures) or "Add a stick.",
         source="Arithmetic in whole nanometres.",
     )
 
@@ -94,12 +94,13 @@ def _short_stock(brief: Brief, cut: SectionCut, plan: SawPlan, cure: Cure) -> Ch
         found=f"The slices are {format_length(short, unit)} too long in all for one stick fewer.",
         allowed="A stick bought for more than a slice or two.",
         why="The last stick is hardly touched.",
-        remedy=f"{_cure_words(brief, cure)} Or buy the stick and keep the rest.",
+        remedy=f"{cure_words(brief, cure)} Or buy the stick and keep the rest.",
         source="Arithmetic in whole nanometres.",
     )
 
 
-def _cure_words(brief: Brief, cure: Cure) -> str:
+def cure_words(brief: Brief, cure: Cure) -> str:
+    """A way out of a shortfall of sticks, or a saving, as a sentence."""
     unit = brief.piece.unit
     if cure.drop:
         which = " and ".join(

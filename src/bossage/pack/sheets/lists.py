@@ -37,6 +37,9 @@ def shopping_sheet(plan: Plan) -> Sheet:
         note = note.removesuffix("; ")
         price = words.money(line.cents) if line.cents else f"in {lump.strip('“”')}" if lump else ""
         rows.append((head, line.what + (f" ({note})" if note else ""), line.amount, price, ""))
+    if cost.shims:
+        groups.append(len(rows))
+        rows += _shim_rows(plan, words)
     table = Table(
         columns=(
             Column(kind="strong"),
@@ -61,6 +64,7 @@ def shopping_sheet(plan: Plan) -> Sheet:
             total=("materials", words.money(cost.materials_cents)),
             tight=True,
         ),
+        *_shim_money(plan, words),
     ]
     if cost.unpriced:
         costs.append(Para(text=f"{cost.unpriced} of these lines have no price in the brief; they are not in the sum."))
@@ -79,6 +83,29 @@ def shopping_sheet(plan: Plan) -> Sheet:
         wrong="The yard has another section or length? Put what it has into the brief and plan again before you pay.",
         parts=tuple(parts),
     )
+
+
+def _shim_rows(plan: Plan, words: Words) -> tuple[tuple[str, str, str, str, str], ...]:
+    """Wood that is bought for shims alone, as rows of the shopping list."""
+    return tuple(
+        (
+            "" if number else "For shims",
+            f"{line.what} ({line.note})",
+            line.amount,
+            "" if line.cents is None else words.money(line.cents),
+            "",
+        )
+        for number, line in enumerate(plan.cost.shims)
+    )
+
+
+def _shim_money(plan: Plan, words: Words) -> list[Part]:
+    if not plan.cost.shims:
+        return []
+    cost = plan.cost
+    price = f"{words.money(cost.shims_cents)} more for shims" if cost.shims_cents else "Wood for shims comes on top"
+    both = f", {words.money(cost.materials_cents + cost.shims_cents)} in all" if cost.shims_cents else ""
+    return [Para(text=f"{price}{both}. Shims stay in the shop, as clamps do; scrap of the same thickness spares it.")]
 
 
 def _sums(plan: Plan) -> dict[str, int]:

@@ -12,6 +12,7 @@ from bossage.pack.sheet import Card, Column, Drawn, Figure, Figures, Heading, Pa
 from bossage.pack.sheets.bed import STEPS_OF, TODO_OF, bed_sheet, screw_sheet
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.days import calendar_of
+from bossage.pack.sheets.shims import source_words
 from bossage.pack.words import Words, count_of, sentence, split_unit
 from bossage.plan import Plan
 from bossage.press.bed import BAG_G, bag_cards
@@ -87,7 +88,7 @@ def _shims(plan: Plan, words: Words) -> list[Part]:
                     words.bare(s.thickness_nm),
                     str(s.to_make),
                     str(s.most_in_a_row),
-                    s.section or "card or thin sheet",
+                    source_words(plan, s),
                     "",
                 )
                 for s in press.shims

@@ -10,8 +10,10 @@ from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Pa
 from bossage.pack.sheets.boards import boards_sheet
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.saw_words import how_good, way_words
+from bossage.pack.sheets.shims import after_shims, shim_runs, stick_names
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
+from bossage.press.shim_records import ShimCut
 from bossage.saw.records import CutStick, SawPlan
 from bossage.saw.runs import Run, runs_of
 from bossage.saw.shop_records import LengthCut, SectionCut, SliceRow
@@ -43,9 +45,12 @@ def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
         parts += _mixed_sticks(bought, words)
         parts.append(_runs(cut, bought, words))
         parts.append(Heading(text="The sticks, squared end to the left"))
-        drawn, scale = _sticks(plan, bought.sticks, words)
+        drawn, scale = _sticks(plan, bought.sticks, words, cut.section)
         parts += drawn
         parts += how_good(plan, cut, bought, words)
+        shims = plan.press.shim_cut
+        if shims is not None and shims.section == cut.section:
+            parts += _shims(plan, shims, words, scale)
     return Sheet(
         name="saw",
         title=f"Saw: {cut.bought_as or cut.section}",
@@ -57,6 +62,20 @@ def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
         parts=tuple(parts),
         scale=scale,
     )
+
+
+def _shims(plan: Plan, cut: ShimCut, words: Words, scale: str) -> list[Part]:
+    """The shims' own runs, and what they come out of, at the scale of the sticks above."""
+    parts = shim_runs(cut, words)
+    if cut.plan is None:
+        return parts
+    scale_n = _stick_scale(plan, cut.plan.sticks, words)
+    for name, stick in zip(stick_names(cut), cut.plan.sticks, strict=True):
+        at = f", {scale_words(scale_n)}" if scale_words(scale_n) != scale else ""
+        rest = f"{words.length(stick.offcut_nm)} left in one length" + (", to keep" if stick.keep else "")
+        drawing = stick_drawing(stick, words)(scale_n)
+        parts.append(Drawn(drawing=drawing, caption=f"{name[:1].upper()}{name[1:]}{at}: {rest}."))
+    return parts
 
 
 def _figures(cut: SectionCut, bought: SawPlan, words: Words) -> Figures:
@@ -144,11 +163,14 @@ def _owed_words(row: SliceRow) -> str:
     return ", ".join((f"{row.slices}", f"{row.spares} spare", *parts))
 
 
-def _sticks(plan: Plan, sticks: tuple[CutStick, ...], words: Words) -> tuple[list[Part], str]:
-    """Sticks cut alike share a drawing; all are drawn at one scale."""
-    space = room(plan)
+def _stick_scale(plan: Plan, sticks: tuple[CutStick, ...], words: Words) -> float:
     longest = max(sticks, key=lambda stick: stick.stock.length_nm)
-    scale_n = fitted(stick_drawing(longest, words), width_mm=space.width_mm, height_mm=STICK_MM).scale_n
+    return fitted(stick_drawing(longest, words), width_mm=room(plan).width_mm, height_mm=STICK_MM).scale_n
+
+
+def _sticks(plan: Plan, sticks: tuple[CutStick, ...], words: Words, section: str = "") -> tuple[list[Part], str]:
+    """Sticks cut alike share a drawing; all are drawn at one scale."""
+    scale_n = _stick_scale(plan, sticks, words)
     parts: list[Part] = []
     if any(stick.stock.no_go for stick in sticks):
         parts.append(Para(text="Hatched: squared off, and the stub. Crossed: left out.", small=True))
@@ -158,7 +180,14 @@ def _sticks(plan: Plan, sticks: tuple[CutStick, ...], words: Words) -> tuple[lis
         drawing = stick_drawing(same[0], words)(scale_n)
         name = f"Stick {numbers}" if len(same) == 1 else f"Sticks {numbers}, all alike"
         shelf = ", from the shelf" if same[0].stock.owned else ""
-        rest = f"{words.length(same[0].offcut_nm)} left in one length" + (", to keep" if same[0].keep else "")
+        rest = f"{words.length(same[0].offcut_nm)} left in one length"
+        used = {one.number: after_shims(plan.press.shim_cut, section, one.number) for one in same}
+        shims = [number for number, stick in used.items() if stick is not None]
+        if shims:
+            which = "it" if len(same) == 1 else f"that of {listed([str(number) for number in shims])}"
+            rest += f"; shims come out of {which}, as below"
+        if same[0].keep and len(shims) < len(same):
+            rest += ", to keep" if not shims else "; the others to keep"
         parts.append(Drawn(drawing=drawing, caption=f"{name}{shelf}: {rest}."))
     return parts, scale_words(scale_n)
 
