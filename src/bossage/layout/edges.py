@@ -11,7 +11,7 @@ from bossage.checks import Check, Verdict
 from bossage.layout.records import BlockField, EdgeStrip, IntArray, Leaf, RingBond
 from bossage.layout.rect import Rect
 from bossage.layout.words import Voice
-from bossage.units import NM_PER_MM
+from bossage.units import NM_PER_MM, format_percent
 
 
 def backer_rect(brief: Brief, face: Rect) -> Rect:
@@ -115,6 +115,10 @@ def _run_out_that_passes(brief: Brief, behind: int, along: int) -> int:
     return int(run_out) if run_out - blocks.gap_nm <= along else 0
 
 
+def _percent(share: float | Fraction) -> str:
+    return format_percent(100 * float(share))
+
+
 def _check_corner(brief: Brief, bond: RingBond, voice: Voice) -> Check:
     blocks, least = brief.blocks, exact_share(brief.edge.bond_share_min)
     passes = Fraction(bond.corner_area_nm2, blocks.module_width_nm * blocks.module_height_nm) >= least
@@ -124,8 +128,9 @@ def _check_corner(brief: Brief, bond: RingBond, voice: Voice) -> Check:
         "corner_bond",
         "Corner blocks of the ring on their strips",
         Verdict.FINE if passes else Verdict.CAUTION,
-        found=f"a corner block rests on {voice.say_area(bond.corner_area_nm2)}, {bond.corner_share:.4f} of its back",
-        allowed=f"at least {least} of its back",
+        found=f"a corner block rests on {voice.say_area(bond.corner_area_nm2)}, "
+        f"{_percent(bond.corner_share)} of its back",
+        allowed=f"at least {least} of its back, {_percent(least)}",
         why="a corner block is the one that gets knocked, and it hangs by this patch of glue alone",
         remedy=f"let the strips that own the corners run out {voice.say(out)} past the backer ({voice.say(more)} more)"
         if out
@@ -143,8 +148,9 @@ def _check_ring(brief: Brief, bond: RingBond, voice: Voice) -> Check:
         "ring_bond",
         "Ring blocks on their strips",
         Verdict.FINE if passes else Verdict.STOP,
-        found=f"a ring block rests on {voice.say(bond.behind_ring_nm)} of strip, {bond.ring_share:.3f} of its back",
-        allowed=f"at least {least} of its back",
+        found=f"a ring block rests on {voice.say(bond.behind_ring_nm)} of strip, "
+        f"{_percent(bond.ring_share)} of its back",
+        allowed=f"at least {least} of its back, {_percent(least)}",
         why="the ring stands outside the backer and is carried by its strips alone",
         remedy=f"make the strips {voice.say(need)} wide",
         source="bond rule of the brief; common practice, no source",
@@ -198,8 +204,9 @@ def _check_overhang(brief: Brief, leaves: tuple[Leaf, ...], field: BlockField, v
             "Outer blocks on the backer",
             Verdict.STOP if half else Verdict.CAUTION if share < float(least) else Verdict.FINE,
             found=f"outer blocks hang {voice.say(over)} past the backer; the smallest size at the edge is "
-            f"{voice.say(smallest)}, and the worst block has {share:.3f} of its back glued",
-            allowed=f"an overhang of less than half a block, and at least {least} of each block glued",
+            f"{voice.say(smallest)}, and the worst block has {_percent(share)} of its back glued",
+            allowed=f"an overhang of less than half a block, and at least {least} of each block glued, "
+            f"{_percent(least)}",
             why="a block that hangs by less than half tips off when it is knocked",
             remedy=f"take an overhang of at most {voice.say(most)}, or keep small blocks off the edge",
             source="overhang under half a block: common practice, no source",
