@@ -73,6 +73,12 @@ def least_seen(board: Board, current: IntArray, levels: IntArray, weight: IntArr
     return levels if searched.levels is None else searched.levels
 
 
+def some_field(board: Board) -> IntArray | None:
+    """A field that keeps every rule, if the program in whole numbers comes upon one; none is no proof."""
+    nothing = np.zeros(board.n, dtype=np.int64)
+    return Program(board, nothing, nothing).in_whole(0).levels
+
+
 def _found(levels: IntArray | None, current: IntArray, bound: int) -> Found:
     value = 0 if levels is None else int((levels != current).sum())
     return Found(levels=levels, value=value, bound=bound, best=levels is not None and value == bound)

@@ -22,6 +22,7 @@ RELAX_UNITS = 15.0  # deterministic time that the least relaxation may take
 SEARCHED_UP_TO_N = 100  # blocks up to which a relaxation that is near the least is searched for a better one
 CUTS_N = 60  # arguments collected about quotas before the search for others is left to CP-SAT
 TRIES = Effort(repair_rounds=1500, draws=2, mix_sweeps=0)
+SHORT_TRIES = Effort(repair_rounds=120, draws=1, mix_sweeps=0)  # about what a program takes instead
 
 
 def with_relaxation(board: Board, found: Finding, effort: Effort) -> NoField:
@@ -81,14 +82,23 @@ def _nearest(board: Board, found: Finding) -> tuple[Relaxation | None, int, bool
         trial = Board(problem=replace(board.problem, quotas=quotas))
         again = first_proofs(trial) or later_proofs(trial, with_solver=True)
         if again is None:
-            rng = np.random.Generator(np.random.PCG64(board.problem.seed))
-            large = trial.problem.grid is not None and trial.n >= GRID_FROM_N
-            held = grid_field(trial, rng, TRIES) if large else fast_field(trial, rng, TRIES)
-            return (moved(board, quotas, smallest=True) if held else None), least_n, True
+            return (moved(board, quotas, smallest=True) if _exists(trial) else None), least_n, True
         if again.cut is None:
             return None, least_n, True
         cuts.append(again.cut)
     return None, least_n, True
+
+
+def _exists(trial: Board) -> bool:
+    """Whether a field is found: a short draw first, then on small boards by a program in whole numbers."""
+    rng = np.random.Generator(np.random.PCG64(trial.problem.seed))
+    if trial.problem.grid is not None and trial.n >= GRID_FROM_N:
+        return grid_field(trial, rng, TRIES) is not None
+    if trial.n > EXACT_UP_TO_N:
+        return fast_field(trial, rng, TRIES) is not None
+    from bossage.relief.exact_changes import some_field
+
+    return fast_field(trial, rng, SHORT_TRIES) is not None or some_field(trial) is not None
 
 
 def _on_chessboard(
