@@ -124,12 +124,13 @@ def headline(plan: Plan) -> list[str]:
     sticks = sum(len(cut.bought.sticks) for cut in plan.saw.sections if cut.bought is not None)
     money = format_money(plan.cost.materials_cents, brief.piece.currency)
     unpriced = f" and {plan.cost.unpriced} lines without a price" if plan.cost.unpriced else ""
+    shims = f", shims {format_money(plan.cost.shims_cents, brief.piece.currency)}" if plan.cost.shims_cents else ""
     return [
         f"{brief.piece.name}, plan {plan.stamp}",
         f"  {layout.blocks.count} blocks{leaves}, {format_size(layout.width_nm, layout.height_nm, unit)}, "
         f"{format_length(layout.depth_nm, unit)} off the wall, {format_mass(heaviest.total_g, unit)}"
         + (" the heaviest leaf" if leaves else ""),
-        f"  {sticks} sticks to saw, {plan.cost.hours:.1f} hours, materials {money}{unpriced}",
+        f"  {sticks} sticks to saw, {plan.cost.hours:.1f} hours, materials {money}{unpriced}{shims}",
     ]
 
 
@@ -171,6 +172,7 @@ def _summary(plan: Plan) -> dict[str, Json]:
         "heaviest_leaf_g": max(leaf.total_g for leaf in plan.hang.leaf_masses),
         "hours": plan.cost.hours,
         "materials_cents": plan.cost.materials_cents,
+        "shims_cents": plan.cost.shims_cents,
         "checks": to_json(plan.checks),
         "defaults": to_json(plan.brief.defaults),
     }

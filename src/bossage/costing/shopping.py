@@ -115,7 +115,7 @@ def _stick_notes(cut: SectionCut, owned: int) -> Iterator[str]:
 def _section_words(cut: SectionCut, size: str) -> str:
     """The yard's name, and after it only what that name leaves open: the species, the measured section."""
     named = cut.bought_as.casefold()
-    words = [cut.bought_as]
+    words = [cut.bought_as] if cut.bought_as else []
     if not set(_words(cut.species).casefold().split()) & set(re.split(r"[^a-z]+", named)):
         words.append(_words(cut.species))
     numbers = re.findall(r"\d[\d./-]*", named)

@@ -49,6 +49,7 @@ def title_block(plan: Plan) -> Json:
     heaviest = max(masses)
     sticks = sum(len(cut.bought.sticks) for cut in plan.saw.sections if cut.bought is not None)
     unpriced = f" and {count_of(plan.cost.unpriced, 'line')} without a price" if plan.cost.unpriced else ""
+    shims = f", {words.money(plan.cost.shims_cents)} for shims" if plan.cost.shims_cents else ""
     verdict = worst(plan.checks)
     count = sum(check.verdict is verdict for check in plan.checks)
     return {
@@ -58,7 +59,7 @@ def title_block(plan: Plan) -> Json:
             "value": heaviest,
             "text": words.mass(heaviest) + (" the heaviest leaf" if len(masses) > 1 else ""),
         },
-        "cost": {"value": plan.cost.materials_cents, "text": words.money(plan.cost.materials_cents) + unpriced},
+        "cost": {"value": plan.cost.materials_cents, "text": words.money(plan.cost.materials_cents) + unpriced + shims},
         "hours": {"value": plan.cost.hours, "text": hours(plan.cost.hours)},
         "sticks": {"value": sticks, "text": count_of(sticks, "stick")},
         "blocks": {"value": layout.blocks.count, "text": count_of(layout.blocks.count, "block")},

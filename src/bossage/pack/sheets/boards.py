@@ -9,8 +9,10 @@ from bossage.pack.drawings.boards import board_drawing
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
+from bossage.pack.sheets.shims import material_words
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
+from bossage.press.shim_records import ShimPanels
 from bossage.saw.sheet_records import CutSheet, SheetCut, SheetPlan
 from bossage.saw.shop_records import BoardCut
 from bossage.timber import species_or_board
@@ -25,6 +27,8 @@ def boards_sheet(plan: Plan) -> Sheet:
     parts += check_cares(tuple(c for c in checks_of(plan, "saw") if c.name == "board_too_small"))
     for board in plan.saw.boards:
         parts += _board_parts(plan, board, words, scales)
+    for one in plan.press.shim_panels:
+        parts += _shim_parts(plan, one, words, scales)
     return Sheet(
         name="boards",
         title="Saw: boards",
@@ -44,27 +48,69 @@ def _board_parts(plan: Plan, board: BoardCut, words: Words, scales: list[float])
     if board.plan is None:
         parts.append(Care(title="Stop: the boards do not suffice for these.", text=_missing(board, words)))
         return parts
-    space, grain = room(plan), _grain(plan, board)
     alike_to: dict[object, list[CutSheet]] = {}
     for sheet in board.plan.sheets:
         alike_to.setdefault(_same_board(sheet), []).append(sheet)
     for same in alike_to.values():
-        drawing = fitted(board_drawing(same[0], words, grain=grain), width_mm=0.55 * space.width_mm, height_mm=BOARD_MM)
-        scales.append(drawing.scale_n)
         numbers = listed([str(sheet.number) for sheet in same])
         alike = f"Board {numbers}" if len(same) == 1 else f"Boards {numbers}, all alike"
         shelf = ", from the shelf" if same[0].stock.owned else ""
-        picture = Drawn(drawing=drawing, caption=f"{alike}{shelf}, {scale_words(drawing.scale_n)}. Hatched: left over.")
-        right: list[Part] = [_cut_table(same[0], plan.brief.tools.kerf_nm, words)]
-        if same[0].offcuts:
-            rest = same[0].offcuts[0]
-            right.append(
-                Para(text=f"Largest rest: {words.size(rest.width_nm, rest.length_nm)}.", lead="Left over.", small=True)
-            )
-        if same[0] is board.plan.sheets[0]:
-            right.append(Para(lead="How good this is:", text=_how_good(board, board.plan, words), small=True))
-        parts.append(Beside(left=(picture,), right=tuple(right), left_mm=drawing.paper_width_mm))
+        said = _how_good(board, board.plan, words) if same[0] is board.plan.sheets[0] else ""
+        shims = " Shims come out of what is left over, as below." if _gives_shims(plan, board, same) else ""
+        parts.append(_board(plan, same[0], words, scales, f"{alike}{shelf}", shims, said, _grain(plan, board)))
     return parts
+
+
+def _board(
+    plan: Plan,
+    sheet: CutSheet,
+    words: Words,
+    scales: list[float],
+    name: str,
+    more: str = "",
+    how_good: str = "",
+    grain: bool = False,
+) -> Part:
+    """One board's drawing beside its cuts."""
+    space = room(plan)
+    drawing = fitted(board_drawing(sheet, words, grain=grain), width_mm=0.55 * space.width_mm, height_mm=BOARD_MM)
+    scales.append(drawing.scale_n)
+    picture = Drawn(drawing=drawing, caption=f"{name}, {scale_words(drawing.scale_n)}. Hatched: left over.")
+    right: list[Part] = [_cut_table(sheet, plan.brief.tools.kerf_nm, words)]
+    if sheet.offcuts:
+        rest = sheet.offcuts[0]
+        text = f"Largest rest: {words.size(rest.width_nm, rest.length_nm)}.{more}"
+        right.append(Para(text=text, lead="Left over.", small=True))
+    if how_good:
+        right.append(Para(lead="How good this is:", text=how_good, small=True))
+    return Beside(left=(picture,), right=tuple(right), left_mm=drawing.paper_width_mm)
+
+
+def _shim_parts(plan: Plan, panels: ShimPanels, words: Words, scales: list[float]) -> list[Part]:
+    """Thin shims, out of rests of the boards above or out of boards of their own."""
+    size = words.size(panels.width_nm, panels.length_nm)
+    head = f"Shims for the press, {words.length(panels.thickness_nm)} thick: {panels.count} of {size}"
+    parts: list[Part] = [Heading(text=head)]
+    if panels.plan is None:
+        return [*parts, Para(text="The boards named do not suffice: cut them from card or sheet of that thickness.")]
+    for source, sheet in zip(panels.boards, panels.plan.sheets, strict=True):
+        material = material_words(source.material)
+        name = (
+            f"Left over of board {source.rest_of}, {material}"
+            if source.rest_of is not None
+            else f"Board for shims, {material}" + (", from the shelf" if sheet.stock.owned else "")
+        )
+        parts.append(_board(plan, sheet, words, scales, name))
+    return parts
+
+
+def _gives_shims(plan: Plan, board: BoardCut, same: list[CutSheet]) -> bool:
+    numbers = {sheet.number for sheet in same}
+    return any(
+        panels.thickness_nm == board.thickness_nm and one.material == board.material and one.rest_of in numbers
+        for panels in plan.press.shim_panels
+        for one in panels.boards
+    )
 
 
 def _grain(plan: Plan, board: BoardCut) -> bool:

@@ -25,7 +25,7 @@ STICK_MM = 300.0
 def saw_sheets(plan: Plan) -> list[Sheet]:
     """A sheet for each section, one for the boards, one for ribs, rails and lipping."""
     sheets = [_section_sheet(plan, cut) for cut in plan.saw.sections]
-    if plan.saw.boards:
+    if plan.saw.boards or plan.press.shim_panels:
         sheets.append(boards_sheet(plan))
     if plan.saw.lengths:
         sheets.append(_lengths_sheet(plan))

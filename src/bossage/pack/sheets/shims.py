@@ -10,6 +10,7 @@ from bossage.plan import Plan
 from bossage.press.shim_records import ShimCut, ShimNeed, ShimPanels
 from bossage.saw.records import CutStick
 from bossage.saw.runs import runs_of
+from bossage.timber import species_or_board
 
 
 def shim_runs(cut: ShimCut, words: Words) -> list[Part]:
@@ -81,10 +82,16 @@ def source_words(plan: Plan, need: ShimNeed) -> str:
     return f"{need.section}: {listed([f'{count} from {name}' for name, count in held])}"
 
 
+def material_words(key: str) -> str:
+    """What a board is called within a sentence."""
+    name = species_or_board(key).name
+    return name[:1].lower() + name[1:]
+
+
 def board_words(panels: ShimPanels) -> str:
     """The boards that thin shims come out of, in words."""
     said = dict.fromkeys(
-        (f"rest of board {one.rest_of}, " if one.rest_of is not None else "board of ") + one.material.replace("_", " ")
+        (f"rest of board {one.rest_of}, " if one.rest_of is not None else "board of ") + material_words(one.material)
         for one in panels.boards
     )
     return listed(list(said))
