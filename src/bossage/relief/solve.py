@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from bossage.relief.fast import BROKEN, GRID_FROM_N, fast_field, grid_field, mixed_field
+from bossage.relief.fast import GRID_FROM_N, fast_field, grid_field, mixed_field
 from bossage.relief.finding import EXACT_UP_TO_N, Finding
-from bossage.relief.graph import Board, is_field
+from bossage.relief.graph import Board
+from bossage.relief.ordered import bound_to_order, ordered_field
 from bossage.relief.planes import plain_enough, plane_field
-from bossage.relief.problem import Effort, HeightProblem, NoField, Proof, Solved, SolveReport
+from bossage.relief.problem import Effort, HeightProblem, NoField, Proof, Solved
 from bossage.relief.proofs import first_proofs, later_proofs
-from bossage.relief.stripes import draw_stripes, fitting_stripes, four_levels
 
 LATTICE_LEVELS_N = 64  # levels that fit into the bits of the quick engine's walls
 DEFAULT_EFFORT = Effort()
@@ -37,13 +37,19 @@ def solve_heights(problem: HeightProblem, *, effort: Effort = DEFAULT_EFFORT) ->
     if found:
         return _explained(board, found, effort)
     rng = np.random.Generator(np.random.PCG64(problem.seed))
-    solved = _striped(board, rng) or _fast(board, rng, effort, first=True)
+    bound = bound_to_order(board)
+    solved = ordered_field(board, rng, effort, patient=False) if bound else None
+    if bound and not solved:  # what its order did not give is proven sooner than drawn
+        found = later_proofs(board, with_solver=True)
+    solved = solved or (None if found else _fast(board, rng, effort, first=True))
     if solved:
         return solved
-    found = later_proofs(board, with_solver=True)
+    if not bound:
+        found = later_proofs(board, with_solver=True)
     if found:
         return _explained(board, found, effort)
-    solved = _fast(board, rng, effort, first=False)
+    solved = ordered_field(board, rng, effort, patient=True) if bound else None
+    solved = solved or _fast(board, rng, effort, first=False)
     if solved:
         return solved
     if board.n > EXACT_UP_TO_N:
@@ -61,20 +67,6 @@ def _fast(board: Board, rng: np.random.Generator, effort: Effort, *, first: bool
     if board.problem.grid is not None and board.n >= GRID_FROM_N and board.L <= LATTICE_LEVELS_N:
         return grid_field(board, rng, effort, draws)
     return fast_field(board, rng, effort, draws)
-
-
-def _striped(board: Board, rng: np.random.Generator) -> Solved | None:
-    """Where only rigid stripes fit and nothing is settled, one of them is drawn; later proofs have looked for them."""
-    levels = four_levels(board)
-    if levels is None or board.problem.pins is not None or not bool(board.choice.all()):
-        return None
-    field = draw_stripes(board, fitting_stripes(board, levels), rng)
-    if not is_field(board, field):
-        raise AssertionError(BROKEN)
-    field.setflags(write=False)
-    return Solved(
-        levels=field, report=SolveReport(engine="stripes", draws_n=1, repairs_n=0, mix_attempts_n=0, mix_swaps_n=0)
-    )
 
 
 def _exact(board: Board, rng: np.random.Generator, effort: Effort) -> Solved | NoField:
