@@ -24,6 +24,7 @@ from bossage.saw.subset import best_fill
 
 FILLED_EXACTLY = 3  # lengths up to which a group's fill is a subset sum, and above it the room
 LISTED_A_UNIT = 50  # sets that are listed or looked through for one unit of work
+LOOK = 4  # sets that weigh as much as one look at a group
 SHARE = 4  # of the work that is left one group may have so much: 1/SHARE
 
 Contents = tuple[int, dict[int, int]]  # kind of stick, how many of each type
@@ -39,6 +40,7 @@ class Groups:
     rooms: Rooms = field(init=False)
     unsure: bool = False  # some group took more work than it may have
     _need: list[int] = field(init=False)
+    _looked: int = 0  # sets not paid for yet
     _fills: dict[tuple[int, int], int] = field(default_factory=dict)
     _homes: dict[int, list[int]] = field(default_factory=dict)
     _can: dict[tuple[int, int, int], bool] = field(default_factory=dict)
@@ -99,13 +101,19 @@ class Groups:
             for beside in combinations(others, size):
                 part = first + sum(beside)
                 homes = self._homes_of(part)
-                self.work.spend(len(homes) // LISTED_A_UNIT)
+                self._look(LOOK + len(homes))
                 most = self._need[part] + slack
                 for home in homes:
                     if self.sets.cap_of[home] > most:
                         break
                     if self.sets.has(sticks, home):
                         yield part, home
+
+    def _look(self, sets: int) -> None:
+        """Spend what has come together by now of many small looks."""
+        self._looked += sets
+        self.work.spend(self._looked // LISTED_A_UNIT)
+        self._looked %= LISTED_A_UNIT
 
     def _homes_of(self, part: int) -> list[int]:
         """The sets of sticks that have room for a group of these types and leave the others enough."""
