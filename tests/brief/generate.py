@@ -116,7 +116,34 @@ def _feasible(rng: random.Random) -> Data:
     data["tools"] = {"kerf": Nm(3_200_000)}
     if rng.random() < 0.3:
         data["climate"] = _climate(rng)
+    if rng.random() < 0.3:
+        _ribs(rng, data, height // 2 // step * step, step)
     return data
+
+
+def _ribs(rng: random.Random, data: Data, long: int, step: int) -> None:
+    """Ribs, bought as lengths or out of a stick or a plank that the brief names."""
+    thick, wide = (18 * MM, 40 * MM) if step == MM else (6 * IN_8, 12 * IN_8)
+    wood = rng.choice(WOODS)
+    data["behind"] = [
+        {
+            "role": "rib", "count": rng.randint(1, 3), "length": Nm(long), "width": Nm(wide), "depth": Nm(thick),
+            "species": wood,
+        }
+    ]  # fmt: skip
+    there = {"owned": True, "count": rng.randint(1, 3)} if rng.random() < 0.5 else {"price": 4}
+    source = rng.choice(("stick", "sheet", "none"))
+    if source == "stick" and "stick" in data:
+        data["stick"].append(
+            {
+                "name": "rib", "width": Nm(thick), "height": Nm(wide), "length": Nm(4 * long + 400 * step),
+                "species": wood, **there,
+            }
+        )  # fmt: skip
+    elif source == "sheet":
+        data["sheet"] = [
+            {"material": wood, "thickness": Nm(thick), "width": Nm(8 * wide), "height": Nm(2 * long), **there}
+        ]
 
 
 def _climate(rng: random.Random) -> Data:

@@ -76,7 +76,7 @@ class BackerTable(Table):
 
 
 class SheetTable(Table):
-    """A board as bought, for backers, strips and cleats."""
+    """A board, bought or in the shop, for backers, strips, cleats, ribs and thin shims."""
 
     name: Annotated[str | None, Text(60)] = said("What it is called on the shopping list.", None)
     material: Annotated[str | None, Choice(woods_and_boards)] = said("Material; the backer's if left out.", None)
@@ -91,7 +91,7 @@ class SheetTable(Table):
 
 
 class BehindTable(Table):
-    """Wood on the back of each leaf's backer, reaching towards the wall."""
+    """Wood on the back of each leaf's backer, towards the wall; from a [[stick]] or [[sheet]] of that wood if named."""
 
     name: Annotated[str | None, Text(60)] = said("What the shop calls it.", None)
     role: Annotated[str, Choice(("rib", "frame", "stile"))] = said("rib, frame or stile.")
@@ -187,7 +187,7 @@ class LiftTable(Table):
 
 
 class StickTable(Table):
-    """Sticks of one section and length, bought or on the shelf."""
+    """Sticks of one section and length, bought or on the shelf, for blocks or for long parts of that section."""
 
     name: Annotated[str | None, Text(40)] = said("Name of the section; several lengths may share it.", None)
     width: Annotated[int | None, LENGTH] = said("Section as measured; the footprint's face if left out.", None)

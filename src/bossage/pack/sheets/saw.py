@@ -20,6 +20,7 @@ from bossage.saw.shop_records import LengthCut, SectionCut, SliceRow
 from bossage.timber import species_or_board
 
 STICK_MM = 300.0
+MOST_DRAWN = 8  # sticks and rests that shims come out of; the table names the others
 
 
 def saw_sheets(plan: Plan) -> list[Sheet]:
@@ -70,7 +71,7 @@ def _shims(plan: Plan, cut: ShimCut, words: Words, scale: str) -> list[Part]:
     if cut.plan is None:
         return parts
     scale_n = _stick_scale(plan, cut.plan.sticks, words)
-    for name, stick in zip(stick_names(cut), cut.plan.sticks, strict=True):
+    for name, stick in list(zip(stick_names(cut), cut.plan.sticks, strict=True))[:MOST_DRAWN]:
         at = f", {scale_words(scale_n)}" if scale_words(scale_n) != scale else ""
         rest = f"{words.length(stick.offcut_nm)} left in one length" + (", to keep" if stick.keep else "")
         drawing = stick_drawing(stick, words)(scale_n)

@@ -12,6 +12,8 @@ from bossage.saw.records import CutStick
 from bossage.saw.runs import runs_of
 from bossage.timber import species_or_board
 
+MOST_NAMED = 3  # rests that are named on one line
+
 
 def shim_runs(cut: ShimCut, words: Words) -> list[Part]:
     """At the saw of their section: each stop, how many, from which rest; what to buy for them."""
@@ -77,6 +79,8 @@ def source_words(plan: Plan, need: ShimNeed) -> str:
         for name, stick in zip(names, cut.plan.sticks, strict=True)
     ]
     held = [(name, count) for name, count in counts if count]
+    if len(held) > MOST_NAMED:
+        return f"{need.section}: {len(held)} rests and sticks, as on the saw's sheet"
     if len(held) == 1:
         return f"{need.section}: {held[0][0]}"
     return f"{need.section}: {listed([f'{count} from {name}' for name, count in held])}"
