@@ -79,6 +79,11 @@ def some_field(board: Board) -> IntArray | None:
     return Program(board, nothing, nothing).in_whole(0).levels
 
 
+def whole_bound(bound: float | None, least: int) -> int:
+    """The bound of a whole number that a search in whole numbers gave; `least` where it gave none."""
+    return least if bound is None or not np.isfinite(bound) else max(least, int(np.ceil(bound - 1e-4)))
+
+
 def _found(levels: IntArray | None, current: IntArray, bound: int) -> Found:
     value = 0 if levels is None else int((levels != current).sum())
     return Found(levels=levels, value=value, bound=bound, best=levels is not None and value == bound)
@@ -186,7 +191,7 @@ class Program:
         if levels is None:
             return Found(levels=None, value=0, bound=least, best=found.status == INFEASIBLE)
         value = int(self.price[levels != self.current].sum())
-        bound = min(value, max(least, int(np.ceil(found.mip_dual_bound - 1e-4))))
+        bound = min(value, whole_bound(found.mip_dual_bound, least))
         return Found(levels=levels, value=value, bound=bound, best=bound == value)
 
     def field_of(self, share: Any) -> IntArray | None:

@@ -18,6 +18,8 @@ import numpy as np
 from bossage.saw.knapsack import Floats, Ints
 
 TIGHTEST = 2  # splits of a pair of lengths that are in from the start
+AT_FIRST = 20  # such patterns for each span of a kind; more enter as they pay
+MOST_SPLITS = 1_000_000  # splits of one kind of span that are weighed; of more every second, third...
 ENTERING = 60  # patterns that enter from one round
 ROUNDS = 12
 LATER_ROUNDS = 12  # and with three and more lengths in a span
@@ -46,7 +48,7 @@ def shares(widths: Sequence[int], demand: Sequence[int], caps: Sequence[int], sp
             program.add(kind, counts)
     pairs = [_Pairs(widths, demand, cap) for cap in caps]
     for kind, pair in enumerate(pairs):
-        for counts in pair.tightest():
+        for counts in pair.tightest(AT_FIRST * spans[kind]):
             program.add(kind, counts)
     program.solve()
     for _ in range(ROUNDS):
@@ -139,15 +141,16 @@ class _Pairs:
 
     def __init__(self, widths: Sequence[int], demand: Sequence[int], cap: int) -> None:
         w, d = np.array(widths), np.array(demand)
+        stride = 1 + int(np.minimum(cap // w, d).sum()) * len(w) // MOST_SPLITS
         parts: list[tuple[Ints, Ints, Ints, Ints]] = []
         for i in range(len(w)):
             most = min(int(d[i]), cap // int(w[i]))
             if not most:
                 continue
-            x = np.arange(1, most + 1)[:, None]
+            x = np.arange(1, most + 1, stride)[:, None]
             y = np.minimum((cap - x * w[i]) // w[None, i + 1 :], d[None, i + 1 :])
             at, j = np.nonzero(y > 0)
-            parts.append((np.full(len(at), i), j + i + 1, at + 1, y[at, j]))
+            parts.append((np.full(len(at), i), j + i + 1, x[at, 0], y[at, j]))
         self.i, self.j, self.x, self.y = (
             np.concatenate([p[k] for p in parts]) if parts else np.zeros(0, dtype=np.int64) for k in range(4)
         )
@@ -162,9 +165,10 @@ class _Pairs:
             )
         ]
 
-    def tightest(self) -> list[Counts]:
-        """Of each pair the splits that lose least."""
-        return self._at(_first_of_each(self.pair, np.lexsort((self.x, self.lost, self.pair)), TIGHTEST))
+    def tightest(self, most: int) -> list[Counts]:
+        """Of each pair the splits that lose least; of all these at most so many."""
+        first = _first_of_each(self.pair, np.lexsort((self.x, self.lost, self.pair)), TIGHTEST)
+        return self._at(first[np.argsort(self.lost[first], kind="stable")][:most])
 
     def paying(self, worths: Floats, toll: float) -> list[Counts]:
         """Of each pair the split with the best reduced price, if that pays; the best of them first."""

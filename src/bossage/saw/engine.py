@@ -77,7 +77,7 @@ def solve(core: Core, patience: Patience, seed: int) -> Solved:
     mixes = Mixes(core.bins, core.need, extra=2 * max((b.price for b in core.bins), default=0))
     if mixes.bound is None:
         return Solved(filled=None, price=0, bound=0, why="all sticks together hold too little", impossible=True)
-    sticks = sum(next(mixes.at_price(mixes.bound, 1)))
+    sticks = sum(next(mixes.at_price(mixes.bound, 1), ()))
     best = _best_of_price(core, mixes, mixes.bound, patience, seed)
     if best is None and len(core.widths) <= MOST_BEAM_TYPES:
         best = _dearer(core, mixes, patience, seed, 2 if sticks <= BEAM_FIRST else FARTHEST)
