@@ -87,7 +87,7 @@ def test_sheets_and_forms_asked_for_on_the_command_line(tmp_path: Path) -> None:
     assert made == {
         "plan.json", "saw.pdf", "paint.pdf", "saw-large.pdf", "paint-large.pdf", "text/saw.txt", "text/paint.txt",
     }  # fmt: skip
-    assert all(text.startswith("Saw") for text in read_out((tmp_path / "saw.pdf").read_bytes()))
+    assert all("Saw: planed spruce" in text for text in read_out((tmp_path / "saw.pdf").read_bytes()))
 
 
 def test_unknown_names_are_refused_with_the_list(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
