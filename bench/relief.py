@@ -95,7 +95,7 @@ def table(plain: bool) -> None:
         if problem is None:
             print(f"{name_of(case):34} no field to pin")
             continue
-        seconds, answer = timed(problem, 3 if problem.blocks_n <= 90_000 else 1)
+        seconds, answer = timed(problem, 30 if problem.blocks_n <= 2_500 else 3 if problem.blocks_n <= 90_000 else 1)
         good = isinstance(answer, Solved) and is_field(Board(problem=problem), answer.levels)
         rate = seconds / problem.blocks_n * 1e6
         line = f"{name_of(case):34} {'valid' if good else 'NO FIELD':9} {seconds * 1e3:10.1f} ms {rate:7.2f} us a block"

@@ -6,7 +6,8 @@ from tests.relief.boards import balanced, terrace
 from tests.relief.exhaustive import every_field
 
 from bossage.relief.graph import Board
-from bossage.relief.measure import compare_with_fair, measure_randomness, pair_law
+from bossage.relief.measure import compare_with_fair, measure_randomness
+from bossage.relief.pair_law import pair_law
 from bossage.relief.problem import Solved, plain_grid
 from bossage.relief.solve import solve_heights
 from bossage.relief.warnings import warn_before
@@ -64,6 +65,7 @@ def test_the_uniform_ensemble_s_figures_at_300_by_300(levels, alternation, moran
     m = measure_randomness(problem, answer.levels)
     assert m.moran_fair == pytest.approx(-1 / (levels - 1), abs=1e-5)  # 90,000 blocks do not share out evenly by 7
     assert m.moran == pytest.approx(moran, abs=0.006)
+    assert m.moran == pytest.approx(m.moran_fair, abs=0.005)
     assert m.alternation == pytest.approx(alternation, rel=0.10)
     assert m.pair_distance <= 0.01
     assert abs(m.diagonal - m.antidiagonal) <= 0.01

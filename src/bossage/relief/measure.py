@@ -13,16 +13,14 @@ from dataclasses import dataclass, fields, replace
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from bossage.relief.fill import fill, repair
 from bossage.relief.graph import Board
 from bossage.relief.mix import mix
+from bossage.relief.pair_law import fair_moran, pair_law
 from bossage.relief.planes import plain_enough, plane_field
 from bossage.relief.problem import Effort, FloatArray, GridShape, HeightProblem, IntArray
 
-SINKHORN_ROUNDS_N = 200
-SINKHORN_STILL = 1e-13  # far below the digits that are kept
 DIGITS_N = 9  # figures are rounded so that no last bit of a float differs between machines
 
 
@@ -92,51 +90,15 @@ def _measured(frame: _Frame, levels: IntArray) -> Randomness:
     board, problem, edges, law = frame.board, frame.board.problem, frame.edges, frame.law
     z = levels - levels.mean() if board.n else np.zeros(0)
     var = float((z * z).mean()) if board.n else 0.0
-    rank = np.arange(board.L) - float((np.arange(board.L) * problem.quotas.sum(axis=0)).sum()) / max(1, board.n)
-    fair = _ratio(float((law * rank[:, None] * rank[None, :]).sum()), var)
     figures = Randomness(
         moran=_round(_along(z, edges, var)),
-        moran_fair=_round(fair),
+        moran_fair=_round(fair_moran(board, law)),
         pair_distance=_round(_distance(levels, edges, law)),
         two_apart=_round(_along(z, frame.second, var)),
     )
     if problem.grid is None:
         return figures
     return _on_grid(figures, problem.grid, levels, z, var, law)
-
-
-def pair_law(board: Board, edges: IntArray) -> FloatArray:
-    """The fair law of the levels of two neighbours, symmetric, adding up to 1.
-
-    Blocks of different quota groups have each their own shares, so the law is made for every pair of groups and
-    summed by how often the groups touch.
-    """
-    law = np.zeros((board.L, board.L))
-    if not len(edges):
-        return law
-    ends = np.sort(board.group[edges], axis=1)
-    kinds, times = np.unique(ends, axis=0, return_counts=True)
-    shares = board.problem.quotas / np.maximum(1, board.problem.quotas.sum(axis=1))[:, None]
-    parts = _scaled(~board.conflict, shares[kinds[:, 0]], shares[kinds[:, 1]])
-    for part, count in zip(parts, times.tolist(), strict=True):
-        law += count / len(edges) * (part + part.T) / 2
-    return law
-
-
-def _scaled(may: NDArray[np.bool_], a: FloatArray, b: FloatArray) -> FloatArray:
-    """For every pair of shares (rows of `a` and `b`) the law with those sums, all at once."""
-    law = may * (a[:, :, None] * b[:, None, :])
-    for _ in range(SINKHORN_ROUNDS_N):
-        before = law.copy()
-        rows = law.sum(axis=2)
-        law *= np.divide(a, rows, out=np.zeros_like(a), where=rows > 0)[:, :, None]
-        cols = law.sum(axis=1)
-        law *= np.divide(b, cols, out=np.zeros_like(b), where=cols > 0)[:, None, :]
-        if np.abs(law - before).max(initial=0.0) < SINKHORN_STILL:
-            break
-    total = law.sum(axis=(1, 2), keepdims=True)
-    scaled: FloatArray = np.divide(law, total, out=law, where=total > 0)
-    return scaled
 
 
 def _along(z: FloatArray, pairs: IntArray, var: float) -> float:
