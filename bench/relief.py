@@ -3,15 +3,11 @@
 python bench/relief.py            the standard table, about two minutes
 python bench/relief.py --plain    also the plain CP-SAT model (2 workers, 60 s at most a case)
 python bench/relief.py --boards   600 small boards against exhaustive search, verdict and least relaxation
-python bench/relief.py --sweep    sizes x levels x steps x corners x pins x open cells: a valid field or a proof each
 """
 
 from __future__ import annotations
 
 import sys
-from collections import Counter
-from dataclasses import replace
-from itertools import product
 from pathlib import Path
 from time import perf_counter
 
@@ -19,7 +15,7 @@ import numpy as np
 
 from bossage.relief.graph import Board, is_field
 from bossage.relief.measure import measure_randomness
-from bossage.relief.problem import Effort, HeightProblem, IntArray, NoField, Solved, plain_grid, quotas_from_weights
+from bossage.relief.problem import HeightProblem, IntArray, NoField, Solved, plain_grid, quotas_from_weights
 from bossage.relief.replan import Replanned, replan
 from bossage.relief.solve import solve_heights
 
@@ -164,38 +160,9 @@ def boards(count: int) -> None:
     print(f"{count} small boards agree with exhaustive search: {fields} with a field, {count - fields} without")
 
 
-def sweep() -> None:
-    effort = Effort(exact_units=4.0)  # least relaxations are cut short here; verdicts are not
-    told: Counter[str] = Counter()
-    for (rows, cols), levels, step, corners, share, holes in product(
-        ((10, 10), (20, 14)), range(3, 10), (1, 2), (False, True), (0.0, 0.3), (False, True)
-    ):
-        there = np.ones((rows, cols), dtype=np.bool_)
-        if holes:
-            there[rows // 3 : rows // 2, cols // 3 : 2 * cols // 3] = there[0, 0] = there[-1, 2:4] = False
-        quotas = quotas_from_weights(int(there.sum()), [1] * levels)
-        problem = plain_grid(rows, cols, quotas, diagonal=corners, min_step=step, present=there, seed=3)
-        answer = solve_heights(problem, effort=effort)
-        if share and isinstance(answer, Solved):
-            held = np.random.default_rng(7).random(problem.blocks_n) < share
-            problem = replace(problem, pins=np.where(held, answer.levels, -1), seed=11)
-            answer = solve_heights(problem, effort=effort)
-        if isinstance(answer, Solved):
-            verdict = "valid" if is_field(Board(problem=problem), answer.levels) else "NOT VALID"
-        else:
-            verdict = f"proven by {answer.proof}" if answer.proven else "OPEN"
-        told[verdict] += 1
-        if verdict in ("OPEN", "NOT VALID"):
-            name = name_of((rows, cols, levels, corners, step, share))
-            print(f"{name}{' open cells' if holes else ''}: {verdict}", flush=True)
-    print(", ".join(f"{n} {verdict}" for verdict, n in sorted(told.items())))
-
-
 if __name__ == "__main__":
     if "--boards" in sys.argv:
         boards(600)
-    elif "--sweep" in sys.argv:
-        sweep()
     else:
         table("--plain" in sys.argv)
         quality()
