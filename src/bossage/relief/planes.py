@@ -65,6 +65,7 @@ def plain_enough(board: Board) -> bool:
         and p.groups_n == 1
         and (p.pins is None and p.allowed is None)
         and (p.min_step == 1 and p.level_conflict is None)
+        and int(p.quotas.sum()) == board.n
         and int(np.count_nonzero(p.quotas)) >= LEAST_LEVELS_N
         and int(p.quotas.max()) <= MOST_SHARE * board.n
     )

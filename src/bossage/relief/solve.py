@@ -33,10 +33,13 @@ def solve_heights(problem: HeightProblem, *, effort: Effort = DEFAULT_EFFORT) ->
         when the patience ran out before a field or a proof was found.
     """
     board = Board(problem=problem)
+    rng = np.random.Generator(np.random.PCG64(problem.seed))
+    solved = plane_field(board, rng, effort) if plain_enough(board) else None
+    if solved:
+        return solved
     found = first_proofs(board) or later_proofs(board, with_solver=False)
     if found:
         return _explained(board, found, effort)
-    rng = np.random.Generator(np.random.PCG64(problem.seed))
     bound = bound_to_order(board)
     solved = ordered_field(board, rng, effort, patient=False) if bound else None
     if bound and not solved:  # what its order did not give is proven sooner than drawn
@@ -59,10 +62,6 @@ def solve_heights(problem: HeightProblem, *, effort: Effort = DEFAULT_EFFORT) ->
 
 def _fast(board: Board, rng: np.random.Generator, effort: Effort, *, first: bool) -> Solved | None:
     """The first draw of the fast engine, or all further ones: what cannot be is often proven sooner than missed."""
-    if first and plain_enough(board):
-        solved = plane_field(board, rng, effort)
-        if solved:
-            return solved
     draws = range(1) if first else range(1, effort.draws)
     if board.problem.grid is not None and board.n >= GRID_FROM_N and board.L <= LATTICE_LEVELS_N:
         return grid_field(board, rng, effort, draws)
