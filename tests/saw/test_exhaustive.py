@@ -8,6 +8,9 @@ from itertools import product
 import pytest
 
 from bossage.saw import Piece, SawJob, SawPlan, StickStock, plan_sticks
+from bossage.saw.core import build_core
+from bossage.saw.engine import rank
+from bossage.saw.fewest import fewest_settings
 from tests.saw import stick_checker
 
 MM = 1_000_000
@@ -116,3 +119,39 @@ def test_tiny_jobs_agree_with_exhaustive_search(block):
         rest = max(cut.offcut_nm for cut in plan.sticks) // MM
         assert (plan.money_cents, extra, len(plan.sticks), -rest) == want, seed
         assert plan.proven, seed
+
+
+def tight(seed):
+    """Sticks that the slices fill to the last millimetre or nearly: the fewest settings are hard to come by."""
+    rng = random.Random(seed)
+    lengths = rng.sample(range(11, 40), rng.randint(3, 4))
+    demand = dict.fromkeys(lengths, 0)
+    sticks = []
+    for k in range(rng.randint(2, 3)):
+        held = rng.choices(lengths, k=rng.randint(2, 4))
+        for l_mm in held:
+            demand[l_mm] += 1
+        sticks.append((f"s{k}", sum(held) + rng.choice([0, 0, 1]), sum(held), False))
+    return [(l_mm, n) for l_mm, n in demand.items() if n], sticks
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_the_fewest_settings_of_tight_jobs_are_bounded_and_found(block):
+    proven = 0
+    for seed in range(block * 20, block * 20 + 20):
+        pieces, sticks = tight(seed)
+        job = SawJob(
+            pieces=tuple(Piece(length_nm=l_mm * MM, count=n) for l_mm, n in pieces),
+            sticks=tuple(
+                StickStock(name=n, length_nm=length * MM, price_cents=price) for n, length, price, _ in sticks
+            ),
+            kerf_nm=0,
+        )
+        money, extra, _, _ = exhaustive(0, pieces, sticks, 0, 0)
+        core = build_core(job)
+        found = fewest_settings(core, money, extra + 2, 1_000_000)
+        assert found.least <= extra, seed
+        if found.filled is not None:
+            assert rank(core, found.filled)[0] >= extra, seed
+            proven += rank(core, found.filled)[0] == found.least == extra
+    assert proven >= 15

@@ -1,15 +1,20 @@
-"""The fewest settings at a given price: over its mixes of sticks, by groups, with the bound that this proves."""
+"""The fewest settings at a given price, over its mixes of sticks, with the bound that this proves.
+
+Level by level: groups of lengths and sticks first, which settle most jobs; where they cannot tell, and wood is scarce,
+the contents of half the sticks against those of the other half.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import islice
 
 from bossage.saw.core import Core
 from bossage.saw.fill import Filled
 from bossage.saw.groups import Contents, Groups
+from bossage.saw.halves import MOST_SPANS, Halves
 from bossage.saw.mix import Mixes
 from bossage.saw.peeling import Spent, Work
 from bossage.saw.stick_sets import stick_sets
@@ -17,6 +22,7 @@ from bossage.saw.subset import fullest
 
 MOST_TYPES = 14  # sets of lengths are listed
 MOST_MIXES = 12
+SHARE = 4  # of the work that is left, listing what sticks can hold may have so much: 1/SHARE
 MOST_JOINS = 2  # more than trees have; with still more the numbers to choose are too many
 
 
@@ -37,40 +43,94 @@ def fewest_settings(core: Core, price: int, most: int, units: int) -> Fewest:
         most: Settings after the first of each stick that are known to do.
         units: Work that it may cost.
     """
-    out = Fewest(None, 0)
     if len(core.widths) > MOST_TYPES:
-        return out
+        return Fewest(None, 0)
     work = Work(units)
     listed = list(islice(_mixes(core, price), MOST_MIXES + 1))
     ways = [way for sticks in listed[:MOST_MIXES] if (way := _way(core, sticks, work)) is not None]
-    whole = len(ways) == len(listed)
+    search = _Search(core, ways, most)
     try:
-        tops = [way.groups.most(way.groups.sets.whole) for way in ways]
-        for settings in range(len(core.widths) - max(tops, default=0), most + 1):
-            if whole:
-                out.least = settings
-            found = [f for way, top in zip(ways, tops, strict=True) if (f := way.with_settings(settings, top))]
-            if found:
-                out.filled = min((_filled(core, way, contents) for way, contents in found), key=_sticks)
-                for way, contents in found:
-                    for fewer in way.with_fewer_sticks(settings, len(contents)):
-                        out.filled = min(out.filled, _filled(core, way, fewer), key=_sticks)
-                break
-            whole = whole and not any(way.groups.unsure for way in ways)
+        search.upwards()
+        search.close()
     except Spent:
         pass
-    return out
+    return Fewest(search.filled, search.least if len(ways) == len(listed) else 0)
+
+
+@dataclass(slots=True)
+class _Search:
+    """Levels of settings upwards; those that may hold a plan that was not found stay open."""
+
+    core: Core
+    ways: list[_Way]
+    most: int
+    filled: Filled | None = None
+    least: int = 0
+    level: int = 0  # the last one that was begun
+    open: list[int] = field(default_factory=list)
+
+    def upwards(self) -> None:
+        """To the first level at which there are contents."""
+        tops = [way.groups.most(way.groups.sets.whole) for way in self.ways]
+        for settings in range(len(self.core.widths) - max(tops, default=0), self.most + 1):
+            self.level = settings
+            self.least = self.open[0] if self.open else settings
+            found = [
+                (way, contents)
+                for way, top in zip(self.ways, tops, strict=True)
+                if (contents := way.in_groups(settings, top) or way.in_halves(settings, near=True))
+            ]
+            if found:
+                self._take(found)
+                for way, contents in found:
+                    for fewer in way.with_fewer_sticks(settings, len(contents)):
+                        self._take([(way, fewer)])
+                return
+            if any(way.unsure for way in self.ways):
+                self.open.append(settings)
+
+    def close(self) -> None:
+        """Look through the levels that stayed open to the end."""
+        for n, settings in enumerate(self.open):
+            self.least = settings
+            found = [(way, contents) for way in self.ways if (contents := way.in_halves(settings, near=False))]
+            if found:
+                self.filled = None
+                self._take(found)
+            if found or any(way.unsure for way in self.ways):
+                return
+            self.least = self.open[n + 1] if n + 1 < len(self.open) else self.level
+
+    def _take(self, found: list[tuple[_Way, list[Contents]]]) -> None:
+        made = [_filled(self.core, way, contents) for way, contents in found]
+        self.filled = min([self.filled, *made] if self.filled else made, key=_sticks)
 
 
 @dataclass(slots=True)
 class _Way:
-    """One mix: its sticks as bins, dear ones first, and its groups."""
+    """One mix: its sticks as bins, dear ones first, and the searches over it."""
 
     sticks: list[int]
     free: Counter[tuple[int, ...]]  # of the sticks that cost nothing, how many have these spans
     groups: Groups
+    halves: Halves | None = None
+    halved: bool = False  # whether halves were asked for
+    unsure: bool = False  # whether the last level may have contents that were not found
 
-    def with_settings(self, settings: int, top: int, without: int = 0) -> tuple[_Way, list[Contents]] | None:
+    def in_halves(self, settings: int, near: bool) -> list[Contents] | None:
+        """Contents with so many settings where groups could not tell; `near`: only with halves that are about equal."""
+        self.unsure = self.groups.unsure
+        halves = self._halves() if self.unsure else None
+        if halves is None:
+            return None
+        held = halves.with_settings(settings, near)
+        self.unsure = halves.unsure
+        if held is None:
+            return None
+        kinds = self.groups.sets.kinds
+        return [(kinds.index(caps), {i: n for i, n in enumerate(row) if n}) for caps, row in held if any(row)]
+
+    def in_groups(self, settings: int, top: int, without: int = 0) -> list[Contents] | None:
         """Contents with so many settings, in `top` groups or fewer, that leave these sticks empty."""
         groups = self.groups
         least = len(groups.core.widths) - settings
@@ -80,8 +140,24 @@ class _Way:
                 continue
             contents = groups.share_out(groups.types, groups.sets.whole - without, n, n - least)
             if contents is not None:
-                return self, contents
+                return contents
         return None
+
+    def _halves(self) -> Halves | None:
+        spans = [self.groups.core.bins[b].caps for b in self.sticks]
+        if not self.halved and max(map(len, spans)) <= MOST_SPANS:
+            work = self.groups.work
+            mine = Work(work.left // SHARE)
+            before = mine.left
+            try:
+                self.halves = Halves(self.groups.core, spans, mine)
+            except Spent:
+                pass
+            else:
+                self.halves.work = work
+            work.spend(before - max(0, mine.left))
+        self.halved = True
+        return self.halves
 
     def with_fewer_sticks(self, settings: int, sticks: int) -> Iterator[list[Contents]]:
         """Contents with fewer sticks than that, if any are found, at no more settings."""
@@ -92,9 +168,9 @@ class _Way:
             if len(self.sticks) - sum(counts) >= sticks:
                 return
             if all(n <= self.free[caps] for n, caps in zip(counts, sets.kinds, strict=True)):
-                found = self.with_settings(settings, self.groups.most(sets.whole - without), without)
+                found = self.in_groups(settings, self.groups.most(sets.whole - without), without)
                 if found:
-                    yield found[1]
+                    yield found
                     return
 
 

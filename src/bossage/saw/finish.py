@@ -22,7 +22,7 @@ MOST_PLACINGS = 60_000
 MOST_STICKS = 24
 EASING_STEPS = 200
 PLACES_A_WORK = 400  # sticks times types that one unit of work may do for
-STATES_A_WORK = 100_000  # states of groups, about as much work
+STATES_A_WORK = 1_200_000  # states of groups times types that one unit may do for, about as much work
 
 
 @dataclass(slots=True)
@@ -65,7 +65,7 @@ def _grouped(core: Core, filled: Filled, least: int, work: float) -> tuple[Fille
     if not work or settings <= least:
         return filled, least
     price = paid(core.bins, filled)
-    found = fewest_settings(core, price, settings, round(work * STATES_A_WORK))
+    found = fewest_settings(core, price, settings, round(work * STATES_A_WORK / len(core.widths)))
     if found.filled is not None and paid(core.bins, found.filled) == price:
         filled = min(filled, found.filled, key=lambda f: rank(core, f))
     return filled, max(least, found.least)

@@ -133,11 +133,21 @@ class Groups:
             return False
         key = (types, sticks, groups)
         if key not in self._can:
-            # With so many groups, that many are of one length at least.
-            alone = sum(1 for i in range(len(self.core.widths)) if types >> i & 1 and self._homes_of(1 << i))
-            self._can[key] = alone >= 2 * groups - count and any(
-                self._room_for(types ^ part, sticks - home, groups - 1)
-                for part, home in self._first_groups(types, sticks, groups)
+            # With so many groups, that many are of one length at least; each leaves some of its room unused.
+            spare = sorted(
+                self.sets.cap_of[homes[0]] - self._need[1 << i]
+                for i in range(len(self.core.widths))
+                if types >> i & 1 and (homes := self._homes_of(1 << i))
+            )
+            alone = max(0, 2 * groups - count)
+            slack = self.sets.cap_of[sticks] - self._need[types]
+            self._can[key] = (
+                len(spare) >= alone
+                and sum(spare[:alone]) <= slack
+                and any(
+                    self._room_for(types ^ part, sticks - home, groups - 1)
+                    for part, home in self._first_groups(types, sticks, groups)
+                )
             )
         return self._can[key]
 
