@@ -26,7 +26,7 @@ from bossage.saw.core import build_core
 from bossage.saw.greedy import first_fit_decreasing
 
 MONEY_ONLY = Patience(settings_steps=0, settings_work=0)  # what is known of the classic instances is their price
-PATIENT = Patience(settings_steps=20_000, settings_work=1.5)
+PATIENT = Patience(settings_steps=20_000, settings_work=5.0)
 SMALL = 400
 
 Case = tuple[str, str, SawJob, int | None]  # class, name, job, known optimum

@@ -56,7 +56,10 @@ def finish(core: Core, filled: Filled, patience: Patience, seed: int) -> Finishe
         return Finished(filled, rank(core, filled)[0] <= least, False)
     from bossage.saw.exact import settle
 
-    return Finished(*settle(core, sticks, price, filled, patience.settings_work, seed))
+    settled = Finished(*settle(core, sticks, price, filled, patience.settings_work, seed))
+    # it need not repeat what groups and halves have proven
+    settled.kinds_proven |= rank(core, settled.filled)[0] <= least
+    return settled
 
 
 def _grouped(core: Core, filled: Filled, least: int, work: float) -> tuple[Filled, int]:
