@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 from bossage.drawing import metrics
 from bossage.drawing.box import Box
 from bossage.drawing.extent import bounds, label_box, moved
-from bossage.drawing.model import Align, Arrow, Circle, Dimension, Hatch, Label, Line, Rect, Stand
 from bossage.drawing.place import Wanted, chain, check_bar, fitted_size, placed
 from bossage.drawing.plain import hatch_lines, plain
+from bossage.drawing.shapes import Align, Arrow, Circle, Dimension, Hatch, Label, Line, Rect, Stand
 
 
 def test_capitals_are_as_high_as_the_font_file_says():

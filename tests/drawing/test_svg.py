@@ -4,20 +4,8 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from bossage.drawing.model import (
-    Arrow,
-    Circle,
-    Dimension,
-    Drawing,
-    Fill,
-    Hatch,
-    Ink,
-    Label,
-    Line,
-    Outline,
-    Rect,
-    Stroke,
-)
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Arrow, Circle, Dimension, Fill, Hatch, Ink, Label, Line, Outline, Rect, Stroke
 from bossage.drawing.svg import svg_text
 from bossage.fonts import FAMILY
 

@@ -13,7 +13,8 @@ from tests.pack.made import INCH, METRIC, RING, papers_of, sheets_of
 from tests.pack.pdf_checks import Letter, pages_of
 from tests.scenarios.cases import plan_of
 
-from bossage.drawing.model import Drawing, Hatch, Label, Rect
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Hatch, Label, Rect
 from bossage.pack.drawings.swatches import tone
 from bossage.pack.sheet import Drawn, Sheet, Table, parts_of
 

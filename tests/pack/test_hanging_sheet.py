@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from tests.scenarios.cases import plan_of
 
-from bossage.drawing.model import Dimension, Label, Outline
+from bossage.drawing.shapes import Dimension, Label, Outline
 from bossage.pack.drawings.grip import grip_drawing
 from bossage.pack.drawings.hanging import hanging_drawing
 from bossage.pack.sheet import Card, Drawn, Steps

@@ -14,7 +14,7 @@ from tests.pack.made import METRIC, RING, SCENARIOS, papers_of, sheets_of, table
 from tests.pack.pdf_checks import check_bars_mm, nearly_empty, outside, overlaps, pages_of, plumbed, read_out, text_of
 from tests.scenarios.cases import plan_of
 
-from bossage.drawing.model import Dimension, Label, Rect
+from bossage.drawing.shapes import Dimension, Label, Rect
 from bossage.layout.records import Zone
 from bossage.pack import SHEETS, pack_files
 from bossage.pack.catalogue import pack_sheets

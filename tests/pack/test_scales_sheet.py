@@ -8,7 +8,7 @@ import pytest
 from tests.scenarios.cases import plan_of
 
 from bossage.brief.records import FadeShape
-from bossage.drawing.model import Label, Rect
+from bossage.drawing.shapes import Label, Rect
 from bossage.pack.drawings.swatches import meeting_shades, scales_drawing
 
 

@@ -17,7 +17,7 @@ from tests.scenarios.cases import plan_of
 from bossage.brief import BriefFaults, read_brief
 from bossage.brief.papers import LabelGrid, Papers, label_size_nm
 from bossage.cli import FAULTY, PLANNED, main
-from bossage.drawing.model import Bits, Dimension, Label, Line, Rect
+from bossage.drawing.shapes import Bits, Dimension, Label, Line, Rect
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.codes import codes_of
 from bossage.pack.drawings.labels import field_box

@@ -8,7 +8,7 @@ from tests.pack.made import METRIC, RING
 from tests.pack.pdf_checks import MM_PER_PT, pages_of, plumbed
 from tests.scenarios.cases import plan_of
 
-from bossage.drawing.model import Rect
+from bossage.drawing.shapes import Rect
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.files import pack_pdf
 from bossage.pack.sheet import Drawn, parts_of

@@ -8,9 +8,10 @@ import pytest
 from pypdf import PdfReader
 from tests.pack.pdf_checks import check_bars_mm, outside, overlaps, pages_of, plumbed, text_of
 
-from bossage.drawing.model import Drawing, Line, Rect, Stroke
+from bossage.drawing.model import Drawing
 from bossage.drawing.picture import png_bytes
 from bossage.drawing.place import chain
+from bossage.drawing.shapes import Line, Rect, Stroke
 from bossage.drawing.svg import svg_text
 from bossage.pack.typeset import Unprintable, compile_pdf
 

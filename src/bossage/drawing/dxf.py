@@ -12,13 +12,14 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from bossage.drawing.metrics import CAP_HEIGHT
-from bossage.drawing.model import (
+from bossage.drawing.model import Drawing
+from bossage.drawing.plain import hatch_lines, plain
+from bossage.drawing.shapes import (
     DASHES_MM,
     WIDTH_MM,
     Align,
     Bits,
     Circle,
-    Drawing,
     Label,
     Line,
     Outline,
@@ -28,7 +29,6 @@ from bossage.drawing.model import (
     Stand,
     Stroke,
 )
-from bossage.drawing.plain import hatch_lines, plain
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as DxfDocument

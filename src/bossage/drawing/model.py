@@ -6,52 +6,7 @@ from dataclasses import dataclass, replace
 
 from bossage.drawing.box import Box
 from bossage.drawing.extent import bounds
-from bossage.drawing.shapes import (
-    DASHES_MM,
-    SMALL_TEXT_MM,
-    TEXT_MM,
-    WIDTH_MM,
-    Align,
-    Arrow,
-    Bits,
-    Circle,
-    Dimension,
-    Fill,
-    Hatch,
-    Ink,
-    Label,
-    Line,
-    Outline,
-    Point,
-    Rect,
-    Shape,
-    Stand,
-    Stroke,
-)
-
-__all__ = [
-    "DASHES_MM",
-    "SMALL_TEXT_MM",
-    "TEXT_MM",
-    "WIDTH_MM",
-    "Align",
-    "Arrow",
-    "Bits",
-    "Circle",
-    "Dimension",
-    "Drawing",
-    "Fill",
-    "Hatch",
-    "Ink",
-    "Label",
-    "Line",
-    "Outline",
-    "Point",
-    "Rect",
-    "Shape",
-    "Stand",
-    "Stroke",
-]
+from bossage.drawing.shapes import Shape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,8 @@ from itertools import pairwise
 from bossage.drawing.box import Box
 from bossage.drawing.extent import label_box
 from bossage.drawing.metrics import CAP_HEIGHT, text_width
-from bossage.drawing.model import (
+from bossage.drawing.plain import RAISE_MM
+from bossage.drawing.shapes import (
     SMALL_TEXT_MM,
     TEXT_MM,
     Align,
@@ -24,7 +25,6 @@ from bossage.drawing.model import (
     Stand,
     Stroke,
 )
-from bossage.drawing.plain import RAISE_MM
 
 CHAIN_STEP_MM = 7.5  # on paper, from the object to the first dimension line and from line to line
 

@@ -13,13 +13,14 @@ from xml.sax.saxutils import escape, quoteattr
 
 from bossage.drawing.box import Box
 from bossage.drawing.metrics import CAP_HEIGHT
-from bossage.drawing.model import (
+from bossage.drawing.model import Drawing
+from bossage.drawing.plain import hatch_lines, plain
+from bossage.drawing.shapes import (
     DASHES_MM,
     WIDTH_MM,
     Align,
     Bits,
     Circle,
-    Drawing,
     Fill,
     Ink,
     Label,
@@ -30,7 +31,6 @@ from bossage.drawing.model import (
     Stand,
     Stroke,
 )
-from bossage.drawing.plain import hatch_lines, plain
 from bossage.fonts import FAMILY
 
 #: sRGB of the roles on white paper: warm ink, a quieter one, the red pencil (oklch 0.25 0.012 60; 0.52 0.01 60;

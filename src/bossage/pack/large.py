@@ -15,8 +15,9 @@ from dataclasses import replace
 from bossage.drawing.box import Box
 from bossage.drawing.extent import label_box
 from bossage.drawing.metrics import text_width
-from bossage.drawing.model import Drawing, Label, Rect, Shape
+from bossage.drawing.model import Drawing
 from bossage.drawing.plain import plain
+from bossage.drawing.shapes import Label, Rect, Shape
 from bossage.drawing.svg import svg_text
 from bossage.pack.printed import Files, alt_text
 from bossage.pack.sheet import (

@@ -11,8 +11,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from bossage.drawing.model import Drawing, Label
+from bossage.drawing.model import Drawing
 from bossage.drawing.plain import plain
+from bossage.drawing.shapes import Label
 from bossage.pack.sheet import (
     Beside,
     Card,

@@ -6,17 +6,8 @@ from collections.abc import Callable
 
 from bossage.brief.records import Opens, Side
 from bossage.drawing.metrics import text_width
-from bossage.drawing.model import (
-    SMALL_TEXT_MM,
-    Align,
-    Arrow,
-    Circle,
-    Drawing,
-    Label,
-    Rect,
-    Shape,
-    Stroke,
-)
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import SMALL_TEXT_MM, Align, Arrow, Circle, Label, Rect, Shape, Stroke
 from bossage.hang.records import LeafHang
 from bossage.layout.records import Leaf
 from bossage.plan import Plan

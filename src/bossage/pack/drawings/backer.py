@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from bossage.drawing.model import Align, Circle, Drawing, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain
+from bossage.drawing.shapes import Align, Circle, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.pack.words import Words
 from bossage.plan import Plan
 

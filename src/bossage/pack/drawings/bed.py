@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from bossage.drawing.model import Drawing, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Label, Line, Rect, Shape, Stand, Stroke
 from bossage.pack.drawings.fit import legible_size
 from bossage.pack.words import Words, count_of
 from bossage.plan import Plan

@@ -7,21 +7,9 @@ from collections.abc import Callable
 from bossage.drawing.box import Box
 from bossage.drawing.extent import label_box
 from bossage.drawing.metrics import text_width
-from bossage.drawing.model import (
-    SMALL_TEXT_MM,
-    Arrow,
-    Circle,
-    Drawing,
-    Fill,
-    Hatch,
-    Label,
-    Line,
-    Point,
-    Rect,
-    Shape,
-    Stroke,
-)
+from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain
+from bossage.drawing.shapes import SMALL_TEXT_MM, Arrow, Circle, Fill, Hatch, Label, Line, Point, Rect, Shape, Stroke
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
 from bossage.pack.words import Words
 from bossage.saw.sheet_records import CutSheet, SheetCut

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from bossage.drawing.model import (
+from bossage.drawing.model import Drawing
+from bossage.drawing.place import CHAIN_STEP_MM, chain, named_beside
+from bossage.drawing.shapes import (
     SMALL_TEXT_MM,
     Align,
     Arrow,
     Dimension,
-    Drawing,
     Fill,
     Hatch,
     Label,
@@ -21,7 +22,6 @@ from bossage.drawing.model import (
     Stand,
     Stroke,
 )
-from bossage.drawing.place import CHAIN_STEP_MM, chain, named_beside
 from bossage.hang.records import CleatPlan, LeafHang
 from bossage.pack.words import Words
 from bossage.plan import Plan

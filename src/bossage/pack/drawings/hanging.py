@@ -7,21 +7,9 @@ from itertools import pairwise
 
 from bossage.drawing.box import Box
 from bossage.drawing.metrics import text_width
-from bossage.drawing.model import (
-    SMALL_TEXT_MM,
-    Align,
-    Circle,
-    Dimension,
-    Drawing,
-    Ink,
-    Label,
-    Line,
-    Rect,
-    Shape,
-    Stand,
-    Stroke,
-)
+from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain
+from bossage.drawing.shapes import SMALL_TEXT_MM, Align, Circle, Dimension, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.hang.records import CleatPlan, LeafHang, WindowPlan
 from bossage.layout.records import Leaf
 from bossage.pack.words import Words

@@ -7,7 +7,8 @@ from collections.abc import Callable, Sequence
 from bossage.brief.papers import PAPER_NM, LabelGrid
 from bossage.drawing.box import Box
 from bossage.drawing.metrics import text_width
-from bossage.drawing.model import Align, Arrow, Bits, Drawing, Fill, Hatch, Ink, Label, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Align, Arrow, Bits, Fill, Hatch, Ink, Label, Rect, Shape, Stand, Stroke
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
 
 INSET_MM = 1.6  # kept clear inside every sticker: sheets feed crooked

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.drawing.model import Align, Drawing, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Align, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.fade.records import Shade
 from bossage.pack.drawings.fit import legible_size
 from bossage.pack.words import Words

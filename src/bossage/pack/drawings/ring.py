@@ -6,8 +6,9 @@ from collections.abc import Callable
 
 import numpy as np
 
-from bossage.drawing.model import Drawing, Hatch, Label, Rect, Shape, Stroke
+from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain, chain_reach_mm
+from bossage.drawing.shapes import Hatch, Label, Rect, Shape, Stroke
 from bossage.layout.records import EdgeStrip, Leaf, Zone
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, holds
 from bossage.pack.words import Words

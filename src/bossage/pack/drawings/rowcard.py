@@ -9,7 +9,8 @@ from dataclasses import replace
 import numpy as np
 
 from bossage.drawing.metrics import text_width
-from bossage.drawing.model import Align, Drawing, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Align, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
 from bossage.pack.drawings.leafmap import ink_on, shade_keys
 from bossage.pack.words import Words, count_of

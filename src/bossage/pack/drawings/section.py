@@ -4,16 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from bossage.drawing.model import (
-    Dimension,
-    Drawing,
-    Hatch,
-    Line,
-    Rect,
-    Shape,
-    Stroke,
-)
+from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain, chain_reach_mm, named_beside
+from bossage.drawing.shapes import Dimension, Hatch, Line, Rect, Shape, Stroke
 from bossage.pack.words import Words
 from bossage.plan import Plan
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from bossage.brief.records import Brief
 from bossage.drawing.box import Box
-from bossage.drawing.model import Align, Drawing, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Align, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.layout import Candidate
 from bossage.layout.rect import Rect as Span
 from bossage.layout.rect import around

@@ -7,8 +7,9 @@ from itertools import groupby
 
 from bossage.drawing.extent import label_box
 from bossage.drawing.metrics import text_width
-from bossage.drawing.model import SMALL_TEXT_MM, Drawing, Fill, Hatch, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain
+from bossage.drawing.shapes import SMALL_TEXT_MM, Fill, Hatch, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.pack.words import Words, listed
 from bossage.saw.records import CutStick
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.drawing.model import Drawing, Fill, Ink, Label, Line, Outline, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Fill, Ink, Label, Line, Outline, Rect, Shape, Stand, Stroke
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
 from bossage.pack.drawings.leafmap import block_lines, ink_on
 from bossage.pack.words import Words

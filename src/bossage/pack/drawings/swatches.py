@@ -13,7 +13,8 @@ from bossage.colour.card_sheet import CardSheet
 from bossage.colour.difference import delta_e
 from bossage.colour.spaces import lab_to_hex
 from bossage.drawing.metrics import text_width
-from bossage.drawing.model import Align, Drawing, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Align, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.fade.records import Shade
 from bossage.pack.drawings.fit import LEAST_TEXT_MM
 from bossage.plan import Plan

@@ -6,12 +6,12 @@ import math
 from collections.abc import Callable
 
 from bossage.brief.records import Side
-from bossage.drawing.model import (
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import (
     SMALL_TEXT_MM,
     Align,
     Circle,
     Dimension,
-    Drawing,
     Label,
     Line,
     Outline,

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from bossage.drawing.model import Align, Drawing, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Align, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.press import JobCalendar
 from bossage.press.calendar import CalendarEntry
 from bossage.press.schedule_records import DAY_S

@@ -6,8 +6,9 @@ from collections.abc import Callable
 
 from bossage.drawing.box import Box
 from bossage.drawing.extent import label_box
-from bossage.drawing.model import SMALL_TEXT_MM, Circle, Drawing, Hatch, Ink, Label, Line, Rect, Shape, Stroke
+from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, Wanted, chain, chain_reach_mm, placed
+from bossage.drawing.shapes import SMALL_TEXT_MM, Circle, Hatch, Ink, Label, Line, Rect, Shape, Stroke
 from bossage.layout.records import Leaf
 from bossage.pack.words import Words
 from bossage.plan import Plan

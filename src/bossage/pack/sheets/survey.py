@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from bossage.drawing.model import Align, Drawing, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Align, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.pack.sheet import Care, Column, Drawn, Heading, Para, Sheet, Table
 from bossage.plan import Plan
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from bossage.drawing.model import Drawing, Label, Outline, Rect, Shape, Stand, Stroke
+from bossage.drawing.model import Drawing
+from bossage.drawing.shapes import Label, Outline, Rect, Shape, Stand, Stroke
 from bossage.pack.sheet import Beside, Column, Drawn, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, words_of
 from bossage.pack.words import listed
