@@ -11,6 +11,7 @@ from tests.relief.exhaustive import every_field
 from bossage.relief.bands import draw_bands, four_bands
 from bossage.relief.graph import Board, is_field
 from bossage.relief.problem import HeightProblem, NoField, Solved, plain_grid, quotas_from_weights
+from bossage.relief.proofs_bands import bands as proven_by_bands
 from bossage.relief.solve import solve_heights
 
 
@@ -76,3 +77,25 @@ def test_verdicts_under_bands_are_those_of_exhaustive_search(start):
             assert answer.proven, seed
         fields += exists
     assert 0 < fields < 20
+
+
+@pytest.mark.parametrize(("rows", "cols"), [(2, 4), (4, 2), (3, 3), (4, 4)])
+def test_stripes_of_bands_forbid_only_what_does_not_exist(rows, cols):
+    rng = np.random.default_rng(rows * 10 + cols)
+    forbidden = told_lines = 0
+    for turn in range(4):
+        allowed = rng.random((rows, cols, 8)) < (0.9 if turn else 1.0)
+        fields = every_field(plain_grid(rows, cols, [0] * 8, diagonal=True, min_step=2, allowed=allowed), quotas=False)
+        there = {tuple(np.bincount(field, minlength=8).tolist()) for field in fields}
+        n = rows * cols
+        shares = [np.bincount(rng.integers(8, size=n), minlength=8) for _ in range(60)]
+        shares += [np.repeat([[n // 4 - k, k]], 4, axis=0).reshape(-1) for k in range(n // 4 + 1) if n % 4 == 0]
+        for quotas in shares:
+            problem = plain_grid(rows, cols, quotas, diagonal=True, min_step=2, allowed=allowed)
+            found = proven_by_bands(Board(problem=problem))
+            if found:
+                assert tuple(quotas.tolist()) not in there
+                forbidden += 1
+                told_lines += "from one side on" in found.no.reasons[0]
+    assert forbidden
+    assert told_lines or min(rows, cols) < 4

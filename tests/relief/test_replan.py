@@ -8,6 +8,7 @@ import pytest
 from tests.relief.boards import balanced, patchwork, piece, terrace
 from tests.relief.exhaustive import every_field
 
+from bossage.relief.exact_changes import Program
 from bossage.relief.graph import Board, is_field
 from bossage.relief.problem import HeightProblem, NoField, Solved, plain_grid
 from bossage.relief.replan import Replanned, replan, work_order
@@ -126,3 +127,47 @@ def test_nothing_to_change_changes_nothing():
     assert isinstance(answer, Replanned)
     assert answer.changes_n == 0
     assert answer.proven
+
+
+def test_the_linear_program_never_claims_more_than_there_is():
+    # Its bound and its no are added up anew in whole numbers, so they have to hold whatever prices it comes to.
+    none = 0
+    for seed in range(120):
+        found = mishap(seed)
+        if found is None:
+            continue
+        problem, before = found
+        every = [np.array(field) for field in every_field(problem)]
+        shares = Program(Board(problem=problem), before, np.ones(len(before), dtype=np.int64)).shares()
+        if every:
+            assert not shares.none, seed
+            assert shares.bound <= min(int((field != before).sum()) for field in every), seed
+        none += shares.none
+    assert none >= 5
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_mishaps_up_to_20_by_14_are_mended_with_the_fewest_changes_proven(seed):
+    rng = np.random.default_rng(seed)
+    rows, cols = int(rng.integers(8, 21)), int(rng.integers(8, 15))
+    levels, corners, step = [(7, False, 1), (5, False, 1), (7, False, 2), (7, True, 1), (5, True, 1), (5, False, 2)][
+        seed % 6
+    ]
+    quotas = balanced(rows * cols, levels)
+    first = solve_heights(plain_grid(rows, cols, quotas, diagonal=corners, min_step=step, seed=seed))
+    assert isinstance(first, Solved)
+    glued = rng.random(rows * cols) < rng.choice([0.2, 0.5, 0.8])
+    lost = rng.permutation(np.flatnonzero(~glued))[: int(rng.integers(3, 13))]
+    asked = quotas.copy()
+    np.subtract.at(asked, first.levels[lost], 1)
+    np.add.at(asked, rng.integers(levels, size=len(lost)), 1)
+    pins = np.where(glued, first.levels, -1).reshape(rows, cols)
+    problem = plain_grid(rows, cols, asked, diagonal=corners, min_step=step, pins=pins, seed=seed)
+    answer = replan(problem, first.levels)
+    if isinstance(answer, NoField):
+        assert answer.proven
+        return
+    assert answer.proven
+    assert answer.changes_n == answer.bound_n
+    assert is_field(Board(problem=problem), answer.levels)
+    assert (answer.levels[glued] == first.levels[glued]).all()

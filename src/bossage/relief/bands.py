@@ -51,7 +51,8 @@ def four_bands(board: Board) -> list[list[int]]:
     all touch, one of each band. Other levels can only stand where not all of four places hold a block.
     """
     grid = board.problem.grid
-    if grid is None or not grid.diagonal or board.problem.groups_n > 1 or apart_levels_n(board.conflict) != 4:
+    plain = grid is not None and grid.diagonal and board.problem.groups_n == 1 and board.problem.level_conflict is None
+    if not plain or apart_levels_n(board.conflict) != 4:
         return []
     low = _chain(board, range(board.L))
     high = _chain(board, range(board.L - 1, -1, -1))[::-1]
@@ -74,7 +75,7 @@ def draw_bands(board: Board, bands: list[list[int]], rng: np.random.Generator, *
     `patient` tries more layings and then shifts their bands where open cells leave room for that.
     """
     asked = [int(board.problem.quotas[0, band].sum()) for band in bands]
-    layings = _layings(board, bands) if sum(asked) == board.n else []
+    layings = layings_of(board, bands) if sum(asked) == board.n else []
     if not layings:
         return None
     orders = _orders(board) if len(bands[0]) > 1 else [[]]
@@ -121,7 +122,7 @@ def _fitting(
     return None
 
 
-def _layings(board: Board, bands: list[list[int]]) -> list[Laying]:
+def layings_of(board: Board, bands: list[list[int]]) -> list[Laying]:
     """Every orientation and pairing whose stripes have each band as often as the quotas ask for it."""
     grid = board.problem.grid
     assert grid is not None
@@ -187,11 +188,8 @@ def _laid(board: Board, laying: Laying, rng: np.random.Generator) -> IntArray | 
 
 
 def _orders(board: Board) -> list[list[int]]:
-    grid = board.problem.grid
-    assert grid is not None
-    place = np.zeros((board.n, 2), dtype=np.int64)
-    place[grid.block[grid.block >= 0]] = np.argwhere(grid.block >= 0)
-    keys = [place[:, 0] * down * a + place[:, 1] * right * b for down in (1, -1) for right in (1, -1) for a, b in LEANS]
+    row, col = board.places.T
+    keys = [row * down * a + col * right * b for down in (1, -1) for right in (1, -1) for a, b in LEANS]
     return [np.argsort(key, kind="stable").tolist() for key in keys]
 
 

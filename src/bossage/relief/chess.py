@@ -145,14 +145,8 @@ def draw_chess(board: Board, ways: list[Chess], rng: np.random.Generator) -> Int
 
 def growth_orders(board: Board, way: Chess, rng: np.random.Generator) -> list[IntArray]:
     """Low blocks as a region grows: always next the one that touches fewest others anew, the nearest to its start."""
-    grid = board.problem.grid
-    assert grid is not None
-    place = np.zeros((board.n, 2), dtype=np.int64)
-    place[grid.block[grid.block >= 0]] = np.argwhere(grid.block >= 0)
-    keys = []
-    for down in (1, -1):
-        for right in (1, -1):
-            keys += [place[:, 0] * down * a + place[:, 1] * right * b for a, b in LEANS]
+    row, col = board.places.T
+    keys = [row * down * a + col * right * b for down in (1, -1) for right in (1, -1) for a, b in LEANS]
     barred = np.zeros(board.n, dtype=np.bool_)
     if way.steps:
         may = np.append(_bounds(board, way, way.steps[-1])[0], True)

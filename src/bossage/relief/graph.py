@@ -97,6 +97,15 @@ class Board:
         return table
 
     @cached_property
+    def places(self) -> IntArray:
+        """Row and column of each block of a plain grid, shape (blocks, 2)."""
+        assert self.problem.grid is not None
+        block = self.problem.grid.block
+        out = np.zeros((self.n, 2), dtype=np.int64)
+        out[block[block >= 0]] = np.argwhere(block >= 0)
+        return out
+
+    @cached_property
     def row_major(self) -> bool:
         """Whether the blocks are the cells of a whole grid, row by row."""
         grid = self.problem.grid

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from bossage.relief.fast import BROKEN
 from bossage.relief.graph import Board, is_field
 from bossage.relief.pair_law import fair_moran, pair_law
 from bossage.relief.problem import Effort, IntArray, Solved, SolveReport
@@ -27,6 +28,7 @@ from bossage.relief.problem import Effort, IntArray, Solved, SolveReport
 PLANES_FROM_N = 65  # blocks; on fewer, swaps may not lead everywhere, and clusters are needed
 LEAST_ROWS_N = 6  # so that a stroke may lead further than a row, even where rows are short
 LEAST_LEVELS_N = 5  # with fewer, swaps get nowhere
+MOST_LEVELS_N = 254  # their numbers go into bytes, 0 left out
 MOST_SHARE = 0.27  # of the blocks on one level; above, a field dealt at random hardly settles
 SETTLE_STROKES_N = 400
 STROKES_A_LOOK_N = 8
@@ -60,7 +62,7 @@ def plain_enough(board: Board) -> bool:
         p.grid is not None
         and not p.grid.diagonal
         and board.n >= PLANES_FROM_N
-        and board.L < 255
+        and board.L <= MOST_LEVELS_N
         and p.grid.rows_n >= LEAST_ROWS_N
         and p.groups_n == 1
         and (p.pins is None and p.allowed is None)
@@ -93,7 +95,7 @@ def plane_field(board: Board, rng: np.random.Generator, effort: Effort) -> Solve
         if not _strays(board, levels):
             break
     if not is_field(board, levels):
-        raise AssertionError("A field left the engine with a rule broken; this is a fault of the program.")
+        raise AssertionError(BROKEN)
     levels.setflags(write=False)
     report = SolveReport(engine="planes", draws_n=1, repairs_n=repairs, mix_attempts_n=tried, mix_swaps_n=swapped)
     return Solved(levels=levels, report=report)

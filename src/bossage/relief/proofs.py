@@ -10,6 +10,7 @@ from __future__ import annotations
 from bossage.relief.finding import Finding
 from bossage.relief.graph import Board
 from bossage.relief.proofs_apart import apart, company
+from bossage.relief.proofs_bands import bands
 from bossage.relief.proofs_chess import chess
 from bossage.relief.proofs_pins import pin_counts, pin_pairs, sums
 from bossage.relief.proofs_reach import choices, few_levels, narrowed
@@ -39,5 +40,5 @@ def later_proofs(board: Board, *, with_solver: bool) -> Finding | None:
         found = apart(board, board.choice, window, with_solver)
         if found:
             return found
-    found = company(board) or chess(board, patient=with_solver) or stripes(board)
+    found = company(board) or chess(board, patient=with_solver) or stripes(board) or bands(board)
     return found or (tiles(board) if with_solver else None)
