@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from bossage.brief import records as r
 from bossage.brief.records import LengthUnit
 from tests.hang.making import hung, laid, verdict
 from tests.layout.factory import furniture, mm, plain
@@ -31,11 +32,29 @@ def test_open_lift_is_worked_out_and_said():
     lifting = hung().liftings[0]
     layout = laid(plain())
     leaf = layout.leaves[0]
-    assert lifting.horizontal_nm == mm(200) + layout.depth_nm // 2
+    # picked up at half of its height of 40 cm, so below 25 cm: 25 cm and half of the depth
+    assert (lifting.vertical_nm, lifting.where) == (mm(200), "from the floor")
+    assert lifting.horizontal_nm == mm(250) + layout.depth_nm // 2
     assert lifting.vertical_nm in (leaf.y_nm + leaf.height_nm // 2 + mm(18), leaf.height_nm // 2)
     assert lifting.travel_nm == leaf.y_nm + mm(18)
     assert len(lifting.assumptions) == 3
     assert any("two people" in text for text in lifting.leaves_out)
+
+
+def test_a_low_leaf_is_picked_up_further_from_the_body_and_that_turns_its_verdict():
+    # NIOSH 94-110, 1.3.1, by hand: hands at 20 cm, so H is 25 cm and half of the depth; at 25 cm it would be 20 and
+    # half. V 20, D 25 (least), good hold 1, no turn: 23 kg · 25/H · (1 - 0.003 · 55) · 1.
+    low = {"lift__vertical_nm": mm(200), "lift__travel_nm": mm(250), "lift__coupling": r.Coupling.GOOD}
+    depth = laid(plain(**low)).depth_nm / 1e7
+    by_hand = {ankles: 23_000 * 25 / (ankles + depth / 2) * (1 - 0.003 * 55) * 1.0 for ankles in (20, 25)}
+    assert by_hand[25] + 1 < by_hand[20]
+    between = (by_hand[20] + by_hand[25]) / 2
+    found = hung(**low, piece__weighed_g=between)
+    assert found.figures["lift_rwl_g"] == pytest.approx(by_hand[25], abs=1)
+    assert verdict(found, "lift") == "caution"
+    # measured, and as close as hands that are higher would be: the same weight passes
+    closer = hung(**low, lift__horizontal_nm=mm(200 + depth * 5), piece__weighed_g=between)
+    assert verdict(closer, "lift") == "fine"
 
 
 def test_furniture_below_is_named_and_counted_as_moved():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from tests.published.reading import read_published
 
-from bossage.handling import Coupling, frequency_multiplier, lift_metric, lift_us, lifting_index
+from bossage.handling import Coupling, System, frequency_multiplier, hands_out, lift_metric, lift_us, lifting_index
 from bossage.units import G_PER_LB
 
 EXAMPLES = read_published("niosh_examples.csv")  # LIFT-1 to LIFT-7
@@ -102,3 +102,9 @@ def test_frequency_multiplier_at_its_edges():
     assert frequency_multiplier(9, 8, hands_high=True) == 0.15
     assert frequency_multiplier(9, 8, hands_high=False) == 0
     assert frequency_multiplier(13, 2.5, hands_high=True) == 0
+
+
+@pytest.mark.parametrize("row", read_published("niosh_reach.csv"), ids=lambda row: f"{row['system']}-{row['V']}")
+def test_the_hands_are_further_out_where_they_are_low(row):
+    found = hands_out(float(row["W"]), float(row["V"]), System(row["system"]))
+    assert found == pytest.approx(float(row["H"]), abs=1e-12)

@@ -12,6 +12,7 @@ from bossage.handling.lifting import (
     lift_us,
     lifting_index,
 )
+from bossage.handling.reach import hands_out
 
 __all__ = [
     "LEAVES_OUT",
@@ -19,6 +20,7 @@ __all__ = [
     "Lift",
     "System",
     "frequency_multiplier",
+    "hands_out",
     "lift_metric",
     "lift_us",
     "lifting_index",

@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 from bossage.brief.records import Furniture, LengthUnit
-from bossage.handling import Coupling, Lift, frequency_multiplier, lift_metric, lift_us, lifting_index
+from bossage.handling import (
+    Coupling,
+    Lift,
+    System,
+    frequency_multiplier,
+    hands_out,
+    lift_metric,
+    lift_us,
+    lifting_index,
+)
 from bossage.hang.case import Case
 from bossage.hang.places import bevel_rise_nm
 from bossage.hang.records import Lifting
 from bossage.units import NM_PER_IN, NM_PER_MM
-
-REACH_NM = 200 * NM_PER_MM
-"""Ankles to the near side of what is held close to the body: 20 cm (8 in), NIOSH 94-110, from memory."""
 
 STAND_NM = 500 * NM_PER_MM
 """Room to stand close before the piece: ours."""
@@ -26,13 +32,14 @@ def plan_lift(case: Case) -> Lifting:
 
     What the brief leaves open is worked out: the hands hold the leaf by its sides at half its height; at the hook it
     is raised by the bevel's rise over where it hangs; it comes up from the floor, where it stands on its foot; the
-    reach is half the depth of the leaf and 20 cm, with what stands below moved out of the way.
+    reach follows from half the depth of the leaf and the height of the hands, with what stands below moved out of the
+    way.
     """
     asked, leaf = case.brief.lift, case.leaf
-    hook = _lift(case, _hands_out_nm(case), _hook_nm(case), "at the hook")
+    hook = _lift(case, _hook_nm(case), "at the hook")
     if None not in (asked.horizontal_nm, asked.vertical_nm, asked.travel_nm):
         return hook
-    floor = _lift(case, _hands_out_nm(case), leaf.height_nm // 2, "from the floor")
+    floor = _lift(case, leaf.height_nm // 2, "from the floor")
     return min(hook, floor, key=lambda end: end.recommended_g)
 
 
@@ -50,13 +57,19 @@ def furniture_below(case: Case) -> Furniture | None:
     return max(below, key=lambda item: item.far_nm, default=None)
 
 
-def _hands_out_nm(case: Case) -> int:
+def _hands_out_nm(case: Case, height_nm: int) -> int:
     asked = case.brief.lift.horizontal_nm
-    return _reach_nm(case) if asked is None else asked
+    if asked is not None:
+        return asked
+    system, unit_nm = _system(case)
+    return round(hands_out(case.layout.depth_nm / unit_nm, height_nm / unit_nm, system) * unit_nm)
 
 
-def _reach_nm(case: Case) -> int:
-    return REACH_NM + case.layout.depth_nm // 2
+def _system(case: Case) -> tuple[System, int]:
+    """The printed form that goes with the brief's unit, and the length of that form's unit, nm."""
+    if case.brief.piece.unit is LengthUnit.IN:
+        return System.US, NM_PER_IN
+    return System.METRIC, 10 * NM_PER_MM
 
 
 def _hook_nm(case: Case) -> int:
@@ -66,8 +79,9 @@ def _hook_nm(case: Case) -> int:
     return case.leaf.y_nm + case.leaf.height_nm // 2 + rise
 
 
-def _lift(case: Case, reach_nm: int, height_nm: int, where: str) -> Lifting:
+def _lift(case: Case, height_nm: int, where: str) -> Lifting:
     asked = case.brief.lift
+    reach_nm = _hands_out_nm(case, height_nm)
     rise = 0 if case.swings else bevel_rise_nm(case.brief)
     travel_nm = asked.travel_nm if asked.travel_nm is not None else case.leaf.y_nm + rise
     lift = _equation(case, reach_nm, height_nm, travel_nm)
@@ -98,18 +112,11 @@ def _equation(case: Case, reach_nm: int, height_nm: int, travel_nm: int) -> Lift
     coupling = Coupling(asked.coupling.value)
     FM = frequency_multiplier(asked.per_minute, 1.0, height_nm >= KNUCKLE_NM)
     H, V, D = (min(max(0, length), MOST_NM) for length in (reach_nm, height_nm, travel_nm))
-    if case.brief.piece.unit is LengthUnit.IN:
-        return lift_us(
-            H_in=H / NM_PER_IN, V_in=V / NM_PER_IN, D_in=D / NM_PER_IN, A_deg=asked.turn_deg, FM=FM, coupling=coupling
-        )
-    return lift_metric(
-        H_cm=H / NM_PER_MM / 10,
-        V_cm=V / NM_PER_MM / 10,
-        D_cm=D / NM_PER_MM / 10,
-        A_deg=asked.turn_deg,
-        FM=FM,
-        coupling=coupling,
-    )
+    system, unit_nm = _system(case)
+    H, V, D = H / unit_nm, V / unit_nm, D / unit_nm
+    if system is System.US:
+        return lift_us(H_in=H, V_in=V, D_in=D, A_deg=asked.turn_deg, FM=FM, coupling=coupling)
+    return lift_metric(H_cm=H, V_cm=V, D_cm=D, A_deg=asked.turn_deg, FM=FM, coupling=coupling)
 
 
 def _assumed(case: Case) -> list[str]:
@@ -118,7 +125,10 @@ def _assumed(case: Case) -> list[str]:
     if asked.horizontal_nm is None:
         item = furniture_below(case)
         moved = f", with {item.name} moved out of the way" if item else ""
-        said.append(f"reach worked out: half the depth of the leaf and 20 cm (8 in) to the ankles{moved}")
+        said.append(
+            "reach worked out: half the depth of the leaf and 20 cm (8 in) to the ankles, 25 cm (10 in) where the "
+            f"hands are lower than that over the floor{moved}"
+        )
     if asked.vertical_nm is None:
         said.append("height worked out: hands at half the height of the leaf, raised to clear the bevel")
     if asked.travel_nm is None:
