@@ -13,6 +13,15 @@ from bossage.fasteners.adhesive import (
     glue_line_shear,
     pressing_force_n,
 )
+from bossage.fasteners.anchors import RULES as ANCHOR_RULES
+from bossage.fasteners.anchors import (
+    Anchor,
+    AnchorKind,
+    AnchorUse,
+    UnratedPull,
+    anchor_use,
+    rated_pull,
+)
 from bossage.fasteners.combined import combined_allowable_n, combined_use
 from bossage.fasteners.factors import (
     END_GRAIN_LAG_WITHDRAWAL,
@@ -24,6 +33,7 @@ from bossage.fasteners.factors import (
     least_placing,
     load_duration_factor,
     penetration_factor,
+    wet_service_factor,
 )
 from bossage.fasteners.gauges import (
     UnknownScrew,
@@ -32,6 +42,15 @@ from bossage.fasteners.gauges import (
     screw_gauges,
     thread_length_mm,
     wood_screw,
+)
+from bossage.fasteners.holes import (
+    NoPlug,
+    Plug,
+    WoodHoles,
+    plug_for,
+    plug_screw_least_mm,
+    plugs,
+    wood_holes,
 )
 from bossage.fasteners.lateral import (
     Reduction,
@@ -43,7 +62,27 @@ from bossage.fasteners.lateral import (
     yield_modes,
 )
 from bossage.fasteners.lengths import SOLD_NM, longest_sold_nm
+from bossage.fasteners.metric import (
+    MetricScrew,
+    characteristic_density_kg_m3,
+    metric_allowable_n,
+    metric_head_n,
+    metric_screw,
+    metric_screws,
+    metric_withdrawal_n,
+    screw_name,
+)
+from bossage.fasteners.panels import panel_withdrawal_n_per_mm
 from bossage.fasteners.rated import Rated, hollow_wall_fixing, masonry_plug
+from bossage.fasteners.steel import (
+    MetalStud,
+    UnknownStud,
+    metal_stud,
+    metal_studs,
+    steel_pull_out_n,
+    steel_shear_n,
+)
+from bossage.fasteners.thread import TIP_DIAMETERS, Bite, bite, shortest_that_holds
 from bossage.fasteners.withdrawal import (
     head_pull_through_n,
     lag_screw_withdrawal_n_per_mm,
@@ -56,6 +95,7 @@ from bossage.fasteners.withdrawal import (
 from bossage.fasteners.words import force_words, stress_words
 
 __all__ = [
+    "ANCHOR_RULES",
     "BOARD_PLANE_SHEAR_MPA",
     "END_GRAIN_LAG_WITHDRAWAL",
     "END_GRAIN_LATERAL",
@@ -65,15 +105,30 @@ __all__ = [
     "SOFTWOOD_PRESSURE_MPA",
     "SOLD_NM",
     "SPREAD_G_PER_M2",
+    "TIP_DIAMETERS",
     "WET_SERVICE",
+    "Anchor",
+    "AnchorKind",
+    "AnchorUse",
+    "Bite",
     "LoadDuration",
+    "MetalStud",
+    "MetricScrew",
+    "NoPlug",
     "Placing",
+    "Plug",
     "Rated",
     "Reduction",
     "ScrewLateral",
     "UnknownScrew",
+    "UnknownStud",
+    "UnratedPull",
+    "WoodHoles",
     "WoodScrew",
     "YieldModes",
+    "anchor_use",
+    "bite",
+    "characteristic_density_kg_m3",
     "clamps_needed",
     "combined_allowable_n",
     "combined_use",
@@ -91,13 +146,31 @@ __all__ = [
     "load_duration_factor",
     "longest_sold_nm",
     "masonry_plug",
+    "metal_stud",
+    "metal_studs",
+    "metric_allowable_n",
+    "metric_head_n",
+    "metric_screw",
+    "metric_screws",
+    "metric_withdrawal_n",
     "nail_withdrawal_n_per_mm",
+    "panel_withdrawal_n_per_mm",
     "penetration_factor",
+    "plug_for",
+    "plug_screw_least_mm",
+    "plugs",
     "pressing_force_n",
+    "rated_pull",
     "reduction_terms",
     "screw_gauges",
+    "screw_name",
+    "shortest_that_holds",
+    "steel_pull_out_n",
+    "steel_shear_n",
     "stress_words",
     "thread_length_mm",
+    "wet_service_factor",
+    "wood_holes",
     "wood_screw",
     "wood_screw_lateral",
     "wood_screw_ultimate_n",

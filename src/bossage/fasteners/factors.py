@@ -16,6 +16,9 @@ END_GRAIN_LAG_WITHDRAWAL = 0.75
 WET_SERVICE = 0.7
 """C_M of screws in service above 19 % moisture, NDS 2018 Table 11.3.3 (read in a public transcription)."""
 
+WET_FROM_PCT = 19.0
+"""Moisture in service from which wood counts as wet: the NDS says above 19 %; that 19 % itself counts is ours."""
+
 FULL_PENETRATION_DIAMETERS = 10.0
 """Penetration that the printed wood screw values assume, NDS 2018 Table 12L."""
 
@@ -48,6 +51,27 @@ _LOAD_DURATION = {
 def load_duration_factor(duration: LoadDuration) -> float:
     """C_D of NDS 2018 Table 2.3.2; impact is left out because 11.3.2 does not allow more than 1.6 in a connection."""
     return _LOAD_DURATION[duration]
+
+
+def wet_service_factor(service_pct: float) -> float:
+    """C_M of a screw: 0.7 where the wood's moisture in service reaches 19 %, else 1.
+
+    Args:
+        service_pct: The dampest that the wood gets in use, 0 to 40 %.
+
+    Returns:
+        The factor, for withdrawal and for lateral values alike.
+
+    Raises:
+        OutOfRange: The moisture lies outside its range.
+
+    Leaves out:
+        Screws driven into green wood that dries in service, which the NDS lowers as well (0.4 sideways).
+
+    Source:
+        NDS 2018 Table 11.3.3 (read in a public transcription).
+    """
+    return WET_SERVICE if within("Moisture in service", service_pct, 0, 40, "%") >= WET_FROM_PCT else 1.0
 
 
 def penetration_factor(penetration_mm: float, diameter_mm: float) -> float:
