@@ -111,9 +111,8 @@ def _equation(case: Case, reach_nm: int, height_nm: int, travel_nm: int) -> Lift
     asked = case.brief.lift
     coupling = Coupling(asked.coupling.value)
     FM = frequency_multiplier(asked.per_minute, 1.0, height_nm >= KNUCKLE_NM)
-    H, V, D = (min(max(0, length), MOST_NM) for length in (reach_nm, height_nm, travel_nm))
     system, unit_nm = _system(case)
-    H, V, D = H / unit_nm, V / unit_nm, D / unit_nm
+    H, V, D = (min(max(0, length), MOST_NM) / unit_nm for length in (reach_nm, height_nm, travel_nm))
     if system is System.US:
         return lift_us(H_in=H, V_in=V, D_in=D, A_deg=asked.turn_deg, FM=FM, coupling=coupling)
     return lift_metric(H_cm=H, V_cm=V, D_cm=D, A_deg=asked.turn_deg, FM=FM, coupling=coupling)
