@@ -22,8 +22,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bossage.saw import Patience, Piece, SawJob, SawPlan, StickStock, plan_sticks
-from bossage.saw.core import build_core
-from bossage.saw.greedy import first_fit_decreasing
+from bossage.saw.job.first_fit import first_fit_decreasing
+from bossage.saw.job.numbers import build_core
 
 MONEY_ONLY = Patience(settings_steps=0, settings_work=0)  # what is known of the classic instances is their price
 PATIENT = Patience(settings_steps=20_000, settings_work=5.0)

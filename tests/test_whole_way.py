@@ -13,7 +13,7 @@ import pytest
 from bossage.brief import BriefFaults, read_brief
 from bossage.layout.records import Zone
 from bossage.plan import Plan, make_plan
-from bossage.saw.records import SawPlan
+from bossage.saw import SawPlan
 from tests.brief.generate import MadeUp, one_of_many
 
 BRIEFS, CHUNK = 2040, 60

@@ -15,12 +15,23 @@ from bossage.checks import Verdict
 from bossage.press.shim_checks import check_shims
 from bossage.press.shim_cut import cut_shims, panel_shims
 from bossage.press.shim_records import ShimNeed
-from bossage.saw import Panel, Piece, SawJob, SawPlan, SheetJob, SheetPlan, plan_sheets, plan_sticks
-from bossage.saw.records import StickStock
-from bossage.saw.sheet_records import SheetStock
-from bossage.saw.shop_records import BoardLeft, StickLeft
+from bossage.saw import (
+    BoardLeft,
+    Panel,
+    Piece,
+    SawJob,
+    SawPlan,
+    SheetJob,
+    SheetPlan,
+    SheetStock,
+    StickLeft,
+    StickStock,
+    plan_sheets,
+    plan_sticks,
+)
 from tests.press.cases import NAMES, check, made, pressed, saw_of
-from tests.saw import sheet_checker, stick_checker
+from tests.saw.boards import checker as sheet_checker
+from tests.saw.sticks import checker as stick_checker
 from tests.scenarios.cases import ROOT, plan_of, varied
 
 MM = 1_000_000

@@ -14,7 +14,8 @@ from bossage.fade import plan_fade
 from bossage.layout import plan_layout
 from bossage.relief import plan_relief
 from bossage.saw import Panel, Piece, SawJob, SheetJob, StickStock, plan_saw
-from tests.saw import sheet_checker, stick_checker
+from tests.saw.boards import checker as sheet_checker
+from tests.saw.sticks import checker as stick_checker
 from tests.scenarios.cases import ROOT
 
 MM = 1_000_000

@@ -17,7 +17,8 @@ from bossage.saw import (
     plan_sheets,
     plan_sticks,
 )
-from tests.saw import sheet_checker, stick_checker
+from tests.saw.boards import checker as sheet_checker
+from tests.saw.sticks import checker as stick_checker
 
 IN = 25_400_000
 MM = 1_000_000

@@ -12,8 +12,7 @@ from bossage.hang import Hang
 from bossage.layout.records import Layout
 from bossage.paint.records import Paint
 from bossage.press import Press
-from bossage.saw import Saw
-from bossage.saw.shop_records import BoardCut, LengthCut, SectionCut
+from bossage.saw import BoardCut, LengthCut, Saw, SectionCut
 from bossage.units import format_length, format_mass, format_size, format_volume
 
 PAID_IN = "paid in "  # in the note of a line that a lump price pays for, before the lump's name

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from bossage.layout.records import Zone
 from bossage.pack.sheets.shims import stick_names
 from bossage.plan import Plan
-from bossage.saw.records import CutStick
+from bossage.saw import CutStick
 
 Cell = str | int | float | None
 NM_PER_MM = 10**6

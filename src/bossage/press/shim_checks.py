@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.press.shim_records import ShimCut, ShimPanels
-from bossage.saw.shop_checks import board_cure_words, cure_words
+from bossage.saw import board_cure_words, cure_words
 from bossage.units import format_length
 
 

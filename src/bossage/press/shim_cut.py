@@ -9,6 +9,7 @@ from dataclasses import replace
 from bossage.brief.records import Brief
 from bossage.press.shim_records import ShimBoard, ShimCut, ShimNeed, ShimPanels
 from bossage.saw import (
+    BoardLeft,
     Panel,
     Patience,
     Piece,
@@ -16,14 +17,15 @@ from bossage.saw import (
     SawPlan,
     SheetJob,
     SheetPlan,
+    SheetShortfall,
     Shortfall,
+    StickLeft,
+    StickStock,
+    clear_spans,
     plan_sheets,
     plan_sticks,
+    usable_nm,
 )
-from bossage.saw.core import clear_spans, usable_nm
-from bossage.saw.records import StickStock
-from bossage.saw.sheet_records import SheetShortfall
-from bossage.saw.shop_records import BoardLeft, StickLeft
 
 NO_PROOF = Patience(settings_work=0)
 MOST_RESTS = 8  # rests of boards that shims of one thickness are gathered from; beyond it a board is cleaner

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bossage.saw.records import SawPlan, Shortfall
-from bossage.saw.sheet_records import SheetPlan, SheetShortfall
+from bossage.saw import SawPlan, SheetPlan, SheetShortfall, Shortfall
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

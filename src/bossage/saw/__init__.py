@@ -2,7 +2,22 @@
 
 from __future__ import annotations
 
-from bossage.saw.records import (
+from bossage.saw.boards.places import most_per_sheet
+from bossage.saw.boards.plan import plan_sheets
+from bossage.saw.boards.records import (
+    CutSheet,
+    Panel,
+    PlacedPanel,
+    SheetCut,
+    SheetJob,
+    SheetOffcut,
+    SheetPlan,
+    SheetShortfall,
+    SheetStock,
+)
+from bossage.saw.checks import board_cure_words, cure_words
+from bossage.saw.job.numbers import clear_spans, usable_nm
+from bossage.saw.job.records import (
     Cure,
     CutStick,
     FaultyJob,
@@ -18,26 +33,14 @@ from bossage.saw.records import (
     StickStock,
     TimeModel,
 )
-from bossage.saw.runs import Run, runs_of
-from bossage.saw.sheet_bench import most_per_sheet
-from bossage.saw.sheet_records import (
-    CutSheet,
-    Panel,
-    PlacedPanel,
-    SheetCut,
-    SheetJob,
-    SheetOffcut,
-    SheetPlan,
-    SheetShortfall,
-    SheetStock,
-)
-from bossage.saw.sheets import plan_sheets
-from bossage.saw.shop_records import BoardCut, LengthCut, Saw, SectionCut, SliceRow
+from bossage.saw.shop_records import BoardCut, BoardLeft, LengthCut, Saw, SectionCut, SliceRow, StickLeft
 from bossage.saw.stage import plan_saw
-from bossage.saw.sticks import plan_sticks
+from bossage.saw.sticks.advise import plan_sticks
+from bossage.saw.sticks.runs import Run, runs_of
 
 __all__ = [
     "BoardCut",
+    "BoardLeft",
     "Cure",
     "CutSheet",
     "CutStick",
@@ -64,11 +67,16 @@ __all__ = [
     "Shortfall",
     "Slice",
     "SliceRow",
+    "StickLeft",
     "StickStock",
     "TimeModel",
+    "board_cure_words",
+    "clear_spans",
+    "cure_words",
     "most_per_sheet",
     "plan_saw",
     "plan_sheets",
     "plan_sticks",
     "runs_of",
+    "usable_nm",
 ]

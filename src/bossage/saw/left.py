@@ -8,10 +8,10 @@ from dataclasses import replace
 from typing import Any
 
 from bossage.brief.records import Brief
-from bossage.saw.boards import board_stocks
-from bossage.saw.records import CutStick, StickStock
-from bossage.saw.sections import stick_stocks
-from bossage.saw.sheet_records import SheetOffcut, SheetStock
+from bossage.saw.board_cuts import board_stocks
+from bossage.saw.boards.records import SheetOffcut, SheetStock
+from bossage.saw.job.records import CutStick, StickStock
+from bossage.saw.section_cuts import stick_stocks
 from bossage.saw.shop_records import BoardCut, BoardLeft, SectionCut, StickLeft
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bossage.checks import Caution, Check
-from bossage.saw.records import SawPlan, Shortfall, StickStock
-from bossage.saw.sheet_records import SheetPlan, SheetShortfall, SheetStock
+from bossage.saw.boards.records import SheetPlan, SheetShortfall, SheetStock
+from bossage.saw.job.records import SawPlan, Shortfall, StickStock
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

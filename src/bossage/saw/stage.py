@@ -8,13 +8,13 @@ from bossage.brief.records import Brief
 from bossage.checks import Check
 from bossage.fade.records import Fade
 from bossage.layout.records import Layout
-from bossage.saw.boards import cut_boards, cut_lengths
+from bossage.saw.board_cuts import cut_boards, cut_lengths
 from bossage.saw.cautions import saw_cautions
+from bossage.saw.checks import board_checks, section_checks
+from bossage.saw.job.records import SawPlan
 from bossage.saw.left import boards_left, sticks_left
 from bossage.saw.parts import allot_parts
-from bossage.saw.records import SawPlan
-from bossage.saw.sections import cut_sections
-from bossage.saw.shop_checks import board_checks, section_checks
+from bossage.saw.section_cuts import cut_sections
 from bossage.saw.shop_records import BoardCut, Saw, SectionCut
 
 

@@ -12,7 +12,7 @@ from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.drawing.shapes import SMALL_TEXT_MM, Arrow, Circle, Fill, Hatch, Label, Line, Point, Rect, Shape, Stroke
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
 from bossage.pack.words import Words
-from bossage.saw.sheet_records import CutSheet, SheetCut
+from bossage.saw import CutSheet, SheetCut
 
 BADGE_MM = 1.9  # radius of the ring round a cut's number, on paper
 ALONG = (0.08, 0.92, *(step / 25 for step in range(1, 25)))  # where on its line a number may stand, best first

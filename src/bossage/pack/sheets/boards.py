@@ -13,8 +13,7 @@ from bossage.pack.sheets.shims import material_words
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.press.shim_records import ShimPanels
-from bossage.saw.sheet_records import CutSheet, SheetCut, SheetPlan
-from bossage.saw.shop_records import BoardCut
+from bossage.saw import BoardCut, CutSheet, SheetCut, SheetPlan
 from bossage.timber import species_or_board
 
 BOARD_MM = 104.0  # a board's drawing is at most so high, so that two stand on a page

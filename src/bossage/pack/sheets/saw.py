@@ -14,9 +14,7 @@ from bossage.pack.sheets.shims import after_shims, shim_runs, stick_names
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 from bossage.press.shim_records import ShimCut
-from bossage.saw.records import CutStick, SawPlan
-from bossage.saw.runs import Run, runs_of
-from bossage.saw.shop_records import LengthCut, SectionCut, SliceRow
+from bossage.saw import CutStick, LengthCut, Run, SawPlan, SectionCut, SliceRow, runs_of
 from bossage.timber import species_or_board
 
 STICK_MM = 300.0

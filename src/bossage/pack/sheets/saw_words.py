@@ -5,8 +5,7 @@ from __future__ import annotations
 from bossage.pack.sheet import Column, Para, Part, Table
 from bossage.pack.words import Words, count_of
 from bossage.plan import Plan
-from bossage.saw.records import Handling, SawPlan
-from bossage.saw.shop_records import SectionCut
+from bossage.saw import Handling, SawPlan, SectionCut
 
 
 def way_words(bought: SawPlan | None) -> str:

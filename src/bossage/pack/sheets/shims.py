@@ -8,8 +8,7 @@ from bossage.pack.sheet import Column, Heading, Para, Part, Table
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.press.shim_records import ShimCut, ShimNeed, ShimPanels
-from bossage.saw.records import CutStick
-from bossage.saw.runs import runs_of
+from bossage.saw import CutStick, runs_of
 from bossage.timber import species_or_board
 
 MOST_NAMED = 3  # rests that are named on one line

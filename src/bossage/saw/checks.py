@@ -1,0 +1,213 @@
+"""What to say of the cuts: stock that falls short, plans with no slack, slices too thin, sections that differ."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bossage.brief.records import Brief
+from bossage.checks import Check, Verdict
+from bossage.saw.boards.records import SheetShortfall
+from bossage.saw.job.records import Cure, SawPlan, Shortfall
+from bossage.saw.shop_records import BoardCut, SectionCut
+from bossage.units import format_length, format_size
+
+THINNEST_NM = 10_000_000
+THINNEST_SHARE = 8  # of the face's width: a slice is at least an eighth as thick
+
+
+def section_checks(brief: Brief, cut: SectionCut) -> Iterator[Check]:
+    """All checks of one section of stock."""
+    if cut.shortfall is not None:
+        yield _too_little(brief, cut, cut.shortfall)
+    if cut.plan is not None:
+        if cut.plan.savings:
+            yield _short_stock(brief, cut, cut.plan, cut.plan.savings[0])
+        if cut.plan.tight:
+            yield _no_slack(brief, cut, cut.plan)
+    if brief.tools.capacity_nm is not None:
+        yield _capacity(brief, cut, brief.tools.capacity_nm)
+    yield from _differs(brief, cut)
+    yield from _thin(brief, cut)
+
+
+def board_checks(brief: Brief, cut: BoardCut) -> Iterator[Check]:
+    """All checks of one board material."""
+    if cut.shortfall is None:
+        return
+    unit, short = brief.piece.unit, cut.shortfall
+    panels = short.too_big or short.missing
+    listed = [f"{p.count} × {p.name} {format_size(p.width_nm, p.length_nm, unit)}" for p in panels]
+    yield Check(
+        stage="saw",
+        name="board_too_small",
+        title="Boards do not suffice",
+        subject=panels[0].name,
+        verdict=Verdict.STOP,
+        found=f"No board has room for {', '.join(listed)}.",
+        allowed="Every part out of the boards named, edge trims and kerf off, along the grain where it matters.",
+        why="A part that is longer than its board cannot be cut.",
+        remedy=board_cure_words(
+            brief, short, "split the piece into leaves" if any(p.name == "backer" for p in panels) else ""
+        ),
+        source="Geometry.",
+    )
+
+
+def board_cure_words(brief: Brief, short: SheetShortfall, otherwise: str = "") -> str:
+    """The cheapest way out of a shortfall of boards, and what else would do."""
+    cure = short.cure
+    assert cure is not None
+    size = format_size(cure.sheet.width_nm, cure.sheet.length_nm, brief.piece.unit)
+    or_else = f", or {otherwise}." if otherwise else "."
+    if cure.larger:
+        return f"Name a board of at least {size}{or_else}"
+    more = count_words(cure.count)
+    return f"{more[:1].upper()}{more[1:]} more {'board' if cure.count == 1 else 'boards'} of {size}{or_else}"
+
+
+def _too_little(brief: Brief, cut: SectionCut, short: Shortfall) -> Check:
+    unit = brief.piece.unit
+    return Check(
+        stage="saw",
+        name="stock_missing",
+        title="Not enough stock",
+        subject=cut.section,
+        verdict=Verdict.STOP,
+        found=f"Slices and kerfs take {format_length(short.need_nm, unit)}; {format_length(short.short_nm, unit)} of "
+        "them find no stick.",
+        allowed=f"The sticks named hold {format_length(short.usable_nm, unit)} beyond trim and stub.",
+        why="A job that runs out of stock half way ends with a second batch that does not match.",
+        remedy=" Or: ".join(cure_words(brief, cure) for cure in short.cures) or "Add a stick.",
+        source="Arithmetic in whole nanometres.",
+    )
+
+
+def _short_stock(brief: Brief, cut: SectionCut, plan: SawPlan, cure: Cure) -> Check:
+    unit = brief.piece.unit
+    short = plan.short_for_one_fewer_nm or 0
+    return Check(
+        stage="saw",
+        name="short_stock",
+        title="One stick for a few slices",
+        subject=cut.section,
+        verdict=Verdict.CAUTION,
+        found=f"The slices are {format_length(short, unit)} too long in all for one stick fewer.",
+        allowed="A stick bought for more than a slice or two.",
+        why="The last stick is hardly touched.",
+        remedy=f"{cure_words(brief, cure)} Or buy the stick and keep the rest.",
+        source="Arithmetic in whole nanometres.",
+    )
+
+
+def cure_words(brief: Brief, cure: Cure) -> str:
+    """A way out of a shortfall of sticks, or a saving, as a sentence."""
+    unit = brief.piece.unit
+    if cure.drop:
+        which = " and ".join(
+            f"{count_words(count)} spare{'s' * (count > 1)} less of {format_length(n, unit)}" for n, count in cure.drop
+        )
+        several = len(cure.drop) > 1 or cure.drop[0][1] > 1
+        frees = f"free{'s' * (not several)} {format_length(cure.saves_nm, unit)}"
+        sticks = "a stick" if cure.frees == 1 else f"{cure.frees} sticks"
+        saved = f" and save{'s' * (not several)} {sticks}" if cure.frees else ""
+        return f"{which[:1].upper()}{which[1:]} {frees}{saved}."
+    if cure.buy_nm is not None:
+        return f"One more length of {format_length(cure.buy_nm, unit)}."
+    return "Add a stick."
+
+
+def count_words(count: int) -> str:
+    """`one`, `two`, `three`; larger numbers in figures."""
+    return {1: "one", 2: "two", 3: "three"}.get(count, str(count))
+
+
+def _capacity(brief: Brief, cut: SectionCut, capacity_nm: tuple[int, int]) -> Check:
+    """Whether the saw cuts through the section as it lies, or turned a quarter."""
+    unit = brief.piece.unit
+    section = (cut.section_width_nm, cut.section_height_nm)
+    fits = any(one[0] <= capacity_nm[0] and one[1] <= capacity_nm[1] for one in (section, section[::-1]))
+    best = min(
+        (section, section[::-1]), key=lambda one: max(one[0] - capacity_nm[0], 0) + max(one[1] - capacity_nm[1], 0)
+    )
+    over = [
+        f"{format_length(size - most, unit)} too {what}"
+        for size, most, what in zip(best, capacity_nm, ("wide", "high"), strict=True)
+        if size > most
+    ]
+    return Check(
+        stage="saw",
+        name="saw_capacity",
+        title="A section that the saw cuts",
+        subject=cut.section,
+        verdict=Verdict.FINE if fits else Verdict.STOP,
+        found=f"The sticks measure {format_size(*section, unit)}"
+        + (f": {' and '.join(over)}, turned the better way." if over else "."),
+        allowed=f"At most {format_size(*capacity_nm, unit)} (width × height) in one cut.",
+        why="A stick that has to be turned for a second cut is held twice, and the two cuts never quite meet.",
+        remedy=""
+        if fits
+        else "Rip the sticks to a smaller section and change the footprint, or have them sliced on a larger saw; never "
+        "roll a stick under the blade.",
+        source="The saw's own manual, as the brief gives it.",
+    )
+
+
+def _no_slack(brief: Brief, cut: SectionCut, plan: SawPlan) -> Check:
+    unit = brief.piece.unit
+    advised = len(plan.advised.sticks)
+    greedy = "" if plan.greedy is None else f" Filling each stick as it comes takes {plan.greedy.sticks}."
+    return Check(
+        stage="saw",
+        name="greedy",
+        title="A cutting plan without slack",
+        subject=cut.section,
+        verdict=Verdict.CAUTION,
+        found=f"{len(plan.sticks)} sticks are {'proven best' if plan.proven else 'the best found'}, with "
+        f"{format_length(plan.slack_nm, unit)} of slack in all.{greedy}",
+        allowed="Enough slack that one knot or one spoiled slice does not break the plan.",
+        why="A plan that uses every millimetre ends a slice short at the first fault in the wood.",
+        remedy=f"Buy {advised} sticks; the saw sheet shows the cuts for {advised}.",
+        source="This project's own rule.",
+    )
+
+
+def _differs(brief: Brief, cut: SectionCut) -> Iterator[Check]:
+    unit = brief.piece.unit
+    thin, wide = sorted((cut.section_width_nm, cut.section_height_nm))
+    for footprint in brief.blocks.footprints:
+        if footprint.section != cut.section or sorted((footprint.width_nm, footprint.height_nm)) == [thin, wide]:
+            continue
+        yield Check(
+            stage="saw",
+            name="section_differs",
+            title="Stock and footprint differ",
+            subject=footprint.name,
+            verdict=Verdict.STOP,
+            found=f"The sticks measure {format_size(thin, wide, unit)}, the blocks are to be "
+            f"{format_size(footprint.width_nm, footprint.height_nm, unit)}.",
+            allowed="A slice has the section of its stick: both sizes must agree.",
+            why="Blocks a little over size push the last row off the backer.",
+            remedy="Square the sticks to the footprint and give the size they then measure, or change the footprint.",
+            source="Geometry.",
+        )
+
+
+def _thin(brief: Brief, cut: SectionCut) -> Iterator[Check]:
+    unit = brief.piece.unit
+    widest = max(cut.section_width_nm, cut.section_height_nm)
+    wanted = max(THINNEST_NM, widest // THINNEST_SHARE)
+    thinnest = min((row.length_nm for row in cut.rows if row.blocks), default=wanted)
+    if thinnest >= wanted:
+        return
+    yield Check(
+        stage="saw",
+        name="thin_slice",
+        title="Very thin slices",
+        subject=cut.section,
+        verdict=Verdict.CAUTION,
+        found=f"The thinnest slice is {format_length(thinnest, unit)}.",
+        allowed=f"At least {format_length(wanted, unit)} for a face this wide.",
+        why="Thin end-grain slices crack and break at the saw and under the clamp.",
+        remedy=f"Raise the lowest level to {format_length(wanted, unit)}.",
+        source="This project's own assumption, after end-grain floor practice.",
+    )

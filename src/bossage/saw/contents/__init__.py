@@ -1,0 +1,1 @@
+"""What lies in which stick, once the sticks are given."""

@@ -1,0 +1,1 @@
+"""Which sticks to buy: the least money, with a lower bound that proves it."""

@@ -1,0 +1,1 @@
+"""From a job to the plan of its sticks: places, order of work, and advice beside it."""
