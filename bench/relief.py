@@ -13,10 +13,10 @@ from time import perf_counter
 
 import numpy as np
 
-from bossage.relief.graph import Board, is_field
+from bossage.relief.change.replan import Replanned, replan
 from bossage.relief.measure import measure_randomness
-from bossage.relief.problem import HeightProblem, IntArray, NoField, Solved, plain_grid, quotas_from_weights
-from bossage.relief.replan import Replanned, replan
+from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.records import HeightProblem, IntArray, NoField, Solved, plain_grid, quotas_from_weights
 from bossage.relief.solve import solve_heights
 
 Case = tuple[int, int, int, bool, int, float]  # rows, columns, levels, corners too, least step, share pinned
@@ -124,7 +124,7 @@ def proofs() -> None:
             take = min(int(quotas[at]), -int(quotas[6]))
             quotas[at] -= take
             quotas[6] += take
-        from bossage.relief.proofs import first_proofs, later_proofs
+        from bossage.relief.prove.arguments import first_proofs, later_proofs
 
         problem = plain_grid(*side, quotas)
         start = perf_counter()
@@ -154,7 +154,7 @@ def replans() -> None:
 
 def boards(count: int) -> None:
     sys.path.insert(0, str(Path(__file__).parents[1]))
-    from tests.relief.test_relax import check_against_search
+    from tests.relief.prove.test_relax import check_against_search
 
     fields = sum(check_against_search(seed) for seed in range(count))
     print(f"{count} small boards agree with exhaustive search: {fields} with a field, {count - fields} without")

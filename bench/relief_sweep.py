@@ -16,8 +16,8 @@ from time import perf_counter
 
 import numpy as np
 
-from bossage.relief.graph import Board, is_field
-from bossage.relief.problem import (
+from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.records import (
     BoolArray,
     Effort,
     HeightProblem,

@@ -17,9 +17,9 @@ from typing import Any
 
 import numpy as np
 
-from bossage.relief.graph import Board, is_field
-from bossage.relief.problem import HeightProblem, IntArray, NoField, plain_grid
-from bossage.relief.replan import Replanned, replan
+from bossage.relief.change.replan import Replanned, replan
+from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.records import HeightProblem, IntArray, NoField, plain_grid
 
 CASES = Path(__file__).parents[2] / "shared" / "reference" / "replan_cases.json"
 

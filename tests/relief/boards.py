@@ -6,7 +6,7 @@ from itertools import product
 
 import numpy as np
 
-from bossage.relief.problem import HeightProblem, quotas_from_weights
+from bossage.relief.problem.records import HeightProblem, quotas_from_weights
 
 Rect = tuple[int, int, int, int]  # left, bottom, right, top
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from bossage.relief.problem import HeightProblem
+from bossage.relief.problem.records import HeightProblem
 
 
 def every_field(p: HeightProblem, *, quotas: bool = True) -> Iterator[tuple[int, ...]]:

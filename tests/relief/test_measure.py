@@ -5,10 +5,10 @@ import pytest
 from tests.relief.boards import balanced, terrace
 from tests.relief.exhaustive import every_field
 
-from bossage.relief.graph import Board
 from bossage.relief.measure import compare_with_fair, measure_randomness
-from bossage.relief.pair_law import pair_law
-from bossage.relief.problem import Solved, plain_grid
+from bossage.relief.problem.graph import Board
+from bossage.relief.problem.pair_law import pair_law
+from bossage.relief.problem.records import Solved, plain_grid
 from bossage.relief.solve import solve_heights
 from bossage.relief.warnings import warn_before
 

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from tests.relief.boards import balanced, board_room, hall, patchwork, piece, school, terrace
 from tests.relief.exhaustive import every_field
 
-from bossage.relief.graph import Board, conflicts_n, counts_of, is_field
-from bossage.relief.problem import HeightProblem, NoField, Proof, Solved, plain_grid, quotas_from_weights
+from bossage.relief.problem.graph import Board, conflicts_n, counts_of, is_field
+from bossage.relief.problem.records import HeightProblem, NoField, Proof, Solved, plain_grid, quotas_from_weights
 from bossage.relief.solve import solve_heights
 
 

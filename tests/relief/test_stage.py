@@ -11,8 +11,8 @@ from bossage.brief.records import Brief
 from bossage.checks import Verdict
 from bossage.layout import Layout, plan_layout
 from bossage.relief import NoRelief, Relief, height_problem, plan_relief
-from bossage.relief.graph import Board
-from bossage.relief.problem import shares_round_pins
+from bossage.relief.problem.graph import Board
+from bossage.relief.problem.records import shares_round_pins
 from bossage.relief.solve import solve_heights
 
 ROOT = Path(__file__).parents[2]

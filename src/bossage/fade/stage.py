@@ -21,7 +21,7 @@ from bossage.fade.ground import ground_colours
 from bossage.fade.records import CountRow, Fade, Shade
 from bossage.fade.scales import family_scales, turned
 from bossage.layout.records import Layout, Zone
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 
 IntArray = NDArray[np.int64]
 FloatArray = NDArray[np.float64]

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.layout.records import BlockField, Layout
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 
 
 def sides_shown_mm2(layout: Layout, relief: Relief) -> NDArray[np.float64]:

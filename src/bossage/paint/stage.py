@@ -12,7 +12,7 @@ from bossage.paint.cautions import PAINT_CAUTIONS
 from bossage.paint.pots import family_pots
 from bossage.paint.records import EdgeWork, GroundPaint, Paint, ShadePaint
 from bossage.paint.sides import sides_shown_mm2
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 
 FloatArray = NDArray[np.float64]
 

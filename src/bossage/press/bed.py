@@ -12,7 +12,7 @@ from bossage.layout.records import Layout, Zone
 from bossage.press.bed_records import BagCard, BedBlock, BedCard
 from bossage.press.records import RowCard
 from bossage.press.rows import glue_g
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 
 SPREAD_M2_PER_MIN = 0.15
 """Glue rolled over level backs by one pair of hands, twice over. Ours."""

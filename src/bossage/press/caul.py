@@ -24,7 +24,7 @@ from bossage.layout.records import Layout
 from bossage.press.method_records import Caul
 from bossage.press.records import RowCard
 from bossage.ranges import within
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 from bossage.timber import species
 from bossage.units import NM_PER_IN, NM_PER_MM, format_length, format_thin
 

@@ -12,7 +12,7 @@ from bossage.press.bow import modulus_mpa
 from bossage.press.records import RingJob, RingPlace, RingStep
 from bossage.press.rows import glue_g
 from bossage.press.screws import KEEP_BACK_NM, longest_screw_nm
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 from bossage.units import NM_PER_MM, format_length, format_size, format_thin
 
 KNOCK_N = 50.0

@@ -7,7 +7,7 @@ import numpy as np
 from bossage.brief.records import Brief
 from bossage.layout.records import Layout, Zone
 from bossage.press.records import Batch, CardBlock, RowCard
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 
 CLAMP_SPACING_NM = 250_000_000  # one clamp each so far along a caul; common practice, no source
 

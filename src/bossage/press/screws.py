@@ -8,7 +8,7 @@ from bossage.brief.records import Brief, LengthUnit
 from bossage.fasteners import longest_sold_nm
 from bossage.layout.records import Layout, Zone
 from bossage.press.method_records import ScrewFit
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 from bossage.units import NM_PER_MM
 
 KEEP_BACK_NM = 3 * NM_PER_MM

@@ -19,7 +19,7 @@ from bossage.press.screws import screw_fits
 from bossage.press.shim_checks import check_shims
 from bossage.press.shim_cut import cut_shims, panel_shims
 from bossage.press.shims import bed_shim_needs, shim_face_nm, shim_needs, shim_section
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 from bossage.saw import Saw
 
 ROW_WAYS = ("row by row", "several sets")

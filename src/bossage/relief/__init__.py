@@ -2,7 +2,28 @@
 
 from __future__ import annotations
 
+from bossage.relief.change.tray_flow import NEW, NOT_TAKEN, Trays
+from bossage.relief.change.trays import Laid, lay_from_trays
+from bossage.relief.places import at_outline
+from bossage.relief.problem.records import FREE, Effort, HeightProblem, NoField, Proof
 from bossage.relief.records import NoRelief, QuotaGroup, Relief
 from bossage.relief.stage import height_problem, plan_relief
 
-__all__ = ["NoRelief", "QuotaGroup", "Relief", "height_problem", "plan_relief"]
+__all__ = [
+    "FREE",
+    "NEW",
+    "NOT_TAKEN",
+    "Effort",
+    "HeightProblem",
+    "Laid",
+    "NoField",
+    "NoRelief",
+    "Proof",
+    "QuotaGroup",
+    "Relief",
+    "Trays",
+    "at_outline",
+    "height_problem",
+    "lay_from_trays",
+    "plan_relief",
+]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bossage.checks import Check, Verdict
 from bossage.relief.measure import CAUGHT_Z, Likeness, Randomness, compare_with_fair, measure_randomness
-from bossage.relief.problem import HeightProblem, IntArray
+from bossage.relief.problem.records import HeightProblem, IntArray
 
 COMPARED_UP_TO_N = 2_500  # blocks up to which fair draws are made to compare with
 FAIR_DRAWS_N = 16

@@ -14,12 +14,12 @@ from functools import lru_cache
 
 import numpy as np
 
-from bossage.relief.fill import fill, repair
-from bossage.relief.graph import Board
-from bossage.relief.mix import mix
-from bossage.relief.pair_law import fair_moran, pair_law
-from bossage.relief.planes import plain_enough, plane_field
-from bossage.relief.problem import Effort, FloatArray, GridShape, HeightProblem, IntArray
+from bossage.relief.draw.fill import fill, repair
+from bossage.relief.draw.grid_bits import plain_enough, plane_field
+from bossage.relief.draw.mix import mix
+from bossage.relief.problem.graph import Board
+from bossage.relief.problem.pair_law import fair_moran, pair_law
+from bossage.relief.problem.records import Effort, FloatArray, GridShape, HeightProblem, IntArray
 
 DIGITS_N = 9  # figures are rounded so that no last bit of a float differs between machines
 

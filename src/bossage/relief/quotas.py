@@ -10,10 +10,10 @@ from numpy.typing import NDArray
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.layout.records import Layout, Zone
-from bossage.relief.fill import as_masks
-from bossage.relief.lean import MOST_SHARE, Leaning, leaning_weights
-from bossage.relief.matching import unmet_choices
-from bossage.relief.problem import IntArray, quotas_from_weights, shares_round_pins
+from bossage.relief.draw.fill import as_masks
+from bossage.relief.mass_weights import MOST_SHARE, Leaning, leaning_weights
+from bossage.relief.problem.matching import unmet_choices
+from bossage.relief.problem.records import IntArray, quotas_from_weights, shares_round_pins
 from bossage.relief.records import QuotaGroup
 from bossage.timber import species_or_board
 from bossage.units import format_mass

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from bossage.relief.fast import GRID_FROM_N, fast_field, grid_field, mixed_field
-from bossage.relief.finding import EXACT_UP_TO_N, Finding
-from bossage.relief.graph import Board
-from bossage.relief.ordered import bound_to_order, ordered_field
-from bossage.relief.planes import plain_enough, plane_field
-from bossage.relief.problem import Effort, HeightProblem, NoField, Proof, Solved
-from bossage.relief.proofs import first_proofs, later_proofs
+from bossage.relief.draw.grid_bits import plain_enough, plane_field
+from bossage.relief.draw.on_graph import GRID_FROM_N, fast_field, grid_field, mixed_field
+from bossage.relief.order.draw import bound_to_order, ordered_field
+from bossage.relief.problem.graph import Board
+from bossage.relief.problem.records import Effort, HeightProblem, NoField, Proof, Solved
+from bossage.relief.problem.verdict import EXACT_UP_TO_N, Finding
+from bossage.relief.prove.arguments import first_proofs, later_proofs
 
 LATTICE_LEVELS_N = 64  # levels that fit into the bits of the quick engine's walls
 DEFAULT_EFFORT = Effort()
@@ -69,7 +69,7 @@ def _fast(board: Board, rng: np.random.Generator, effort: Effort, *, first: bool
 
 
 def _exact(board: Board, rng: np.random.Generator, effort: Effort) -> Solved | NoField:
-    from bossage.relief.exact import search
+    from bossage.relief.exact.cp_sat import search
 
     found = search(board, units=effort.exact_units)
     if found.levels is not None:
@@ -89,6 +89,6 @@ def _open(board: Board) -> NoField:
 
 
 def _explained(board: Board, found: Finding, effort: Effort) -> NoField:
-    from bossage.relief.relax import with_relaxation
+    from bossage.relief.prove.relax import with_relaxation
 
     return with_relaxation(board, found, effort)

@@ -12,8 +12,8 @@ from bossage.checks import Check, Verdict
 from bossage.layout.records import Layout, Zone
 from bossage.relief.look import likeness_of, look_check
 from bossage.relief.measure import Likeness, measure_randomness
-from bossage.relief.plain import at_outline, grid_of
-from bossage.relief.problem import FREE, HeightProblem, NoField, Proof
+from bossage.relief.places import at_outline, grid_of
+from bossage.relief.problem.records import FREE, HeightProblem, NoField, Proof
 from bossage.relief.quotas import mass_check, quota_groups
 from bossage.relief.records import NoRelief, QuotaGroup, Relief
 from bossage.relief.solve import solve_heights

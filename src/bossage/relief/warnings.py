@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from bossage.relief.graph import Board, apart_levels_n
-from bossage.relief.problem import HeightProblem
+from bossage.relief.problem.graph import Board, apart_levels_n
+from bossage.relief.problem.records import HeightProblem
 
 CHESS_SHARE = 0.368  # density at which hard squares order on the square lattice (Baxter, Enting and Tsang 1980)
 

@@ -5,9 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.relief.problem import FREE, Effort, HeightProblem, NoField, Proof
-from bossage.relief.tray_flow import NEW, NOT_TAKEN, Trays
-from bossage.relief.trays import Laid, lay_from_trays
+from bossage.relief import FREE, NEW, NOT_TAKEN, Effort, HeightProblem, Laid, NoField, Proof, Trays, lay_from_trays
 from bossage.replan.records import Mended, NoMend, Recut, Shop, Standing, Taken, TrayCount
 from bossage.replan.seen import seen_weights
 from bossage.replan.trays import Piles, piles_of

@@ -10,7 +10,7 @@ import numpy as np
 from bossage.errors import BossageError
 from bossage.layout.records import Zone, letter_name
 from bossage.plan import Plan
-from bossage.relief.plain import at_outline
+from bossage.relief import at_outline
 from bossage.replan.records import Place, Standing
 from bossage.serial import FORMAT, to_json
 

@@ -1,0 +1,1 @@
+"""Another field from one that the shop has departed from, with the fewest changes."""

@@ -1,0 +1,164 @@
+"""CP-SAT for a relief from the blocks in the trays; see `tray_flow` for what is asked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from bossage.relief.change.tray_flow import Flow, Trays, fewest_possible, shortage
+from bossage.relief.exact.cp_sat import hold_pairs, solver_of
+from bossage.relief.problem.graph import Board
+from bossage.relief.problem.records import IntArray, NoField, Proof
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FromTrays:
+    """What the search came to."""
+
+    levels: IntArray
+    flow: Flow
+    bound_n: int
+    least_seen: bool
+
+
+@dataclass(kw_only=True)
+class _Model:
+    """The variables: a level for each place, blocks by what they become, what comes off a stick, who is repainted."""
+
+    model: Any
+    x: list[dict[int, Any]]
+    flow: dict[tuple[int, int, int, int], Any]
+    new: dict[tuple[int, int], Any]
+    beyond: list[Any]
+    paint: list[Any]
+
+
+def fewest_from_trays(
+    board: Board, current: IntArray, trays: Trays, weight: IntArray, *, units: float
+) -> FromTrays | NoField | None:
+    """First the fewest new blocks beyond what is missing and the fewest changes, then the least seen of those.
+
+    Returns None when patience ran out before anything was found.
+    """
+    from ortools.sat.python import cp_model
+
+    m = _build(board, current, trays)
+    free = np.flatnonzero(board.pins < 0).tolist()
+    forced = int(((board.pins >= 0) & (board.pins != current)).sum())
+    changed = {v: 1 - m.x[v][int(current[v])] if int(current[v]) in m.x[v] else 1 for v in free}
+    changes = sum(changed.values())
+    beyond = sum(m.beyond)
+    bound = fewest_possible(board, current, trays)
+    m.model.add(changes + forced + beyond >= bound)
+    m.model.minimize((board.n + 1) * beyond + changes)
+    _hint(m, current, trays)
+    solver = solver_of(units)
+    status = solver.solve(m.model)
+    if status == cp_model.INFEASIBLE:
+        text = "Round what is glued no relief keeps the rule, whatever is sawn: every way was tried."
+        return NoField(reasons=(text,), proof=Proof.SEARCH, proven=True)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return None
+    best = _read(m, trays, solver, len(board.pins))
+    fewest, extra = int(solver.value(changes)) if free else 0, int(solver.value(beyond))
+    proven = status == cp_model.OPTIMAL
+    least = forced + fewest if proven else max(bound, forced + _changes_bound(solver.best_objective_bound, board.n + 1))
+    m.model.add(changes <= fewest)
+    m.model.add(beyond <= extra)
+    lengths_n = trays.have.shape[1]
+    recuts = sum((lengths_n + k - to) * var for (_, k, _, to), var in m.flow.items() if to < k)  # few, then short ones
+    seen = sum(int(weight[v]) * part for v, part in changed.items())
+    each = 2 * lengths_n * board.n + 1
+    m.model.minimize(each * ((2 * board.n + 1) * seen + sum(m.paint)) + recuts)
+    m.model.clear_hints()
+    for v, own in enumerate(m.x):
+        for level, var in own.items():
+            m.model.add_hint(var, int(best[0][v]) == level)
+    solver = solver_of(units)
+    status = solver.solve(m.model)
+    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        best = _read(m, trays, solver, len(board.pins))
+    return FromTrays(levels=best[0], flow=best[1], bound_n=least, least_seen=status == cp_model.OPTIMAL)
+
+
+def _changes_bound(objective: float, each_new: int) -> int:
+    """Changes that the bound of the objective leaves, if no block beyond those missing is sawn."""
+    whole = int(np.ceil(objective - 1e-6))
+    return whole if whole < each_new else 0
+
+
+def _build(board: Board, current: IntArray, trays: Trays) -> _Model:
+    from ortools.sat.python import cp_model
+
+    model = cp_model.CpModel()
+    x = [{level: model.new_bool_var("") for level in np.flatnonzero(row).tolist()} for row in board.choice]
+    for own in x:
+        model.add_exactly_one(own.values())
+    hold_pairs(model, board, x)
+    m = _Model(model=model, x=x, flow={}, new={}, beyond=[], paint=[])
+    wants: dict[tuple[int, int], dict[int, list[Any]]] = {}
+    for v in np.flatnonzero(board.pins < 0).tolist():
+        for level, var in x[v].items():
+            by_shade = wants.setdefault((int(trays.kind[v]), int(trays.length[v, level])), {})
+            by_shade.setdefault(int(trays.shade[v]), []).append(var)
+    open_n = np.bincount(trays.kind[board.pins < 0], minlength=len(trays.have)).tolist()
+    for kind, lack in enumerate(shortage(board, trays).tolist()):
+        _serve(m, trays, kind, lack, open_n[kind], {k: by for (g, k), by in wants.items() if g == kind})
+    return m
+
+
+def _serve(m: _Model, trays: Trays, kind: int, lack: int, open_n: int, wants: dict[int, dict[int, list[Any]]]) -> None:
+    """What places of one kind want must come out of the trays, longer ones sawn shorter, or off a stick."""
+    model, have = m.model, trays.have[kind]
+    came: dict[int, dict[int, list[Any]]] = {k: {} for k in wants}
+    for k, s in np.argwhere(have > 0).tolist():
+        out = []
+        for to in wants:
+            if to == k or (to < k and trays.saw):
+                var = model.new_int_var(0, int(have[k, s]), "")
+                m.flow[kind, k, s, to] = var
+                came[to].setdefault(s, []).append(var)
+                out.append(var)
+        if out:
+            model.add(sum(out) <= int(have[k, s]))
+    beyond = model.new_int_var(0, open_n, "")
+    m.beyond.append(beyond)
+    for k, by_shade in wants.items():
+        m.new[kind, k] = model.new_int_var(0, open_n, "")
+        every = [var for own in by_shade.values() for var in own]
+        model.add(sum(v for own in came[k].values() for v in own) + m.new[kind, k] == sum(every))
+        right = []
+        for s, own in by_shade.items():
+            if s in came[k]:
+                part = model.new_int_var(0, len(own), "")
+                model.add(part <= sum(own))
+                model.add(part <= sum(came[k][s]))
+                right.append(part)
+        # every block that does not come in its shade is painted, and one in another shade is sanded first
+        m.paint.append(sum(every) - sum(right))
+        painted = [var for s, own in came[k].items() if s != trays.bare for var in own]
+        if painted:
+            wrong = model.new_int_var(0, open_n, "")
+            model.add(wrong >= sum(painted) - sum(right))
+            m.paint.append(wrong)
+    model.add(sum(m.new[kind, k] for k in wants) == lack + beyond)
+
+
+def _hint(m: _Model, current: IntArray, trays: Trays) -> None:
+    for v, own in enumerate(m.x):
+        for level, var in own.items():
+            m.model.add_hint(var, int(current[v]) == level)
+
+
+def _read(m: _Model, trays: Trays, solver: Any, n: int) -> tuple[IntArray, Flow]:
+    levels = np.array([next(level for level, var in own.items() if solver.value(var)) for own in m.x], dtype=np.int64)
+    kinds, lengths, shades = trays.have.shape
+    count = np.zeros((kinds, lengths, shades, lengths), dtype=np.int64)
+    for at, var in m.flow.items():
+        count[at] = solver.value(var)
+    new = np.zeros((kinds, lengths), dtype=np.int64)
+    for where, var in m.new.items():
+        new[where] = solver.value(var)
+    return levels.reshape(n), Flow(count=count, new=new)

@@ -1,0 +1,163 @@
+"""Changes of whole clusters, for boards where swaps of two blocks get nowhere: few levels, small boards, wide steps.
+
+Levels are mirrored about a height: a block that changes may push neighbours to change too, and so on. Such a cluster
+changes as one, which keeps all steps within it, together with a second that evens out the counts, or by itself while
+the counts may be a little off. The further off, the less likely a field is; only fields of exact counts are handed out.
+Each move is as likely as the move back but for that factor, so the fields of exact counts come out evenly.
+
+Source: Wang, Swendsen and Kotecky 1989, kept to the quotas.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from bossage.relief.draw.fill import as_masks
+from bossage.relief.problem.graph import Board
+from bossage.relief.problem.records import IntArray
+
+CLUSTER_MOST_N = 32  # blocks that may change at once; larger clusters hardly ever even out
+SMALL_UP_TO_N = 64  # blocks up to which clusters always take part: swaps of two may not lead everywhere
+FEW_SWAPS_SHARE = 0.04  # of the attempts; below, plain swaps leave the way a field was filled in sight
+SMALL_TRIES_N = 6_000  # the slowest of small boards (3 x 4, five levels, steps of two) forgets within a thousand or so
+TRIES_FOR_EACH_N = 12  # of every free block of larger boards
+LEAST_TRIES_N = 1_500
+MOST_TRIES_N = 30_000
+ODDS_OFF = 2.0  # by the number of blocks: how likely a field is for each block that has a level too many
+EXACT_OF_TRIES_N = 6  # once one in so many tries left the counts exact, the walk ends
+
+
+def cluster_tries_n(free_n: int, swapped_share: float) -> int:
+    """How many clusters to try on a board of so many free blocks, after that share of plain swaps was done."""
+    if free_n <= SMALL_UP_TO_N:
+        return SMALL_TRIES_N
+    if swapped_share >= FEW_SWAPS_SHARE:
+        return 0
+    return min(max(LEAST_TRIES_N, TRIES_FOR_EACH_N * free_n), MOST_TRIES_N)
+
+
+def swap_clusters(board: Board, levels: IntArray, rng: np.random.Generator, *, tries: int) -> tuple[IntArray, int]:
+    """Try so many clusters; returns the field, which was valid and still is, and how many changes were done."""
+    free = np.flatnonzero(board.pins < 0)
+    if len(free) < 2 or board.L < 2 or tries <= 0:
+        return levels, 0
+    walk = _Walk(board, levels)
+    first = free[rng.integers(len(free), size=tries)].tolist()
+    second = free[rng.integers(len(free), size=tries)].tolist()
+    levels_n = board.L
+    step = rng.integers(1, levels_n, size=tries).tolist()
+    chance = rng.random(tries).tolist()
+    alone = (rng.random(tries) < 0.5).tolist()
+    done, exact = 0, 0
+    for turn in range(tries):
+        a = walk.level[first[turn]]
+        both = a + (a + step[turn]) % levels_n
+        one = walk.cluster(first[turn], both)
+        if one is not None:
+            done += walk.take(one, both, chance[turn]) if alone[turn] else walk.take_even(one, second[turn], both)
+        # Ending at a set number of exact fields, and not after a set number of tries, favours none of them.
+        exact += not walk.off
+        if exact * EXACT_OF_TRIES_N >= tries:
+            break
+    walk.back_to_exact()
+    return np.array(walk.level, dtype=np.int64), done
+
+
+class _Walk:
+    """A field on its walk, and what was changed since its counts were last exact."""
+
+    def __init__(self, board: Board, levels: IntArray) -> None:
+        self.level: list[int] = levels.tolist()
+        self.near = board.neighbours
+        self.bars = board.conflict_mask
+        self.open_to = as_masks(board.choice)
+        self.free = (board.pins < 0).tolist()
+        self.base = (board.group * board.L).tolist()  # what is counted of a level of its group stands this far on
+        self.top = board.L - 1
+        self.mirrored = board.problem.level_conflict is None  # else only two levels are surely as far apart mirrored
+        self.over = [0] * (board.L * board.problem.groups_n)
+        # there are more ways off the exact counts the more blocks there are; so a good part of the walk is exact
+        self.odds = min(0.5, ODDS_OFF / int((board.pins < 0).sum()))
+        self.off = 0  # blocks that have a level too many
+        self.since: list[tuple[set[int], int]] = []
+
+    def take(self, cluster: set[int], both: int, chance: float) -> bool:
+        """Change a cluster by itself, the less likely the further it takes the counts off."""
+        gains = self._gains(cluster, both)
+        after = self.off
+        over = self.over
+        for at, n in gains.items():
+            was = over[at]
+            after += (was + n if was + n > 0 else 0) - (was if was > 0 else 0)
+        if after > self.off and chance >= self.odds ** (after - self.off):
+            return False
+        for at, n in gains.items():
+            over[at] += n
+        self.off = after
+        self._change(cluster, both)
+        return True
+
+    def take_even(self, cluster: set[int], mate: int, both: int) -> bool:
+        """Change a cluster that leaves the counts as they are, by itself or with that of `mate`."""
+        gains = self._gains(cluster, both)
+        if any(gains.values()):
+            if mate in cluster:
+                return False
+            more = self.cluster(mate, both)
+            if more is None:
+                return False
+            for at, n in self._gains(more, both).items():
+                gains[at] = gains.get(at, 0) + n
+            if any(gains.values()) or more & cluster:
+                return False
+            cluster |= more
+        self._change(cluster, both)
+        return True
+
+    def back_to_exact(self) -> None:
+        """Undo what was changed since the counts were last exact."""
+        if self.off:
+            for cluster, both in reversed(self.since):
+                self._flip(cluster, both)
+
+    def _change(self, cluster: set[int], both: int) -> None:
+        self._flip(cluster, both)
+        if self.off:
+            self.since.append((cluster, both))
+        else:
+            self.since.clear()
+
+    def _flip(self, cluster: set[int], both: int) -> None:
+        for u in cluster:
+            self.level[u] = both - self.level[u]
+
+    def _gains(self, cluster: set[int], both: int) -> dict[int, int]:
+        """How many more blocks of each level there will be, where `over` counts them."""
+        gains: dict[int, int] = {}
+        level, base = self.level, self.base
+        for u in cluster:
+            old = base[u] + level[u]
+            new = 2 * base[u] + both - old
+            gains[old] = gains.get(old, 0) - 1
+            gains[new] = gains.get(new, 0) + 1
+        return gains
+
+    def cluster(self, start: int, both: int) -> set[int] | None:
+        """All blocks that have to change once `start` does, each from its level to `both` less it; None if barred."""
+        level, bars, top, near = self.level, self.bars, self.top, self.near
+        free, open_to = self.free, self.open_to
+        pair = None if self.mirrored else (level[start], both - level[start])
+        found, todo = {start}, [start]
+        for v in todo:
+            new = both - level[v]
+            if not (0 <= new <= top and free[v] and open_to[v] >> new & 1):
+                return None
+            barred = bars[new]
+            for u in near[v]:
+                if not barred >> level[u] & 1 or u in found:
+                    continue
+                if len(todo) >= CLUSTER_MOST_N or (pair and level[u] not in pair):
+                    return None
+                found.add(u)
+                todo.append(u)
+        return found

@@ -1,0 +1,74 @@
+"""Swaps of two random blocks that forget how a field was filled.
+
+Every swap that keeps the field valid is as likely as the swap back, so the law that the chain settles to is uniform
+over all fields that swaps can reach with these quotas, pins and allowed levels.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bossage.relief.draw.clusters import cluster_tries_n, swap_clusters
+from bossage.relief.draw.fill import as_masks
+from bossage.relief.problem.graph import Board
+from bossage.relief.problem.records import IntArray
+
+LEAST_ATTEMPTS_N = 4_000  # small boards need more than sweeps to forget how they were filled; under 2 ms
+ONWARD_SHARE = 6  # of the clusters that a field takes to forget how it was filled, one in so many to become another
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mixed:
+    """A mixed field and what it took."""
+
+    levels: IntArray
+    attempts_n: int
+    swaps_n: int
+
+
+def mix(board: Board, levels: IntArray, rng: np.random.Generator, *, sweeps: int, onward: bool = False) -> Mixed:
+    """Try `sweeps` swaps for each free block (4,000 in all at least), each between two random blocks of one group.
+
+    The field has to be valid and stays so. Works on any graph; a few microseconds an attempt. `onward`: it is mixed
+    already and only has to become another one, for which a few sweeps and clusters do.
+    """
+    free = np.flatnonzero(board.pins < 0)
+    if len(free) < 2 or sweeps <= 0:
+        return Mixed(levels=levels, attempts_n=0, swaps_n=0)
+    by_group = free[np.argsort(board.group[free], kind="stable")]
+    size = np.bincount(board.group[free], minlength=board.problem.groups_n)
+    start = np.cumsum(size) - size
+    attempts = max(sweeps * len(free), 0 if onward else LEAST_ATTEMPTS_N)
+    one = free[rng.integers(len(free), size=attempts)]
+    g = board.group[one]
+    other = by_group[start[g] + rng.integers(0, size[g])]
+    bit = [1 << level for level in range(board.L)]
+    masks = board.conflict_mask
+    choice = as_masks(board.choice)
+    level = levels.tolist()
+    wall = [masks[x] for x in level]
+    neighbours = board.neighbours
+    swaps = 0
+    for a, b in zip(one.tolist(), other.tolist(), strict=True):
+        la, lb = level[a], level[b]
+        if la == lb:
+            continue
+        want_a, want_b = bit[lb], bit[la]
+        if not (choice[a] & want_a and choice[b] & want_b):
+            continue
+        for u in neighbours[a]:
+            if wall[u] & want_a:
+                break
+        else:
+            for u in neighbours[b]:
+                if wall[u] & want_b:
+                    break
+            else:
+                level[a], level[b] = lb, la
+                wall[a], wall[b] = masks[lb], masks[la]
+                swaps += 1
+    tries = cluster_tries_n(len(free), swaps / attempts) // (ONWARD_SHARE if onward else 1)
+    mixed, done = swap_clusters(board, np.array(level, dtype=np.int64), rng, tries=tries)
+    return Mixed(levels=mixed, attempts_n=attempts + tries, swaps_n=swaps + done)

@@ -1,0 +1,1 @@
+"""Fields of pieces whose rule leaves only order: stripes, bands, chessboards of low and high."""

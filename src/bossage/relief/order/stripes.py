@@ -1,0 +1,106 @@
+"""Rigid stripes: four levels and corners that must differ leave only rows, or columns, that alternate two levels.
+
+In a whole rectangle every 2 x 2 cells hold all four levels. Where a row has three levels side by side, a b c, the cells
+below can only be c d a, and so on down: then every column alternates; where no row has, every row alternates. Which
+quotas fit, and every field that has them, can therefore be written down.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bossage.relief.problem.graph import Board, apart_levels_n
+from bossage.relief.problem.records import IntArray
+
+PAIRINGS = ((0, 1, 2, 3), (0, 2, 1, 3), (0, 3, 1, 2), (2, 3, 0, 1), (1, 3, 0, 2), (1, 2, 0, 3))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stripes:
+    """One kind of stripes: `pairs` of levels that take turns line by line, and how many lines begin with the first of
+    each pair; `along` says whether the lines are rows.
+    """
+
+    along: bool
+    pairs: tuple[tuple[int, int], tuple[int, int]]
+    firsts: tuple[int, int]
+
+
+def four_levels(board: Board) -> list[int] | None:
+    """The only four levels that a striped field can use, or None where the piece is not bound to stripes."""
+    grid = board.problem.grid
+    if grid is None or not grid.diagonal or board.problem.groups_n > 1 or min(grid.block.shape) < 2:
+        return None
+    if not bool((grid.block >= 0).all()) or apart_levels_n(board.conflict) != 4:
+        return None
+    low: list[int] = []
+    for level in range(board.L):
+        if not low or not board.conflict[low[-1], level]:
+            low.append(level)
+    high: list[int] = []
+    for level in range(board.L - 1, -1, -1):
+        if not high or not board.conflict[high[-1], level]:
+            high.append(level)
+    return low if low == high[::-1] else None
+
+
+def nearest_stripes(board: Board, levels: list[int]) -> tuple[Stripes, IntArray]:
+    """The stripes whose counts lie nearest to the quotas, and these counts; fields of such counts exist."""
+    return min(_every(board, levels), key=lambda found: _moved(board, found[1]))
+
+
+def fitting_stripes(board: Board, levels: list[int]) -> list[Stripes]:
+    """Every kind of stripes that has the quotas exactly."""
+    return [kind for kind, counts in _every(board, levels) if not _moved(board, counts)]
+
+
+def draw_stripes(board: Board, kinds: list[Stripes], rng: np.random.Generator) -> IntArray:
+    """A field of one of these kinds, each of its fields as likely."""
+    grid = board.problem.grid
+    assert grid is not None
+    kind = kinds[int(rng.integers(len(kinds)))]
+    cells = grid.block if kind.along else grid.block.T
+    lines, length = cells.shape
+    levels = np.zeros(board.n, dtype=np.int64)
+    even = np.arange(length) % 2 == 0
+    for which, pair in enumerate(kind.pairs):
+        rows = np.arange(which, lines, 2)
+        first = np.zeros(len(rows), dtype=np.bool_)
+        # with an even number of cells in a line its beginning does not matter to the counts
+        first[: kind.firsts[which]] = True
+        first = rng.permutation(first) if length % 2 else rng.random(len(rows)) < 0.5
+        turn = first[:, None] == even[None, :]
+        levels[cells[rows]] = np.where(turn, pair[0], pair[1])
+    return levels
+
+
+def _moved(board: Board, counts: IntArray) -> int:
+    return int(np.maximum(board.problem.quotas[0] - counts, 0).sum())
+
+
+def _every(board: Board, levels: list[int]) -> list[tuple[Stripes, IntArray]]:
+    """For each orientation and pairing the stripes that come nearest to the quotas."""
+    grid = board.problem.grid
+    assert grid is not None
+    out = []
+    for along in (True, False):
+        lines, length = grid.block.shape if along else grid.block.shape[::-1]
+        for a, b, c, d in PAIRINGS:
+            pairs = ((levels[a], levels[b]), (levels[c], levels[d]))
+            counts = np.zeros(board.L, dtype=np.int64)
+            firsts = []
+            for (one, other), rows in zip(pairs, ((lines + 1) // 2, lines // 2), strict=True):
+                least = rows * (length // 2)
+                odd = rows if length % 2 else 0
+                want = int(board.problem.quotas[0, one]) - least
+                spare = int(board.problem.quotas[0, other]) - least
+                # between what the first asks and what the other leaves, any number is as good
+                first = min(max(want, odd - spare), odd) if want < odd - spare else min(max(want, 0), odd)
+                first = max(0, first)
+                counts[one] += least + first
+                counts[other] += least + odd - first
+                firsts.append(first)
+            out.append((Stripes(along=along, pairs=pairs, firsts=(firsts[0], firsts[1])), counts))
+    return out

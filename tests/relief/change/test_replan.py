@@ -1,0 +1,173 @@
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+from tests.relief.boards import balanced, patchwork, piece, terrace
+from tests.relief.exhaustive import every_field
+
+from bossage.relief.change.replan import Replanned, replan, work_order
+from bossage.relief.exact.linear import Program
+from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.records import HeightProblem, NoField, Solved, plain_grid
+from bossage.relief.solve import solve_heights
+
+CASES = Path(__file__).parents[4] / "shared" / "reference" / "replan_cases.json"
+
+
+def cases() -> list[dict]:
+    return json.loads(CASES.read_text()) if CASES.exists() else []
+
+
+@pytest.mark.skipif(not CASES.exists(), reason="the reference cases lie beside the project, and are not here")
+def test_the_reference_cases_come_out_at_their_proven_minimum():
+    assert len(cases()) == 12
+    for case in cases():
+        field, pinned = np.array(case["field"]), np.array(case["pinned"], dtype=bool)
+        problem = plain_grid(
+            case["rows"],
+            case["cols"],
+            case["new_quota"],
+            diagonal=case["neighbours"] == 8,
+            min_step=case["min_step"],
+            pins=np.where(pinned, field, -1),
+        )
+        answer = replan(problem, field.reshape(-1))
+        assert isinstance(answer, Replanned)
+        assert is_field(Board(problem=problem), answer.levels)
+        assert answer.changes_n == answer.bound_n == case["minimum_changes"]
+        assert answer.proven
+        assert (answer.levels[pinned.reshape(-1)] == field[pinned]).all()
+
+
+def mishap(seed: int) -> tuple[HeightProblem, np.ndarray] | None:
+    """A small piece, part glued, one level short by one or two and another long by as many."""
+    rng = np.random.default_rng(seed)
+    rects, group = patchwork(rng, cols=4, rows=2)
+    levels = int(rng.integers(3, 5))
+    sizes = np.bincount(group, minlength=2)
+    problem = piece(rects, group, [balanced(int(n), levels) for n in sizes], seed=seed)
+    answer = solve_heights(problem)
+    if not isinstance(answer, Solved):
+        return None
+    quotas = problem.quotas.copy()
+    g = int(rng.integers(2))
+    short, long = rng.permutation(levels)[:2]
+    lost = min(int(rng.integers(1, 3)), int(quotas[g, short]))
+    quotas[g, short] -= lost
+    quotas[g, long] += lost
+    pins = np.where(rng.random(len(rects)) < 0.25, answer.levels, -1)
+    return piece(rects, group, quotas, pins=pins, seed=seed), answer.levels
+
+
+def test_small_mishaps_agree_with_exhaustive_search():
+    healed = impossible = 0
+    for seed in range(70):
+        made = mishap(seed)
+        if made is None:
+            continue
+        problem, before = made
+        least = min((int((np.array(f) != before).sum()) for f in every_field(problem)), default=None)
+        answer = replan(problem, before)
+        if least is None:
+            assert isinstance(answer, NoField)
+            assert answer.proven
+            impossible += 1
+        else:
+            assert isinstance(answer, Replanned)
+            assert answer.changes_n == least
+            assert answer.proven
+            healed += 1
+    assert healed > 20
+    assert impossible > 5
+
+
+def test_among_equally_many_changes_the_least_visible_are_made():
+    problem = plain_grid(10, 10, balanced(100, 6), seed=4)
+    before = solve_heights(problem)
+    assert isinstance(before, Solved)
+    quotas = problem.quotas.copy()
+    quotas[0, 0] -= 3
+    quotas[0, 5] += 3
+    weights = np.where(np.arange(100) // 10 < 5, 1, 50)
+    answer = replan(problem, before.levels, quotas=quotas, weights=weights)
+    assert isinstance(answer, Replanned)
+    assert answer.changes_n == answer.visible_n == 3
+    assert all(change.block < 50 for change in answer.changes)
+
+
+def test_a_new_pin_counts_as_a_change_that_has_to_be_made():
+    problem = terrace(2)
+    before = solve_heights(problem)
+    assert isinstance(before, Solved)
+    pins = np.full(problem.blocks_n, -1)
+    pins[0] = (before.levels[0] + 1) % 6
+    answer = replan(
+        HeightProblem(
+            blocks_n=problem.blocks_n, edges=problem.edges, quotas=problem.quotas, group=problem.group, pins=pins
+        ),
+        before.levels,
+    )
+    assert isinstance(answer, Replanned)
+    assert answer.levels[0] == pins[0]
+    assert answer.proven
+    assert 2 <= answer.changes_n <= 3
+    orders = work_order(problem, answer.changes)
+    swaps = [o for o in orders if o.startswith("Swap")]
+    assert len(orders) == answer.changes_n - len(swaps)
+
+
+def test_nothing_to_change_changes_nothing():
+    problem = terrace(5)
+    before = solve_heights(problem)
+    assert isinstance(before, Solved)
+    answer = replan(problem, before.levels)
+    assert isinstance(answer, Replanned)
+    assert answer.changes_n == 0
+    assert answer.proven
+
+
+def test_the_linear_program_never_claims_more_than_there_is():
+    # Its bound and its no are added up anew in whole numbers, so they have to hold whatever prices it comes to.
+    none = 0
+    for seed in range(120):
+        found = mishap(seed)
+        if found is None:
+            continue
+        problem, before = found
+        every = [np.array(field) for field in every_field(problem)]
+        shares = Program(Board(problem=problem), before, np.ones(len(before), dtype=np.int64)).shares()
+        if every:
+            assert not shares.none, seed
+            assert shares.bound <= min(int((field != before).sum()) for field in every), seed
+        none += shares.none
+    assert none >= 5
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_mishaps_up_to_20_by_14_are_mended_with_the_fewest_changes_proven(seed):
+    rng = np.random.default_rng(seed)
+    rows, cols = int(rng.integers(8, 21)), int(rng.integers(8, 15))
+    levels, corners, step = [(7, False, 1), (5, False, 1), (7, False, 2), (7, True, 1), (5, True, 1), (5, False, 2)][
+        seed % 6
+    ]
+    quotas = balanced(rows * cols, levels)
+    first = solve_heights(plain_grid(rows, cols, quotas, diagonal=corners, min_step=step, seed=seed))
+    assert isinstance(first, Solved)
+    glued = rng.random(rows * cols) < rng.choice([0.2, 0.5, 0.8])
+    lost = rng.permutation(np.flatnonzero(~glued))[: int(rng.integers(3, 13))]
+    asked = quotas.copy()
+    np.subtract.at(asked, first.levels[lost], 1)
+    np.add.at(asked, rng.integers(levels, size=len(lost)), 1)
+    pins = np.where(glued, first.levels, -1).reshape(rows, cols)
+    problem = plain_grid(rows, cols, asked, diagonal=corners, min_step=step, pins=pins, seed=seed)
+    answer = replan(problem, first.levels)
+    if isinstance(answer, NoField):
+        assert answer.proven
+        return
+    assert answer.proven
+    assert answer.changes_n == answer.bound_n
+    assert is_field(Board(problem=problem), answer.levels)
+    assert (answer.levels[glued] == first.levels[glued]).all()

@@ -1,0 +1,101 @@
+"""Bands of levels in stripes: what is drawn keeps every rule, and small boards agree with exhaustive search."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from tests.relief.exhaustive import every_field
+
+from bossage.relief.order.bands import draw_bands, four_bands
+from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.records import HeightProblem, NoField, Solved, plain_grid, quotas_from_weights
+from bossage.relief.prove.bands import bands as proven_by_bands
+from bossage.relief.solve import solve_heights
+
+
+def with_open_cells(rows: int, cols: int, levels: int, step: int) -> HeightProblem:
+    there = np.ones((rows, cols), dtype=np.bool_)
+    there[rows // 3 : rows // 2, cols // 3 : 2 * cols // 3] = there[0, 0] = there[-1, 2:4] = False
+    quotas = quotas_from_weights(int(there.sum()), [1] * levels)
+    return plain_grid(rows, cols, quotas, diagonal=True, min_step=step, present=there, seed=3)
+
+
+@pytest.mark.parametrize(
+    ("levels", "step", "bands"),
+    [
+        (4, 1, [[0], [1], [2], [3]]),
+        (7, 2, [[0], [2], [4], [6]]),
+        (8, 2, [[0, 1], [2, 3], [4, 5], [6, 7]]),
+        (12, 3, [[0, 1, 2], [3, 4, 5], [6, 7, 8], [9, 10, 11]]),
+        (5, 1, []),  # five levels may all touch, so no four are bound to bands
+        (9, 2, []),
+    ],
+)
+def test_four_levels_that_touch_come_one_from_each_band(levels, step, bands):
+    assert four_bands(Board(problem=plain_grid(4, 4, [16] + [0] * (levels - 1), diagonal=True, min_step=step))) == bands
+
+
+@pytest.mark.parametrize(("rows", "cols", "levels", "step"), [(20, 14, 8, 2), (20, 14, 4, 1), (10, 10, 4, 1)])
+def test_stripes_go_round_open_cells(rows, cols, levels, step):
+    problem = with_open_cells(rows, cols, levels, step)
+    answer = solve_heights(problem)
+    assert isinstance(answer, Solved)
+    assert answer.report.engine == "bands"
+    assert is_field(Board(problem=problem), answer.levels)
+    held = np.random.default_rng(7).random(problem.blocks_n) < 0.3
+    pinned = replace(problem, pins=np.where(held, answer.levels, -1), seed=11)
+    again = solve_heights(pinned)
+    assert isinstance(again, Solved)
+    assert is_field(Board(problem=pinned), again.levels)
+
+
+def test_bands_of_three_levels_are_drawn_one_region_within_the_next():
+    problem = plain_grid(12, 12, [12] * 12, diagonal=True, min_step=3)
+    board = Board(problem=problem)
+    drawn = [draw_bands(board, four_bands(board), np.random.default_rng(s), patient=False) for s in range(4)]
+    assert all(levels is not None and is_field(board, levels) for levels in drawn)
+    assert len({levels.tobytes() for levels in drawn if levels is not None}) == 4
+
+
+@pytest.mark.parametrize("start", range(0, 40, 20))
+def test_verdicts_under_bands_are_those_of_exhaustive_search(start):
+    fields = 0
+    for seed in range(start, start + 20):
+        rng = np.random.default_rng(seed)
+        rows, cols = ((3, 3), (2, 4), (2, 5))[seed % 3]
+        there = rng.random((rows, cols)) < (1.0 if seed % 2 else 0.9)
+        n = int(there.sum())
+        bands = rng.permutation(np.arange(n) % 4)
+        quotas = np.bincount(2 * bands + rng.integers(0, 2, size=n), minlength=8)
+        problem = plain_grid(rows, cols, quotas, diagonal=True, min_step=2, present=there, seed=seed)
+        answer = solve_heights(problem)
+        exists = next(every_field(problem), None) is not None
+        assert isinstance(answer, Solved) == exists, seed
+        if isinstance(answer, NoField):
+            assert answer.proven, seed
+        fields += exists
+    assert 0 < fields < 20
+
+
+@pytest.mark.parametrize(("rows", "cols"), [(2, 4), (4, 2), (3, 3), (4, 4)])
+def test_stripes_of_bands_forbid_only_what_does_not_exist(rows, cols):
+    rng = np.random.default_rng(rows * 10 + cols)
+    forbidden = told_lines = 0
+    for turn in range(4):
+        allowed = rng.random((rows, cols, 8)) < (0.9 if turn else 1.0)
+        fields = every_field(plain_grid(rows, cols, [0] * 8, diagonal=True, min_step=2, allowed=allowed), quotas=False)
+        there = {tuple(np.bincount(field, minlength=8).tolist()) for field in fields}
+        n = rows * cols
+        shares = [np.bincount(rng.integers(8, size=n), minlength=8) for _ in range(60)]
+        shares += [np.repeat([[n // 4 - k, k]], 4, axis=0).reshape(-1) for k in range(n // 4 + 1) if n % 4 == 0]
+        for quotas in shares:
+            problem = plain_grid(rows, cols, quotas, diagonal=True, min_step=2, allowed=allowed)
+            found = proven_by_bands(Board(problem=problem))
+            if found:
+                assert tuple(quotas.tolist()) not in there
+                forbidden += 1
+                told_lines += "from one side on" in found.no.reasons[0]
+    assert forbidden
+    assert told_lines or min(rows, cols) < 4
