@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+import contextlib
+
 import numpy as np
 import pytest
 
 from bossage.colour.blends import bent_scale, blend_lab, match_blend
+from bossage.colour.coats import coat_of_hex
 from bossage.colour.difference import delta_e
 from bossage.colour.grounds import compare_grounds
-from bossage.colour.mixing import fraction_at_lightness, mix_lab, paint_from_colours, surface_lab
+from bossage.colour.mixing import Paint, fraction_at_lightness, mix_lab, paint_from_colours
 from bossage.colour.recipes import PotNeed, separate_recipes
 from bossage.colour.spaces import hex_to_lab, lab_to_xyz
 from bossage.errors import BossageError
 
-BASE = surface_lab("#F2EFE6")
-OCHRE = paint_from_colours("ochre", BASE, surface_lab("#C08A2A"))
-UMBER = paint_from_colours("umber", BASE, surface_lab("#6A4A34"))
+BASE = coat_of_hex("#F2EFE6").lab
+OCHRE = paint_from_colours("ochre", BASE, coat_of_hex("#C08A2A").lab)
+UMBER = paint_from_colours("umber", BASE, coat_of_hex("#6A4A34").lab)
 
 
 def test_one_tinter_in_a_blend_is_the_plain_mix():
@@ -55,8 +58,43 @@ def test_a_bent_scale_goes_from_one_tinter_to_the_other():
         assert recipe.parts_de <= 0.5
 
 
+def random_tinters(n: int) -> list[Paint]:
+    """Tinters of every kind in one base, vivid, pale and dark; readings without gloss have a `k1` of their own."""
+    rng = np.random.default_rng(21)
+    found: list[Paint] = []
+    while len(found) < n:
+        L, chroma, hue = rng.uniform(6, 88), rng.uniform(0, 45), rng.uniform(0, 2 * np.pi)
+        with contextlib.suppress(BossageError):
+            lab = (L, chroma * np.cos(hue), chroma * np.sin(hue))
+            found.append(paint_from_colours(f"tinter {len(found)}", BASE, lab))
+    return found
+
+
+def test_a_tinter_that_is_not_in_the_mix_has_no_say_and_order_has_none():
+    pool = random_tinters(30)
+    assert len({paint.k1 for paint in pool}) > 3
+    rng = np.random.default_rng(5)
+    for _ in range(1000):
+        mine = rng.choice(len(pool), size=int(rng.integers(2, 6)), replace=False)
+        used = [pool[i] for i in mine[:-1]]
+        shares = rng.dirichlet(np.ones(len(used) + 1))[:-1]
+        plain = blend_lab(used, shares)
+        more = [*used, pool[mine[-1]]]
+        assert blend_lab(more, [*shares, 0.0]) == pytest.approx(plain, abs=1e-9)
+        order = rng.permutation(len(more))
+        again = blend_lab([more[i] for i in order], np.array([*shares, 0.0])[order])
+        assert again == pytest.approx(plain, abs=1e-9)
+        alone = np.where(np.arange(len(used)) == 0, shares, 0.0)
+        assert blend_lab(used, alone) == pytest.approx(mix_lab(used[0], shares[0]), abs=1e-9)
+
+
+def test_no_tinter_at_all_is_the_base():
+    pool = random_tinters(6)
+    assert delta_e(blend_lab(pool, np.zeros(6)), BASE) < 1e-6
+
+
 def test_different_bases_are_refused():
-    other = paint_from_colours("other", surface_lab("#C8C0B0"), surface_lab("#6A4A34"))
+    other = paint_from_colours("other", coat_of_hex("#C8C0B0").lab, coat_of_hex("#6A4A34").lab)
     with pytest.raises(BossageError, match="ochre and other are mixed into different bases"):
         bent_scale("sand", [OCHRE, other], [74])
 

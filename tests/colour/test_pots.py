@@ -8,8 +8,9 @@ from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 from tests.published.reading import read_published
 
+from bossage.colour.coats import coat_of_hex
 from bossage.colour.difference import delta_e
-from bossage.colour.mixing import mix_lab, paint_from_colours, surface_lab
+from bossage.colour.mixing import mix_lab, paint_from_colours
 from bossage.colour.pots import (
     addition_from_rest_ml,
     base_to_mend_ml,
@@ -21,7 +22,7 @@ from bossage.colour.scales import MEASURED_TIMES, scale_at_lightness
 from bossage.errors import BossageError
 
 PAINT = paint_from_colours("blue", (95.0, 0.0, 2.0), (30.0, 10.0, -40.0))
-FERN = paint_from_colours("fern", surface_lab("#F2EFE6"), surface_lab("#4A6B4E"))
+FERN = paint_from_colours("fern", coat_of_hex("#F2EFE6").lab, coat_of_hex("#4A6B4E").lab)
 
 
 def needs_of(ratios, white_ml=100.0) -> list[PotNeed]:

@@ -10,12 +10,13 @@ import pytest
 from tests.scenarios.cases import plan_of
 
 from bossage.checks import Verdict
-from bossage.colour.mixing import mix_lab, paint_from_colours, surface_lab
+from bossage.colour.coats import coat_of_hex
+from bossage.colour.mixing import mix_lab, paint_from_colours
 from bossage.colour.recipes import PotNeed, separate_recipes
 from bossage.colour.scales import MEASURED_TIMES, even_fractions, scale_at_lightness
 from bossage.paint.pot_checks import pot_checks
 
-FERN = paint_from_colours("fern", surface_lab("#F2EFE6"), surface_lab("#4A6B4E"))
+FERN = paint_from_colours("fern", coat_of_hex("#F2EFE6").lab, coat_of_hex("#4A6B4E").lab)
 VOLUME_ML = 26.0
 
 

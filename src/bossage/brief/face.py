@@ -162,6 +162,7 @@ class Family:
     tinters: tuple[Tinter, ...]
     cards: tuple[TestCard, ...]
     mixed: tuple[tuple[float, ...], ...] | None
+    hex_measured: bool  # hex colours of base, tinters and cards were read off a coat, so they go in as they are
     quotas: tuple[int, ...] | None  # blocks per shade, over the whole piece
 
 

@@ -225,6 +225,7 @@ def settle_families(tables: Tables, notes: Notes) -> tuple[Family, ...]:
                     )
                     for card in table.cards
                 ),
+                hex_measured=table.measured,
                 mixed=_mixed(tables, path, table, len(lightness)),
                 quotas=table.quotas,
             )

@@ -103,6 +103,7 @@ def _labs_at(table: Any, ends: EvenLightness) -> Any:
                     if card.tinter.casefold() == tinter.name.casefold()
                 ),
                 tinter_uncertainty_de=tinter.uncertainty,
+                measured=table.measured,
             )
             for tinter in table.tinters
         ]

@@ -352,6 +352,11 @@ class FamilyTable(Table):
     )
     tinters: list[TinterTable] = said("What is put into the base.", [])
     cards: list[CardTable] = said("Test cards that have been painted.", [])
+    measured: Annotated[bool, Flag()] = said(
+        "Whether the hex colours of base, tinters and cards were read off dry coats: they then go in as they are, even "
+        "where no coat seen with its gloss can have them.",
+        False,
+    )
     mixed: Annotated[
         tuple[Any, ...] | None, ListOf(Choose(is_list, ListOf(SHARE, least=1, most=6), SHARE), most=60)
     ] = said(

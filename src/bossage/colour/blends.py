@@ -48,15 +48,19 @@ class BentScale:
 def blend_lab(paints: Sequence[Paint], shares: ArrayLike) -> FloatArray:
     """CIELAB of mixes that hold `shares` (last axis the tinters) of each tinter, the rest base.
 
-    The paints must share their base; the base of the first is used.
+    Each absorption was found under its own tinter's `k1`, so each counts with it: the base is the mean of the base
+    under each tinter's `k1`, and the mix's `k1` their mean, both weighted by the tinters' shares. A tinter that is not
+    in the mix so has no say, and the order of tinters has none. The paints must share their base.
     """
     c = np.asarray(shares, dtype=np.float64)
-    full = np.concatenate([1 - c.sum(axis=-1, keepdims=True), c], axis=-1)
-    first = paints[0]
-    S = np.stack([np.ones_like(first.Q_base), *(paint.S_tinter for paint in paints)])
-    Q = np.stack([first.Q_base, *(paint.Q_tinter for paint in paints)])
-    k1 = float(min(paint.k1 for paint in paints))
-    return spectrum_to_lab(measured(reflectance(mixed_ratio(full, S, Q)), k1, first.k2))
+    tinter = c.sum(axis=-1, keepdims=True)
+    # With no tinter at all the base under any one of them is the base's own colour.
+    weight = np.where(tinter > 0, c / np.where(tinter > 0, tinter, 1.0), np.eye(len(paints))[0])
+    full = np.concatenate([(1 - tinter) * weight, c], axis=-1)
+    S = np.stack([*(np.ones_like(paint.Q_base) for paint in paints), *(paint.S_tinter for paint in paints)])
+    Q = np.stack([*(paint.Q_base for paint in paints), *(paint.Q_tinter for paint in paints)])
+    k1 = weight @ np.array([[paint.k1] for paint in paints])
+    return spectrum_to_lab(measured(reflectance(mixed_ratio(full, S, Q)), k1, paints[0].k2))
 
 
 def match_blend(paints: Sequence[Paint], target_lab: ArrayLike) -> Blend:

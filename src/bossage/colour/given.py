@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from bossage.colour.mixing import METER_SIGMA_DE, Paint, TestCard, paint_from_colours, surface_lab
+from bossage.colour.coats import coat_of_hex
+from bossage.colour.mixing import METER_SIGMA_DE, Paint, TestCard, paint_from_colours
+from bossage.colour.spaces import hex_to_lab
 
 Lab = tuple[float, float, float]
 GivenColour = str | Lab
@@ -14,14 +16,27 @@ GivenColour = str | Lab
 COVER_SIGMAS: Final = 2.795
 
 
-def given_lab(colour: GivenColour) -> Lab:
-    """CIELAB of a coat: hex is drawn into the range of surfaces (`surface_lab`), CIELAB goes in as it is.
+def given_lab(colour: GivenColour, *, measured: bool = False) -> Lab:
+    """CIELAB of a coat.
+
+    CIELAB goes in as it is, and so does a hex colour that was measured. Another hex colour goes in as it is where a dry
+    coat can have it, and is moved to the edge of that range where none can (`coat_of_hex`).
 
     Raises:
         BossageError: The hex colour cannot be read.
     """
-    L, a, b = surface_lab(colour) if isinstance(colour, str) else colour
-    return float(L), float(a), float(b)
+    if not isinstance(colour, str):
+        L, a, b = colour
+        return float(L), float(a), float(b)
+    if not measured:
+        return coat_of_hex(colour).lab
+    L, a, b = (float(v) for v in hex_to_lab(colour))
+    return L, a, b
+
+
+def moved_de(colour: GivenColour, *, measured: bool = False) -> float:
+    """How far a given colour was moved to become a dry coat's, CIEDE2000; 0 where it goes in as it is."""
+    return coat_of_hex(colour).moved_de if isinstance(colour, str) and not measured else 0.0
 
 
 def sigma_of(uncertainty_de: float | None) -> float:
@@ -36,18 +51,21 @@ def given_paint(
     cards: tuple[tuple[float, GivenColour, float | None], ...] = (),
     *,
     tinter_uncertainty_de: float | None = None,
+    measured: bool = False,
 ) -> Paint:
     """A tinter in a base, fitted to cards of (fraction, colour, uncertainty); a card that is less sure counts less.
+
+    `measured` says that hex colours among them were measured on a coat.
 
     Raises:
         BossageError: No surface has such a colour, or a card's fraction is not between 0 and 1.
     """
     return paint_from_colours(
         name,
-        given_lab(base),
-        given_lab(tinter),
+        given_lab(base, measured=measured),
+        given_lab(tinter, measured=measured),
         [
-            TestCard(fraction=fraction, lab=given_lab(colour), sigma_de=sigma_of(unsure))
+            TestCard(fraction=fraction, lab=given_lab(colour, measured=measured), sigma_de=sigma_of(unsure))
             for fraction, colour, unsure in cards
         ],
         sigma_de=sigma_of(tinter_uncertainty_de),

@@ -34,10 +34,11 @@ def reflectance(Q: ArrayLike) -> FloatArray:
     return np.asarray(1 / (1 + q + np.sqrt(q * (q + 2))))
 
 
-def measured(R: ArrayLike, k1: float = K1, k2: float = K2) -> FloatArray:
+def measured(R: ArrayLike, k1: ArrayLike = K1, k2: float = K2) -> FloatArray:
     """Reflectance seen from outside: R_meas = k1 + (1 - k1)(1 - k2) R / (1 - k2 R)."""
     r = np.asarray(R, dtype=np.float64)
-    return np.asarray(k1 + (1 - k1) * (1 - k2) * r / (1 - k2 * r))
+    surface = np.asarray(k1, dtype=np.float64)
+    return np.asarray(surface + (1 - surface) * (1 - k2) * r / (1 - k2 * r))
 
 
 def internal(R_meas: ArrayLike, k1: float = K1, k2: float = K2) -> FloatArray:

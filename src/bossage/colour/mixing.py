@@ -1,11 +1,11 @@
 """A base and its tinter: what colour a mix will have, and what mix has a wanted lightness.
 
 Two-constant Kubelka-Munk per wavelength on spectra recovered from colours; scattering of the base is 1, that of the
-tinter is fitted to test cards. Three fits: `shape` (no card: scattering taken as the base's, so ratios are unknown
-and only the run of colours is shown), `strength` (one number) and `smooth` (a smooth curve for scattering and small
+tinter is fitted to test cards. Three fits: `shape` (no card: the scattering that measured tints usually have, so
+ratios are a first guess), `strength` (one number on top of that) and `smooth` (a smooth curve for scattering and small
 smooth corrections of absorption; the one to use once a card exists).
-Accuracy: on measured oil tints in zinc white, predicted from one card, the smooth fit is 3 CIEDE2000 off on average
-(`bench/paint.py`). Blocks need opaque coats; metallic, pearl and fluorescent paints lie outside the model.
+Accuracy: on measured oil tints in zinc white the smooth fit, from one card, is 3 CIEDE2000 off on average, and with no
+card 9 (`bench/paint.py`). Blocks need opaque coats; metallic, pearl and fluorescent paints lie outside the model.
 """
 
 from __future__ import annotations
@@ -13,22 +13,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from bossage.colour.coats import coat_of_lab
 from bossage.colour.difference import delta_e
 from bossage.colour.kubelka_munk import K1, K2, measured, ratio_of_measured, reflectance
-from bossage.colour.spaces import (
-    WHITE_D65,
-    FloatArray,
-    chroma,
-    hex_to_srgb,
-    linear_to_xyz,
-    srgb_to_linear,
-    xyz_to_lab,
-)
+from bossage.colour.spaces import FloatArray, chroma
 from bossage.colour.spectrum import lab_to_spectrum, spectrum_to_lab, weights
 from bossage.errors import BossageError
 
@@ -37,10 +31,15 @@ CARD_MISS_DE: Final = 1.5
 # Reading error of a good colour meter in CIELAB, used when a card states none.
 METER_SIGMA_DE: Final = 0.5
 C_LEAST: Final = 1e-6
-_K1_SHARE: Final = 0.9
+# Scattering of a tinter over that of its white base, and how it grows with wavelength (white pigment scatters blue
+# light best). Set on four measured tints and shown on three others: docs/decisions/0013.
+USUAL_SCATTERING: Final = 0.65
+USUAL_SLOPE: Final = 3.0
+# Measured tints took from 0.33 to 4.3 times the tinter that this guess asks for (16 mixes, docs/decisions/0013). So
+# the first third never goes too far, and too little can be mended.
+FIRST_SHARE: Final = 1 / 3
+_MIDDLE_NM: Final = 550.0
 _NARROWINGS_N: Final = 3
-_HEX_GAIN: Final = 0.96
-_HEX_LIFT: Final = 0.004
 
 
 class Fit(StrEnum):
@@ -100,7 +99,8 @@ def paint_from_colours(
         tinter_lab: CIELAB of the tinter alone, in an opaque coat.
         cards: Painted samples of known mixes, none to three; one half-way in lightness helps most.
         fit: Which fit; by default `smooth` with a card and `shape` without.
-        k1: Light returned by the surface itself; 0 for readings with the gloss left out.
+        k1: Light returned by the surface itself at most; 0 for readings with the gloss left out. A reading that no
+            coat with its gloss can have lowers it for this tinter alone.
         k2: Light turned back inside the film.
         sigma_de: Reading error of `tinter_lab`, CIELAB units.
 
@@ -118,19 +118,17 @@ def paint_from_colours(
     chosen = fit or (Fit.SMOOTH if cards else Fit.SHAPE)
     if chosen is not Fit.SHAPE and not cards:
         raise BossageError(f"{name} has no test card, so only the run of its colours is known. Paint one card.")
-    spectra = lab_to_spectrum(np.array([base, tinter]))
-    # A reading that is darker anywhere than the surface's own reflection was taken without that reflection.
-    k1 = min(k1, _K1_SHARE * float(spectra.min()))
-    Q_base, Q_tinter = ratio_of_measured(spectra, k1, k2)
-    ones = np.ones_like(Q_base)
+    (R_base, k1_base), (R_tinter, k1_tinter) = coat_of_lab(np.array(base)), coat_of_lab(np.array(tinter))
+    k1 = min(k1, k1_base, k1_tinter)
+    Q_base, Q_tinter = ratio_of_measured(np.stack([R_base, R_tinter]), k1, k2)
     plain = _Model(Q_base=Q_base, k1=k1, k2=k2)
-    before = plain.miss(cards, Q_tinter, ones)
-    S = ones
-    if chosen is not Fit.SHAPE:
-        strength = _fit_strength(plain, Q_tinter, cards)
-        S = np.full_like(ones, strength)
-        if chosen is Fit.SMOOTH:
-            Q_tinter, S = _fit_smooth(plain, Q_tinter, tinter, cards, strength, sigma_de)
+    S = USUAL_SCATTERING * usual_scattering()
+    before = plain.miss(cards, Q_tinter, S)
+    if chosen is Fit.STRENGTH:
+        S = _fit_strength(plain, Q_tinter, cards, usual_scattering()) * usual_scattering()
+    elif chosen is Fit.SMOOTH:
+        strength = _fit_strength(plain, Q_tinter, cards, np.ones_like(Q_tinter))
+        Q_tinter, S = _fit_smooth(plain, Q_tinter, tinter, cards, strength, sigma_de)
     after = plain.miss(cards, Q_tinter, S)
     for array in (Q_base, Q_tinter, S):
         array.setflags(write=False)
@@ -151,14 +149,17 @@ def paint_from_colours(
     )
 
 
-def surface_lab(text: str) -> FloatArray:
-    """CIELAB of the painted surface that a hex colour stands for.
+@lru_cache(maxsize=1)
+def usual_scattering() -> FloatArray:
+    """How scattering of a tinter over its base runs with wavelength where no card is known; 1 at 550 nm.
 
-    Screen white and black are brighter and darker than any paint, so the whole range is drawn in: XYZ times 0.96 plus
-    0.004 of white #F2EFE6 so becomes L* 93.1, not 94.5. Colours that a meter
-    gave as CIELAB need none of this and go in as they are. Why, and what changes without it: docs/decisions/0011.
+    Source:
+        Geldof et al. 2018, measured oil tints in zinc white; docs/decisions/0013.
     """
-    return xyz_to_lab(_HEX_GAIN * linear_to_xyz(srgb_to_linear(hex_to_srgb(text))) + _HEX_LIFT * WHITE_D65)
+    nm, _ = weights()
+    run: FloatArray = (nm / _MIDDLE_NM) ** USUAL_SLOPE
+    run.setflags(write=False)
+    return run
 
 
 def mix_lab(paint: Paint, fraction: ArrayLike) -> FloatArray:
@@ -252,7 +253,7 @@ class _Model:
         return [float(delta_e(self.lab(np.array(card.fraction), Q, S), card.lab)) for card in cards]
 
 
-def _fit_strength(model: _Model, Q: FloatArray, cards: Sequence[TestCard]) -> float:
+def _fit_strength(model: _Model, Q: FloatArray, cards: Sequence[TestCard], run: FloatArray) -> float:
     from scipy.optimize import least_squares
 
     c = np.array([card.fraction for card in cards])
@@ -260,7 +261,7 @@ def _fit_strength(model: _Model, Q: FloatArray, cards: Sequence[TestCard]) -> fl
     sigma = np.array([card.sigma_de for card in cards])[:, None]
 
     def residual(x: FloatArray) -> FloatArray:
-        S = np.full_like(Q, np.exp(np.clip(x[0], -12, 12)))
+        S = np.exp(np.clip(x[0], -12, 12)) * run
         return np.asarray((model.lab(c, Q, S) - lab) / sigma).ravel()
 
     runs = [least_squares(residual, [start]) for start in (-1.5, 0.0, 1.5)]
@@ -343,7 +344,10 @@ def _smooth_basis() -> tuple[FloatArray, FloatArray]:
 def _assumptions(name: str, fit: Fit, miss_de: Sequence[float]) -> tuple[str, ...]:
     notes = []
     if fit is Fit.SHAPE:
-        notes.append(f"No test card of {name}: the run of its colours is shown, the ratios are a first guess.")
+        notes.append(
+            f"No test card of {name}: the ratios are a first guess. Measured tints took from a third of the tinter to "
+            "four times as much; put in a third first, look at it dry, and go on from there."
+        )
     for miss in miss_de:
         if miss > CARD_MISS_DE:
             notes.append(

@@ -65,6 +65,31 @@ def lab_to_spectrum(lab: ArrayLike) -> FloatArray:
     return np.clip(found, R_LEAST, R_MOST).reshape(*v.shape[:-1], len(nm))
 
 
+def coat_spectrum(lab: ArrayLike, least: float, most: float) -> FloatArray | None:
+    """The smoothest reflectance spectrum of one CIELAB colour that stays between two reflectances everywhere.
+
+    A dry coat returns at least what its surface reflects, so many dark or vivid colours whose smoothest spectrum dips
+    below that have another spectrum that does not. The search is that of `lab_to_spectrum` in the narrower range.
+
+    Args:
+        lab: CIELAB (D65), three numbers.
+        least: Least reflectance, 0 or more.
+        most: Greatest reflectance, 1 or less.
+
+    Returns:
+        36 reflectances, or None where no spectrum within the two bounds has that colour.
+    """
+    span = most - least
+    inner = (lab_to_xyz(np.asarray(lab, dtype=np.float64), table_white()) - least * table_white()) / span
+    if not (0 < inner[1] < 1 and inner.min() > 0):
+        return None
+    try:
+        R = _least_slope(xyz_to_lab(inner, table_white()))
+    except BossageError:
+        return None
+    return np.asarray(least + span * np.clip(R, R_LEAST, R_MOST))
+
+
 def _least_slope(lab: FloatArray) -> FloatArray:
     _, A = weights()
     n = len(A)

@@ -9,6 +9,7 @@ from bossage.checks import Check, Verdict
 from bossage.colour.measures import BANDING_MOST, FadeMeasures
 from bossage.colour.meetings import Bridge, End, Joint, Meeting, bridge, meeting
 from bossage.colour.scales import STOCK_BELOW_FRACTION, Scale, most_shades, scale_faults
+from bossage.fade.colour_checks import paint_colour_checks
 
 LEAST_FIGURE_N = 3
 """Up to so many blocks hanging together are no figure to anybody (our assumption)."""
@@ -21,7 +22,7 @@ CARD_SOURCE = "Two-constant Kubelka-Munk model with surface correction; see docs
 
 def fade_checks(brief: Brief, scales: tuple[Scale, ...], measures: FadeMeasures, clashes: int) -> tuple[Check, ...]:
     """Meetings of families, shades that cannot be told apart or measured out, and how the fade looks."""
-    checks: list[Check] = []
+    checks = list(paint_colour_checks(brief))
     for first, second, ends in _borders(brief, scales):
         met = meeting(first, second, ends=ends, max_dl=brief.fade.meet_dl, max_de=brief.fade.meet_de)
         modelled = first.modelled and second.modelled

@@ -63,6 +63,7 @@ def family_paints(family: Family) -> tuple[Paint, ...]:
                 if card.tinter.casefold() == tinter.name.casefold()
             ),
             tinter_uncertainty_de=tinter.uncertainty_de,
+            measured=family.hex_measured,
         )
         for tinter in family.tinters
     )

@@ -16,7 +16,7 @@ from bossage.brief.face import PaintColour, TestCard
 from bossage.brief.records import Brief, Family
 from bossage.colour.blends import blend_lab
 from bossage.colour.difference import delta_e
-from bossage.colour.given import given_lab
+from bossage.colour.given import given_lab, moved_de
 from bossage.colour.mixing import Paint
 from bossage.colour.scales import Scale
 from bossage.colour.spaces import lab_to_hex
@@ -41,7 +41,7 @@ class Reading:
     @property
     def lab(self) -> Lab:
         """The reading as CIELAB of a surface."""
-        return given_lab(self.colour)
+        return given_lab(self.colour, measured=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -238,8 +238,11 @@ def _same_fraction(one: float, other: float) -> bool:
 
 
 def _kept(colour: PaintColour) -> PaintColour:
-    """As it will stand in the brief: a hundredth is finer than any reading."""
-    if isinstance(colour, str):
+    """As it will stand in the brief: a hundredth is finer than any reading.
+
+    A hex colour that would be moved there is written as the CIELAB that was read.
+    """
+    if isinstance(colour, str) and moved_de(colour) == 0:
         return colour
-    L, a, b = (round(v, 2) for v in colour)
+    L, a, b = (round(v, 2) for v in given_lab(colour, measured=True))
     return (L, a, b)

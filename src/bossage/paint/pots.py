@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bossage.brief.records import Brief, Family
 from bossage.checks import Check
+from bossage.colour.mixing import Fit
 from bossage.colour.mixing import Paint as Mix
 from bossage.colour.pots import OnePot, one_pot
 from bossage.colour.recipes import PotNeed, separate_recipes
@@ -66,6 +67,7 @@ def _pots(family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], resolut
         worst_separate_de=worst,
         worst_one_pot_de=worst_one,
         one_pot_advised=worst_one is not None and worst_one <= worst,
+        guessed=tuple(paint.name for paint in paints if paint.fit is Fit.SHAPE and family.mixed is None),
         mixed=family.mixed is not None,
         why=why,
     )

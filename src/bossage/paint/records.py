@@ -63,6 +63,7 @@ class FamilyPots:
     worst_separate_de: float
     worst_one_pot_de: float | None
     one_pot_advised: bool
+    guessed: tuple[str, ...]  # tinters without a test card: their ratios are a first guess
     mixed: bool  # the pots stand there already; recipes tell how to mix more of the same
     why: str
 

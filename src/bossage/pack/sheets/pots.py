@@ -135,6 +135,15 @@ def _recipes(pots: FamilyPots, hexes: Mapping[str, str]) -> list[Part]:
         Column(head="mixed", kind="tick"),
     )
     parts: list[Part] = [Heading(text=pots.family), Table(columns=columns, rows=tuple(rows), tight=True)]
+    if pots.guessed:
+        parts.append(
+            Para(
+                lead=f"No test card of {listed(list(pots.guessed))} yet.",
+                text="These amounts are a first guess: measured tints took from a third of it to four times as much. "
+                "Put in a third, dry a dab, and go on little by little; too little can be mended, too much costs base. "
+                "Paint the test card sheet first, and the guess is over.",
+            )
+        )
     if pots.mixed:
         parts.append(
             Para(
@@ -217,6 +226,17 @@ def _one_pot_sheet(plan: Plan, pots: FamilyPots, pot: OnePot) -> Sheet:
                 "how far the shade may lie from the wanted one when each addition is off by half a mark."
             ),
         ),
+        *(
+            [
+                Para(
+                    lead=f"No test card of {listed(list(pots.guessed))} yet:",
+                    text="every addition is a first guess. Put in a third of it, dry a dab, and go on to the shade's "
+                    "lightness; then multiply all later additions alike.",
+                )
+            ]
+            if pots.guessed
+            else []
+        ),
         Para(
             lead="Not as much in the pot as its line says?",
             text="Multiply the next addition by what is there ÷ what should be. A pour too much or too little costs "
@@ -268,6 +288,13 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
     parts: list[Part] = [Drawn(drawing=card_drawing(sheet, {field.name: _goes_in(field) for field in fields}))]
     if any(field.kind is FieldKind.MIX for field in fields):
         parts.append(Para(lead="Little tinter, measured well:", text=LET_DOWN, small=True))
+    parts.append(
+        Para(
+            lead="Plain opaque paint only:",
+            text="metallic, pearl and fluorescent paints change with the angle or the lamp; no card foretells them.",
+            small=True,
+        )
+    )
     parts.append(
         Steps(
             texts=(
