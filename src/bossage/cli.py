@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import App, CycloptsError, Parameter
 
-from bossage import __version__
-from bossage.cli_pieces import StoreFile, add_commands
+from bossage import __version__, cli_pieces, cli_store
+from bossage.cli_pieces import StoreFile
 from bossage.errors import BossageError
 from bossage.files import CannotWrite
 
@@ -253,7 +253,8 @@ def example(name: str = "", /, *, as_json: AsJson = False, quiet: Quiet = False)
     return Report(as_json=as_json, quiet=quiet).example(name)
 
 
-add_commands(app)
+cli_pieces.add_commands(app)
+cli_store.add_commands(app)
 
 
 def main(arguments: list[str] | None = None) -> int:

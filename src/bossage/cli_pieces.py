@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import App, Parameter
+
+if TYPE_CHECKING:
+    from bossage.store import Pieces
 
 DONE = 0
 
@@ -23,6 +26,16 @@ def add_commands(app: App) -> None:
     app.command(pieces)
     app.command(keep)
     app.command(brief)
+
+
+def opened(store: Path | None) -> Pieces:
+    """The store, the usual one if none is named; what its opening found is said on standard error."""
+    from bossage.store import Pieces, default_store
+
+    pieces = Pieces(store or default_store())
+    for note in pieces.file.notes:
+        print(note, file=sys.stderr)
+    return pieces
 
 
 def open_command(
@@ -49,9 +62,8 @@ def open_command(
 def pieces(*, store: StoreFile = None, as_json: AsJson = False, quiet: Quiet = False) -> int:
     """List the pieces that are kept, the last changed first."""
     from bossage.serial import dumps, to_json
-    from bossage.store import Pieces, default_store
 
-    with Pieces(store or default_store()) as kept:
+    with opened(store) as kept:
         rows = kept.all()
     if as_json:
         sys.stdout.buffer.write(dumps({"pieces": to_json(rows)}))
@@ -85,11 +97,10 @@ def keep(
     """
     from bossage.files import read_text
     from bossage.serial import dumps
-    from bossage.store import Pieces, default_store
     from bossage.web.desk import Desk
 
     text = read_text(brief)
-    with Pieces(store or default_store()) as kept:
+    with opened(store) as kept:
         desk = Desk(kept)
         if piece:
             piece_id = kept.named(piece)
@@ -116,9 +127,8 @@ def brief(
         revision: Which revision; the newest if left out.
     """
     from bossage.serial import Json, dumps
-    from bossage.store import Pieces, default_store
 
-    with Pieces(store or default_store()) as kept:
+    with opened(store) as kept:
         found = kept.revision(kept.named(piece), revision or None)
     if as_json:
         row = found.row

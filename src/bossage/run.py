@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import sys
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -52,6 +53,8 @@ def brief_text(named: Path, store: Path | None = None) -> str:
         # a slip of the keys must not make a store
         return read_text(named)
     with Pieces(store) as pieces:
+        for note in pieces.file.notes:
+            print(note, file=sys.stderr)
         return pieces.revision(pieces.named(str(named))).toml
 
 

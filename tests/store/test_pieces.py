@@ -187,13 +187,13 @@ def test_foreign_and_later_files_are_refused_untouched(tmp_path: Path) -> None:
 
 def test_a_full_disk_is_told_and_nothing_is_half_saved(pieces: Pieces) -> None:
     piece_id = pieces.make("1", FACTS, "begin")
-    with pieces.reading() as db:
+    with pieces.writing() as db:
         pages = db.execute("PRAGMA page_count").fetchone()[0]
         db.execute(f"PRAGMA max_page_count = {pages}")
     with pytest.raises(StoreFault, match="Nothing was changed"):
         pieces.save(piece_id, 1, "x" * 100_000, FACTS, "too much")
     assert len(pieces.history(piece_id)) == 1
-    with pieces.reading() as db:
+    with pieces.writing() as db:
         db.execute("PRAGMA max_page_count = 1000000")
     assert pieces.save(piece_id, 1, "x" * 100_000, FACTS, "now") == 2
 

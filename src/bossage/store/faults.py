@@ -2,11 +2,30 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from bossage.errors import BossageError
 
 
 class StoreFault(BossageError):
     """The file of pieces cannot be used: not ours, of a later version, or the disk refuses."""
+
+
+class DamagedStore(StoreFault):
+    """A file of pieces of which a part is destroyed. Nothing in the file was changed.
+
+    Attributes:
+        path: The file.
+    """
+
+    def __init__(self, path: Path, said: str) -> None:
+        self.path = path
+        first = " ".join(said.split())[:120]
+        super().__init__(
+            f"{path} is damaged ({first}). Nothing in it was changed. `bossage rescue --out NEW.sqlite` takes every "
+            "piece out of it that can still be read; `bossage restore` lists the copies that were kept beside it. "
+            "Another file can be named with --store."
+        )
 
 
 class NoSuchPiece(BossageError):

@@ -9,16 +9,15 @@ from __future__ import annotations
 
 import secrets
 import sqlite3
-import threading
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Self
 
-from bossage.store.database import open_database
-from bossage.store.faults import NoSuchPiece, NoSuchRevision, NotTheHead, NotYet, StoreFault
+from bossage.store.database import PATIENCE_S
+from bossage.store.faults import NoSuchPiece, NoSuchRevision, NotTheHead, NotYet
+from bossage.store.kept_file import KeptFile
 from bossage.store.records import PieceRow, Revision, RevisionRow, Version
 
 HISTORY_MOST = 2000
@@ -43,15 +42,21 @@ def utc_now() -> str:
 class Pieces:
     """The pieces of one file. Safe to use from several threads, and beside other programs that use the same file."""
 
-    def __init__(self, path: Path, *, now: Callable[[], str] = utc_now) -> None:
+    def __init__(self, path: Path, *, now: Callable[[], str] = utc_now, patience_s: float = PATIENCE_S) -> None:
         """Open the file, making it if it is not there.
+
+        Args:
+            path: The file.
+            now: The clock: UTC to the second, by ISO 8601.
+            patience_s: How long a change waits for another program that is writing.
 
         Raises:
             StoreFault: It cannot be used.
         """
         self.now = now
-        self._lock = threading.RLock()
-        self._connection = open_database(path)
+        self.file = KeptFile(path, now, patience_s)
+        #: For the rooms of this store: one snapshot to read, and one change, whole or not at all.
+        self.reading, self.writing = self.file.reading, self.file.writing
 
     def __enter__(self) -> Self:
         return self
@@ -61,8 +66,7 @@ class Pieces:
 
     def close(self) -> None:
         """Let go of the file."""
-        with self._lock:
-            self._connection.close()
+        self.file.close()
 
     def all(self) -> tuple[PieceRow, ...]:
         """Every piece, the last changed first, those in the wastebasket too."""
@@ -280,37 +284,6 @@ class Pieces:
                 toml,
             ),
         )
-
-    @contextmanager
-    def reading(self) -> Iterator[sqlite3.Connection]:
-        """One snapshot for all that is read within, whoever writes meanwhile. For the rooms of this store."""
-        with self._lock, _in_words():
-            self._connection.execute("BEGIN")
-            try:
-                yield self._connection
-            finally:
-                self._connection.execute("COMMIT")
-
-    @contextmanager
-    def writing(self) -> Iterator[sqlite3.Connection]:
-        """One change, whole or not at all. For the rooms of this store."""
-        with self._lock, _in_words():
-            self._connection.execute("BEGIN IMMEDIATE")
-            try:
-                yield self._connection
-                self._connection.execute("COMMIT")
-            except BaseException:
-                if self._connection.in_transaction:
-                    self._connection.execute("ROLLBACK")
-                raise
-
-
-@contextmanager
-def _in_words() -> Iterator[None]:
-    try:
-        yield
-    except sqlite3.OperationalError as fault:
-        raise StoreFault(f"The pieces could not be read or written: {fault}. Nothing was changed.") from None
 
 
 def _piece(db: sqlite3.Connection, piece_id: str) -> sqlite3.Row:

@@ -27,6 +27,7 @@ def make_app(
     bundle: Bundle | None = None,
     open_piece: str | None = None,
     unit: str = "mm",
+    jobs: Jobs | None = None,
 ) -> Any:
     """The application over some pieces, with its guard.
 
@@ -37,9 +38,10 @@ def make_app(
         bundle: The page; what was built beside the package if not given.
         open_piece: The piece that the page opens first.
         unit: What a new piece is measured in if its maker does not say.
+        jobs: The long work, for its caller to end with the server; its own if not given.
     """
     token = token or secrets.token_urlsafe(32)
-    app = api_app(Desk(pieces), Jobs(), open_piece=open_piece, unit=unit)
+    app = api_app(Desk(pieces), jobs or Jobs(), open_piece=open_piece, unit=unit)
     _serve_page(app, bundle or load_bundle(), token)
     return Guard(app, hosts=hosts, token=token)
 

@@ -6,6 +6,7 @@ which we were called is held against our own, and what a page of another origin 
 
 from __future__ import annotations
 
+import asyncio
 import contextlib
 import hmac
 import json
@@ -19,6 +20,7 @@ TOKEN_HEADER = "x-bossage-token"
 UNIT_HEADER = b"x-bossage-unit"
 MOST_BYTES = 30_000_000  # a photo, or a piece with its photos
 MOST_JSON_BYTES = 4_000_000
+BODY_S = 30.0  # how long the server waits for the next part of a body
 
 POLICY = "; ".join(
     (
@@ -50,6 +52,10 @@ class TooLarge(Exception):
     """A body that goes on past what is taken."""
 
 
+class TooSlow(Exception):
+    """A body that was begun and does not go on."""
+
+
 class Guard:
     """ASGI middleware. `hosts` are the names by which the server may be called, with port."""
 
@@ -73,25 +79,33 @@ class Guard:
         unit = dict(scope["headers"]).get(UNIT_HEADER)
         SAID_IN.set(unit.decode("latin-1") if unit in (b"mm", b"in") else None)
         most = _most(scope)
-        read = 0
+        read, whole, slow = 0, False, False
 
         async def counted() -> Any:
-            nonlocal read
-            message = await receive()
+            nonlocal read, whole, slow
+            try:
+                # once the body is whole, the next message is that the asker has left, which may take for ever
+                message = await (receive() if whole else asyncio.wait_for(receive(), BODY_S))
+            except TimeoutError:
+                slow = True
+                raise TooSlow from None
+            whole = not message.get("more_body", False)
             read += len(message.get("body", b""))
             if read > most:
                 raise TooLarge
             return message
 
         async def sent(message: Any) -> None:
-            # whatever the application made of a body that was cut off, the answer is that it was too large
-            if read <= most:
+            # whatever the application made of a body that was cut off, the answer is that it was too large, or too slow
+            if read <= most and not slow:
                 await _sealed(send)(message)
 
-        with contextlib.suppress(TooLarge):
+        with contextlib.suppress(TooLarge, TooSlow):
             await self._app(scope, counted, sent)
         if read > most:
             await _refuse(_sealed(send), *_too_large(most))
+        elif slow:
+            await _refuse(_sealed(send), *_TOO_SLOW)
 
     def _refusal(self, scope: Any) -> tuple[int, str, str, str, str] | None:
         """Status and words, or None for a request that may pass."""
@@ -129,6 +143,7 @@ class Guard:
         return _too_large(_most(scope)) if len(length) > 12 or int(length) > _most(scope) else None
 
 
+_TOO_SLOW = (408, "The request did not come in whole", "a part of it", "all of it", "Send it again.")
 _OWN = "Open the address that `bossage open` printed."
 
 

@@ -1,14 +1,24 @@
-"""Long work, each in a process of its own: it can be stopped at any moment and takes no breath from the server."""
+"""Long work, each in a process of its own: it can be stopped at any moment and takes no breath from the server.
+
+The process holds one end of a pipe whose other end is the server's, so it ends with the server however that ends, and
+takes its passing folder with it.
+"""
 
 from __future__ import annotations
 
 import json
+import os
 import pickle
 import secrets
+import shutil
+import signal
+import struct
 import subprocess
 import sys
+import tempfile
 import threading
 from collections import OrderedDict
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import IO, Any
 
@@ -17,6 +27,8 @@ from bossage.plan import Plan
 
 KEPT = 8
 WORKING_MOST = 2
+ENDING_S = 10.0  # how long the end of the server waits for its work to be cleared away
+LENGTH = struct.Struct(">Q")  # before an order, so that its pipe can stay open after it
 
 
 class NoSuchJob(BossageError):
@@ -45,6 +57,7 @@ class Job:
     kind: str = ""
     data: bytes = b""
     process: subprocess.Popen[bytes] | None = field(default=None, repr=False)
+    thread: threading.Thread | None = field(default=None, repr=False)
 
 
 class Jobs:
@@ -54,6 +67,7 @@ class Jobs:
         """None yet."""
         self._lock = threading.Lock()
         self._jobs: OrderedDict[str, Job] = OrderedDict()
+        self._ended = False
 
     def begin(self, plan: Plan, *, sheets: tuple[str, ...] | None, form: str) -> Job:
         """Begin to make papers.
@@ -63,6 +77,8 @@ class Jobs:
         """
         job = Job(job_id=secrets.token_hex(8), stamp=plan.stamp)
         with self._lock:
+            if self._ended:
+                raise TooMany("The workbench is being closed.")
             if sum(other.state in ("waiting", "working") for other in self._jobs.values()) >= WORKING_MOST:
                 raise TooMany("Papers are being made already. Wait for them, or cancel them.")
             self._jobs[job.job_id] = job
@@ -72,7 +88,8 @@ class Jobs:
                     break
                 del self._jobs[oldest]
         order = pickle.dumps((plan, sheets, form), protocol=pickle.HIGHEST_PROTOCOL)
-        threading.Thread(target=self._run, args=(job, order), daemon=True).start()
+        job.thread = threading.Thread(target=self._run, args=(job, order), daemon=True)
+        job.thread.start()
         return job
 
     def job(self, job_id: str) -> Job:
@@ -98,36 +115,53 @@ class Jobs:
             if job.state in ("waiting", "working"):
                 job.state, job.words = "cancelled", "Stopped; nothing was made."
                 if job.process is not None:
-                    job.process.kill()
+                    _end(job.process)
         return job
 
     def stop_all(self) -> None:
-        """Stop everything, at the end of the server."""
+        """Stop everything and clear its folders away, at the end of the server; nothing can be begun afterwards."""
         with self._lock:
-            names = list(self._jobs)
-        for name in names:
-            self.cancel(name)
+            self._ended = True
+            jobs = list(self._jobs.values())
+        for job in jobs:
+            self.cancel(job.job_id)
+        for job in jobs:
+            if job.thread is not None:
+                job.thread.join(ENDING_S)
 
     def _run(self, job: Job, order: bytes) -> None:
+        folder = tempfile.mkdtemp(prefix="bossage-papers-")
+        try:
+            self._work(job, order, folder)
+        except OSError:
+            pass  # no process could be started
+        finally:
+            shutil.rmtree(folder, ignore_errors=True)
+        with self._lock:
+            if job.state in ("waiting", "working"):
+                job.state, job.words = "failed", "The papers could not be made. Try again; if it fails, report it."
+
+    def _work(self, job: Job, order: bytes, folder: str) -> None:
         with self._lock:
             if job.state == "cancelled":
                 return
             job.process = subprocess.Popen(
-                [sys.executable, "-m", "bossage.web.papers"], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+                [sys.executable, "-m", "bossage.web.papers", folder],
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                env={**os.environ, "TMPDIR": folder, "TEMP": folder, "TMP": folder},
+                start_new_session=os.name == "posix",  # a group of its own, to be ended with all that it starts
             )
             job.state = "working"
         with job.process as process:
             assert process.stdin is not None
             assert process.stdout is not None
-            try:
-                process.stdin.write(order)
-                process.stdin.close()
+            # the process was killed, or died: its state says which
+            with suppress(OSError, ValueError):
+                process.stdin.write(LENGTH.pack(len(order)) + order)
+                process.stdin.flush()
                 self._listen(job, process.stdout)
-            except (OSError, ValueError):
-                pass  # the process was killed, or died: its state says which
-        with self._lock:
-            if job.state == "working":
-                job.state, job.words = "failed", "The papers could not be made. Try again; if it fails, report it."
+            _end(process)
 
     def _listen(self, job: Job, out: IO[bytes]) -> None:
         for line in out:
@@ -146,3 +180,12 @@ class Jobs:
                 return
             job.data, job.file_name, job.kind = data, said["name"], said["kind"]
             job.state, job.stage, job.share, job.words = "done", "done", 1.0, "Ready."
+
+
+def _end(process: subprocess.Popen[bytes]) -> None:
+    """End a process and all that it started."""
+    with suppress(OSError):
+        if os.name == "posix":
+            os.killpg(process.pid, signal.SIGKILL)
+        else:
+            process.kill()

@@ -1,25 +1,51 @@
 """Makes papers in a process of its own: an order comes in, words about the progress go out, then one file.
 
-Out go lines of JSON; the last one names the file and its size, and so many bytes follow it.
+Out go lines of JSON; the last one names the file and its size, and so many bytes follow it. The pipe that the order
+came through stays open: when it ends, the server has ended, and so does this process with its passing folder.
 """
 
 from __future__ import annotations
 
 import io
 import json
+import os
 import pickle
 import re
+import shutil
+import signal
 import sys
+import threading
+import time
 import zipfile
 from typing import IO
 
 from bossage.plan import Plan
+from bossage.web.jobs import LENGTH
 
 
 def main() -> None:
     """Read an order from standard input, which is our own server's pickle, and answer on standard output."""
-    plan, sheets, form = pickle.loads(sys.stdin.buffer.read())
+    # a function, not SIG_IGN, which processes that are started here would take over
+    signal.signal(signal.SIGTERM, lambda number, frame: None)
+    source = sys.stdin.buffer
+    head = source.read(LENGTH.size)
+    if len(head) < LENGTH.size:
+        return
+    order = source.read(LENGTH.unpack(head)[0])
+    threading.Thread(target=_end_with, args=(source, sys.argv[1]), daemon=True).start()
+    plan, sheets, form = pickle.loads(order)
     make(plan, sheets, form, sys.stdout.buffer)
+
+
+def _end_with(source: IO[bytes], folder: str) -> None:
+    """Wait for the end of the server; then end whatever was started here, and clear the passing folder away."""
+    while source.read(1):
+        pass
+    if os.name == "posix" and os.getpgrp() == os.getpid():
+        os.killpg(os.getpid(), signal.SIGTERM)  # those that set large papers; this process does not heed it
+        time.sleep(0.1)
+    shutil.rmtree(folder, ignore_errors=True)
+    os._exit(1)
 
 
 def make(plan: Plan, sheets: tuple[str, ...] | None, form: str, out: IO[bytes]) -> None:

@@ -1,8 +1,9 @@
-"""Starting the server: a port on the loopback address, the first piece, the browser."""
+"""Starting the server and ending it: a port on the loopback address, the first piece, the browser, the signals."""
 
 from __future__ import annotations
 
 import socket
+import threading
 import webbrowser
 from collections.abc import Callable
 from pathlib import Path
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
 
 LOOPBACK = "127.0.0.1"
 EXAMPLE = "s2-brenlow-terrace"
+HTTP_PORT = 80  # which browsers leave out of the name that they call
+ENDING_S = 5  # how long an answer in hand may take once the server is told to end
 
 
 class NoPort(BossageError):
@@ -28,34 +31,43 @@ class NoPort(BossageError):
 def serve(
     store: Path, *, brief: str | None, port: int, browser: bool, say: Callable[[str], None]
 ) -> None:  # pragma: no cover
-    """Serve until the maker stops it.
+    """Serve until the maker stops it, or the system does; what is in hand then is ended, and the store closed.
 
     Raises:
         CannotRead, BriefFaults, NoSuchPiece: What is to be opened is not there, or faulty.
         StoreFault: The store cannot be used.
         NoPort: The port is taken.
     """
-    import uvicorn
-
     from bossage.web.app import make_app
     from bossage.web.desk import Desk
+    from bossage.web.jobs import Jobs
+    from bossage.web.patient import run
 
-    pieces = Pieces(store)
-    first = first_piece(Desk(pieces), brief)
-    listener = listen(port)
-    port = listener.getsockname()[1]
-    hosts = frozenset(f"{name}:{port}" for name in (LOOPBACK, "localhost"))
-    app = make_app(pieces, hosts=hosts, open_piece=first)
-    address = f"http://{LOOPBACK}:{port}/"
-    say(f"The workbench is open at {address} (pieces: {store}). Stop it with Ctrl-C.")
-    config = uvicorn.Config(app, log_level="warning", server_header=False, date_header=False, proxy_headers=False)
-    if browser:
-        webbrowser.open(address)
+    pieces, jobs = Pieces(store), Jobs()
     try:
-        uvicorn.Server(config).run(sockets=[listener])
+        for note in pieces.file.notes:
+            say(note)
+        first = first_piece(Desk(pieces), brief)
+        with listen(port) as listener:
+            port = listener.getsockname()[1]
+            app = make_app(pieces, hosts=own_names(port), open_piece=first, jobs=jobs)
+            address = f"http://{LOOPBACK}:{port}/"
+            say(f"The workbench is open at {address} (pieces: {store}). Stop it with Ctrl-C.")
+            if browser:
+                # a browser of the terminal runs in the foreground, and the server must not wait for its end
+                threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
+            run(app, listener, ending_s=ENDING_S)
     finally:
-        listener.close()
+        jobs.stop_all()
         pieces.close()
+    say(f"The workbench is closed. Every change is kept in {store}.")
+
+
+def own_names(port: int) -> frozenset[str]:
+    """The names by which a browser may call the server."""
+    names = (LOOPBACK, "localhost")
+    bare = names if port == HTTP_PORT else ()
+    return frozenset((*bare, *(f"{name}:{port}" for name in names)))
 
 
 def first_piece(desk: Desk, brief: str | None) -> str | None:
