@@ -125,6 +125,7 @@ def _plain() -> r.Brief:
             diagonal=False,
             species="norway_spruce",
             moisture_sawn_pct=12.0,
+            moisture_laid_pct=12.0,
             moisture_use_low_pct=7.0,
             moisture_use_high_pct=11.0,
             leaves=(leaf("leaf 1"),),

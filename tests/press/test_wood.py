@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -14,8 +15,11 @@ from bossage.checks import Verdict
 from bossage.layout import plan_layout
 from bossage.press.bow import backer_bow, check_bow
 from bossage.press.house import check_gap, house_figures, humidity_pct, wood_in_house
+from bossage.relief.records import Relief
+from bossage.timber import species
 from tests.layout.factory import change, fixture, inch, mm, plain
 from tests.press.cases import EXAMPLES, check, made, pressed
+from tests.timber.plane_fe import curvature_per_mm
 
 MOVED_MM = {  # scenarios.md, inches times 25.4
     "S1": {"big": -0.04 * 25.4, "small": -0.02 * 25.4, "3": -0.04 * 25.4},
@@ -47,14 +51,34 @@ def pressed_wood(**changes):
     return brief, house, check_gap(brief, house)
 
 
-def test_s7_has_gap_enough_and_half_a_millimetre_would_not_do():
-    assert check(pressed("S7"), "gap").verdict is Verdict.FINE
-    assert "0.67 mm" in check(pressed("S7"), "gap").found
+def gapped(gap_mm, laid_pct):
     brief, layout, _ = made("S7")
-    tight = change(brief, blocks__gap_nm=mm(0.5))
-    found = check_gap(tight, wood_in_house(tight, layout))
-    assert found.verdict is Verdict.CAUTION
-    assert "Leave 1 mm" in found.remedy
+    gap = change(
+        brief, blocks__gap_nm=mm(gap_mm), blocks__moisture_laid_pct=laid_pct, blocks__moisture_use_high_pct=12.0
+    )
+    return check_gap(gap, wood_in_house(gap, layout))
+
+
+def test_s7_has_gap_enough_and_half_a_millimetre_would_not_do_for_blocks_that_are_laid_dry():
+    assert check(pressed("S7"), "gap").verdict is Verdict.FINE
+    # laid at 8 %, one day 12 %: 58 mm of Norway spruce swells 0.67 mm
+    assert "0.67 mm" in gapped(2, 8.0).found
+    assert gapped(2, 8.0).verdict is Verdict.FINE
+    assert gapped(0.5, 8.0).verdict is Verdict.CAUTION
+    # 0.67 mm and 0.1 mm of paint on either side, up to the next half
+    assert "Leave 1 mm" in gapped(0.5, 8.0).remedy
+    # 0.8 mm of gap would take the wood and not the paint
+    assert gapped(0.8, 8.0).verdict is Verdict.CAUTION
+    # the same wood laid as damp as it will ever be only dries
+    assert gapped(0.5, 12.0).verdict is Verdict.FINE
+
+
+@settings(max_examples=30, deadline=None)
+@given(gap=st.floats(0, 3), more=st.floats(0, 2), laid=st.floats(6, 14))
+def test_a_wider_gap_is_never_worse(gap, more, laid):
+    order = list(Verdict)
+    narrow, wide = (order.index(gapped(round(one, 2), laid).verdict) for one in (gap, gap + more))
+    assert wide <= narrow
 
 
 def test_no_gap_is_fine_as_long_as_blocks_only_dry_and_the_joints_are_told():
@@ -68,7 +92,15 @@ def test_no_gap_is_fine_as_long_as_blocks_only_dry_and_the_joints_are_told():
 def test_no_gap_and_a_room_damper_than_the_saw_asks_for_one():
     _, house, found = pressed_wood(blocks__moisture_use_low_pct=9.0, blocks__moisture_use_high_pct=14.0)
     assert found.verdict is Verdict.CAUTION
-    assert house.gap_advice_nm == mm(0.5)  # 50 × 0.00274 × 2 = 0.274 mm, up to the next half
+    # 50 × 0.00274 × 2 = 0.274 mm, and 0.1 mm of paint on either side, up to the next half
+    assert house.gap_advice_nm == mm(0.5)
+
+
+def test_a_slice_that_has_rested_is_lighter_by_its_water():
+    _, house, _ = pressed_wood(blocks__moisture_laid_pct=7.0)
+    # 100 g of dry wood weigh 112 g at 12 % and 107 g at 7 %
+    assert house.rested_share == pytest.approx(107 / 112)
+    assert house.laid_pct == 7.0
 
 
 def test_row_outline_and_backer_by_hand():
@@ -182,19 +214,40 @@ def long_relief(**changes):
     }
     brief = plain(**(values | changes))
     layout = plan_layout(brief)
-    return brief, layout, backer_bow(brief, layout)
+    return brief, layout, backer_bow(brief, layout, even_relief(brief, layout))
 
 
-def test_a_long_relief_on_bare_mdf_with_one_sealed_face_bows_high__common_practice_no_source():
-    brief, _, bow = long_relief()
-    # free strain 0.0005 × 5 = 0.0025 at one face, half of it at the other: 0.00125 / 12.7 per mm; × 1981.2² / 8 = 48.3
-    assert bow.worst.likely_mm == pytest.approx(0.00125 / 12.7 * 1981.2**2 / 8, rel=0.001)
-    assert bow.worst.risk == "high"
+def even_relief(brief, layout):
+    """Every block on the lower level."""
+    level = np.zeros(layout.blocks.count, dtype=np.int64)
+    levels = brief.blocks.levels_nm
+    lengths = np.full(layout.blocks.count, levels[0])
+    return Relief(levels_nm=levels, level=level, length_nm=lengths, groups=(), figures={}, draws=1, checks=())
+
+
+def cell_by_elements(height_mm, board_mm, size_mm, kept, board, strain):
+    wood = species("norway_spruce").modulus_along_mpa * kept
+    block = (0.05 * wood, wood, 0.065 * wood)
+    return curvature_per_mm(size_mm, size_mm, height_mm, board_mm, block, board, block_strain=strain)
+
+
+def test_a_long_relief_on_bare_mdf_bows_high_and_as_finite_elements_say():
+    # forum report of hundreds of pine blocks on 78 × 24 in of 1/2 in MDF that came flat and warped badly: no figure
+    brief, _, bow = long_relief(backer__sealed_faces=2)
+    strip = next(one for one in bow.strips if one.way == "across")
+    # our calculation, finite elements: inch blocks 20 mm tall (19.8 by the step of heights), 5 % drier, MDF 0.0025
+    # shorter as well; a tenth of the MDF's own movement between its faces adds 0.00025 / 12.7 per mm
+    wood = -0.00274 * 5
+    per = cell_by_elements(19.8, 12.7, 25.4, 0.6, (2500, 500, 150), 1.0)
+    own = 0.1 * 0.0005 * 5 / 12.7
+    by_hand = (abs(wood + 0.0025 * 0.95) * per + own) * 1981.2**2 / 8
+    assert strip.likely_mm == pytest.approx(by_hand, rel=0.06)
+    assert (strip.risk, strip.hollow) == ("high", True)
     found = check_bow(brief, bow)
     assert found.verdict is Verdict.CAUTION
     assert bow.cheapest is not None
     assert bow.cheapest.text in found.remedy
-    assert bow.cheapest.risk != "high"
+    assert "ends come forward" in found.found
 
 
 def test_spread_holds_the_likely_figure():
@@ -203,11 +256,33 @@ def test_spread_holds_the_likely_figure():
             assert 0 <= strip.least_mm <= strip.likely_mm <= strip.most_mm
 
 
+# Before the blocks were part of the model every example was 'low'. Where ribs run along the worst way it still is.
+BOWS = {"S1": "medium", "S2": "high", "S3": "high", "S4": "low", "S7": "high", "S8": "high"}
+
+
 @pytest.mark.parametrize("scenario", MOVED_MM)
-def test_the_examples_are_sealed_on_both_faces_and_lie_low(scenario):
-    assert pressed(scenario).bow.worst.risk == "low"
-    assert check(pressed(scenario), "bow").verdict is Verdict.FINE
-    assert pressed(scenario).bow.cheapest is None
+def test_the_examples_bow_where_no_rib_holds_them_and_a_rest_before_gluing_cures_it(scenario):
+    bow = pressed(scenario).bow
+    assert bow.worst.risk == BOWS[scenario]
+    assert check(pressed(scenario), "bow").verdict is (Verdict.FINE if bow.worst.risk == "low" else Verdict.CAUTION)
+    if bow.worst.risk == "low":
+        assert bow.cheapest is None
+        return
+    assert bow.cheapest.text.startswith("Let the slices lie loose in the room")
+    brief, layout, relief = made(scenario)
+    rested = change(brief, blocks__moisture_laid_pct=brief.blocks.moisture_use_low_pct)
+    after = backer_bow(rested, layout, relief)
+    assert after.worst.likely_mm == pytest.approx(bow.cheapest.likely_mm, abs=0.01)
+    assert check_bow(rested, after).verdict is Verdict.FINE
+
+
+def test_s2_without_ribs_is_as_far_off_as_an_outside_model_said():
+    # an outside plane-stress model of separate blocks gave 16 to 40 mm across 1,100 mm, softest to full elastic;
+    # its moduli are not known, so only the size is compared
+    across = next(strip for strip in pressed("S2").bow.strips if strip.way == "across")
+    assert across.ribs == 0
+    assert 16 < across.least_mm < 40
+    assert 40 * 0.8 < across.most_mm < 40 * 1.25
 
 
 def test_what_lowers_bow_lowers_it():
@@ -219,13 +294,27 @@ def test_what_lowers_bow_lowers_it():
         long_relief(blocks__moisture_use_low_pct=10.0, blocks__moisture_use_high_pct=10.0)[2].worst.likely_mm
         < plain_bow
     )
+    assert long_relief(blocks__moisture_laid_pct=8.0)[2].worst.likely_mm < plain_bow
 
 
-def test_ribs_in_slots_share_the_bending_by_hand():
-    # board 2500 × 609.6 × 12.7³ / 12 = 2.601e8; two ribs 9000 × 20 × 40³ / 12 × 2 = 1.92e9 N mm²: 0.1193 is left
+def test_blocks_that_swell_shut_push_as_one_layer():
+    damp = {
+        "blocks__moisture_laid_pct": 7.0,
+        "blocks__moisture_use_low_pct": 12.0,
+        "blocks__moisture_use_high_pct": 12.0,
+    }
+    shut, open_ = (long_relief(**damp, blocks__gap_nm=mm(gap))[2].worst for gap in (0, 1))
+    assert not shut.hollow
+    # 25.4 mm × 0.00274 × 5 = 0.35 mm: 1 mm less 0.2 of paint takes it, no gap does not
+    assert shut.likely_mm > 1.2 * open_.likely_mm
+
+
+def test_ribs_in_slots_share_the_bending():
     bow = long_relief()[2]
     (ribs,) = [change for change in bow.changes if change.text.startswith("Put 2 ribs")]
-    assert ribs.likely_mm == pytest.approx(bow.worst.likely_mm * 2.601e8 / (2.601e8 + 1.92e9), rel=0.002)
+    # the bare board 2500 × 609.6 × 12.7³ / 12 = 2.60e8, stiffer with its blocks on; two ribs 1.92e9 N mm²
+    assert ribs.likely_mm > bow.worst.likely_mm * 2.60e8 / (2.60e8 + 1.92e9)
+    assert ribs.likely_mm < bow.worst.likely_mm * 0.5
 
 
 def test_ribs_are_placed_in_equal_strips_and_off_what_stands_proud():
@@ -240,4 +329,4 @@ def test_ribs_are_placed_in_equal_strips_and_off_what_stands_proud():
 
 
 def test_what_the_model_leaves_out_is_said():
-    assert any("blocks on the front" in words for words in pressed("S2").bow.leaves_out)
+    assert any("Relaxation is a range" in words for words in pressed("S2").bow.leaves_out)

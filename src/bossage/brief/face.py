@@ -77,6 +77,7 @@ class Blocks:
     diagonal: bool  # corner neighbours count too
     species: str
     moisture_sawn_pct: float
+    moisture_laid_pct: float  # when glued on the backer
     moisture_use_low_pct: float
     moisture_use_high_pct: float
     leaves: tuple[LeafBrief, ...]

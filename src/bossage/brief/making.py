@@ -185,6 +185,7 @@ class PaintBrief:
     primer_m2_per_l: float
     side_share: float | None  # share of each side that is painted; None: the sides that show, from the heights
     dry_g_per_m2: float
+    build_nm: int = 100_000  # all coats on one side, dry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

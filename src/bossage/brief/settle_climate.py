@@ -11,7 +11,7 @@ from bossage.brief.sections import Tables
 from bossage.timber import emc_pct
 from bossage.units import format_percent
 
-Moistures = tuple[float, float, float]  # sawn, driest in use, dampest in use
+Moistures = tuple[float, float, float, float]  # sawn, laid, driest in use, dampest in use
 
 
 def settle_climate(tables: Tables, notes: Notes) -> tuple[Climate, Moistures]:
@@ -50,7 +50,11 @@ def settle_climate(tables: Tables, notes: Notes) -> tuple[Climate, Moistures]:
         low, high = min(one.moisture_pct for one in room), max(one.moisture_pct for one in room)
         said = f"{format_percent(low)} to {format_percent(high)}"
         notes.add("blocks.moisture_use", said, "where wood settles in the room's air over the year")
-    return Climate(shop=shop, room=room, sawn_when=when), (sawn, low, high)
+    laid = blocks.moisture_laid
+    if laid is None:
+        laid = sawn
+        notes.add("blocks.moisture_laid", format_percent(laid), "no rest in the room was told, so as when sawn")
+    return Climate(shop=shop, room=room, sawn_when=when), (sawn, laid, low, high)
 
 
 def _in_use(tables: Tables, value: Any) -> tuple[float, float]:

@@ -55,7 +55,7 @@ def settle_blocks(
     pins: tuple[Pin, ...],
     ring_quotas: tuple[int, ...] | None,
     style: EdgeStyle,
-    moistures: tuple[float, float, float],
+    moistures: tuple[float, float, float, float],
 ) -> Blocks:
     """The field of blocks."""
     table = tables.one("blocks")
@@ -83,8 +83,9 @@ def settle_blocks(
         diagonal=table.corners_count,
         species=table.species,
         moisture_sawn_pct=moistures[0],
-        moisture_use_low_pct=moistures[1],
-        moisture_use_high_pct=moistures[2],
+        moisture_laid_pct=moistures[1],
+        moisture_use_low_pct=moistures[2],
+        moisture_use_high_pct=moistures[3],
         leaves=leaves,
         leaf_gap_nm=table.leaf_gap,
         cover_margin_nm=table.cover_margin,

@@ -273,6 +273,7 @@ def settle_paint(tables: Tables, notes: Notes) -> PaintBrief:
         primer_m2_per_l=table.primer_m2_per_litre,
         side_share=table.side_share,
         dry_g_per_m2=table.dry_g_per_m2,
+        build_nm=table.build,
     )
 
 

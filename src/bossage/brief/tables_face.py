@@ -263,6 +263,9 @@ class BlocksTable(Table):
     moisture_sawn: Annotated[float | None, Percent(1, 30)] = said(
         "Moisture when sawn, measured; from the shop's air if left out.", None
     )
+    moisture_laid: Annotated[float | None, Percent(1, 30)] = said(
+        "Moisture when glued on, after a rest in the room; as when sawn if left out.", None
+    )
     moisture_use: Annotated[Any, Choose(is_list, ListOf(Percent(1, 30), size=2), Percent(1, 30))] = said(
         "Moisture in use, measured: one number, or [driest, dampest]; from the room's air if left out.", None
     )

@@ -301,6 +301,9 @@ class PaintTable(Table):
         "Share of each side that is painted; from the heights if left out.", None
     )
     dry_g_per_m2: Annotated[float, Number(0, 1000)] = said("What all coats weigh when dry.", 150.0, "our assumption")
+    build: Annotated[int, Length(0, 2 * NM_PER_MM)] = said(
+        "How thick all coats on one side are when dry.", 100_000, "three brushed coats; our assumption, measure yours"
+    )
 
 
 class RatesTable(Table):

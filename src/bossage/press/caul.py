@@ -25,7 +25,7 @@ from bossage.press.method_records import Caul
 from bossage.press.records import RowCard
 from bossage.ranges import within
 from bossage.relief import Relief
-from bossage.timber import species
+from bossage.timber import is_hardwood, species
 from bossage.units import NM_PER_IN, NM_PER_MM, format_length, format_thin
 
 CLAMP_N = 370 * 4.4482216
@@ -124,7 +124,7 @@ def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard
         for depth in sags
     }
     end_depth = next((d for d, camber in cambers.items() if camber <= MOST_CAMBER_MM), max(cambers))
-    wanted = HARDWOOD_PRESSURE_MPA if _hard(brief) else SOFTWOOD_PRESSURE_MPA
+    wanted = HARDWOOD_PRESSURE_MPA if is_hardwood(species(brief.blocks.species)) else SOFTWOOD_PRESSURE_MPA
     reach = max(_reach_nm(layout, card) for card in cards)
     return Caul(
         length_nm=longest.caul_length_nm,
@@ -237,9 +237,3 @@ def _bond_margin(brief: Brief, layout: Layout, relief: Relief) -> float:
     area = 1000.0
     shear = glue_line_shear(area, BOARD_PLANE_SHEAR_MPA, end_grain=True, permanent=True, duration_factor=0.9)
     return shear.allowable_n / (weight_n * area) if weight_n else math.inf
-
-
-def _hard(brief: Brief) -> bool:
-    """A hardwood by its row; a group that names none, by a density that no softwood of the tables has."""
-    wood = species(brief.blocks.species)
-    return wood.kind == "hardwood" or (wood.kind == "NDS group" and wood.density_12pct_kg_m3 > 600)

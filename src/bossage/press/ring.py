@@ -8,11 +8,11 @@ from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.fasteners import force_words, stress_words
 from bossage.layout.records import Layout, Zone
-from bossage.press.bow import modulus_mpa
 from bossage.press.records import RingJob, RingPlace, RingStep
 from bossage.press.rows import glue_g
 from bossage.press.screws import KEEP_BACK_NM, longest_screw_nm
 from bossage.relief import Relief
+from bossage.timber import modulus_mpa
 from bossage.units import NM_PER_MM, format_length, format_size, format_thin
 
 KNOCK_N = 50.0

@@ -64,7 +64,7 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief, saw: Saw) -> Press:
     shim_cut = cut_shims(brief, shims, saw.sticks_left)
     face_nm = shim_face_nm(brief, shim_section(brief, layout))
     panels = panel_shims(brief, shims, face_nm, saw.boards_left)
-    house, bow = wood_in_house(brief, layout), backer_bow(brief, layout)
+    house, bow = wood_in_house(brief, layout), backer_bow(brief, layout, relief)
     return Press(
         rows=cards,
         shims=shims,

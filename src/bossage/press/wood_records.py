@@ -19,12 +19,13 @@ class FaceMovement:
     from_memory: bool
     moved_mm: float  # from the saw to the driest day in use
     swells_mm: float  # from the driest it ever is to the dampest
-    closes_mm: float | None  # past its size when laid, where blocks touch; None where there is a gap
+    opens_mm: float  # smaller than when laid, on the driest day
+    closes_mm: float  # larger than when laid, on the dampest day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class YearPart:
-    """A stretch of the year in the shop or the room, and what the wood has done by then since it was sawn."""
+    """A stretch of the year in the shop or the room, and what the wood has done by then since it was laid."""
 
     place: str  # "shop" or "room"
     when: str
@@ -42,15 +43,18 @@ class House:
 
     faces: tuple[FaceMovement, ...]  # largest size first
     sawn_pct: float
+    laid_pct: float
     driest_pct: float
     dampest_pct: float
     driest_humidity_pct: float  # what a hygrometer reads where wood becomes so dry
     use_humidity_pct: float  # the same at the damp end of use
     backer_across_mm: float
     backer_up_mm: float
-    row_free_mm: float  # a whole row, if nothing held it
+    row_free_mm: float  # a whole row since it was laid, if nothing held it
     row_against_backer_mm: float  # how much more it wants to move than the backer under it
-    joint_opens_mm: float  # between two of the largest blocks; minus where it closes
+    joint_opens_mm: float  # between two of the largest blocks since they were laid; minus where it closes
+    rested_share: float  # weight of a slice when laid over its weight on the day of sawing
+    gap_free_nm: int  # what is left of the gap when the paint of both sides is in it
     outline_across_mm: float  # drift of the whole outline
     outline_up_mm: float
     most_swelling_mm: float
@@ -61,7 +65,7 @@ class House:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BowStrip:
-    """Bow of the backer along one way, `across` or `up`: least, likely and most rise of its middle over its ends."""
+    """Bow of a leaf along one way, `across` or `up`: least, likely and most rise over the line between its ends."""
 
     way: str
     span_nm: int
@@ -69,6 +73,7 @@ class BowStrip:
     least_mm: float
     likely_mm: float
     most_mm: float
+    hollow: bool  # the ends come forward, as likely
     risk: str  # low, medium, high
 
 
@@ -95,7 +100,7 @@ class RibPlace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BackerBow:
-    """Bow of the largest leaf's backer."""
+    """Bow of the largest leaf."""
 
     strips: tuple[BowStrip, ...]
     worst: BowStrip

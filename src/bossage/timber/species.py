@@ -105,6 +105,7 @@ class Board:
     fastener_basis: str
     modulus_along_mpa: float
     modulus_across_mpa: float
+    planar_shear_mpa: float
     expansion_per_pct: float
     source: str
     from_memory: bool
@@ -184,6 +185,7 @@ def board(key: str) -> Board:
         fastener_basis=row["g_basis"],
         modulus_along_mpa=float(row["modulus_along_mpa"]),
         modulus_across_mpa=float(row["modulus_across_mpa"]),
+        planar_shear_mpa=float(row["planar_shear_mpa"]),
         expansion_per_pct=float(row["expansion_per_pct"]),
         source=f"{common['source']}; {row['source']}",
         from_memory=is_from_memory(row) or is_from_memory(common),

@@ -6,7 +6,9 @@ from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, She
 from bossage.pack.sheets.common import check_cares, checks_of, words_of
 from bossage.pack.words import Words, listed, sentence
 from bossage.plan import Plan
+from bossage.press.house import resting_words
 from bossage.press.method_records import PressMethod
+from bossage.press.wood_records import House
 from bossage.units import format_temperature
 
 
@@ -58,7 +60,7 @@ def methods_sheet(plan: Plan) -> Sheet:
 
 
 def wood_sheet(plan: Plan) -> Sheet:
-    """Movement from the saw to the driest and dampest day; bow of the backer and what would lower it."""
+    """Movement from the saw to the driest and dampest day; bow of the leaf and what would lower it."""
     words, house, bow = words_of(plan), plan.press.house, plan.press.bow
     parts: list[Part] = [
         *check_cares(tuple(c for c in checks_of(plan, "press") if c.name in ("gap", "bow"))),
@@ -97,24 +99,34 @@ def wood_sheet(plan: Plan) -> Sheet:
             )
         ),
         *_year(plan, words),
-        Heading(text="Bow of the backer"),
+        Heading(text="Bow of a leaf with its blocks on"),
         _strips(plan, words),
-        Para(
-            lead="What would lower it, cheapest first:",
-            text=" ".join(
-                sentence(f"{change.text}: {_mm(change.likely_mm, words)} {words.unit}, {change.risk}")
-                for change in sorted(bow.changes, key=lambda change: change.rank)
-            ),
-        ),
+        *_lower(plan, words),
         Para(lead="Left out:", text=" ".join((*house.leaves_out, *bow.leaves_out)), small=True),
     ]
     return Sheet(
         name="wood",
         title="Wood in its room",
-        todo="Keep the sticks a week in the room where the piece will hang. Seal the back of the backer as its front.",
+        todo=_rest_words(house),
         wrong="The backer has bowed before it hangs? Do not force it flat: let it rest a week, then look again.",
         parts=tuple(parts),
     )
+
+
+def _rest_words(house: House) -> str:
+    """From the saw to the glue: what to weigh, and what to conclude."""
+    if house.laid_pct == house.sawn_pct:
+        said = (
+            f"As planned the slices are glued as moist as they were sawn, {house.sawn_pct:g} %. Better: "
+            + resting_words()
+            + "."
+        )
+    else:
+        said = (
+            f"Let the slices lie loose in the room until they have come from {house.sawn_pct:g} % to "
+            f"{house.laid_pct:g} %: 1,000 g of them then weigh {1000 * house.rested_share:,.0f} g. Weigh a dozen a day."
+        )
+    return f"{said} Seal the back of the backer as its front."
 
 
 def _year(plan: Plan, words: Words) -> list[Part]:
@@ -153,8 +165,19 @@ def _year(plan: Plan, words: Words) -> list[Part]:
             groups=tuple(k for k, part in enumerate(year) if k == 0 or part.place != year[k - 1].place),
             tight=True,
         ),
-        Para(text="Movements since the blocks were sawn; minus is shrinking, and a joint that closes.", small=True),
+        Para(text="Movements since the blocks were laid; minus is shrinking, and a joint that closes.", small=True),
     ]
+
+
+def _lower(plan: Plan, words: Words) -> list[Part]:
+    """Every change that was tried, cheapest first; nothing where the bow is low."""
+    changes = sorted(plan.press.bow.changes, key=lambda change: change.rank)
+    if not changes:
+        return []
+    text = " ".join(
+        sentence(f"{change.text}: {_mm(change.likely_mm, words)} {words.unit}, {change.risk}") for change in changes
+    )
+    return [Para(lead="What would lower it, cheapest first:", text=text)]
 
 
 def _strips(plan: Plan, words: Words) -> Table:
