@@ -123,10 +123,15 @@ def more_clamps(plan: Plan, check: Check) -> Ways:
 
 
 def flatter_backer(plan: Plan, check: Check) -> Ways:
-    """Both faces sealed, or a thicker backer."""
-    backer = plan.brief.backer
+    """A rest before gluing, both faces sealed, both of these, or a thicker backer."""
+    backer, blocks = plan.brief.backer, plan.brief.blocks
+    middle = round((blocks.moisture_use_low_pct + blocks.moisture_use_high_pct) / 2, 1)
+    rest = put(f"Let the slices rest in the room to {middle:g} % before gluing", "blocks", "moisture_laid", to=middle)
+    yield rest
     if backer.sealed_faces < 2:
-        yield put("Seal both faces of the backer alike", "backer", "sealed_faces", to=2)
+        seal = put("Seal both faces of the backer alike", "backer", "sealed_faces", to=2)
+        yield seal
+        yield Way(words=f"{rest.words}, and seal both faces of the backer alike", edits=(*rest.edits, *seal.edits))
     yield from thicker_backer(plan, check)
 
 
