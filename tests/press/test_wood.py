@@ -15,7 +15,7 @@ from bossage.checks import Verdict
 from bossage.layout import plan_layout
 from bossage.press.bow import backer_bow, check_bow
 from bossage.press.house import check_gap, house_figures, humidity_pct, wood_in_house
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 from bossage.timber import species
 from tests.layout.factory import change, fixture, inch, mm, plain
 from tests.press.cases import EXAMPLES, check, made, pressed

@@ -17,7 +17,7 @@ from bossage.layout.records import Layout
 from bossage.press.bow_strips import KEPT, Lines, Slotted, Strip, bow_of, change_pct, lines_of
 from bossage.press.ribs import RIB_DEPTH_NM, RIB_WIDTH_NM, rib_places, ribs_wanted
 from bossage.press.wood_records import BackerBow, BowChange, BowStrip
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 from bossage.units import NM_PER_MM, format_length, format_percent
 
 LOW_MM, HIGH_MM = 3.0, 10.0

@@ -17,7 +17,7 @@ from bossage.layout.records import Layout, Leaf, Zone
 from bossage.press.house import backer_expansion_per_pct, moved_mm, side_build_nm, wood_of
 from bossage.press.ribs import RIB_DEPTH_NM, RIB_MPA, RIB_WIDTH_NM
 from bossage.press.wood_records import BowStrip
-from bossage.relief.records import Relief
+from bossage.relief import Relief
 from bossage.timber import (
     GluedCell,
     Layer,
