@@ -2,7 +2,7 @@
 
 python bench/relief.py            the standard table, about two minutes
 python bench/relief.py --plain    also the plain CP-SAT model (2 workers, 60 s at most a case)
-python bench/relief.py --boards   600 small boards against exhaustive search, verdict and least relaxation
+python bench/relief.py --small   600 small graphs against exhaustive search, verdict and least relaxation
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ import numpy as np
 
 from bossage.relief.change.replan import Replanned, replan
 from bossage.relief.measure import measure_randomness
-from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.graph import Graph, is_field
 from bossage.relief.problem.records import HeightProblem, IntArray, NoField, Solved, plain_grid, quotas_from_weights
 from bossage.relief.solve import solve_heights
 
@@ -62,15 +62,15 @@ def plain_model_s(problem: HeightProblem) -> float | None:
     from ortools.sat.python import cp_model
 
     start = perf_counter()
-    board = Board(problem=problem)
+    graph = Graph(problem=problem)
     model = cp_model.CpModel()
-    x = [[model.new_bool_var("") for _ in range(board.L)] for _ in range(board.n)]
+    x = [[model.new_bool_var("") for _ in range(graph.L)] for _ in range(graph.n)]
     for own in x:
         model.add_exactly_one(own)
-    for a, b in board.edges.tolist():
-        for window in board.windows:
+    for a, b in graph.edges.tolist():
+        for window in graph.windows:
             model.add_at_most_one([x[v][level] for v in (a, b) for level in window])
-    for level in range(board.L):
+    for level in range(graph.L):
         model.add(sum(own[level] for own in x) == int(problem.quotas[0, level]))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 2
@@ -92,7 +92,7 @@ def table(plain: bool) -> None:
             print(f"{name_of(case):34} no field to pin")
             continue
         seconds, answer = timed(problem, 30 if problem.blocks_n <= 2_500 else 3 if problem.blocks_n <= 90_000 else 1)
-        good = isinstance(answer, Solved) and is_field(Board(problem=problem), answer.levels)
+        good = isinstance(answer, Solved) and is_field(Graph(problem=problem), answer.levels)
         rate = seconds / problem.blocks_n * 1e6
         line = f"{name_of(case):34} {'valid' if good else 'NO FIELD':9} {seconds * 1e3:10.1f} ms {rate:7.2f} us a block"
         if plain and case in PLAIN:
@@ -128,8 +128,8 @@ def proofs() -> None:
 
         problem = plain_grid(*side, quotas)
         start = perf_counter()
-        board = Board(problem=problem)
-        found = first_proofs(board) or later_proofs(board, with_solver=False)
+        graph = Graph(problem=problem)
+        found = first_proofs(graph) or later_proofs(graph, with_solver=False)
         seconds = perf_counter() - start
         assert found is not None
         print(f"proof {side[0]}x{side[1]} {seconds * 1e3:8.1f} ms  {found.no.reasons[0]}")
@@ -152,17 +152,17 @@ def replans() -> None:
         print(f"re-plan {side}x{side}: {answer.changes_n} changes, bound {answer.bound_n}, {seconds * 1e3:.1f} ms")
 
 
-def boards(count: int) -> None:
+def small(count: int) -> None:
     sys.path.insert(0, str(Path(__file__).parents[1]))
     from tests.relief.prove.test_relax import check_against_search
 
     fields = sum(check_against_search(seed) for seed in range(count))
-    print(f"{count} small boards agree with exhaustive search: {fields} with a field, {count - fields} without")
+    print(f"{count} small graphs agree with exhaustive search: {fields} with a field, {count - fields} without")
 
 
 if __name__ == "__main__":
-    if "--boards" in sys.argv:
-        boards(600)
+    if "--small" in sys.argv:
+        small(600)
     else:
         table("--plain" in sys.argv)
         quality()

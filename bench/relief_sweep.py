@@ -16,7 +16,7 @@ from time import perf_counter
 
 import numpy as np
 
-from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.graph import Graph, is_field
 from bossage.relief.problem.records import (
     BoolArray,
     Effort,
@@ -70,7 +70,7 @@ def tell(name: str, problem: HeightProblem) -> tuple[Told, Solved | NoField]:
     answer = solve_heights(problem, effort=EFFORT)
     seconds = perf_counter() - start
     if isinstance(answer, Solved):
-        good = is_field(Board(problem=problem), answer.levels)
+        good = is_field(Graph(problem=problem), answer.levels)
         told = Told(name=name, verdict=f"valid by {answer.report.engine}" if good else "NOT VALID", seconds=seconds)
     else:
         eased = answer.relaxation

@@ -18,7 +18,7 @@ from typing import Any
 import numpy as np
 
 from bossage.relief.change.replan import Replanned, replan
-from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.graph import Graph, is_field
 from bossage.relief.problem.records import HeightProblem, IntArray, NoField, plain_grid
 
 CASES = Path(__file__).parents[2] / "shared" / "reference" / "replan_cases.json"
@@ -42,17 +42,17 @@ def plain_model(problem: HeightProblem, before: IntArray) -> tuple[float, int | 
     from ortools.sat.python import cp_model
 
     start = perf_counter()
-    board = Board(problem=problem)
+    graph = Graph(problem=problem)
     model = cp_model.CpModel()
-    x = [[model.new_bool_var("") for _ in range(board.L)] for _ in range(board.n)]
+    x = [[model.new_bool_var("") for _ in range(graph.L)] for _ in range(graph.n)]
     for v, own in enumerate(x):
         model.add_exactly_one(own)
         if problem.pins is not None and problem.pins[v] >= 0:
             model.add(own[int(problem.pins[v])] == 1)
-    for a, b in board.edges.tolist():
-        for window in board.windows:
+    for a, b in graph.edges.tolist():
+        for window in graph.windows:
             model.add_at_most_one([x[v][level] for v in (a, b) for level in window])
-    for level in range(board.L):
+    for level in range(graph.L):
         model.add(sum(own[level] for own in x) == int(problem.quotas[0, level]))
     model.maximize(sum(own[int(level)] for own, level in zip(x, before, strict=True)))
     solver = cp_model.CpSolver()
@@ -60,7 +60,7 @@ def plain_model(problem: HeightProblem, before: IntArray) -> tuple[float, int | 
     solver.parameters.max_time_in_seconds = 60.0
     status = solver.solve(model)
     found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
-    changes = board.n - round(solver.objective_value) if found else None
+    changes = graph.n - round(solver.objective_value) if found else None
     return perf_counter() - start, changes, status in (cp_model.OPTIMAL, cp_model.INFEASIBLE)
 
 
@@ -71,7 +71,7 @@ def verdict_of(case: dict[str, Any], problem: HeightProblem, before: IntArray, a
         proven = "proven impossible" if answer.proven else "nothing found"
         return proven if known is None else f"{proven}, but {known} CHANGES DO"
     held = problem.pins is not None and bool(np.any((problem.pins >= 0) & (answer.levels != before)))
-    if held or not is_field(Board(problem=problem), answer.levels):
+    if held or not is_field(Graph(problem=problem), answer.levels):
         return "BREAKS THE RULES"
     text = f"{answer.changes_n} changes, {'proven least' if answer.proven else f'at least {answer.bound_n}'}"
     if known is None:

@@ -1,4 +1,4 @@
-"""Exhaustive search on small boards: every field, the verdict, the least that has to be moved. Slow and plain."""
+"""Exhaustive search on small graphs: every field, the verdict, the least that has to be moved. Slow and plain."""
 
 from __future__ import annotations
 

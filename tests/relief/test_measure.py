@@ -2,11 +2,11 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from tests.relief.boards import balanced, terrace
 from tests.relief.exhaustive import every_field
+from tests.relief.graphs import balanced, terrace
 
 from bossage.relief.measure import compare_with_fair, measure_randomness
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.pair_law import pair_law
 from bossage.relief.problem.records import Solved, plain_grid
 from bossage.relief.solve import solve_heights
@@ -44,7 +44,7 @@ def test_a_clumped_field_is_caught():
     problem = plain_grid(ROWS, COLS, balanced(ROWS * COLS, 6), seed=3)
     answer = solve_heights(problem)
     assert isinstance(answer, Solved)
-    near = Board(problem=problem).neighbours
+    near = Graph(problem=problem).neighbours
     level, rng = answer.levels.tolist(), np.random.default_rng(0)
     for a, b in rng.integers(0, ROWS * COLS, size=(60_000, 2)).tolist():
         left, right = (a, b) if a % COLS < b % COLS else (b, a)
@@ -117,7 +117,7 @@ def test_draws_are_fair_where_few_levels_leave_little_room(shape, quotas, more):
 
 def test_the_pair_law_has_the_quotas_as_its_margins():
     problem = plain_grid(10, 10, [30, 25, 20, 15, 10], min_step=1)
-    law = pair_law(Board(problem=problem), problem.edges)
+    law = pair_law(Graph(problem=problem), problem.edges)
     assert law.sum(axis=0) == pytest.approx([0.30, 0.25, 0.20, 0.15, 0.10], abs=1e-9)
     assert np.diag(law) == pytest.approx(0)
 

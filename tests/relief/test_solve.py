@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.relief.boards import balanced, board_room, hall, patchwork, piece, school, terrace
 from tests.relief.exhaustive import every_field
+from tests.relief.graphs import balanced, board_room, hall, patchwork, piece, school, terrace
 
-from bossage.relief.problem.graph import Board, conflicts_n, counts_of, is_field
+from bossage.relief.problem.graph import Graph, conflicts_n, counts_of, is_field
 from bossage.relief.problem.records import HeightProblem, NoField, Proof, Solved, plain_grid, quotas_from_weights
 from bossage.relief.solve import solve_heights
 
@@ -18,10 +18,10 @@ from bossage.relief.solve import solve_heights
 def solved(problem: HeightProblem) -> Solved:
     answer = solve_heights(problem)
     assert isinstance(answer, Solved), answer
-    board = Board(problem=problem)
-    assert conflicts_n(board, answer.levels) == 0
-    assert (counts_of(board, answer.levels) == problem.quotas).all()
-    assert is_field(board, answer.levels)
+    graph = Graph(problem=problem)
+    assert conflicts_n(graph, answer.levels) == 0
+    assert (counts_of(graph, answer.levels) == problem.quotas).all()
+    assert is_field(graph, answer.levels)
     return answer
 
 
@@ -33,7 +33,7 @@ def test_every_draw_of_the_scenarios_is_filled_by_the_fast_engine(draw_of, seed)
 
 def test_a_small_piece_is_solved_without_loading_a_solver():
     code = (
-        "import sys; from tests.relief.boards import terrace; from bossage.relief.solve import solve_heights;"
+        "import sys; from tests.relief.graphs import terrace; from bossage.relief.solve import solve_heights;"
         "solve_heights(terrace(1)); print([m for m in ('ortools', 'scipy', 'numba') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
@@ -98,7 +98,7 @@ def test_the_verdict_is_that_of_exhaustive_search(problem):
     exists = next(every_field(problem), None) is not None
     assert isinstance(answer, Solved) == exists
     if isinstance(answer, Solved):
-        assert is_field(Board(problem=problem), answer.levels)
+        assert is_field(Graph(problem=problem), answer.levels)
         if problem.pins is not None:
             held = problem.pins >= 0
             assert (answer.levels[held] == problem.pins[held]).all()

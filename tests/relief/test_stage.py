@@ -11,7 +11,7 @@ from bossage.brief.records import Brief
 from bossage.checks import Verdict
 from bossage.layout import Layout, plan_layout
 from bossage.relief import NoRelief, Relief, height_problem, plan_relief
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import shares_round_pins
 from bossage.relief.solve import solve_heights
 
@@ -40,8 +40,8 @@ def test_a_plain_piece_is_known_as_a_grid_with_the_same_neighbours(name):
     plain = one_cell_each and not layout.blocks.letter.any()
     assert (problem.grid is not None) == plain
     if problem.grid is not None:
-        on_grid = Board(problem=problem)
-        any_graph = Board(problem=replace(problem, grid=None))
+        on_grid = Graph(problem=problem)
+        any_graph = Graph(problem=replace(problem, grid=None))
         assert on_grid.neighbours == any_graph.neighbours
 
 

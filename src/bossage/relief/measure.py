@@ -17,7 +17,7 @@ import numpy as np
 from bossage.relief.draw.fill import fill, repair
 from bossage.relief.draw.grid_bits import plain_enough, plane_field
 from bossage.relief.draw.mix import mix
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.pair_law import fair_moran, pair_law
 from bossage.relief.problem.records import Effort, FloatArray, GridShape, HeightProblem, IntArray
 
@@ -68,31 +68,31 @@ class Randomness:
 
 def measure_randomness(problem: HeightProblem, levels: IntArray) -> Randomness:
     """Measure a field against the fair pair law of its problem; see `Randomness` for the figures."""
-    return _measured(_frame(Board(problem=problem)), levels)
+    return _measured(_frame(Graph(problem=problem)), levels)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Frame:
     """What all fields of one problem are measured against; made once."""
 
-    board: Board
+    graph: Graph
     edges: IntArray
     law: FloatArray
     second: IntArray
 
 
-def _frame(board: Board) -> _Frame:
-    edges = np.asarray(board.problem.edges, dtype=np.int64).reshape(-1, 2)
-    return _Frame(board=board, edges=edges, law=pair_law(board, edges), second=_second_neighbours(board))
+def _frame(graph: Graph) -> _Frame:
+    edges = np.asarray(graph.problem.edges, dtype=np.int64).reshape(-1, 2)
+    return _Frame(graph=graph, edges=edges, law=pair_law(graph, edges), second=_second_neighbours(graph))
 
 
 def _measured(frame: _Frame, levels: IntArray) -> Randomness:
-    board, problem, edges, law = frame.board, frame.board.problem, frame.edges, frame.law
-    z = levels - levels.mean() if board.n else np.zeros(0)
-    var = float((z * z).mean()) if board.n else 0.0
+    graph, problem, edges, law = frame.graph, frame.graph.problem, frame.edges, frame.law
+    z = levels - levels.mean() if graph.n else np.zeros(0)
+    var = float((z * z).mean()) if graph.n else 0.0
     figures = Randomness(
         moran=_round(_along(z, edges, var)),
-        moran_fair=_round(fair_moran(board, law)),
+        moran_fair=_round(fair_moran(graph, law)),
         pair_distance=_round(_distance(levels, edges, law)),
         two_apart=_round(_along(z, frame.second, var)),
     )
@@ -123,22 +123,22 @@ def _distance(levels: IntArray, pairs: IntArray, law: FloatArray) -> float:
     return float(np.abs((seen + seen.T) / 2 - law).sum() / 2)
 
 
-def _second_neighbours(board: Board) -> IntArray:
+def _second_neighbours(graph: Graph) -> IntArray:
     """Pairs with a neighbour in common that are no neighbours themselves, each once."""
-    table = board.padded
+    table = graph.padded
     width = table.shape[1]
     parts = []
     for i in range(width):
         for j in range(i + 1, width):
-            both = (table[:, i] < board.n) & (table[:, j] < board.n)
+            both = (table[:, i] < graph.n) & (table[:, j] < graph.n)
             parts.append(np.stack([table[both, i], table[both, j]], axis=1))
     if not parts:
         return np.zeros((0, 2), dtype=np.int64)
     pairs = np.sort(np.concatenate(parts), axis=1)
-    key = np.unique(pairs[:, 0] * board.n + pairs[:, 1])
-    touching = board.edges[:, 0] * board.n + board.edges[:, 1]
+    key = np.unique(pairs[:, 0] * graph.n + pairs[:, 1])
+    touching = graph.edges[:, 0] * graph.n + graph.edges[:, 1]
     key = key[~np.isin(key, touching)]
-    return np.stack([key // board.n, key % board.n], axis=1)
+    return np.stack([key // graph.n, key % graph.n], axis=1)
 
 
 def _on_grid(
@@ -283,26 +283,26 @@ class _Asked:
 # Fair draws cost most of a relief, and neither another seed nor another place on the wall changes them.
 @lru_cache(maxsize=FAIR_KEPT_N)
 def _fair_figures(asked: _Asked, draws: int, sweeps: int) -> tuple[_Frame, tuple[dict[str, float], ...]]:
-    board = Board(problem=asked.problem)
-    frame = _frame(board)
+    graph = Graph(problem=asked.problem)
+    frame = _frame(graph)
     rng = np.random.Generator(np.random.PCG64(20_250_101))
-    if plain_enough(board):
-        plain = (plane_field(board, rng, Effort(mix_sweeps=sweeps)) for _ in range(draws))
+    if plain_enough(graph):
+        plain = (plane_field(graph, rng, Effort(mix_sweeps=sweeps)) for _ in range(draws))
         return frame, tuple(_measured(frame, solved.levels).figures() for solved in plain if solved)
     seen: list[dict[str, float]] = []
     # filling costs as much as mixing, so a field filled anew is mixed on from each draw to the next
     fair: IntArray | None = None
     for _ in range(3 * draws):
         anew = fair is None or len(seen) % MIXED_ON_N == 0
-        fair = _filled(board, rng) if anew else fair
+        fair = _filled(graph, rng) if anew else fair
         if fair is not None:
-            fair = mix(board, fair, rng, sweeps=sweeps, onward=not anew).levels
+            fair = mix(graph, fair, rng, sweeps=sweeps, onward=not anew).levels
             seen.append(_measured(frame, fair).figures())
         if len(seen) == draws:
             break
     return frame, tuple(seen)
 
 
-def _filled(board: Board, rng: np.random.Generator) -> IntArray | None:
-    draft = repair(board, fill(board, rng), rng, rounds_n=2000)
+def _filled(graph: Graph, rng: np.random.Generator) -> IntArray | None:
+    draft = repair(graph, fill(graph, rng), rng, rounds_n=2000)
     return draft.levels if draft.conflicts_n == 0 else None

@@ -11,7 +11,7 @@ import numpy as np
 from bossage.relief.draw.grid_bits import plain_enough, plane_field
 from bossage.relief.draw.on_graph import GRID_FROM_N, fast_field, grid_field, mixed_field
 from bossage.relief.order.draw import bound_to_order, ordered_field
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import Effort, HeightProblem, NoField, Proof, Solved
 from bossage.relief.problem.verdict import EXACT_UP_TO_N, Finding
 from bossage.relief.prove.arguments import first_proofs, later_proofs
@@ -32,63 +32,63 @@ def solve_heights(problem: HeightProblem, *, effort: Effort = DEFAULT_EFFORT) ->
         sentences for a maker, the kind of proof and the least that has to be given up. `NoField.proven` is false
         when the patience ran out before a field or a proof was found.
     """
-    board = Board(problem=problem)
+    graph = Graph(problem=problem)
     rng = np.random.Generator(np.random.PCG64(problem.seed))
-    solved = plane_field(board, rng, effort) if plain_enough(board) else None
+    solved = plane_field(graph, rng, effort) if plain_enough(graph) else None
     if solved:
         return solved
-    found = first_proofs(board) or later_proofs(board, with_solver=False)
+    found = first_proofs(graph) or later_proofs(graph, with_solver=False)
     if found:
-        return _explained(board, found, effort)
-    bound = bound_to_order(board)
-    solved = ordered_field(board, rng, effort, patient=False) if bound else None
+        return _explained(graph, found, effort)
+    bound = bound_to_order(graph)
+    solved = ordered_field(graph, rng, effort, patient=False) if bound else None
     if bound and not solved:  # what its order did not give is proven sooner than drawn
-        found = later_proofs(board, with_solver=True)
-    solved = solved or (None if found else _fast(board, rng, effort, first=True))
+        found = later_proofs(graph, with_solver=True)
+    solved = solved or (None if found else _fast(graph, rng, effort, first=True))
     if solved:
         return solved
     if not bound:
-        found = later_proofs(board, with_solver=True)
+        found = later_proofs(graph, with_solver=True)
     if found:
-        return _explained(board, found, effort)
-    solved = ordered_field(board, rng, effort, patient=True) if bound else None
-    solved = solved or _fast(board, rng, effort, first=False)
+        return _explained(graph, found, effort)
+    solved = ordered_field(graph, rng, effort, patient=True) if bound else None
+    solved = solved or _fast(graph, rng, effort, first=False)
     if solved:
         return solved
-    if board.n > EXACT_UP_TO_N:
-        return _open(board)
-    return _exact(board, rng, effort)
+    if graph.n > EXACT_UP_TO_N:
+        return _open(graph)
+    return _exact(graph, rng, effort)
 
 
-def _fast(board: Board, rng: np.random.Generator, effort: Effort, *, first: bool) -> Solved | None:
+def _fast(graph: Graph, rng: np.random.Generator, effort: Effort, *, first: bool) -> Solved | None:
     """The first draw of the fast engine, or all further ones: what cannot be is often proven sooner than missed."""
     draws = range(1) if first else range(1, effort.draws)
-    if board.problem.grid is not None and board.n >= GRID_FROM_N and board.L <= LATTICE_LEVELS_N:
-        return grid_field(board, rng, effort, draws)
-    return fast_field(board, rng, effort, draws)
+    if graph.problem.grid is not None and graph.n >= GRID_FROM_N and graph.L <= LATTICE_LEVELS_N:
+        return grid_field(graph, rng, effort, draws)
+    return fast_field(graph, rng, effort, draws)
 
 
-def _exact(board: Board, rng: np.random.Generator, effort: Effort) -> Solved | NoField:
+def _exact(graph: Graph, rng: np.random.Generator, effort: Effort) -> Solved | NoField:
     from bossage.relief.exact.cp_sat import search
 
-    found = search(board, units=effort.exact_units)
+    found = search(graph, units=effort.exact_units)
     if found.levels is not None:
-        return mixed_field(board, found.levels, rng, effort, engine="exact", draws_n=effort.draws, repairs_n=0)
+        return mixed_field(graph, found.levels, rng, effort, engine="exact", draws_n=effort.draws, repairs_n=0)
     if not found.best:
-        return _open(board)
+        return _open(graph)
     text = "These quotas cannot be met with these neighbours: every way was tried."
-    return _explained(board, Finding(no=NoField(reasons=(text,), proof=Proof.SEARCH, proven=True)), effort)
+    return _explained(graph, Finding(no=NoField(reasons=(text,), proof=Proof.SEARCH, proven=True)), effort)
 
 
-def _open(board: Board) -> NoField:
+def _open(graph: Graph) -> NoField:
     text = (
-        f"No field was found for these {board.n:,} blocks, and none is proven impossible: "
+        f"No field was found for these {graph.n:,} blocks, and none is proven impossible: "
         f"loosen a quota, let a pin go, or add a level."
     )
     return NoField(reasons=(text,), proof=Proof.NONE, proven=False)
 
 
-def _explained(board: Board, found: Finding, effort: Effort) -> NoField:
+def _explained(graph: Graph, found: Finding, effort: Effort) -> NoField:
     from bossage.relief.prove.relax import with_relaxation
 
-    return with_relaxation(board, found, effort)
+    return with_relaxation(graph, found, effort)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from bossage.relief.problem.graph import Board, apart_levels_n
+from bossage.relief.problem.graph import Graph, apart_levels_n
 from bossage.relief.problem.records import HeightProblem
 
 CHESS_SHARE = 0.368  # density at which hard squares order on the square lattice (Baxter, Enting and Tsang 1980)
@@ -12,17 +12,17 @@ CHESS_SHARE = 0.368  # density at which hard squares order on the square lattice
 
 def warn_before(problem: HeightProblem) -> tuple[str, ...]:
     """Sentences for a maker about order that the levels, quotas and rule force; empty when nothing does."""
-    board = Board(problem=problem)
-    if not board.n or not len(board.edges):
+    graph = Graph(problem=problem)
+    if not graph.n or not len(graph.edges):
         return ()
-    return (*_few(board), *_dominant(board))
+    return (*_few(graph), *_dominant(graph))
 
 
-def _few(board: Board) -> tuple[str, ...]:
-    apart = apart_levels_n(board.conflict)
-    used = int((board.problem.quotas.sum(axis=0) > 0).sum())
-    stepped = max(len(w) for w in board.windows) > 1
-    corners = board.problem.diagonal_edges is not None and len(board.problem.diagonal_edges) > 0
+def _few(graph: Graph) -> tuple[str, ...]:
+    apart = apart_levels_n(graph.conflict)
+    used = int((graph.problem.quotas.sum(axis=0) > 0).sum())
+    stepped = max(len(w) for w in graph.windows) > 1
+    corners = graph.problem.diagonal_edges is not None and len(graph.problem.diagonal_edges) > 0
     words = f"{used} levels" + (" and this least step" if stepped else "")
     if corners:
         if apart == 4 and (stepped or used == 4):
@@ -40,7 +40,7 @@ def _few(board: Board) -> tuple[str, ...]:
         return (
             f"With {words} the field can only be a chessboard of low and high. A third that fits between frees it.",
         )
-    if used == 3 or (apart == 3 and stepped and board.L <= 5):
+    if used == 3 or (apart == 3 and stepped and graph.L <= 5):
         return (
             f"With {words} order spreads over the whole piece: large parts read as a chessboard. "
             f"One or two levels more look freer.",
@@ -48,16 +48,16 @@ def _few(board: Board) -> tuple[str, ...]:
     return ()
 
 
-def _dominant(board: Board) -> tuple[str, ...]:
+def _dominant(graph: Graph) -> tuple[str, ...]:
     out = []
-    total = board.problem.quotas.sum(axis=0)
-    for window in board.windows:
-        share = float(total[window].sum()) / board.n
-        if share > CHESS_SHARE and board.L > 2:
-            names = " and ".join(board.problem.level_name(level) for level in window)
-            most = int(np.floor(CHESS_SHARE * board.n))
+    total = graph.problem.quotas.sum(axis=0)
+    for window in graph.windows:
+        share = float(total[window].sum()) / graph.n
+        if share > CHESS_SHARE and graph.L > 2:
+            names = " and ".join(graph.problem.level_name(level) for level in window)
+            most = int(np.floor(CHESS_SHARE * graph.n))
             out.append(
                 f"Level {names} is on {100 * share:.0f} % of the blocks and never beside itself: above about 37 % "
-                f"it falls into a chessboard. At most {most:,} of {board.n:,} blocks keep it loose."
+                f"it falls into a chessboard. At most {most:,} of {graph.n:,} blocks keep it loose."
             )
     return tuple(out)

@@ -5,12 +5,12 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tests.relief.boards import balanced, patchwork, piece, terrace
 from tests.relief.exhaustive import every_field
+from tests.relief.graphs import balanced, patchwork, piece, terrace
 
 from bossage.relief.change.replan import Replanned, replan, work_order
 from bossage.relief.exact.linear import Program
-from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.graph import Graph, is_field
 from bossage.relief.problem.records import HeightProblem, NoField, Solved, plain_grid
 from bossage.relief.solve import solve_heights
 
@@ -36,7 +36,7 @@ def test_the_reference_cases_come_out_at_their_proven_minimum():
         )
         answer = replan(problem, field.reshape(-1))
         assert isinstance(answer, Replanned)
-        assert is_field(Board(problem=problem), answer.levels)
+        assert is_field(Graph(problem=problem), answer.levels)
         assert answer.changes_n == answer.bound_n == case["minimum_changes"]
         assert answer.proven
         assert (answer.levels[pinned.reshape(-1)] == field[pinned]).all()
@@ -138,7 +138,7 @@ def test_the_linear_program_never_claims_more_than_there_is():
             continue
         problem, before = found
         every = [np.array(field) for field in every_field(problem)]
-        shares = Program(Board(problem=problem), before, np.ones(len(before), dtype=np.int64)).shares()
+        shares = Program(Graph(problem=problem), before, np.ones(len(before), dtype=np.int64)).shares()
         if every:
             assert not shares.none, seed
             assert shares.bound <= min(int((field != before).sum()) for field in every), seed
@@ -169,5 +169,5 @@ def test_mishaps_up_to_20_by_14_are_mended_with_the_fewest_changes_proven(seed):
         return
     assert answer.proven
     assert answer.changes_n == answer.bound_n
-    assert is_field(Board(problem=problem), answer.levels)
+    assert is_field(Graph(problem=problem), answer.levels)
     assert (answer.levels[glued] == first.levels[glued]).all()

@@ -7,13 +7,13 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from ortools.sat.python import cp_model
-from tests.relief.boards import patchwork, piece
 from tests.relief.exhaustive import every_field
+from tests.relief.graphs import patchwork, piece
 
 from bossage.relief.change.replan import Replanned, replan
 from bossage.relief.change.tray_flow import NEW, Trays
 from bossage.relief.change.trays import Laid, lay_from_trays
-from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.graph import Graph, is_field
 from bossage.relief.problem.records import HeightProblem, NoField, Solved, plain_grid, quotas_from_weights
 from bossage.relief.solve import solve_heights
 
@@ -171,7 +171,7 @@ def plainly(problem: HeightProblem, before: np.ndarray) -> int | None:
         model.add_exactly_one(own)
         if problem.pins is not None and problem.pins[v] >= 0:
             model.add(own[int(problem.pins[v])] == 1)
-    for a, b in Board(problem=problem).edges.tolist():
+    for a, b in Graph(problem=problem).edges.tolist():
         for one in range(problem.levels_n):
             for other in range(problem.levels_n):
                 if abs(one - other) < problem.min_step:
@@ -219,7 +219,7 @@ def test_generated_mishaps_up_to_20_by_14_come_out_at_their_proven_minimum(shape
         assert answer.proven
         return
     assert isinstance(answer, Replanned)
-    assert is_field(Board(problem=problem), answer.levels)
+    assert is_field(Graph(problem=problem), answer.levels)
     assert answer.changes_n == answer.bound_n == least
     assert answer.proven
     assert (answer.levels.reshape(rows, cols)[glued] == field[glued]).all()

@@ -10,19 +10,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import chisquare
-from tests.relief.boards import balanced
 from tests.relief.exhaustive import every_field
+from tests.relief.graphs import balanced
 
 from bossage.relief.draw.fill import fill, repair
 from bossage.relief.draw.grid_bits import PlaneField, dealt, frame_of, plain_enough, plane_field
 from bossage.relief.draw.mix import mix
-from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.graph import Graph, is_field
 from bossage.relief.problem.records import Effort, HeightProblem, IntArray, plain_grid, quotas_from_weights
 
 
 def fields_of(problem: HeightProblem, count: int, effort: Effort) -> list[IntArray]:
-    board = Board(problem=problem)
-    drawn = (plane_field(board, np.random.Generator(np.random.PCG64(seed)), effort) for seed in range(count))
+    graph = Graph(problem=problem)
+    drawn = (plane_field(graph, np.random.Generator(np.random.PCG64(seed)), effort) for seed in range(count))
     return [solved.levels for solved in drawn if solved]
 
 
@@ -40,9 +40,9 @@ def grids(draw: st.DrawFn) -> HeightProblem:
 @settings(max_examples=150, deadline=None)
 @given(grids(), st.integers(0, 99))
 def test_a_field_keeps_every_rule_and_count(problem, seed):
-    solved = plane_field(Board(problem=problem), np.random.Generator(np.random.PCG64(seed)), Effort())
+    solved = plane_field(Graph(problem=problem), np.random.Generator(np.random.PCG64(seed)), Effort())
     if solved is None:  # it may give up, and then the others try; but not on what it is meant for
-        assert not plain_enough(Board(problem=problem))
+        assert not plain_enough(Graph(problem=problem))
         return
     levels = solved.levels
     assert np.bincount(levels, minlength=problem.levels_n).tolist() == problem.quotas[0].tolist()
@@ -52,7 +52,7 @@ def test_a_field_keeps_every_rule_and_count(problem, seed):
 @pytest.mark.parametrize("unlike", ["corners", "steps", "pins", "choices", "groups", "few levels", "crowded", "small"])
 def test_a_piece_that_is_not_plain_is_left_to_others(unlike):
     plain = plain_grid(10, 10, balanced(100, 6))
-    assert plain_enough(Board(problem=plain))
+    assert plain_enough(Graph(problem=plain))
     other = {
         "corners": plain_grid(10, 10, balanced(100, 6), diagonal=True),
         "steps": replace(plain, min_step=2),
@@ -63,15 +63,15 @@ def test_a_piece_that_is_not_plain_is_left_to_others(unlike):
         "crowded": plain_grid(10, 10, [40, 15, 15, 15, 15]),
         "small": plain_grid(8, 8, balanced(64, 6)),
     }[unlike]
-    assert not plain_enough(Board(problem=other))
+    assert not plain_enough(Graph(problem=other))
 
 
 @given(st.integers(6, 16), st.integers(1, 14), st.integers(0, 2**32 - 1))
 def test_the_same_strokes_the_other_way_round_take_a_field_back(rows, cols, seed):
     # So a field is left for another as often as the other way round, and the law that strokes tend to is uniform.
-    board = Board(problem=plain_grid(rows, cols, balanced(rows * cols, 7)))
-    frame = frame_of(board)
-    one = PlaneField(frame, dealt(board, frame, np.random.default_rng(seed)), np.random.default_rng(seed))
+    graph = Graph(problem=plain_grid(rows, cols, balanced(rows * cols, 7)))
+    frame = frame_of(graph)
+    one = PlaneField(frame, dealt(graph, frame, np.random.default_rng(seed)), np.random.default_rng(seed))
     one.stroke(40)
     if one.in_conflict():
         return
@@ -102,12 +102,12 @@ def test_every_field_of_a_small_board_comes_as_often():
 
 def test_its_fields_look_like_those_of_one_swap_after_another():
     problem = plain_grid(12, 10, balanced(120, 6))
-    board = Board(problem=problem)
+    graph = Graph(problem=problem)
 
     def one_by_one(seed: int) -> IntArray:
         rng = np.random.Generator(np.random.PCG64(seed))
-        draft = repair(board, fill(board, rng), rng, rounds_n=2000)
-        return mix(board, draft.levels, rng, sweeps=60).levels
+        draft = repair(graph, fill(graph, rng), rng, rounds_n=2000)
+        return mix(graph, draft.levels, rng, sweeps=60).levels
 
     def looks(levels: IntArray) -> list[float]:
         f = levels.reshape(12, 10)
@@ -130,4 +130,4 @@ def test_the_seed_alone_decides_and_fields_differ():
     assert (one[0] == again[0]).all()
     assert (one[1] == again[1]).all()
     assert (one[0] != one[1]).mean() > 0.5
-    assert is_field(Board(problem=problem), one[0])
+    assert is_field(Graph(problem=problem), one[0])

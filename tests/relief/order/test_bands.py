@@ -1,4 +1,4 @@
-"""Bands of levels in stripes: what is drawn keeps every rule, and small boards agree with exhaustive search."""
+"""Bands of levels in stripes: what is drawn keeps every rule, and small graphs agree with exhaustive search."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import pytest
 from tests.relief.exhaustive import every_field
 
 from bossage.relief.order.bands import draw_bands, four_bands
-from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.graph import Graph, is_field
 from bossage.relief.problem.records import HeightProblem, NoField, Solved, plain_grid, quotas_from_weights
 from bossage.relief.prove.bands import bands as proven_by_bands
 from bossage.relief.solve import solve_heights
@@ -34,7 +34,7 @@ def with_open_cells(rows: int, cols: int, levels: int, step: int) -> HeightProbl
     ],
 )
 def test_four_levels_that_touch_come_one_from_each_band(levels, step, bands):
-    assert four_bands(Board(problem=plain_grid(4, 4, [16] + [0] * (levels - 1), diagonal=True, min_step=step))) == bands
+    assert four_bands(Graph(problem=plain_grid(4, 4, [16] + [0] * (levels - 1), diagonal=True, min_step=step))) == bands
 
 
 @pytest.mark.parametrize(("rows", "cols", "levels", "step"), [(20, 14, 8, 2), (20, 14, 4, 1), (10, 10, 4, 1)])
@@ -43,19 +43,19 @@ def test_stripes_go_round_open_cells(rows, cols, levels, step):
     answer = solve_heights(problem)
     assert isinstance(answer, Solved)
     assert answer.report.engine == "bands"
-    assert is_field(Board(problem=problem), answer.levels)
+    assert is_field(Graph(problem=problem), answer.levels)
     held = np.random.default_rng(7).random(problem.blocks_n) < 0.3
     pinned = replace(problem, pins=np.where(held, answer.levels, -1), seed=11)
     again = solve_heights(pinned)
     assert isinstance(again, Solved)
-    assert is_field(Board(problem=pinned), again.levels)
+    assert is_field(Graph(problem=pinned), again.levels)
 
 
 def test_bands_of_three_levels_are_drawn_one_region_within_the_next():
     problem = plain_grid(12, 12, [12] * 12, diagonal=True, min_step=3)
-    board = Board(problem=problem)
-    drawn = [draw_bands(board, four_bands(board), np.random.default_rng(s), patient=False) for s in range(4)]
-    assert all(levels is not None and is_field(board, levels) for levels in drawn)
+    graph = Graph(problem=problem)
+    drawn = [draw_bands(graph, four_bands(graph), np.random.default_rng(s), patient=False) for s in range(4)]
+    assert all(levels is not None and is_field(graph, levels) for levels in drawn)
     assert len({levels.tobytes() for levels in drawn if levels is not None}) == 4
 
 
@@ -92,7 +92,7 @@ def test_stripes_of_bands_forbid_only_what_does_not_exist(rows, cols):
         shares += [np.repeat([[n // 4 - k, k]], 4, axis=0).reshape(-1) for k in range(n // 4 + 1) if n % 4 == 0]
         for quotas in shares:
             problem = plain_grid(rows, cols, quotas, diagonal=True, min_step=2, allowed=allowed)
-            found = proven_by_bands(Board(problem=problem))
+            found = proven_by_bands(Graph(problem=problem))
             if found:
                 assert tuple(quotas.tolist()) not in there
                 forbidden += 1

@@ -10,7 +10,7 @@ from tests.relief.exhaustive import every_field, least_moved
 
 from bossage.relief.order.chess import chess_ways, draw_chess
 from bossage.relief.order.regions import NEVER, Region, least_touched, least_touched_whole
-from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.graph import Graph, is_field
 from bossage.relief.problem.records import HeightProblem, NoField, Proof, Solved, plain_grid, quotas_from_weights
 from bossage.relief.solve import solve_heights
 
@@ -64,7 +64,7 @@ def test_the_fewest_on_whole_grids_are_those_of_a_sweep():
                 assert (least_touched(region) == least_touched_whole(rows, cols)).all(), (rows, cols)
 
 
-def boards(seed: int) -> HeightProblem:
+def graphs(seed: int) -> HeightProblem:
     """A small grid under a rule that leaves a chessboard of low and high; quotas near a balanced share."""
     rng = np.random.default_rng(seed)
     rows, cols = ((3, 3), (2, 4), (2, 5))[int(rng.integers(3))]
@@ -88,12 +88,12 @@ def boards(seed: int) -> HeightProblem:
 def test_verdict_and_least_relaxation_are_those_of_exhaustive_search(start):
     found = named = 0
     for seed in range(start, start + 40):
-        problem = boards(seed)
+        problem = graphs(seed)
         answer = solve_heights(problem)
         exists = next(every_field(problem), None) is not None
         assert isinstance(answer, Solved) == exists, seed
         if isinstance(answer, Solved):
-            assert is_field(Board(problem=problem), answer.levels)
+            assert is_field(Graph(problem=problem), answer.levels)
             found += 1
             continue
         assert answer.proven, seed
@@ -129,8 +129,8 @@ def test_a_region_that_touches_more_than_are_asked_for_is_named_at_any_size(rows
 
 def test_regions_are_drawn_from_any_side():
     problem = plain_grid(8, 8, [18, 14, 11, 21], min_step=2)
-    board = Board(problem=problem)
-    ways = chess_ways(board)
-    drawn = [draw_chess(board, ways, np.random.default_rng(seed)) for seed in range(12)]
-    assert all(levels is not None and is_field(board, levels) for levels in drawn)
+    graph = Graph(problem=problem)
+    ways = chess_ways(graph)
+    drawn = [draw_chess(graph, ways, np.random.default_rng(seed)) for seed in range(12)]
+    assert all(levels is not None and is_field(graph, levels) for levels in drawn)
     assert len({tuple(levels.tolist()) for levels in drawn if levels is not None}) > 8

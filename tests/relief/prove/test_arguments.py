@@ -6,11 +6,11 @@ from itertools import product
 
 import numpy as np
 import pytest
-from tests.relief.boards import patchwork, piece
 from tests.relief.exhaustive import every_field
+from tests.relief.graphs import patchwork, piece
 
 from bossage.relief.exact.cp_sat import fewest_moved
-from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.graph import Graph, is_field
 from bossage.relief.problem.records import (
     GridShape,
     HeightProblem,
@@ -46,11 +46,11 @@ def test_stripes_forbid_all_that_does_not_exist_and_nothing_else(rows, cols):
     there = counts_that_exist(plain_grid(rows, cols, [0, 0, 0, 0], diagonal=True))
     for quotas in parts_of(rows * cols, 4):
         problem = plain_grid(rows, cols, quotas, diagonal=True)
-        assert (stripes(Board(problem=problem)) is None) == (quotas in there), quotas
+        assert (stripes(Graph(problem=problem)) is None) == (quotas in there), quotas
         if quotas in there:
             answer = solve_heights(problem)
             assert isinstance(answer, Solved)
-            assert is_field(Board(problem=problem), answer.levels)
+            assert is_field(Graph(problem=problem), answer.levels)
 
 
 def test_stripes_of_an_odd_board_name_the_nearest_counts_which_hold():
@@ -83,7 +83,7 @@ def test_stripes_are_drawn_evenly():
 
 
 def tight(seed: int) -> HeightProblem:
-    """A small board, grid or mixed, with quotas near what its rule allows."""
+    """A small graph, grid or mixed, with quotas near what its rule allows."""
     rng = np.random.default_rng(seed)
     levels = int(rng.integers(3, 6))
     step = int(rng.integers(1, 3))
@@ -101,14 +101,14 @@ def test_the_points_of_tiles_hold_for_every_field_there_is():
     caught = only_tiles = 0
     for seed in range(70):
         problem = tight(seed)
-        board = Board(problem=problem)
-        if first_proofs(board):
+        graph = Graph(problem=problem)
+        if first_proofs(graph):
             continue
-        found = tiles(board)
+        found = tiles(graph)
         if not found:
             continue
         caught += 1
-        only_tiles += later_proofs(board, with_solver=False) is None
+        only_tiles += later_proofs(graph, with_solver=False) is None
         assert found.cut is not None
         coef = found.cut.coef.reshape(-1)
         assert int((coef * problem.quotas.reshape(-1)).sum()) > found.cut.most
@@ -139,10 +139,10 @@ def two_rows(n: int) -> HeightProblem:
 @pytest.mark.parametrize("n", [8, 80, 80_000])
 def test_tiles_prove_at_any_size_what_no_simpler_argument_sees(n):
     problem = two_rows(n)
-    board = Board(problem=problem)
-    assert first_proofs(board) is None
-    assert later_proofs(board, with_solver=False) is None
-    found = tiles(board)
+    graph = Graph(problem=problem)
+    assert first_proofs(graph) is None
+    assert later_proofs(graph, with_solver=False) is None
+    found = tiles(graph)
     assert found is not None
     assert found.no.proof is Proof.TILES
     assert f"The field falls into {n:,} pairs, in each of which all blocks touch" in found.no.reasons[0]
@@ -158,7 +158,7 @@ def test_a_proof_by_tiles_comes_with_the_smallest_relaxation():
     assert answer.proof is Proof.TILES
     assert answer.relaxation is not None
     assert answer.relaxation.smallest
-    searched = fewest_moved(Board(problem=problem), units=20.0)
+    searched = fewest_moved(Graph(problem=problem), units=20.0)
     assert searched.best
     assert answer.relaxation.moved_n == searched.value
 

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from tests.relief.boards import patchwork, piece
 from tests.relief.exhaustive import every_field, least_moved
+from tests.relief.graphs import patchwork, piece
 
 from bossage.relief.problem.records import HeightProblem, NoField, Proof, Solved, plain_grid
 from bossage.relief.solve import solve_heights

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from bossage.relief.problem.graph import Board, counts_of
+from bossage.relief.problem.graph import Graph, counts_of
 from bossage.relief.problem.records import IntArray
 from bossage.relief.problem.verdict import EXACT_UP_TO_N
 
@@ -15,14 +15,14 @@ STARTS_N = 12  # orders in which blocks are tried before the search is left to a
 TRIED_FOR_EACH_N = 3  # blocks looked at for each one that has to change
 
 
-def fewest_possible_n(board: Board, current: IntArray) -> int:
+def fewest_possible_n(graph: Graph, current: IntArray) -> int:
     """A lower bound of the changes: pins that differ, then the larger of blocks missing and blocks in conflict."""
-    forced = (board.pins >= 0) & (board.pins != current)
-    levels = np.where(forced, board.pins, current)
-    missing = int(np.maximum(board.problem.quotas - counts_of(board, levels), 0).sum())
+    forced = (graph.pins >= 0) & (graph.pins != current)
+    levels = np.where(forced, graph.pins, current)
+    missing = int(np.maximum(graph.problem.quotas - counts_of(graph, levels), 0).sum())
     barred = 0
-    if forced.any() or board.problem.allowed is not None:
-        barred = int((~board.choice[np.arange(board.n), levels] & (board.pins < 0)).sum())
+    if forced.any() or graph.problem.allowed is not None:
+        barred = int((~graph.choice[np.arange(graph.n), levels] & (graph.pins < 0)).sum())
     return int(forced.sum()) + max(missing, barred)
 
 
@@ -31,12 +31,12 @@ def changed_n(levels: IntArray, current: IntArray) -> int:
     return int((levels != current).sum())
 
 
-def recolour(board: Board, current: IntArray, weight: IntArray, bound: int) -> IntArray | None:
+def recolour(graph: Graph, current: IntArray, weight: IntArray, bound: int) -> IntArray | None:
     """A relief by single recolourings, the best of several orders, or None when some block always stays over."""
-    rng = np.random.Generator(np.random.PCG64(board.problem.seed))
+    rng = np.random.Generator(np.random.PCG64(graph.problem.seed))
     best = None
-    for _ in range(STARTS_N if board.n <= EXACT_UP_TO_N else 2):
-        levels = _one_recolouring(board, current, weight, rng)
+    for _ in range(STARTS_N if graph.n <= EXACT_UP_TO_N else 2):
+        levels = _one_recolouring(graph, current, weight, rng)
         if levels is not None and (best is None or changed_n(levels, current) < changed_n(best, current)):
             best = levels
         if best is not None and changed_n(best, current) == bound:
@@ -44,34 +44,34 @@ def recolour(board: Board, current: IntArray, weight: IntArray, bound: int) -> I
     return best
 
 
-def _one_recolouring(board: Board, current: IntArray, weight: IntArray, rng: np.random.Generator) -> IntArray | None:
-    free = board.pins < 0
-    levels = np.where(free, current, board.pins)
-    bars = np.append(np.array(board.conflict_mask, dtype=np.int64), 0)
+def _one_recolouring(graph: Graph, current: IntArray, weight: IntArray, rng: np.random.Generator) -> IntArray | None:
+    free = graph.pins < 0
+    levels = np.where(free, current, graph.pins)
+    bars = np.append(np.array(graph.conflict_mask, dtype=np.int64), 0)
     wall = np.append(bars[levels], 0)  # the last stands for nobody
-    over = counts_of(board, levels) - board.problem.quotas
-    restricted = not bool(board.choice.all())
+    over = counts_of(graph, levels) - graph.problem.quotas
+    restricted = not bool(graph.choice.all())
     while (over > 0).any():
-        cells = np.flatnonzero((over > 0)[board.group, levels] & free)
+        cells = np.flatnonzero((over > 0)[graph.group, levels] & free)
         need = int(np.maximum(over, 0).sum())
         cells = cells[_order(weight[cells], rng, TRIED_FOR_EACH_N * need + 64)]
-        moved = _fill_gaps(board, cells, levels, wall, bars, over, rng, restricted)
+        moved = _fill_gaps(graph, cells, levels, wall, bars, over, rng, restricted)
         if not moved and len(cells) < TRIED_FOR_EACH_N * need + 64:
             return None
         if not moved:
-            cells = np.flatnonzero((over > 0)[board.group, levels] & free)
+            cells = np.flatnonzero((over > 0)[graph.group, levels] & free)
             cells = cells[_order(weight[cells], rng, len(cells))]
-            if not _fill_gaps(board, cells, levels, wall, bars, over, rng, restricted):
+            if not _fill_gaps(graph, cells, levels, wall, bars, over, rng, restricted):
                 return None
-    return levels if is_field_at(board, levels, np.flatnonzero(levels != current)) else None
+    return levels if is_field_at(graph, levels, np.flatnonzero(levels != current)) else None
 
 
-def is_field_at(board: Board, levels: IntArray, changed: IntArray) -> bool:
+def is_field_at(graph: Graph, levels: IntArray, changed: IntArray) -> bool:
     """Whether a field that was valid still is, looking at the changed blocks only."""
-    near = board.beside(changed)
+    near = graph.beside(changed)
     beside = np.append(levels, -1)[near]
     mine = levels[changed][:, None]
-    clash = board.conflict[mine, np.maximum(beside, 0)] & (beside >= 0)
+    clash = graph.conflict[mine, np.maximum(beside, 0)] & (beside >= 0)
     return not bool(clash.any())
 
 
@@ -94,7 +94,7 @@ def _each_once(cells: IntArray, n: int) -> IntArray:
 
 
 def _fill_gaps(
-    board: Board,
+    graph: Graph,
     cells: IntArray,
     levels: IntArray,
     wall: IntArray,
@@ -104,16 +104,16 @@ def _fill_gaps(
     restricted: bool,
 ) -> int:
     """Recolour some of these cells, no two of them neighbours, to levels with too few; returns how many."""
-    cells = _each_once(cells, board.n)
-    table = board.beside(cells)
+    cells = _each_once(cells, graph.n)
+    table = graph.beside(cells)
     barred = wall.take(table[:, 0])
     for k in range(1, table.shape[1]):
         barred |= wall.take(table[:, k])
     legal = ~barred
     if restricted:
-        legal &= board.choice[cells] @ (np.int64(1) << np.arange(board.L, dtype=np.int64))
+        legal &= graph.choice[cells] @ (np.int64(1) << np.arange(graph.L, dtype=np.int64))
     goal = np.full(len(cells), -1, dtype=np.int64)
-    group, origin = board.group[cells], levels[cells]
+    group, origin = graph.group[cells], levels[cells]
     left = over.copy()
     for g, level in np.argwhere(over < 0)[rng.permutation(int((over < 0).sum()))].tolist():
         fits = (legal >> level & 1 == 1) & (goal < 0) & (group == g)
@@ -124,12 +124,12 @@ def _fill_gaps(
             left[g, level] += len(at)
             left[g, start] -= len(at)
     chosen = np.flatnonzero(goal >= 0)
-    rank = np.full(board.n + 1, len(cells), dtype=np.int64)
+    rank = np.full(graph.n + 1, len(cells), dtype=np.int64)
     rank[cells[chosen]] = chosen
     chosen = chosen[(rank[table[chosen]] > chosen[:, None]).all(axis=1)]
     at, to = cells[chosen], goal[chosen]
-    np.subtract.at(over, (board.group[at], levels[at]), 1)
-    np.add.at(over, (board.group[at], to), 1)
+    np.subtract.at(over, (graph.group[at], levels[at]), 1)
+    np.add.at(over, (graph.group[at], to), 1)
     levels[at] = to
     wall[at] = bars[to]
     return len(chosen)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from bossage.relief.change.recolour import changed_n, fewest_possible_n, recolour
-from bossage.relief.problem.graph import Board, conflicts_n, is_field
+from bossage.relief.problem.graph import Graph, conflicts_n, is_field
 from bossage.relief.problem.records import Effort, HeightProblem, IntArray, NoField, Proof
 from bossage.relief.problem.verdict import EXACT_UP_TO_N, Finding
 from bossage.relief.prove.arguments import first_proofs, later_proofs
@@ -79,50 +79,50 @@ def replan(
         `Replanned`, or `NoField` when no relief keeps the new counts, the pins and the rule.
     """
     problem = problem if quotas is None else replace(problem, quotas=np.asarray(quotas, dtype=np.int64))
-    board = Board(problem=problem)
+    graph = Graph(problem=problem)
     current = np.asarray(current, dtype=np.int64)
-    found = first_proofs(board)
+    found = first_proofs(graph)
     if found:
-        return _explained(board, found, effort)
-    weight = np.ones(board.n, dtype=np.int64) if weights is None else np.asarray(weights, dtype=np.int64)
-    bound = fewest_possible_n(board, current)
-    start = np.where(board.pins >= 0, board.pins, current)
-    best = None if conflicts_n(board, start) else recolour(board, current, weight, bound)
-    if best is not None and changed_n(best, current) == bound and (weights is None or board.n > EXACT_UP_TO_N):
-        return _replanned(board, current, best, bound, weight, engine="recolour")
-    if board.n <= EXACT_UP_TO_N:
-        return _exactly(board, current, best, bound, weight, effort)
+        return _explained(graph, found, effort)
+    weight = np.ones(graph.n, dtype=np.int64) if weights is None else np.asarray(weights, dtype=np.int64)
+    bound = fewest_possible_n(graph, current)
+    start = np.where(graph.pins >= 0, graph.pins, current)
+    best = None if conflicts_n(graph, start) else recolour(graph, current, weight, bound)
+    if best is not None and changed_n(best, current) == bound and (weights is None or graph.n > EXACT_UP_TO_N):
+        return _replanned(graph, current, best, bound, weight, engine="recolour")
+    if graph.n <= EXACT_UP_TO_N:
+        return _exactly(graph, current, best, bound, weight, effort)
     if best is not None:
-        return _replanned(board, current, best, bound, weight, engine="recolour")
-    text = f"No relief with these counts was found near this one for {board.n:,} blocks, and none is proven impossible."
+        return _replanned(graph, current, best, bound, weight, engine="recolour")
+    text = f"No relief with these counts was found near this one for {graph.n:,} blocks, and none is proven impossible."
     return NoField(reasons=(text,), proof=Proof.NONE, proven=False)
 
 
 def _exactly(
-    board: Board, current: IntArray, best: IntArray | None, bound: int, weight: IntArray, effort: Effort
+    graph: Graph, current: IntArray, best: IntArray | None, bound: int, weight: IntArray, effort: Effort
 ) -> Replanned | NoField:
     """The fewest changes and, among these, the least visible."""
     from bossage.relief.exact.linear import fewest_exactly, least_seen
 
-    found = fewest_exactly(board, current, best, bound, effort)
+    found = fewest_exactly(graph, current, best, bound, effort)
     if found.levels is None and found.best:
         text = "These counts cannot be met round what is glued: every way was tried."
-        again = later_proofs(board, with_solver=True)
+        again = later_proofs(graph, with_solver=True)
         no = again or Finding(no=NoField(reasons=(text,), proof=Proof.SEARCH, proven=True))
-        return _explained(board, no, effort)
+        return _explained(graph, no, effort)
     if found.levels is None:
         text = "No relief with these counts was found, and none is proven impossible."
         return NoField(reasons=(text,), proof=Proof.NONE, proven=False)
     levels = found.levels
     if int(weight.min(initial=1)) < int(weight.max(initial=1)) and found.value:
-        levels = least_seen(board, current, levels, weight, effort)
-    return _replanned(board, current, levels, found.bound, weight, engine="exact")
+        levels = least_seen(graph, current, levels, weight, effort)
+    return _replanned(graph, current, levels, found.bound, weight, engine="exact")
 
 
 def _replanned(
-    board: Board, current: IntArray, levels: IntArray, bound: int, weight: IntArray, *, engine: str
+    graph: Graph, current: IntArray, levels: IntArray, bound: int, weight: IntArray, *, engine: str
 ) -> Replanned:
-    if board.n <= EXACT_UP_TO_N and not is_field(board, levels):
+    if graph.n <= EXACT_UP_TO_N and not is_field(graph, levels):
         raise AssertionError("A re-plan left the engine with a rule broken; this is a fault of the program.")
     at = np.flatnonzero(levels != current)
     levels.setflags(write=False)
@@ -164,7 +164,7 @@ def work_order(problem: HeightProblem, changes: tuple[Change, ...]) -> tuple[str
     )
 
 
-def _explained(board: Board, found: Finding, effort: Effort) -> NoField:
+def _explained(graph: Graph, found: Finding, effort: Effort) -> NoField:
     from bossage.relief.prove.relax import with_relaxation
 
-    return with_relaxation(board, found, effort)
+    return with_relaxation(graph, found, effort)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import IntArray
 
 NEW = -2  # taken from a stick, not from a tray
@@ -55,28 +55,28 @@ class Flow:
     new: IntArray
 
 
-def shortage(board: Board, trays: Trays) -> IntArray:
+def shortage(graph: Graph, trays: Trays) -> IntArray:
     """Blocks of each kind that there are too few of, whatever their length."""
-    open_n = np.bincount(trays.kind[board.pins < 0], minlength=len(trays.have))
+    open_n = np.bincount(trays.kind[graph.pins < 0], minlength=len(trays.have))
     lack: IntArray = np.maximum(open_n - trays.have.sum(axis=(1, 2)), 0)
     return lack
 
 
-def fewest_possible(board: Board, current: IntArray, trays: Trays) -> int:
+def fewest_possible(graph: Graph, current: IntArray, trays: Trays) -> int:
     """A lower bound of the changes: glued places that differ, and places whose length no block can give."""
-    forced = int(((board.pins >= 0) & (board.pins != current)).sum())
-    wants = wanted(board, trays, current)
+    forced = int(((graph.pins >= 0) & (graph.pins != current)).sum())
+    wants = wanted(graph, trays, current)
     have = trays.have.sum(axis=2)
     missing = 0
-    for kind, lack in enumerate(shortage(board, trays).tolist()):
+    for kind, lack in enumerate(shortage(graph, trays).tolist()):
         missing += max(0, int(unmet_of(wants[kind], have[kind], trays.saw).sum()) - lack)
     return forced + missing
 
 
-def wanted(board: Board, trays: Trays, levels: IntArray) -> IntArray:
+def wanted(graph: Graph, trays: Trays, levels: IntArray) -> IntArray:
     """Places that are not glued, by kind and by the length that these levels need."""
     out = np.zeros(trays.have.shape[:2], dtype=np.int64)
-    at = np.flatnonzero(board.pins < 0)
+    at = np.flatnonzero(graph.pins < 0)
     np.add.at(out, (trays.kind[at], trays.length[at, levels[at]]), 1)
     return out
 
@@ -94,7 +94,7 @@ def unmet_of(wants: IntArray, have: IntArray, saw: bool) -> IntArray:
     return out
 
 
-def flow_of(board: Board, trays: Trays, levels: IntArray) -> Flow | None:
+def flow_of(graph: Graph, trays: Trays, levels: IntArray) -> Flow | None:
     """How the trays serve these levels with the least paint and sawing, or None when they can not.
 
     Longest places first; each length takes its own blocks before longer ones, the nearest longer ones next.
@@ -102,10 +102,10 @@ def flow_of(board: Board, trays: Trays, levels: IntArray) -> Flow | None:
     kinds, lengths, shades = trays.have.shape
     count = np.zeros((kinds, lengths, shades, lengths), dtype=np.int64)
     new = np.zeros((kinds, lengths), dtype=np.int64)
-    at = np.flatnonzero(board.pins < 0)
+    at = np.flatnonzero(graph.pins < 0)
     place_n = np.zeros((kinds, lengths, shades - 1), dtype=np.int64)
     np.add.at(place_n, (trays.kind[at], trays.length[at, levels[at]], trays.shade[at]), 1)
-    lack = shortage(board, trays)
+    lack = shortage(graph, trays)
     for kind in range(kinds):
         left = trays.have[kind].copy()
         for k in range(lengths - 1, -1, -1):
@@ -125,22 +125,22 @@ def flow_of(board: Board, trays: Trays, levels: IntArray) -> Flow | None:
 
 
 def deal(
-    board: Board, trays: Trays, levels: IntArray, current: IntArray, flow: Flow, prefer: IntArray | None
+    graph: Graph, trays: Trays, levels: IntArray, current: IntArray, flow: Flow, prefer: IntArray | None
 ) -> tuple[IntArray, IntArray]:
     """Which block each place takes: its own shade wherever there is one, unchanged places first.
 
     Returns the blocks taken (length and shade by place, see `Laid.took`) and what stays in the trays.
     """
-    took = np.full((board.n, 2), NOT_TAKEN, dtype=np.int64)
-    rank = np.zeros(board.n, dtype=np.int64)  # later places take the odd blocks
+    took = np.full((graph.n, 2), NOT_TAKEN, dtype=np.int64)
+    rank = np.zeros(graph.n, dtype=np.int64)  # later places take the odd blocks
     rank[levels != current] = 1
     if prefer is not None:
         rank[prefer] = 2
     kinds, lengths, _, _ = flow.count.shape
-    need = trays.length[np.arange(board.n), levels]
+    need = trays.length[np.arange(graph.n), levels]
     for kind in range(kinds):
         for k in range(lengths):
-            places = np.flatnonzero((board.pins < 0) & (trays.kind == kind) & (need == k))
+            places = np.flatnonzero((graph.pins < 0) & (trays.kind == kind) & (need == k))
             places = places[np.argsort(rank[places], kind="stable")]
             pool = flow.count[kind, :, :, k].copy()
             rest = []

@@ -9,7 +9,7 @@ import numpy as np
 
 from bossage.relief.change.tray_flow import Flow, Trays, fewest_possible, shortage
 from bossage.relief.exact.cp_sat import hold_pairs, solver_of
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import IntArray, NoField, Proof
 
 
@@ -36,7 +36,7 @@ class _Model:
 
 
 def fewest_from_trays(
-    board: Board, current: IntArray, trays: Trays, weight: IntArray, *, units: float
+    graph: Graph, current: IntArray, trays: Trays, weight: IntArray, *, units: float
 ) -> FromTrays | NoField | None:
     """First the fewest new blocks beyond what is missing and the fewest changes, then the least seen of those.
 
@@ -44,15 +44,15 @@ def fewest_from_trays(
     """
     from ortools.sat.python import cp_model
 
-    m = _build(board, current, trays)
-    free = np.flatnonzero(board.pins < 0).tolist()
-    forced = int(((board.pins >= 0) & (board.pins != current)).sum())
+    m = _build(graph, current, trays)
+    free = np.flatnonzero(graph.pins < 0).tolist()
+    forced = int(((graph.pins >= 0) & (graph.pins != current)).sum())
     changed = {v: 1 - m.x[v][int(current[v])] if int(current[v]) in m.x[v] else 1 for v in free}
     changes = sum(changed.values())
     beyond = sum(m.beyond)
-    bound = fewest_possible(board, current, trays)
+    bound = fewest_possible(graph, current, trays)
     m.model.add(changes + forced + beyond >= bound)
-    m.model.minimize((board.n + 1) * beyond + changes)
+    m.model.minimize((graph.n + 1) * beyond + changes)
     _hint(m, current, trays)
     solver = solver_of(units)
     status = solver.solve(m.model)
@@ -61,17 +61,17 @@ def fewest_from_trays(
         return NoField(reasons=(text,), proof=Proof.SEARCH, proven=True)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
-    best = _read(m, trays, solver, len(board.pins))
+    best = _read(m, trays, solver, len(graph.pins))
     fewest, extra = int(solver.value(changes)) if free else 0, int(solver.value(beyond))
     proven = status == cp_model.OPTIMAL
-    least = forced + fewest if proven else max(bound, forced + _changes_bound(solver.best_objective_bound, board.n + 1))
+    least = forced + fewest if proven else max(bound, forced + _changes_bound(solver.best_objective_bound, graph.n + 1))
     m.model.add(changes <= fewest)
     m.model.add(beyond <= extra)
     lengths_n = trays.have.shape[1]
     recuts = sum((lengths_n + k - to) * var for (_, k, _, to), var in m.flow.items() if to < k)  # few, then short ones
     seen = sum(int(weight[v]) * part for v, part in changed.items())
-    each = 2 * lengths_n * board.n + 1
-    m.model.minimize(each * ((2 * board.n + 1) * seen + sum(m.paint)) + recuts)
+    each = 2 * lengths_n * graph.n + 1
+    m.model.minimize(each * ((2 * graph.n + 1) * seen + sum(m.paint)) + recuts)
     m.model.clear_hints()
     for v, own in enumerate(m.x):
         for level, var in own.items():
@@ -79,7 +79,7 @@ def fewest_from_trays(
     solver = solver_of(units)
     status = solver.solve(m.model)
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        best = _read(m, trays, solver, len(board.pins))
+        best = _read(m, trays, solver, len(graph.pins))
     return FromTrays(levels=best[0], flow=best[1], bound_n=least, least_seen=status == cp_model.OPTIMAL)
 
 
@@ -89,22 +89,22 @@ def _changes_bound(objective: float, each_new: int) -> int:
     return whole if whole < each_new else 0
 
 
-def _build(board: Board, current: IntArray, trays: Trays) -> _Model:
+def _build(graph: Graph, current: IntArray, trays: Trays) -> _Model:
     from ortools.sat.python import cp_model
 
     model = cp_model.CpModel()
-    x = [{level: model.new_bool_var("") for level in np.flatnonzero(row).tolist()} for row in board.choice]
+    x = [{level: model.new_bool_var("") for level in np.flatnonzero(row).tolist()} for row in graph.choice]
     for own in x:
         model.add_exactly_one(own.values())
-    hold_pairs(model, board, x)
+    hold_pairs(model, graph, x)
     m = _Model(model=model, x=x, flow={}, new={}, beyond=[], paint=[])
     wants: dict[tuple[int, int], dict[int, list[Any]]] = {}
-    for v in np.flatnonzero(board.pins < 0).tolist():
+    for v in np.flatnonzero(graph.pins < 0).tolist():
         for level, var in x[v].items():
             by_shade = wants.setdefault((int(trays.kind[v]), int(trays.length[v, level])), {})
             by_shade.setdefault(int(trays.shade[v]), []).append(var)
-    open_n = np.bincount(trays.kind[board.pins < 0], minlength=len(trays.have)).tolist()
-    for kind, lack in enumerate(shortage(board, trays).tolist()):
+    open_n = np.bincount(trays.kind[graph.pins < 0], minlength=len(trays.have)).tolist()
+    for kind, lack in enumerate(shortage(graph, trays).tolist()):
         _serve(m, trays, kind, lack, open_n[kind], {k: by for (g, k), by in wants.items() if g == kind})
     return m
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from bossage.relief.change.replan import Replanned, replan
 from bossage.relief.change.tray_flow import Trays, deal, fewest_possible, flow_of, shortage, unmet_of, wanted
-from bossage.relief.problem.graph import Board, counts_of, is_field
+from bossage.relief.problem.graph import Graph, counts_of, is_field
 from bossage.relief.problem.records import Effort, HeightProblem, IntArray, NoField, Proof
 from bossage.relief.problem.verdict import EXACT_UP_TO_N
 from bossage.relief.prove.reach import narrowed
@@ -68,23 +68,23 @@ def lay_from_trays(
     Returns:
         `Laid`, or `NoField` when what is glued leaves no valid relief whatever is sawn.
     """
-    board = Board(problem=problem)
+    graph = Graph(problem=problem)
     current = np.asarray(current, dtype=np.int64)
-    weight = np.ones(board.n, dtype=np.int64) if weights is None else np.asarray(weights, dtype=np.int64)
-    _, emptied = narrowed(board)
+    weight = np.ones(graph.n, dtype=np.int64) if weights is None else np.asarray(weights, dtype=np.int64)
+    _, emptied = narrowed(graph)
     if emptied:
         return emptied.no
-    if board.n <= EXACT_UP_TO_N:
+    if graph.n <= EXACT_UP_TO_N:
         from bossage.relief.change.tray_search import fewest_from_trays
 
-        found = fewest_from_trays(board, current, trays, weight, units=effort.exact_units)
+        found = fewest_from_trays(graph, current, trays, weight, units=effort.exact_units)
     else:
         found = None
     if found is None:
-        return _near(board, current, trays, weight, prefer, effort)
+        return _near(graph, current, trays, weight, prefer, effort)
     if isinstance(found, NoField):
         return found
-    took, left = deal(board, trays, found.levels, current, found.flow, prefer)
+    took, left = deal(graph, trays, found.levels, current, found.flow, prefer)
     found.levels.setflags(write=False)
     at = np.flatnonzero(found.levels != current)
     return Laid(
@@ -96,14 +96,14 @@ def lay_from_trays(
         visible_n=int(weight[at].sum()),
         least_seen=found.least_seen,
         new_n=found.flow.new,
-        spare_n=int(found.flow.new.sum()) - int(shortage(board, trays).sum()),
+        spare_n=int(found.flow.new.sum()) - int(shortage(graph, trays).sum()),
         took=took,
         left=left,
     )
 
 
 def _near(
-    board: Board,
+    graph: Graph,
     current: IntArray,
     trays: Trays,
     weight: IntArray,
@@ -111,17 +111,17 @@ def _near(
     effort: Effort,
 ) -> Laid | NoField:
     """For pieces too large to search: the nearest quotas that the trays can serve, and a re-plan to these."""
-    quotas = _nearest_quotas(board, current, trays)
-    problem = replace(board.problem, group=trays.kind, quotas=quotas)
+    quotas = _nearest_quotas(graph, current, trays)
+    problem = replace(graph.problem, group=trays.kind, quotas=quotas)
     answer = replan(problem, current, weights=weight, effort=effort)
     if not isinstance(answer, Replanned):
         return answer
-    flow = flow_of(board, trays, answer.levels)
-    if flow is None or not is_field(Board(problem=problem), answer.levels):
-        text = f"No relief from these trays was found for {board.n:,} blocks, and none is proven impossible."
+    flow = flow_of(graph, trays, answer.levels)
+    if flow is None or not is_field(Graph(problem=problem), answer.levels):
+        text = f"No relief from these trays was found for {graph.n:,} blocks, and none is proven impossible."
         return NoField(reasons=(text,), proof=Proof.NONE, proven=False)
-    took, left = deal(board, trays, answer.levels, current, flow, prefer)
-    bound = fewest_possible(board, current, trays)
+    took, left = deal(graph, trays, answer.levels, current, flow, prefer)
+    bound = fewest_possible(graph, current, trays)
     return Laid(
         levels=answer.levels,
         before=current,
@@ -137,18 +137,18 @@ def _near(
     )
 
 
-def _nearest_quotas(board: Board, current: IntArray, trays: Trays) -> IntArray:
+def _nearest_quotas(graph: Graph, current: IntArray, trays: Trays) -> IntArray:
     """Counts by kind and level near those of now, glued places as they are, that the trays can serve.
 
     Assumes one length for each level of a kind, as on pieces without a ring; what a ring asks beyond is left to
     `flow_of` to refuse.
     """
-    free = board.pins < 0
-    levels = np.where(free, current, board.pins)
-    groups = Board(problem=replace(board.problem, group=trays.kind, quotas=np.zeros((len(trays.have), board.L), int)))
+    free = graph.pins < 0
+    levels = np.where(free, current, graph.pins)
+    groups = Graph(problem=replace(graph.problem, group=trays.kind, quotas=np.zeros((len(trays.have), graph.L), int)))
     quotas = counts_of(groups, levels)
-    have, lack = trays.have.sum(axis=2), shortage(board, trays)
-    wants = wanted(board, trays, current)
+    have, lack = trays.have.sum(axis=2), shortage(graph, trays)
+    wants = wanted(graph, trays, current)
     for kind in range(len(quotas)):
         unmet = unmet_of(wants[kind], have[kind], trays.saw)
         mine = np.flatnonzero((trays.kind == kind) & free)
@@ -161,7 +161,7 @@ def _nearest_quotas(board: Board, current: IntArray, trays: Trays) -> IntArray:
                 if lack[kind] > 0:
                     lack[kind] -= 1
                     continue
-                open_to = [level for level in range(board.L) if _can_serve(spare, int(length[level]), trays.saw)]
+                open_to = [level for level in range(graph.L) if _can_serve(spare, int(length[level]), trays.saw)]
                 origin = int(np.flatnonzero(length == k)[0])
                 to = min(open_to, key=lambda level: abs(level - origin))
                 _use(spare, int(length[to]))

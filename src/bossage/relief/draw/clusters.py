@@ -1,4 +1,4 @@
-"""Changes of whole clusters, for boards where swaps of two blocks get nowhere: few levels, small boards, wide steps.
+"""Changes of whole clusters, for graphs where swaps of two blocks get nowhere: few levels, small graphs, wide steps.
 
 Levels are mirrored about a height: a block that changes may push neighbours to change too, and so on. Such a cluster
 changes as one, which keeps all steps within it, together with a second that evens out the counts, or by itself while
@@ -13,14 +13,14 @@ from __future__ import annotations
 import numpy as np
 
 from bossage.relief.draw.fill import as_masks
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import IntArray
 
 CLUSTER_MOST_N = 32  # blocks that may change at once; larger clusters hardly ever even out
 SMALL_UP_TO_N = 64  # blocks up to which clusters always take part: swaps of two may not lead everywhere
 FEW_SWAPS_SHARE = 0.04  # of the attempts; below, plain swaps leave the way a field was filled in sight
-SMALL_TRIES_N = 6_000  # the slowest of small boards (3 x 4, five levels, steps of two) forgets within a thousand or so
-TRIES_FOR_EACH_N = 12  # of every free block of larger boards
+SMALL_TRIES_N = 6_000  # the slowest of small graphs (3 x 4, five levels, steps of two) forgets within a thousand or so
+TRIES_FOR_EACH_N = 12  # of every free block of larger graphs
 LEAST_TRIES_N = 1_500
 MOST_TRIES_N = 30_000
 ODDS_OFF = 2.0  # by the number of blocks: how likely a field is for each block that has a level too many
@@ -28,7 +28,7 @@ EXACT_OF_TRIES_N = 6  # once one in so many tries left the counts exact, the wal
 
 
 def cluster_tries_n(free_n: int, swapped_share: float) -> int:
-    """How many clusters to try on a board of so many free blocks, after that share of plain swaps was done."""
+    """How many clusters to try on a graph of so many free blocks, after that share of plain swaps was done."""
     if free_n <= SMALL_UP_TO_N:
         return SMALL_TRIES_N
     if swapped_share >= FEW_SWAPS_SHARE:
@@ -36,15 +36,15 @@ def cluster_tries_n(free_n: int, swapped_share: float) -> int:
     return min(max(LEAST_TRIES_N, TRIES_FOR_EACH_N * free_n), MOST_TRIES_N)
 
 
-def swap_clusters(board: Board, levels: IntArray, rng: np.random.Generator, *, tries: int) -> tuple[IntArray, int]:
+def swap_clusters(graph: Graph, levels: IntArray, rng: np.random.Generator, *, tries: int) -> tuple[IntArray, int]:
     """Try so many clusters; returns the field, which was valid and still is, and how many changes were done."""
-    free = np.flatnonzero(board.pins < 0)
-    if len(free) < 2 or board.L < 2 or tries <= 0:
+    free = np.flatnonzero(graph.pins < 0)
+    if len(free) < 2 or graph.L < 2 or tries <= 0:
         return levels, 0
-    walk = _Walk(board, levels)
+    walk = _Walk(graph, levels)
     first = free[rng.integers(len(free), size=tries)].tolist()
     second = free[rng.integers(len(free), size=tries)].tolist()
-    levels_n = board.L
+    levels_n = graph.L
     step = rng.integers(1, levels_n, size=tries).tolist()
     chance = rng.random(tries).tolist()
     alone = (rng.random(tries) < 0.5).tolist()
@@ -66,18 +66,18 @@ def swap_clusters(board: Board, levels: IntArray, rng: np.random.Generator, *, t
 class _Walk:
     """A field on its walk, and what was changed since its counts were last exact."""
 
-    def __init__(self, board: Board, levels: IntArray) -> None:
+    def __init__(self, graph: Graph, levels: IntArray) -> None:
         self.level: list[int] = levels.tolist()
-        self.near = board.neighbours
-        self.bars = board.conflict_mask
-        self.open_to = as_masks(board.choice)
-        self.free = (board.pins < 0).tolist()
-        self.base = (board.group * board.L).tolist()  # what is counted of a level of its group stands this far on
-        self.top = board.L - 1
-        self.mirrored = board.problem.level_conflict is None  # else only two levels are surely as far apart mirrored
-        self.over = [0] * (board.L * board.problem.groups_n)
+        self.near = graph.neighbours
+        self.bars = graph.conflict_mask
+        self.open_to = as_masks(graph.choice)
+        self.free = (graph.pins < 0).tolist()
+        self.base = (graph.group * graph.L).tolist()  # what is counted of a level of its group stands this far on
+        self.top = graph.L - 1
+        self.mirrored = graph.problem.level_conflict is None  # else only two levels are surely as far apart mirrored
+        self.over = [0] * (graph.L * graph.problem.groups_n)
         # there are more ways off the exact counts the more blocks there are; so a good part of the walk is exact
-        self.odds = min(0.5, ODDS_OFF / int((board.pins < 0).sum()))
+        self.odds = min(0.5, ODDS_OFF / int((graph.pins < 0).sum()))
         self.off = 0  # blocks that have a level too many
         self.since: list[tuple[set[int], int]] = []
 

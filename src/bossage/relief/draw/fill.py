@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import BoolArray, IntArray
 
 CROWDED_SHARE = 0.36  # of all blocks, from which a level falls into a chessboard (hard squares order at 0.368)
@@ -28,16 +28,16 @@ class Draft:
     rounds_n: int
 
 
-def fill(board: Board, rng: np.random.Generator) -> IntArray:
+def fill(graph: Graph, rng: np.random.Generator) -> IntArray:
     """Levels with exact quotas, pins and (where the quotas let it) allowed levels, conflicts kept few."""
-    n, L = board.n, board.L
-    masks, full = board.conflict_mask, (1 << L) - 1
-    choice = as_masks(board.choice)
-    left = board.problem.quotas.tolist()
-    group = board.group.tolist()
+    n, L = graph.n, graph.L
+    masks, full = graph.conflict_mask, (1 << L) - 1
+    choice = as_masks(graph.choice)
+    left = graph.problem.quotas.tolist()
+    group = graph.group.tolist()
     levels = [-1] * n
     blocked = [0] * n
-    neighbours = board.neighbours
+    neighbours = graph.neighbours
 
     def put(v: int, level: int) -> None:
         levels[v] = level
@@ -46,13 +46,13 @@ def fill(board: Board, rng: np.random.Generator) -> IntArray:
         for u in neighbours[v]:
             blocked[u] |= mask
 
-    pinned = np.flatnonzero(board.pins >= 0).tolist()
+    pinned = np.flatnonzero(graph.pins >= 0).tolist()
     for v in pinned:
-        put(v, int(board.pins[v]))
-    for v, level in _crowded_first(board, rng, levels, left):
+        put(v, int(graph.pins[v]))
+    for v, level in _crowded_first(graph, rng, levels, left):
         put(v, level)
-    degree = np.diff(board.csr[0])
-    scarce = L - board.choice.sum(axis=1)
+    degree = np.diff(graph.csr[0])
+    scarce = L - graph.choice.sum(axis=1)
     order = np.argsort(-(degree + 2 * scarce) + rng.random(n) * 2.5, kind="stable")
     draws = rng.random(n).tolist()
     for v in order.tolist():
@@ -70,27 +70,27 @@ def fill(board: Board, rng: np.random.Generator) -> IntArray:
 
 
 def _crowded_first(
-    board: Board, rng: np.random.Generator, levels: list[int], left: list[list[int]]
+    graph: Graph, rng: np.random.Generator, levels: list[int], left: list[list[int]]
 ) -> list[tuple[int, int]]:
     """Blocks for levels so many that they must stand like one colour of a chessboard, if the graph has two sides."""
     placed: list[tuple[int, int]] = []
-    side = board.two_sides if board.problem.levels_n > 2 else None
+    side = graph.two_sides if graph.problem.levels_n > 2 else None
     if side is None:
         return placed
     free = np.array([level < 0 for level in levels], dtype=np.bool_)
-    group = board.group.tolist()
-    asked = board.problem.quotas.sum(axis=0)
-    for window in board.windows:
-        if int(asked[window].sum()) <= CROWDED_SHARE * board.n:
+    group = graph.group.tolist()
+    asked = graph.problem.quotas.sum(axis=0)
+    for window in graph.windows:
+        if int(asked[window].sum()) <= CROWDED_SHARE * graph.n:
             continue
-        may = board.choice[:, window].any(axis=1) & free
+        may = graph.choice[:, window].any(axis=1) & free
         held = np.array([level in window for level in levels], dtype=np.bool_)
         better = int((side[may | held] == 1).sum() * 2 > (may | held).sum())
         here = rng.permutation(np.flatnonzero(may & (side == better))).tolist()
         still = [[row[level] for level in window] for row in left]
         for v in here:
             row = still[group[v]]
-            open_to = [i for i, level in enumerate(window) if row[i] > 0 and board.choice[v, level]]
+            open_to = [i for i, level in enumerate(window) if row[i] > 0 and graph.choice[v, level]]
             if open_to:
                 i = max(open_to, key=row.__getitem__)
                 row[i] -= 1
@@ -126,18 +126,18 @@ def as_masks(choice: BoolArray) -> list[int]:
     return [sum(1 << int(b) for b in np.flatnonzero(row)) for row in choice]
 
 
-def repair(board: Board, levels: IntArray, rng: np.random.Generator, *, rounds_n: int) -> Draft:
+def repair(graph: Graph, levels: IntArray, rng: np.random.Generator, *, rounds_n: int) -> Draft:
     """Swap levels within groups until no pair conflicts and every block has an allowed level, or rounds run out.
 
     A block on a level that it may not have weighs like two conflicts. Pinned blocks never move.
     """
-    n, L = board.n, board.L
-    conf = board.conflict.astype(np.int64)
-    clash = _clashes(board, levels)
-    clash += 2 * ~board.choice
-    free = board.pins < 0
-    mates = [np.flatnonzero((board.group == g) & free) for g in range(board.problem.groups_n)]
-    group = board.group.tolist()
+    n, L = graph.n, graph.L
+    conf = graph.conflict.astype(np.int64)
+    clash = _clashes(graph, levels)
+    clash += 2 * ~graph.choice
+    free = graph.pins < 0
+    mates = [np.flatnonzero((graph.group == g) & free) for g in range(graph.problem.groups_n)]
+    group = graph.group.tolist()
     tabu = np.zeros((n, L), dtype=np.int64)
     levels = levels.copy()
     rows = np.arange(n)
@@ -150,14 +150,14 @@ def repair(board: Board, levels: IntArray, rng: np.random.Generator, *, rounds_n
         if len(bad) > TRIED_A_ROUND_N:
             bad = np.sort(rng.choice(bad, TRIED_A_ROUND_N, replace=False))
         weight = int(own.sum())
-        pick = _best_swap(board, levels, clash, own, bad, mates, group, tabu, turn, weight - best, rng, conf)
+        pick = _best_swap(graph, levels, clash, own, bad, mates, group, tabu, turn, weight - best, rng, conf)
         if pick is None:
             continue
         a, b = pick
         la, lb = int(levels[a]), int(levels[b])
         step = conf[lb] - conf[la]
-        clash[board.neighbours[a]] += step
-        clash[board.neighbours[b]] -= step
+        clash[graph.neighbours[a]] += step
+        clash[graph.neighbours[b]] -= step
         levels[a], levels[b] = lb, la
         stay = turn + TABU_LEAST_N + int(rng.integers(TABU_LEAST_N)) + int(TABU_PER_CONFLICT * min(len(bad), 12))
         tabu[a, la] = stay
@@ -170,12 +170,12 @@ def repair(board: Board, levels: IntArray, rng: np.random.Generator, *, rounds_n
     return Draft(levels=best_levels, conflicts_n=best, rounds_n=turn if rounds_n else 0)
 
 
-def _clashes(board: Board, levels: IntArray) -> IntArray:
+def _clashes(graph: Graph, levels: IntArray) -> IntArray:
     """For each block and level, how many neighbours would conflict."""
-    clash = np.zeros((board.n, board.L), dtype=np.int64)
-    rows = board.conflict.astype(np.int64)[levels]
-    np.add.at(clash, board.edges[:, 0], rows[board.edges[:, 1]])
-    np.add.at(clash, board.edges[:, 1], rows[board.edges[:, 0]])
+    clash = np.zeros((graph.n, graph.L), dtype=np.int64)
+    rows = graph.conflict.astype(np.int64)[levels]
+    np.add.at(clash, graph.edges[:, 0], rows[graph.edges[:, 1]])
+    np.add.at(clash, graph.edges[:, 1], rows[graph.edges[:, 0]])
     return clash
 
 
@@ -184,7 +184,7 @@ def _bad_n(clash: IntArray, levels: IntArray, rows: IntArray) -> int:
 
 
 def _best_swap(
-    board: Board,
+    graph: Graph,
     levels: IntArray,
     clash: IntArray,
     own: IntArray,
@@ -203,7 +203,7 @@ def _best_swap(
         la = levels[a]
         lb = levels[others]
         change = clash[a, lb] - own[a] + clash[others, la] - own[others]
-        near = board.near(a)
+        near = graph.near(a)
         touching = np.minimum(np.searchsorted(others, near), len(others) - 1)
         touching = touching[others[touching] == near]
         change[touching] += 2 * conf[la, lb[touching]] - 2

@@ -21,7 +21,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.relief.draw.on_graph import BROKEN
-from bossage.relief.problem.graph import Board, is_field
+from bossage.relief.problem.graph import Graph, is_field
 from bossage.relief.problem.pair_law import fair_moran, pair_law
 from bossage.relief.problem.records import Effort, IntArray, Solved, SolveReport
 
@@ -55,28 +55,28 @@ class Frame:
     classes: tuple[tuple[int, ...], tuple[int, ...]]  # every other place, every third
 
 
-def plain_enough(board: Board) -> bool:
+def plain_enough(graph: Graph) -> bool:
     """Whether the quick engine suits: a grid with free blocks that only have to differ at their sides, many levels."""
-    p = board.problem
+    p = graph.problem
     return (
         p.grid is not None
         and not p.grid.diagonal
-        and board.n >= PLANES_FROM_N
-        and board.L <= MOST_LEVELS_N
+        and graph.n >= PLANES_FROM_N
+        and graph.L <= MOST_LEVELS_N
         and p.grid.rows_n >= LEAST_ROWS_N
         and p.groups_n == 1
         and (p.pins is None and p.allowed is None)
         and (p.min_step == 1 and p.level_conflict is None)
-        and int(p.quotas.sum()) == board.n
+        and int(p.quotas.sum()) == graph.n
         and int(np.count_nonzero(p.quotas)) >= LEAST_LEVELS_N
-        and int(p.quotas.max()) <= MOST_SHARE * board.n
+        and int(p.quotas.max()) <= MOST_SHARE * graph.n
     )
 
 
-def plane_field(board: Board, rng: np.random.Generator, effort: Effort) -> Solved | None:
+def plane_field(graph: Graph, rng: np.random.Generator, effort: Effort) -> Solved | None:
     """A mixed field of a plain piece; None where swaps alone do not settle it, or would mix it too slowly."""
-    frame = frame_of(board)
-    field = PlaneField(frame, dealt(board, frame, rng), rng)
+    frame = frame_of(graph)
+    field = PlaneField(frame, dealt(graph, frame, rng), rng)
     repairs = tried = swapped = 0
     while field.in_conflict():
         if field.strokes_n >= SETTLE_STROKES_N:
@@ -86,33 +86,33 @@ def plane_field(board: Board, rng: np.random.Generator, effort: Effort) -> Solve
     if swapped <= LEAST_SWAPPED_SHARE * tried:
         return None
     # How long to mix is settled before the mixing, or fields with more ways out would be handed out more often.
-    a_sweep = max(board.n / tried, SWAPS_PER_SWEEP * board.n / swapped) * STROKES_A_LOOK_N
+    a_sweep = max(graph.n / tried, SWAPS_PER_SWEEP * graph.n / swapped) * STROKES_A_LOOK_N
     tried = swapped = 0
     for _ in range(MOST_MIXED_N):
         more = field.stroke(math.ceil(effort.mix_sweeps * a_sweep))
         tried, swapped = tried + more[0], swapped + more[1]
         levels = field.levels()
-        if not _strays(board, levels):
+        if not _strays(graph, levels):
             break
-    if not is_field(board, levels):
+    if not is_field(graph, levels):
         raise AssertionError(BROKEN)
     levels.setflags(write=False)
     report = SolveReport(engine="planes", draws_n=1, repairs_n=repairs, mix_attempts_n=tried, mix_swaps_n=swapped)
     return Solved(levels=levels, report=report)
 
 
-def _strays(board: Board, levels: IntArray) -> bool:
+def _strays(graph: Graph, levels: IntArray) -> bool:
     """Whether a large field is one of the few of which neighbours are more alike, or less, than of most."""
-    if not FAR_FROM_N <= board.n <= FAR_UP_TO_N:
+    if not FAR_FROM_N <= graph.n <= FAR_UP_TO_N:
         return False
     z = levels - levels.mean()
-    moran = float((z[board.edges[:, 0]] * z[board.edges[:, 1]]).mean()) / float((z * z).mean())
-    return abs(moran - fair_moran(board, pair_law(board, board.edges))) > FAR
+    moran = float((z[graph.edges[:, 0]] * z[graph.edges[:, 1]]).mean()) / float((z * z).mean())
+    return abs(moran - fair_moran(graph, pair_law(graph, graph.edges))) > FAR
 
 
-def frame_of(board: Board) -> Frame:
-    """Where the cells of a board lie: rows one after another, with so much border that the classes keep apart."""
-    grid = board.problem.grid
+def frame_of(graph: Graph) -> Frame:
+    """Where the cells of a graph lie: rows one after another, with so much border that the classes keep apart."""
+    grid = graph.problem.grid
     assert grid is not None
     rows, cols = grid.block.shape
     width = cols + 1
@@ -120,7 +120,7 @@ def frame_of(board: Board) -> Frame:
         width += 1
     held = np.zeros((rows + 1, width), dtype=np.bool_)
     held[1:, :cols] = grid.block >= 0
-    place = np.empty(board.n, dtype=np.int64)
+    place = np.empty(graph.n, dtype=np.int64)
     place[grid.block[held[1:, :cols]]] = np.flatnonzero(held)
     size, there = held.size, _bits(held.reshape(-1))
     classes = tuple(tuple(there & (_comb(1, every, size) << first) for first in range(every)) for every in (2, 3))
@@ -128,13 +128,13 @@ def frame_of(board: Board) -> Frame:
     return Frame(width=width, place=place, size=size, folds_n=folds, there=there, classes=(classes[0], classes[1]))
 
 
-def dealt(board: Board, frame: Frame, rng: np.random.Generator) -> list[int]:
+def dealt(graph: Graph, frame: Frame, rng: np.random.Generator) -> list[int]:
     """Planes of a field with the levels dealt at random, whatever touches."""
-    hand = np.repeat(np.arange(1, board.L + 1, dtype=np.uint8), board.problem.quotas[0])
+    hand = np.repeat(np.arange(1, graph.L + 1, dtype=np.uint8), graph.problem.quotas[0])
     rng.shuffle(hand)
     numbers = np.zeros(frame.size, dtype=np.uint8)
     numbers[frame.place] = hand
-    return [_bits(numbers & np.uint8(1 << k)) for k in range(board.L.bit_length())]
+    return [_bits(numbers & np.uint8(1 << k)) for k in range(graph.L.bit_length())]
 
 
 class PlaneField:

@@ -18,7 +18,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import IntArray
 
 Masks = NDArray[Any]
@@ -33,7 +33,7 @@ WORSE_SHARE = 0.65  # of repaired cells that take a level at random among those 
 class Lattice:
     """A grid with a border of nothing, flat: the level of each cell, and the levels that it bars to its neighbours."""
 
-    board: Board
+    graph: Graph
     width: int
     place: IntArray  # flat cell of each block
     offsets: tuple[int, ...]
@@ -45,24 +45,24 @@ class Lattice:
     free: IntArray = field(default_factory=lambda: np.zeros(0, dtype=np.int64))
 
 
-def lattice(board: Board) -> Lattice:
-    """The empty lattice of a board on a plain grid; pinned blocks are set."""
-    grid = board.problem.grid
+def lattice(graph: Graph) -> Lattice:
+    """The empty lattice of a graph on a plain grid; pinned blocks are set."""
+    grid = graph.problem.grid
     assert grid is not None
-    block, L = grid.block, board.L
+    block, L = grid.block, graph.L
     rows, cols = block.shape
     width = cols + 2
     kind = np.dtype(f"uint{next(b for b in (8, 16, 32, 64) if b >= L)}").type
     there = block >= 0
     flat = (np.arange(rows)[:, None] + 1) * width + np.arange(cols)[None, :] + 1
-    place = np.zeros(board.n, dtype=np.int64)
+    place = np.zeros(graph.n, dtype=np.int64)
     place[block[there]] = flat[there]
     offsets: tuple[int, ...] = (-width, -1, 1, width)
     if grid.diagonal:
         offsets += (-width - 1, -width + 1, width - 1, width + 1)
-    bars = np.array(board.conflict_mask, dtype=kind)
+    bars = np.array(graph.conflict_mask, dtype=kind)
     lat = Lattice(
-        board=board,
+        graph=graph,
         width=width,
         place=place,
         offsets=offsets,
@@ -71,14 +71,14 @@ def lattice(board: Board) -> Lattice:
         choice=None,
         bars=bars,
     )
-    pinned = board.pins >= 0
+    pinned = graph.pins >= 0
     lat.free = place[~pinned]
-    if not board.choice.all():
+    if not graph.choice.all():
         # What pins bar is barred for good; without this the repair keeps coming back to it.
         lat.choice = np.zeros(len(lat.wall), dtype=kind)
-        lat.choice[place] = (board.choice * (kind(1) << np.arange(L, dtype=kind))).sum(axis=1, dtype=kind)
-        _put(lat, place[pinned], board.pins[pinned])
-    lat.classes = [_classes(lat, along, board.group[~pinned]) for along in (0, 1)]
+        lat.choice[place] = (graph.choice * (kind(1) << np.arange(L, dtype=kind))).sum(axis=1, dtype=kind)
+        _put(lat, place[pinned], graph.pins[pinned])
+    lat.classes = [_classes(lat, along, graph.group[~pinned]) for along in (0, 1)]
     return lat
 
 
@@ -86,9 +86,9 @@ def _classes(lat: Lattice, along: int, group: IntArray) -> list[IntArray]:
     row, col = np.divmod(lat.free, lat.width)
     here = row if along else col
     kind = (here + 2 * ((row + col) & 1)) & 3
-    key = (kind * lat.board.problem.groups_n + group).astype(np.int16)
+    key = (kind * lat.graph.problem.groups_n + group).astype(np.int16)
     order = np.argsort(key, kind="stable")
-    cuts = np.cumsum(np.bincount(key, minlength=4 * lat.board.problem.groups_n))[:-1]
+    cuts = np.cumsum(np.bincount(key, minlength=4 * lat.graph.problem.groups_n))[:-1]
     return [cells for cells in np.split(lat.free[order], cuts) if len(cells)]
 
 
@@ -115,32 +115,32 @@ def _legal(lat: Lattice, cells: IntArray) -> Masks:
     legal = ~barred
     if lat.choice is not None:
         legal &= lat.choice.take(cells)
-    elif 8 * legal.itemsize > lat.board.L:
-        legal &= legal.dtype.type((1 << lat.board.L) - 1)
+    elif 8 * legal.itemsize > lat.graph.L:
+        legal &= legal.dtype.type((1 << lat.graph.L) - 1)
     return legal
 
 
 def _group_of(lat: Lattice) -> IntArray:
     out = np.zeros(len(lat.level), dtype=np.int64)
-    out[lat.place] = lat.board.group
+    out[lat.place] = lat.graph.group
     return out
 
 
 def scatter(lat: Lattice, rng: np.random.Generator) -> None:
     """Fill all free cells, few in conflict, quotas right on average."""
-    board = lat.board
-    left = board.problem.quotas.astype(np.float64)
-    size = np.bincount(board.group[board.pins < 0], minlength=board.problem.groups_n).astype(np.float64)
-    held = board.pins >= 0
+    graph = lat.graph
+    left = graph.problem.quotas.astype(np.float64)
+    size = np.bincount(graph.group[graph.pins < 0], minlength=graph.problem.groups_n).astype(np.float64)
+    held = graph.pins >= 0
     if held.any():
-        np.subtract.at(left, (board.group[held], board.pins[held]), 1.0)
-    group = _group_of(lat) if board.problem.groups_n > 1 else None
+        np.subtract.at(left, (graph.group[held], graph.pins[held]), 1.0)
+    group = _group_of(lat) if graph.problem.groups_n > 1 else None
     for cells in lat.classes[int(rng.integers(2))]:
         g = 0 if group is None else int(group[cells[0]])
         legal = _legal(lat, cells)
-        levels = _draw(legal, np.maximum(left[g], 0.0) * (len(cells) / max(size[g], 1.0)), board.L, rng)
+        levels = _draw(legal, np.maximum(left[g], 0.0) * (len(cells) / max(size[g], 1.0)), graph.L, rng)
         _put(lat, cells, levels)
-        left[g] -= np.bincount(levels, minlength=board.L)
+        left[g] -= np.bincount(levels, minlength=graph.L)
         size[g] -= len(cells)
 
 
@@ -150,7 +150,7 @@ def in_order(lat: Lattice, rng: np.random.Generator) -> None:
     The levels, sorted, go to one colour of the chessboard (of four, with corners) after the other along the rows, so
     that neighbours stand about N/2 (N/4) apart in the sorting.
     """
-    grid = lat.board.problem.grid
+    grid = lat.graph.problem.grid
     assert grid is not None
     cells = np.array(grid.block)
     if rng.integers(2):
@@ -161,7 +161,7 @@ def in_order(lat: Lattice, rng: np.random.Generator) -> None:
     part = rng.permutation(4 if grid.diagonal else 2)[part]
     block = cells.reshape(-1)
     order = np.argsort(part.reshape(-1)[block >= 0], kind="stable")
-    _put(lat, lat.place[block[block >= 0][order]], np.repeat(np.arange(lat.board.L), lat.board.problem.quotas[0]))
+    _put(lat, lat.place[block[block >= 0][order]], np.repeat(np.arange(lat.graph.L), lat.graph.problem.quotas[0]))
 
 
 def _draw(legal: Masks, target: NDArray[np.float64], L: int, rng: np.random.Generator) -> NDArray[np.uint8]:
@@ -202,8 +202,8 @@ def _in_conflict(lat: Lattice, cells: IntArray) -> NDArray[np.bool_]:
 
 def settle(lat: Lattice, rng: np.random.Generator, *, rounds_n: int) -> int:
     """Take conflicts away; returns how many cells are still in conflict."""
-    L = lat.board.L
-    weigh = np.vstack([lat.board.conflict.astype(np.int16), np.zeros((256 - L, L), dtype=np.int16)])
+    L = lat.graph.L
+    weigh = np.vstack([lat.graph.conflict.astype(np.int16), np.zeros((256 - L, L), dtype=np.int16)])
     bad = lat.free[_in_conflict(lat, lat.free)]
     group = _group_of(lat)
     over = surplus_of(lat)
@@ -251,12 +251,12 @@ def _apart(lat: Lattice, cells: IntArray, rng: np.random.Generator) -> IntArray:
 
 def surplus_of(lat: Lattice) -> IntArray:
     """Blocks too many of each level in each group."""
-    board = lat.board
+    graph = lat.graph
     levels = lat.level[lat.place]
-    flat = np.bincount(board.group * board.L + levels, minlength=board.problem.quotas.size)
-    over = np.zeros(board.problem.quotas.shape, dtype=np.int64)
+    flat = np.bincount(graph.group * graph.L + levels, minlength=graph.problem.quotas.size)
+    over = np.zeros(graph.problem.quotas.shape, dtype=np.int64)
     over += flat.reshape(over.shape)
-    over -= board.problem.quotas
+    over -= graph.problem.quotas
     return over
 
 
@@ -314,7 +314,7 @@ def stir(lat: Lattice, rng: np.random.Generator, *, passes: int) -> int:
     """
     swapped = 0
     one = lat.wall.dtype.type(1)
-    alike = bool((lat.bars == one << np.arange(lat.board.L, dtype=lat.bars.dtype)).all())  # a wall is its own level
+    alike = bool((lat.bars == one << np.arange(lat.graph.L, dtype=lat.bars.dtype)).all())  # a wall is its own level
     for turn in range(passes):
         for cells in lat.classes[turn & 1]:
             if len(cells) < 2:

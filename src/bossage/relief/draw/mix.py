@@ -12,10 +12,10 @@ import numpy as np
 
 from bossage.relief.draw.clusters import cluster_tries_n, swap_clusters
 from bossage.relief.draw.fill import as_masks
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import IntArray
 
-LEAST_ATTEMPTS_N = 4_000  # small boards need more than sweeps to forget how they were filled; under 2 ms
+LEAST_ATTEMPTS_N = 4_000  # small graphs need more than sweeps to forget how they were filled; under 2 ms
 ONWARD_SHARE = 6  # of the clusters that a field takes to forget how it was filled, one in so many to become another
 
 
@@ -28,28 +28,28 @@ class Mixed:
     swaps_n: int
 
 
-def mix(board: Board, levels: IntArray, rng: np.random.Generator, *, sweeps: int, onward: bool = False) -> Mixed:
+def mix(graph: Graph, levels: IntArray, rng: np.random.Generator, *, sweeps: int, onward: bool = False) -> Mixed:
     """Try `sweeps` swaps for each free block (4,000 in all at least), each between two random blocks of one group.
 
     The field has to be valid and stays so. Works on any graph; a few microseconds an attempt. `onward`: it is mixed
     already and only has to become another one, for which a few sweeps and clusters do.
     """
-    free = np.flatnonzero(board.pins < 0)
+    free = np.flatnonzero(graph.pins < 0)
     if len(free) < 2 or sweeps <= 0:
         return Mixed(levels=levels, attempts_n=0, swaps_n=0)
-    by_group = free[np.argsort(board.group[free], kind="stable")]
-    size = np.bincount(board.group[free], minlength=board.problem.groups_n)
+    by_group = free[np.argsort(graph.group[free], kind="stable")]
+    size = np.bincount(graph.group[free], minlength=graph.problem.groups_n)
     start = np.cumsum(size) - size
     attempts = max(sweeps * len(free), 0 if onward else LEAST_ATTEMPTS_N)
     one = free[rng.integers(len(free), size=attempts)]
-    g = board.group[one]
+    g = graph.group[one]
     other = by_group[start[g] + rng.integers(0, size[g])]
-    bit = [1 << level for level in range(board.L)]
-    masks = board.conflict_mask
-    choice = as_masks(board.choice)
+    bit = [1 << level for level in range(graph.L)]
+    masks = graph.conflict_mask
+    choice = as_masks(graph.choice)
     level = levels.tolist()
     wall = [masks[x] for x in level]
-    neighbours = board.neighbours
+    neighbours = graph.neighbours
     swaps = 0
     for a, b in zip(one.tolist(), other.tolist(), strict=True):
         la, lb = level[a], level[b]
@@ -70,5 +70,5 @@ def mix(board: Board, levels: IntArray, rng: np.random.Generator, *, sweeps: int
                 wall[a], wall[b] = masks[lb], masks[la]
                 swaps += 1
     tries = cluster_tries_n(len(free), swaps / attempts) // (ONWARD_SHARE if onward else 1)
-    mixed, done = swap_clusters(board, np.array(level, dtype=np.int64), rng, tries=tries)
+    mixed, done = swap_clusters(graph, np.array(level, dtype=np.int64), rng, tries=tries)
     return Mixed(levels=mixed, attempts_n=attempts + tries, swaps_n=swaps + done)

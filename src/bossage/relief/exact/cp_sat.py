@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from bossage.relief.problem.graph import Board, clique_cover
+from bossage.relief.problem.graph import Graph, clique_cover
 from bossage.relief.problem.records import BoolArray, IntArray
 
 
@@ -31,31 +31,31 @@ class Found:
     best: bool
 
 
-def search(board: Board, *, units: float, hint: IntArray | None = None) -> Found:
+def search(graph: Graph, *, units: float, hint: IntArray | None = None) -> Found:
     """A field that keeps every rule, or the proof that there is none."""
-    model, x = _model(board, board.choice)
-    _hold_quotas(model, board, x)
-    return _run(model, x, board, units, hint)
+    model, x = _model(graph, graph.choice)
+    _hold_quotas(model, graph, x)
+    return _run(model, x, graph, units, hint)
 
 
-def fewest_moved(board: Board, *, units: float, least_n: int = 0) -> Found:
+def fewest_moved(graph: Graph, *, units: float, least_n: int = 0) -> Found:
     """The field with the fewest blocks on another level than the quotas ask for; pins and choices are kept.
 
     `least_n` is a proven lower bound of that number, which ends the search where it is met.
     """
-    model, x = _model(board, board.choice)
-    short = _shortfalls(model, board.problem.quotas)
+    model, x = _model(graph, graph.choice)
+    short = _shortfalls(model, graph.problem.quotas)
     for (g, level), missing in short.items():
-        members = np.flatnonzero(board.group == g).tolist()
+        members = np.flatnonzero(graph.group == g).tolist()
         have = sum(x[v][level] for v in members if level in x[v])
-        model.add(have + missing >= int(board.problem.quotas[g, level]))
+        model.add(have + missing >= int(graph.problem.quotas[g, level]))
     model.add(sum(short.values()) >= least_n)
     model.minimize(sum(short.values()))
-    return _run(model, x, board, units, None)
+    return _run(model, x, graph, units, None)
 
 
 def nearest_quotas(
-    board: Board,
+    graph: Graph,
     cuts: list[tuple[IntArray, int]],
     hold: Callable[[Any, dict[tuple[int, int], Any]], object] | None = None,
     *,
@@ -70,18 +70,18 @@ def nearest_quotas(
     from ortools.sat.python import cp_model
 
     model = cp_model.CpModel()
-    quotas = board.problem.quotas
-    size = np.bincount(board.group, minlength=len(quotas)).tolist()
+    quotas = graph.problem.quotas
+    size = np.bincount(graph.group, minlength=len(quotas)).tolist()
     cells = list(np.ndindex(*quotas.shape))
     new = {(g, level): model.new_int_var(0, size[g], "") for g, level in cells}
     for g, n in enumerate(size):
-        model.add(sum(new[g, level] for level in range(board.L)) == n)
+        model.add(sum(new[g, level] for level in range(graph.L)) == n)
     for coef, most in cuts:
         model.add(sum(int(coef[i]) * new[i] for i in cells) <= most)
     if hold:
         hold(model, new)
     short = _shortfalls(model, quotas)
-    widest = model.new_int_var(0, max(1, board.n, int(quotas.max(initial=0))), "")
+    widest = model.new_int_var(0, max(1, graph.n, int(quotas.max(initial=0))), "")
     narrowest = model.new_int_var(0, max(1, int(quotas.max(initial=0))), "")
     for i in cells:
         model.add(new[i] + short[i] >= int(quotas[i]))
@@ -91,7 +91,7 @@ def nearest_quotas(
         model.add_linear_constraint(sum(short.values()), *within)
         model.minimize(sum(short.values()))
     else:
-        model.minimize(sum(short.values()) * 4 * (int(quotas.max(initial=0)) + board.n + 1) + widest + narrowest)
+        model.minimize(sum(short.values()) * 4 * (int(quotas.max(initial=0)) + graph.n + 1) + widest + narrowest)
     solver = solver_of(10.0)
     if solver.solve(model) != cp_model.OPTIMAL:
         return None
@@ -103,42 +103,42 @@ def _shortfalls(model: Any, quotas: IntArray) -> dict[tuple[int, int], Any]:
     return {(g, level): model.new_int_var(0, int(quotas[g, level]), "") for g, level in np.ndindex(*quotas.shape)}
 
 
-def fewest_released(board: Board, *, units: float, quotas_too: bool) -> Found:
+def fewest_released(graph: Graph, *, units: float, quotas_too: bool) -> Found:
     """The field (quotas held or not) that lets go of the fewest pins and, at a thousandth of the price, of the
     fewest blocks' allowed levels; `value` counts 1000 for each block's levels widened and 1 for each pin.
     """
-    everything = np.ones((board.n, board.L), dtype=np.bool_)
-    model, x = _model(board, everything)
+    everything = np.ones((graph.n, graph.L), dtype=np.bool_)
+    model, x = _model(graph, everything)
     price = []
-    for v in range(board.n):
-        for level in range(board.L):
-            if not board.allowed[v, level]:
+    for v in range(graph.n):
+        for level in range(graph.L):
+            if not graph.allowed[v, level]:
                 price.append(1000 * x[v][level])
-        if board.pins[v] >= 0:
-            price.append(1 - x[v][int(board.pins[v])])
+        if graph.pins[v] >= 0:
+            price.append(1 - x[v][int(graph.pins[v])])
     if quotas_too:
-        _hold_quotas(model, board, x)
+        _hold_quotas(model, graph, x)
     model.minimize(sum(price))
-    return _run(model, x, board, units, None)
+    return _run(model, x, graph, units, None)
 
 
 def fewest_changed(
-    board: Board, current: IntArray, price: IntArray, *, units: float, least_n: int, hint: IntArray | None
+    graph: Graph, current: IntArray, price: IntArray, *, units: float, least_n: int, hint: IntArray | None
 ) -> Found:
     """The field with these quotas in which the blocks that differ from `current` cost least.
 
     `price` is what a change of each block costs; `least_n` is a proven lower bound of the total.
     """
-    model, x = _model(board, board.choice)
-    _hold_quotas(model, board, x)
-    gone = sum(int(price[v]) for v in range(board.n) if int(current[v]) not in x[v])
-    change = [int(price[v]) * (1 - x[v][int(current[v])]) for v in range(board.n) if int(current[v]) in x[v]]
+    model, x = _model(graph, graph.choice)
+    _hold_quotas(model, graph, x)
+    gone = sum(int(price[v]) for v in range(graph.n) if int(current[v]) not in x[v])
+    change = [int(price[v]) * (1 - x[v][int(current[v])]) for v in range(graph.n) if int(current[v]) in x[v]]
     model.add(gone + sum(change) >= least_n)
     model.minimize(gone + sum(change))
-    return _run(model, x, board, units, current if hint is None else hint)
+    return _run(model, x, graph, units, current if hint is None else hint)
 
 
-def fewest_colours(board: Board, least_n: int, most_n: int, *, units: float) -> tuple[int, bool]:
+def fewest_colours(graph: Graph, least_n: int, most_n: int, *, units: float) -> tuple[int, bool]:
     """The fewest levels with which neighbours can all differ, between two numbers, and whether that is proven.
 
     `most_n` is an upper bound that is known to do.
@@ -147,10 +147,10 @@ def fewest_colours(board: Board, least_n: int, most_n: int, *, units: float) -> 
 
     for colours in range(least_n, most_n):
         model = cp_model.CpModel()
-        x = [[model.new_bool_var("") for _ in range(colours)] for _ in range(board.n)]
+        x = [[model.new_bool_var("") for _ in range(colours)] for _ in range(graph.n)]
         for own in x:
             model.add_exactly_one(own)
-        for clique in clique_cover(board):
+        for clique in clique_cover(graph):
             for colour in range(colours):
                 model.add_at_most_one(x[v][colour] for v in clique)
         status = solver_of(units).solve(model)
@@ -175,31 +175,31 @@ def most_apart(n: int, cliques: list[list[int]], *, units: float) -> tuple[int, 
     return int(solver.best_objective_bound + 0.5), status == cp_model.OPTIMAL
 
 
-def _model(board: Board, choice: BoolArray) -> tuple[Any, list[dict[int, Any]]]:
+def _model(graph: Graph, choice: BoolArray) -> tuple[Any, list[dict[int, Any]]]:
     from ortools.sat.python import cp_model
 
     model = cp_model.CpModel()
     x = [{level: model.new_bool_var("") for level in np.flatnonzero(row).tolist()} for row in choice]
     for own in x:
         model.add_exactly_one(own.values())
-    hold_pairs(model, board, x)
+    hold_pairs(model, graph, x)
     return model, x
 
 
-def hold_pairs(model: Any, board: Board, x: list[dict[int, Any]]) -> None:
+def hold_pairs(model: Any, graph: Graph, x: list[dict[int, Any]]) -> None:
     """Neighbours keep the rule: of all that touch one another, one at most stands within a window of levels."""
-    for clique in clique_cover(board):
-        for window in board.windows:
+    for clique in clique_cover(graph):
+        for window in graph.windows:
             terms = [x[v][level] for v in clique for level in window if level in x[v]]
             if len(terms) > 1:
                 model.add_at_most_one(terms)
 
 
-def _hold_quotas(model: Any, board: Board, x: list[dict[int, Any]]) -> None:
-    for g in range(board.problem.groups_n):
-        members = np.flatnonzero(board.group == g).tolist()
-        for level in range(board.L):
-            model.add(sum(x[v][level] for v in members if level in x[v]) == int(board.problem.quotas[g, level]))
+def _hold_quotas(model: Any, graph: Graph, x: list[dict[int, Any]]) -> None:
+    for g in range(graph.problem.groups_n):
+        members = np.flatnonzero(graph.group == g).tolist()
+        for level in range(graph.L):
+            model.add(sum(x[v][level] for v in members if level in x[v]) == int(graph.problem.quotas[g, level]))
 
 
 def solver_of(units: float) -> Any:
@@ -213,7 +213,7 @@ def solver_of(units: float) -> Any:
     return solver
 
 
-def _run(model: Any, x: list[dict[int, Any]], board: Board, units: float, hint: IntArray | None) -> Found:
+def _run(model: Any, x: list[dict[int, Any]], graph: Graph, units: float, hint: IntArray | None) -> Found:
     from ortools.sat.python import cp_model
 
     if hint is not None:

@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 
 from bossage.relief.exact.cp_sat import Found, fewest_changed
-from bossage.relief.problem.graph import Board, clique_cover, is_field
+from bossage.relief.problem.graph import Graph, clique_cover, is_field
 from bossage.relief.problem.records import Effort, IntArray
 
 SCALE = 1 << 20  # prices are whole numbers of this part of a change
@@ -27,19 +27,19 @@ WHOLE = 1e-6
 INFEASIBLE = 2  # as scipy says it
 
 
-def fewest_exactly(board: Board, current: IntArray, best: IntArray | None, least: int, effort: Effort) -> Found:
+def fewest_exactly(graph: Graph, current: IntArray, best: IntArray | None, least: int, effort: Effort) -> Found:
     """The field with the fewest blocks that differ from `current`.
 
     Args:
-        board: What is asked.
+        graph: What is asked.
         current: Level of each block now.
         best: The best field known, if any.
         least: No field has fewer changes.
         effort: `exact_units` bounds the search of CP-SAT, which is asked where the linear program leaves it open; six
             times as much on pieces of up to 300 blocks.
     """
-    one = np.ones(board.n, dtype=np.int64)
-    program = Program(board, current, one)
+    one = np.ones(graph.n, dtype=np.int64)
+    program = Program(graph, current, one)
     shares = program.shares()
     if shares.none:
         return Found(levels=None, value=0, bound=0, best=True)
@@ -47,39 +47,39 @@ def fewest_exactly(board: Board, current: IntArray, best: IntArray | None, least
     found = _found(best, current, least)
     if not found.best and shares.split_n == 0:
         found = _found(program.field_of(shares.share), current, least)
-    if not found.best and shares.split_n <= SPLIT_SHARE * board.n:
+    if not found.best and shares.split_n <= SPLIT_SHARE * graph.n:
         found = _better(found, program.in_whole(least))
     if not found.best:
-        units = effort.exact_units * (PATIENCE if board.n <= PATIENT_UP_TO_N else 1)
-        searched = fewest_changed(board, current, one, units=units, least_n=max(least, found.bound), hint=found.levels)
+        units = effort.exact_units * (PATIENCE if graph.n <= PATIENT_UP_TO_N else 1)
+        searched = fewest_changed(graph, current, one, units=units, least_n=max(least, found.bound), hint=found.levels)
         found = _better(found, searched)
     return found
 
 
-def least_seen(board: Board, current: IntArray, levels: IntArray, weight: IntArray, effort: Effort) -> IntArray:
+def least_seen(graph: Graph, current: IntArray, levels: IntArray, weight: IntArray, effort: Effort) -> IntArray:
     """Of the fields with no more changes than `levels`, one whose changes weigh least."""
     changes = int((levels != current).sum())
-    program = Program(board, current, weight, most_n=changes)
+    program = Program(graph, current, weight, most_n=changes)
     shares = program.shares()
     if shares.split_n == 0:
         whole = program.field_of(shares.share)
         if whole is not None:
             return whole
-    if shares.split_n <= SPLIT_SHARE * board.n:
+    if shares.split_n <= SPLIT_SHARE * graph.n:
         found = program.in_whole(shares.bound)
         if found.levels is not None and found.best:
             return found.levels
     each = int(weight.sum()) + 1  # so that one change fewer outweighs any difference in weight
     searched = fewest_changed(
-        board, current, each + weight, units=effort.exact_units, least_n=each * changes, hint=levels
+        graph, current, each + weight, units=effort.exact_units, least_n=each * changes, hint=levels
     )
     return levels if searched.levels is None else searched.levels
 
 
-def some_field(board: Board) -> IntArray | None:
+def some_field(graph: Graph) -> IntArray | None:
     """A field that keeps every rule, if the program in whole numbers comes upon one; none is no proof."""
-    nothing = np.zeros(board.n, dtype=np.int64)
-    return Program(board, nothing, nothing).in_whole(0).levels
+    nothing = np.zeros(graph.n, dtype=np.int64)
+    return Program(graph, nothing, nothing).in_whole(0).levels
 
 
 def _whole_bound(bound: float | None, least: int) -> int:
@@ -119,17 +119,17 @@ class Shares:
 
 
 class Program:
-    """The rules of a board as rows of a linear program: a variable for each block and level."""
+    """The rules of a graph as rows of a linear program: a variable for each block and level."""
 
-    def __init__(self, board: Board, current: IntArray, price: IntArray, *, most_n: int | None = None) -> None:
+    def __init__(self, graph: Graph, current: IntArray, price: IntArray, *, most_n: int | None = None) -> None:
         """`price` is what a change of each block costs; no more than `most_n` blocks change."""
         from scipy.sparse import csr_array
 
-        n, L = board.n, board.L
-        self.board, self.current, self.price = board, current, price
+        n, L = graph.n, graph.L
+        self.graph, self.current, self.price = graph, current, price
         at = np.arange(n) * L + current
         changes = np.setdiff1d(np.arange(n * L), at)
-        parts = [*_clique_rows(board), *([] if most_n is None else [changes[None, :]])]
+        parts = [*_clique_rows(graph), *([] if most_n is None else [changes[None, :]])]
         width = np.concatenate([np.full(len(part), part.shape[1]) for part in parts] or [np.zeros(0, dtype=np.int64)])
         cols = np.concatenate([part.reshape(-1) for part in parts] or [np.zeros(0, dtype=np.int64)])
         start = np.concatenate([[0], np.cumsum(width)])
@@ -138,11 +138,11 @@ class Program:
         if most_n is not None:
             self.room[-1] = most_n
         each = np.arange(n * L)
-        rows = np.concatenate([each // L, n + np.repeat(board.group, L) * L + each % L])
-        total = n + board.problem.quotas.size
+        rows = np.concatenate([each // L, n + np.repeat(graph.group, L) * L + each % L])
+        total = n + graph.problem.quotas.size
         self.whole: Any = csr_array((np.ones(2 * n * L), (rows, np.tile(each, 2))), shape=(total, n * L))
-        self.due = np.concatenate([np.ones(n, dtype=np.int64), board.problem.quotas.reshape(-1)])
-        self.most = board.choice.reshape(-1).astype(np.int64)
+        self.due = np.concatenate([np.ones(n, dtype=np.int64), graph.problem.quotas.reshape(-1)])
+        self.most = graph.choice.reshape(-1).astype(np.int64)
         self.cost = np.repeat(price, L)
         self.cost[at] = 0
 
@@ -162,8 +162,8 @@ class Program:
         )
         if found.status != 0:
             none = found.status == INFEASIBLE and self._missed_n() > 0
-            return Shares(share=None, bound=0, none=none, split_n=self.board.n)
-        share = found.x.reshape(self.board.n, self.board.L)
+            return Shares(share=None, bound=0, none=none, split_n=self.graph.n)
+        share = found.x.reshape(self.graph.n, self.graph.L)
         split_n = int((share.max(axis=1) < 1 - WHOLE).sum())
         bound = self._proven(found.ineqlin.marginals, found.eqlin.marginals)
         return Shares(share=share, bound=bound, none=False, split_n=split_n)
@@ -223,17 +223,17 @@ class Program:
 
     def field_of(self, share: Any) -> IntArray | None:
         """The level that most of each block stands on, if that keeps every rule."""
-        levels: IntArray = share.reshape(self.board.n, self.board.L).argmax(axis=1).astype(np.int64)
-        return levels if is_field(self.board, levels) else None
+        levels: IntArray = share.reshape(self.graph.n, self.graph.L).argmax(axis=1).astype(np.int64)
+        return levels if is_field(self.graph, levels) else None
 
 
-def _clique_rows(board: Board) -> list[IntArray]:
+def _clique_rows(graph: Graph) -> list[IntArray]:
     """Of all that touch one another one at most stands within a window of levels: variables of each row, by size."""
     by_size: dict[int, list[list[int]]] = {}
-    for clique in clique_cover(board):
+    for clique in clique_cover(graph):
         by_size.setdefault(len(clique), []).append(clique)
     out = []
     for size, cliques in sorted(by_size.items()):
-        first = np.array(cliques, dtype=np.int64)[:, :, None] * board.L
-        out += [(first + np.array(window)).reshape(len(first), size * len(window)) for window in board.windows]
+        first = np.array(cliques, dtype=np.int64)[:, :, None] * graph.L
+        out += [(first + np.array(window)).reshape(len(first), size * len(window)) for window in graph.windows]
     return out

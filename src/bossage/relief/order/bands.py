@@ -15,7 +15,7 @@ import numpy as np
 
 from bossage.relief.draw.clusters import swap_clusters
 from bossage.relief.order.stripes import PAIRINGS
-from bossage.relief.problem.graph import Board, apart_levels_n, is_field
+from bossage.relief.problem.graph import Graph, apart_levels_n, is_field
 from bossage.relief.problem.records import HeightProblem, IntArray
 
 GROWN_N = 400  # layings that are tried where nothing else is left
@@ -44,90 +44,90 @@ class Laying:
     firsts: tuple[int, int]
 
 
-def four_bands(board: Board) -> list[list[int]]:
+def four_bands(graph: Graph) -> list[list[int]]:
     """The levels of each of four bands; none where the piece is not bound to stripes.
 
     Bound are plain grids of one quota group whose corners must differ, under a rule by which four levels at most may
     all touch, one of each band. Other levels can only stand where not all of four places hold a block.
     """
-    grid = board.problem.grid
-    plain = grid is not None and grid.diagonal and board.problem.groups_n == 1 and board.problem.level_conflict is None
-    if not plain or apart_levels_n(board.conflict) != 4:
+    grid = graph.problem.grid
+    plain = grid is not None and grid.diagonal and graph.problem.groups_n == 1 and graph.problem.level_conflict is None
+    if not plain or apart_levels_n(graph.conflict) != 4:
         return []
-    low = _chain(board, range(board.L))
-    high = _chain(board, range(board.L - 1, -1, -1))[::-1]
+    low = _chain(graph, range(graph.L))
+    high = _chain(graph, range(graph.L - 1, -1, -1))[::-1]
     bands = [list(range(a, b + 1)) for a, b in zip(low, high, strict=True)]
     apart = all(one[-1] < other[0] for one, other in pairwise(bands))
     return bands if apart else []
 
 
-def _chain(board: Board, levels: range) -> list[int]:
+def _chain(graph: Graph, levels: range) -> list[int]:
     found: list[int] = []
     for level in levels:
-        if not found or not board.conflict[found[-1], level]:
+        if not found or not graph.conflict[found[-1], level]:
             found.append(level)
     return found
 
 
-def draw_bands(board: Board, bands: list[list[int]], rng: np.random.Generator, *, patient: bool) -> IntArray | None:
+def draw_bands(graph: Graph, bands: list[list[int]], rng: np.random.Generator, *, patient: bool) -> IntArray | None:
     """A field with the quotas, grown from every side and corner of many layings; None where none has these counts.
 
     `patient` tries more layings and then shifts their bands where open cells leave room for that.
     """
-    asked = [int(board.problem.quotas[0, band].sum()) for band in bands]
-    layings = layings_of(board, bands) if sum(asked) == board.n else []
+    asked = [int(graph.problem.quotas[0, band].sum()) for band in bands]
+    layings = layings_of(graph, bands) if sum(asked) == graph.n else []
     if not layings:
         return None
-    orders = _orders(board) if len(bands[0]) > 1 else [[]]
+    orders = _orders(graph) if len(bands[0]) > 1 else [[]]
     at = rng.permutation(len(layings))
-    turns = min(GROWN_N, GROWN_BLOCKS_N // board.n + 12) if patient else QUICK_N
+    turns = min(GROWN_N, GROWN_BLOCKS_N // graph.n + 12) if patient else QUICK_N
     for turn in range(turns):
-        levels = _fitting(board, bands, _laid(board, layings[at[turn % len(layings)]], rng), orders, rng)
+        levels = _fitting(graph, bands, _laid(graph, layings[at[turn % len(layings)]], rng), orders, rng)
         if levels is not None:
             return levels
-    if not patient or len(bands[0]) < 2 or board.row_major:
+    if not patient or len(bands[0]) < 2 or graph.row_major:
         return None
-    shifted = Board(problem=_bands_alone(board, bands, asked))
+    shifted = Graph(problem=_bands_alone(graph, bands, asked))
     band: IntArray | None = None
     for turn in range(turns):
         if band is None or turn % SHIFTED_ON_N == 0:
-            band = _laid(board, layings[int(rng.integers(len(layings)))], rng)
+            band = _laid(graph, layings[int(rng.integers(len(layings)))], rng)
         if band is not None:
             band, _ = swap_clusters(shifted, band, rng, tries=SHIFT_TRIES_N)
-            levels = _fitting(board, bands, band, orders, rng)
+            levels = _fitting(graph, bands, band, orders, rng)
             if levels is not None:
                 return levels
     return None
 
 
-def _bands_alone(board: Board, bands: list[list[int]], asked: list[int]) -> HeightProblem:
+def _bands_alone(graph: Graph, bands: list[list[int]], asked: list[int]) -> HeightProblem:
     """The same piece with the four bands for levels."""
-    may = np.stack([board.choice[:, band].any(axis=1) for band in bands], axis=1)
+    may = np.stack([graph.choice[:, band].any(axis=1) for band in bands], axis=1)
     quotas = np.array(asked, dtype=np.int64).reshape(1, -1)
     return replace(
-        board.problem, quotas=quotas, allowed=may, pins=None, min_step=1, level_conflict=None, level_names=()
+        graph.problem, quotas=quotas, allowed=may, pins=None, min_step=1, level_conflict=None, level_names=()
     )
 
 
 def _fitting(
-    board: Board, bands: list[list[int]], band: IntArray | None, orders: list[list[int]], rng: np.random.Generator
+    graph: Graph, bands: list[list[int]], band: IntArray | None, orders: list[list[int]], rng: np.random.Generator
 ) -> IntArray | None:
     """A field in these bands that some order of growth gives."""
     if band is None:
         return None
     for i in rng.permutation(len(orders)).tolist():
-        levels = _grown(board, bands, band, orders[i])
-        if levels is not None and is_field(board, levels):
+        levels = _grown(graph, bands, band, orders[i])
+        if levels is not None and is_field(graph, levels):
             return levels
     return None
 
 
-def layings_of(board: Board, bands: list[list[int]]) -> list[Laying]:
+def layings_of(graph: Graph, bands: list[list[int]]) -> list[Laying]:
     """Every orientation and pairing whose stripes have each band as often as the quotas ask for it."""
-    grid = board.problem.grid
+    grid = graph.problem.grid
     assert grid is not None
-    total = [int(board.problem.quotas[0, band].sum()) for band in bands]
-    may = np.stack([board.choice[:, band].any(axis=1) for band in bands])
+    total = [int(graph.problem.quotas[0, band].sum()) for band in bands]
+    may = np.stack([graph.choice[:, band].any(axis=1) for band in bands])
     out = []
     for cells in (grid.block, grid.block.T):
         runs = _runs(cells)
@@ -164,9 +164,9 @@ def _line(blocks: IntArray, odd: bool, one: IntArray, other: IntArray) -> Line:
     return Line(blocks=blocks, odd=odd, may=(begins, turned))
 
 
-def _laid(board: Board, laying: Laying, rng: np.random.Generator) -> IntArray | None:
+def _laid(graph: Graph, laying: Laying, rng: np.random.Generator) -> IntArray | None:
     """The band of each block, lines begun at random as far as counts and choices let them."""
-    band = np.zeros(board.n, dtype=np.int64)
+    band = np.zeros(graph.n, dtype=np.int64)
     for odd, (pair, first_n) in enumerate(zip(laying.pairs, laying.firsts, strict=True)):
         mine = [line for line in laying.lines if line.odd == (odd == 1)]
         uneven = [i for i, line in enumerate(mine) if len(line.blocks) % 2]
@@ -187,24 +187,24 @@ def _laid(board: Board, laying: Laying, rng: np.random.Generator) -> IntArray | 
     return band
 
 
-def _orders(board: Board) -> list[list[int]]:
-    row, col = board.places.T
+def _orders(graph: Graph) -> list[list[int]]:
+    row, col = graph.places.T
     keys = [row * down * a + col * right * b for down in (1, -1) for right in (1, -1) for a, b in LEANS]
     return [np.argsort(key, kind="stable").tolist() for key in keys]
 
 
-def _grown(board: Board, bands: list[list[int]], band: IntArray, order: list[int]) -> IntArray | None:
+def _grown(graph: Graph, bands: list[list[int]], band: IntArray, order: list[int]) -> IntArray | None:
     """Levels within the bands: regions that grow along an order, one within the next, to the exact counts."""
-    total = board.problem.quotas[0]
+    total = graph.problem.quotas[0]
     floor = np.array([b[0] for b in bands])
     top = len(bands[0]) - 1
-    depth = np.zeros(board.n, dtype=np.int64)
+    depth = np.zeros(graph.n, dtype=np.int64)
     if not top:
         return np.asarray(floor[band])
     kinds = band.tolist()
-    above = [[u for u in near if kinds[u] == kind + 1] for kind, near in zip(kinds, board.neighbours, strict=True)]
-    may = np.stack([board.choice[np.arange(board.n), floor[band] + t] for t in range(top + 1)])
-    inside: list[bool] = [False] * board.n
+    above = [[u for u in near if kinds[u] == kind + 1] for kind, near in zip(kinds, graph.neighbours, strict=True)]
+    may = np.stack([graph.choice[np.arange(graph.n), floor[band] + t] for t in range(top + 1)])
+    inside: list[bool] = [False] * graph.n
     counts = [0, 0, 0, 0]
     for t in range(top, 0, -1):
         goal = [int(total[b[t:]].sum()) for b in bands]

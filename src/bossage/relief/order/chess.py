@@ -13,7 +13,7 @@ from heapq import heappop, heappush
 import numpy as np
 
 from bossage.relief.order.regions import NEVER, Region, least_touched, least_touched_whole, sweep_work_n
-from bossage.relief.problem.graph import Board, apart_levels_n, is_field
+from bossage.relief.problem.graph import Graph, apart_levels_n, is_field
 from bossage.relief.problem.records import BoolArray, IntArray
 
 CONNECTED_UP_TO_N = 20_000  # blocks of a grid with open cells; whole grids hang together at any size
@@ -38,19 +38,19 @@ class Chess:
     steps: tuple[Step, ...]
 
 
-def chess_ways(board: Board) -> list[Chess]:
+def chess_ways(graph: Graph) -> list[Chess]:
     """Both ways to lay low and high; none where the piece is not bound to a chessboard.
 
     Bound are plain grids of one quota group that hang together, under a rule by which no three levels may all touch.
     """
-    if board.problem.grid is None or board.problem.groups_n > 1 or apart_levels_n(board.conflict) != 2:
+    if graph.problem.grid is None or graph.problem.groups_n > 1 or apart_levels_n(graph.conflict) != 2:
         return []
-    side = board.two_sides
-    if side is None or not _connected(board):
+    side = graph.two_sides
+    if side is None or not _connected(graph):
         return []
-    may = ~board.conflict
-    lows = tuple(x for x in range(board.L) if may[x, x:].any())
-    highs = tuple(x for x in range(board.L) if may[x, :x].any())
+    may = ~graph.conflict
+    lows = tuple(x for x in range(graph.L) if may[x, x:].any())
+    highs = tuple(x for x in range(graph.L) if may[x, :x].any())
     steps: list[Step] = []
     for x in lows[1:]:
         higher = tuple(y for y in highs if may[x, y])
@@ -59,32 +59,32 @@ def chess_ways(board: Board) -> list[Chess]:
     return [Chess(low=side == s, lows=lows, highs=highs, steps=tuple(steps)) for s in (0, 1)]
 
 
-def _connected(board: Board) -> bool:
-    if board.n < 2 or board.row_major:
-        return board.n >= 2
-    if board.n > CONNECTED_UP_TO_N:
+def _connected(graph: Graph) -> bool:
+    if graph.n < 2 or graph.row_major:
+        return graph.n >= 2
+    if graph.n > CONNECTED_UP_TO_N:
         return False
     seen, todo = {0}, [0]
     while todo:
-        for u in board.neighbours[todo.pop()]:
+        for u in graph.neighbours[todo.pop()]:
             if u not in seen:
                 seen.add(u)
                 todo.append(u)
-    return len(seen) == board.n
+    return len(seen) == graph.n
 
 
-def least_higher(board: Board, way: Chess, step: Step, *, work_n: int) -> IntArray | None:
+def least_higher(graph: Graph, way: Chess, step: Step, *, work_n: int) -> IntArray | None:
     """For each number of blocks on the lower levels of a step, how many on its higher levels there are at the least.
 
     Other steps are left aside. On a grid with open cells or on blocks of few levels it takes a sweep; where that is
     more than `work_n`, the answer is what holds for a whole grid, or None.
     """
-    grid = board.problem.grid
+    grid = graph.problem.grid
     assert grid is not None
-    may, must = _bounds(board, way, step)
+    may, must = _bounds(graph, way, step)
     there, at = grid.block >= 0, np.maximum(grid.block, 0)
     rows, cols = grid.block.shape
-    even = board.row_major and rows * cols % 2 == 0
+    even = graph.row_major and rows * cols % 2 == 0
     if even and bool(may.all()) and not must.any():
         return least_touched_whole(rows, cols)
     region = Region(there=there, seeds=there & way.low[at], may=there & may[at], must=there & must[at])
@@ -93,12 +93,12 @@ def least_higher(board: Board, way: Chess, step: Step, *, work_n: int) -> IntArr
     return least_touched_whole(rows, cols) if even else None
 
 
-def _bounds(board: Board, way: Chess, step: Step) -> tuple[BoolArray, BoolArray]:
+def _bounds(graph: Graph, way: Chess, step: Step) -> tuple[BoolArray, BoolArray]:
     """Blocks that may be in the region of a step (on its lower or higher levels), and those that must."""
-    kinds = np.zeros((2, board.L), dtype=np.bool_)
+    kinds = np.zeros((2, graph.L), dtype=np.bool_)
     kinds[1, list(way.lows)] = True
     kinds[0, list(way.highs)] = True
-    own: BoolArray = np.logical_and(kinds[way.low.astype(np.int64)], board.choice)
+    own: BoolArray = np.logical_and(kinds[way.low.astype(np.int64)], graph.choice)
     inside = [*step.lower, *step.higher]
     may: BoolArray = np.asarray(own[:, inside].any(axis=1))
     own[:, inside] = False
@@ -106,12 +106,12 @@ def _bounds(board: Board, way: Chess, step: Step) -> tuple[BoolArray, BoolArray]
     return may, must
 
 
-def grown_higher(board: Board, way: Chess, step: Step, order: IntArray) -> IntArray:
+def grown_higher(graph: Graph, way: Chess, step: Step, order: IntArray) -> IntArray:
     """As `least_higher`, but for regions that are the first so many blocks of an order: these numbers do exist."""
-    may, must = _bounds(board, way, step)
+    may, must = _bounds(graph, way, step)
     seeds = _seeds(order, may, must)
-    first = np.full(board.n + 1, len(seeds) + 1, dtype=np.int64)  # the size of region that first touches a block
-    for near in board.padded[seeds].T:
+    first = np.full(graph.n + 1, len(seeds) + 1, dtype=np.int64)  # the size of region that first touches a block
+    for near in graph.padded[seeds].T:
         np.minimum.at(first, near, np.arange(1, len(seeds) + 1))
     first = first[:-1]
     first[must] = 0
@@ -130,37 +130,37 @@ def _seeds(order: IntArray, may: BoolArray, must: BoolArray) -> IntArray:
     return seeds[np.argsort(~must[seeds], kind="stable")]
 
 
-def draw_chess(board: Board, ways: list[Chess], rng: np.random.Generator) -> IntArray | None:
+def draw_chess(graph: Graph, ways: list[Chess], rng: np.random.Generator) -> IntArray | None:
     """A field with the quotas, its regions grown from a random side or corner; None where none of these fits."""
-    total = board.problem.quotas[0]
+    total = graph.problem.quotas[0]
     for way in [ways[i] for i in rng.permutation(len(ways))]:
         if int(total[list(way.lows)].sum()) != int(way.low.sum()):
             continue
-        for order in growth_orders(board, way, rng):
-            levels = _along(board, way, order, rng)
-            if levels is not None and is_field(board, levels):
+        for order in growth_orders(graph, way, rng):
+            levels = _along(graph, way, order, rng)
+            if levels is not None and is_field(graph, levels):
                 return levels
     return None
 
 
-def growth_orders(board: Board, way: Chess, rng: np.random.Generator) -> list[IntArray]:
+def growth_orders(graph: Graph, way: Chess, rng: np.random.Generator) -> list[IntArray]:
     """Low blocks as a region grows: always next the one that touches fewest others anew, the nearest to its start."""
-    row, col = board.places.T
+    row, col = graph.places.T
     keys = [row * down * a + col * right * b for down in (1, -1) for right in (1, -1) for a, b in LEANS]
-    barred = np.zeros(board.n, dtype=np.bool_)
+    barred = np.zeros(graph.n, dtype=np.bool_)
     if way.steps:
-        may = np.append(_bounds(board, way, way.steps[-1])[0], True)
-        barred = ~may[:-1] | ~may[board.padded].all(axis=1)
-    return [_grown(board, way, keys[i] + barred * 10**9) for i in rng.permutation(len(keys))]
+        may = np.append(_bounds(graph, way, way.steps[-1])[0], True)
+        barred = ~may[:-1] | ~may[graph.padded].all(axis=1)
+    return [_grown(graph, way, keys[i] + barred * 10**9) for i in rng.permutation(len(keys))]
 
 
-def _grown(board: Board, way: Chess, key: IntArray) -> IntArray:
-    near = board.neighbours
+def _grown(graph: Graph, way: Chess, key: IntArray) -> IntArray:
+    near = graph.neighbours
     keys = key.tolist()
-    touched = [False] * board.n
+    touched = [False] * graph.n
     fresh = [len(x) for x in near]
     queue: list[tuple[int, int, int]] = []
-    taken = [False] * board.n
+    taken = [False] * graph.n
     ahead = sorted(np.flatnonzero(way.low).tolist(), key=keys.__getitem__)
     order: list[int] = []
     at = 0
@@ -184,30 +184,30 @@ def _grown(board: Board, way: Chess, key: IntArray) -> IntArray:
     return np.array(order, dtype=np.int64)
 
 
-def _along(board: Board, way: Chess, order: IntArray, rng: np.random.Generator) -> IntArray | None:
+def _along(graph: Graph, way: Chess, order: IntArray, rng: np.random.Generator) -> IntArray | None:
     """Levels by regions that are the first so many blocks of an order and all they touch, the smallest first."""
-    total = board.problem.quotas[0]
-    depth = np.zeros(board.n, dtype=np.int64)  # how many steps' regions a block is in
-    inside = np.zeros(board.n, dtype=np.bool_)
+    total = graph.problem.quotas[0]
+    depth = np.zeros(graph.n, dtype=np.int64)  # how many steps' regions a block is in
+    inside = np.zeros(graph.n, dtype=np.bool_)
     for step in way.steps[::-1]:
-        may, must = _bounds(board, way, step)
+        may, must = _bounds(graph, way, step)
         seeds = _seeds(order, may, must)[: int(total[list(step.lower)].sum())]
-        beside = board.padded[seeds].reshape(-1)
+        beside = graph.padded[seeds].reshape(-1)
         inside = inside | must
         inside[seeds] = True
-        inside[beside[beside < board.n]] = True
+        inside[beside[beside < graph.n]] = True
         more = int(total[list(step.higher)].sum()) - int((inside & ~way.low).sum())
         spare = np.flatnonzero(may & ~inside & ~way.low)
         if more < 0 or more > len(spare) or int((inside & way.low).sum()) != len(seeds) or not may[inside].all():
             return None
         inside[rng.permutation(spare)[:more]] = True
         depth += inside
-    return _levels_by_depth(board, way, depth, rng)
+    return _levels_by_depth(graph, way, depth, rng)
 
 
-def _levels_by_depth(board: Board, way: Chess, depth: IntArray, rng: np.random.Generator) -> IntArray | None:
-    total = board.problem.quotas[0]
-    levels = np.full(board.n, -1, dtype=np.int64)
+def _levels_by_depth(graph: Graph, way: Chess, depth: IntArray, rng: np.random.Generator) -> IntArray | None:
+    total = graph.problem.quotas[0]
+    levels = np.full(graph.n, -1, dtype=np.int64)
     for low, own in ((True, way.lows), (False, way.highs)):
         for d in range(len(way.steps) + 1):
             mine = [x for x in own if sum(x in (s.lower if low else s.higher) for s in way.steps) == d]

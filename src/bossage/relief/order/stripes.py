@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bossage.relief.problem.graph import Board, apart_levels_n
+from bossage.relief.problem.graph import Graph, apart_levels_n
 from bossage.relief.problem.records import IntArray
 
 PAIRINGS = ((0, 1, 2, 3), (0, 2, 1, 3), (0, 3, 1, 2), (2, 3, 0, 1), (1, 3, 0, 2), (1, 2, 0, 3))
@@ -28,42 +28,42 @@ class Stripes:
     firsts: tuple[int, int]
 
 
-def four_levels(board: Board) -> list[int] | None:
+def four_levels(graph: Graph) -> list[int] | None:
     """The only four levels that a striped field can use, or None where the piece is not bound to stripes."""
-    grid = board.problem.grid
-    if grid is None or not grid.diagonal or board.problem.groups_n > 1 or min(grid.block.shape) < 2:
+    grid = graph.problem.grid
+    if grid is None or not grid.diagonal or graph.problem.groups_n > 1 or min(grid.block.shape) < 2:
         return None
-    if not bool((grid.block >= 0).all()) or apart_levels_n(board.conflict) != 4:
+    if not bool((grid.block >= 0).all()) or apart_levels_n(graph.conflict) != 4:
         return None
     low: list[int] = []
-    for level in range(board.L):
-        if not low or not board.conflict[low[-1], level]:
+    for level in range(graph.L):
+        if not low or not graph.conflict[low[-1], level]:
             low.append(level)
     high: list[int] = []
-    for level in range(board.L - 1, -1, -1):
-        if not high or not board.conflict[high[-1], level]:
+    for level in range(graph.L - 1, -1, -1):
+        if not high or not graph.conflict[high[-1], level]:
             high.append(level)
     return low if low == high[::-1] else None
 
 
-def nearest_stripes(board: Board, levels: list[int]) -> tuple[Stripes, IntArray]:
+def nearest_stripes(graph: Graph, levels: list[int]) -> tuple[Stripes, IntArray]:
     """The stripes whose counts lie nearest to the quotas, and these counts; fields of such counts exist."""
-    return min(_every(board, levels), key=lambda found: _moved(board, found[1]))
+    return min(_every(graph, levels), key=lambda found: _moved(graph, found[1]))
 
 
-def fitting_stripes(board: Board, levels: list[int]) -> list[Stripes]:
+def fitting_stripes(graph: Graph, levels: list[int]) -> list[Stripes]:
     """Every kind of stripes that has the quotas exactly."""
-    return [kind for kind, counts in _every(board, levels) if not _moved(board, counts)]
+    return [kind for kind, counts in _every(graph, levels) if not _moved(graph, counts)]
 
 
-def draw_stripes(board: Board, kinds: list[Stripes], rng: np.random.Generator) -> IntArray:
+def draw_stripes(graph: Graph, kinds: list[Stripes], rng: np.random.Generator) -> IntArray:
     """A field of one of these kinds, each of its fields as likely."""
-    grid = board.problem.grid
+    grid = graph.problem.grid
     assert grid is not None
     kind = kinds[int(rng.integers(len(kinds)))]
     cells = grid.block if kind.along else grid.block.T
     lines, length = cells.shape
-    levels = np.zeros(board.n, dtype=np.int64)
+    levels = np.zeros(graph.n, dtype=np.int64)
     even = np.arange(length) % 2 == 0
     for which, pair in enumerate(kind.pairs):
         rows = np.arange(which, lines, 2)
@@ -76,26 +76,26 @@ def draw_stripes(board: Board, kinds: list[Stripes], rng: np.random.Generator) -
     return levels
 
 
-def _moved(board: Board, counts: IntArray) -> int:
-    return int(np.maximum(board.problem.quotas[0] - counts, 0).sum())
+def _moved(graph: Graph, counts: IntArray) -> int:
+    return int(np.maximum(graph.problem.quotas[0] - counts, 0).sum())
 
 
-def _every(board: Board, levels: list[int]) -> list[tuple[Stripes, IntArray]]:
+def _every(graph: Graph, levels: list[int]) -> list[tuple[Stripes, IntArray]]:
     """For each orientation and pairing the stripes that come nearest to the quotas."""
-    grid = board.problem.grid
+    grid = graph.problem.grid
     assert grid is not None
     out = []
     for along in (True, False):
         lines, length = grid.block.shape if along else grid.block.shape[::-1]
         for a, b, c, d in PAIRINGS:
             pairs = ((levels[a], levels[b]), (levels[c], levels[d]))
-            counts = np.zeros(board.L, dtype=np.int64)
+            counts = np.zeros(graph.L, dtype=np.int64)
             firsts = []
             for (one, other), rows in zip(pairs, ((lines + 1) // 2, lines // 2), strict=True):
                 least = rows * (length // 2)
                 odd = rows if length % 2 else 0
-                want = int(board.problem.quotas[0, one]) - least
-                spare = int(board.problem.quotas[0, other]) - least
+                want = int(graph.problem.quotas[0, one]) - least
+                spare = int(graph.problem.quotas[0, other]) - least
                 # between what the first asks and what the other leaves, any number is as good
                 first = min(max(want, odd - spare), odd) if want < odd - spare else min(max(want, 0), odd)
                 first = max(0, first)

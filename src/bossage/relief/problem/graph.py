@@ -13,7 +13,7 @@ from bossage.relief.problem.records import FREE, BoolArray, HeightProblem, IntAr
 
 
 @dataclass(kw_only=True)
-class Board:
+class Graph:
     """A problem unfolded for the engines: everything optional filled in, neighbours ready to walk."""
 
     problem: HeightProblem
@@ -190,12 +190,12 @@ def cliques_of_levels(conflict: BoolArray) -> list[list[int]]:
     return runs
 
 
-def clique_cover(board: Board) -> list[list[int]]:
+def clique_cover(graph: Graph) -> list[list[int]]:
     """Cliques that together hold every edge: greedy, largest first from each edge."""
-    near = [set(x) for x in board.neighbours]
+    near = [set(x) for x in graph.neighbours]
     done: set[tuple[int, int]] = set()
     cover = []
-    for a, b in board.edges.tolist():
+    for a, b in graph.edges.tolist():
         if (a, b) in done:
             continue
         clique = [a, b]
@@ -219,12 +219,12 @@ def apart_levels_n(conflict: BoolArray) -> int:
     return count
 
 
-def conflicts_n(board: Board, levels: IntArray) -> int:
+def conflicts_n(graph: Graph, levels: IntArray) -> int:
     """How many pairs of neighbours break the rule."""
-    grid, step = board.problem.grid, board.problem.min_step
-    if grid is not None and board.row_major and board.problem.level_conflict is None and board.L < 128:
+    grid, step = graph.problem.grid, graph.problem.min_step
+    if grid is not None and graph.row_major and graph.problem.level_conflict is None and graph.L < 128:
         return _conflicts_on_grid(levels.astype(np.int8).reshape(grid.block.shape), step, corners=grid.diagonal)
-    return int(board.conflict[levels[board.edges[:, 0]], levels[board.edges[:, 1]]].sum())
+    return int(graph.conflict[levels[graph.edges[:, 0]], levels[graph.edges[:, 1]]].sum())
 
 
 def _conflicts_on_grid(cells: NDArray[np.int8], step: int, *, corners: bool) -> int:
@@ -236,19 +236,19 @@ def _conflicts_on_grid(cells: NDArray[np.int8], step: int, *, corners: bool) -> 
     return sum(int(np.count_nonzero(np.abs(a - b) < step)) for a, b in pairs)
 
 
-def is_field(board: Board, levels: IntArray) -> bool:
+def is_field(graph: Graph, levels: IntArray) -> bool:
     """Whether a field keeps every rule: neighbours, quotas, pins and allowed levels."""
-    if len(levels) != board.n or (board.n and not 0 <= int(levels.min()) <= int(levels.max()) < board.L):
+    if len(levels) != graph.n or (graph.n and not 0 <= int(levels.min()) <= int(levels.max()) < graph.L):
         return False
-    if not board.unbound and not board.choice[np.arange(board.n), levels].all():
+    if not graph.unbound and not graph.choice[np.arange(graph.n), levels].all():
         return False
-    return conflicts_n(board, levels) == 0 and bool((counts_of(board, levels) == board.problem.quotas).all())
+    return conflicts_n(graph, levels) == 0 and bool((counts_of(graph, levels) == graph.problem.quotas).all())
 
 
-def counts_of(board: Board, levels: IntArray) -> IntArray:
+def counts_of(graph: Graph, levels: IntArray) -> IntArray:
     """Blocks of each level in each quota group, shape (groups, levels)."""
-    flat = np.bincount(board.group * board.L + levels, minlength=board.problem.quotas.size)
-    return flat.reshape(board.problem.quotas.shape)
+    flat = np.bincount(graph.group * graph.L + levels, minlength=graph.problem.quotas.size)
+    return flat.reshape(graph.problem.quotas.shape)
 
 
 def _distinct(edges: IntArray, n: int) -> IntArray:

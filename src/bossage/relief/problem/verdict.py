@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import IntArray, NoField
 
 EXACT_UP_TO_N = 2_500  # blocks up to which CP-SAT is asked for a proof
@@ -29,9 +29,9 @@ class Finding:
     gap_n: int = 0  # the 'fewer will do' of the sentence, to be confirmed by a field
 
 
-def names_of(board: Board, levels: list[int]) -> str:
+def names_of(graph: Graph, levels: list[int]) -> str:
     """Levels in a maker's words: 'level 18 mm', 'levels 18 mm, 22 mm and 26 mm'."""
-    return f"level{'' if len(levels) == 1 else 's'} {level_list([board.problem.level_name(x) for x in levels])}"
+    return f"level{'' if len(levels) == 1 else 's'} {level_list([graph.problem.level_name(x) for x in levels])}"
 
 
 def level_list(names: list[str]) -> str:
@@ -39,9 +39,9 @@ def level_list(names: list[str]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
-def in_group(board: Board, g: int) -> str:
+def in_group(graph: Graph, g: int) -> str:
     """' among big blocks', or nothing where there is one group."""
-    name = board.problem.group_name(g)
+    name = graph.problem.group_name(g)
     return f" among {name}" if name else ""
 
 
@@ -50,9 +50,9 @@ def count_of(n: int, word: str) -> str:
     return f"{n:,} {word}" if n == 1 else f"{n:,} {word}s"
 
 
-def cut_of(board: Board, terms: list[tuple[int, list[int], int]], most: int) -> Cut:
+def cut_of(graph: Graph, terms: list[tuple[int, list[int], int]], most: int) -> Cut:
     """The cut with a weight on some levels of one group, or of all (-1)."""
-    coef = np.zeros(board.problem.quotas.shape, dtype=np.int64)
+    coef = np.zeros(graph.problem.quotas.shape, dtype=np.int64)
     for g, levels, weight in terms:
         for level in levels:
             coef[slice(None) if g < 0 else g, level] += weight

@@ -7,7 +7,7 @@ stripes, and small tiles (a linear program whose infeasibility is the proof).
 
 from __future__ import annotations
 
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.verdict import Finding
 from bossage.relief.prove.apart import apart, company
 from bossage.relief.prove.bands import bands
@@ -18,27 +18,27 @@ from bossage.relief.prove.stripes import stripes
 from bossage.relief.prove.tiles import tiles
 
 
-def first_proofs(board: Board) -> Finding | None:
+def first_proofs(graph: Graph) -> Finding | None:
     """Counts, pins, choices, emptied blocks and touching blocks: what can be said before any search."""
     for step in (sums, pin_counts, pin_pairs, few_levels):
-        found = step(board)
+        found = step(graph)
         if found:
             return found
-    reach, emptied = narrowed(board)
+    reach, emptied = narrowed(graph)
     if emptied:
         return emptied
-    board.narrow(reach)
-    return choices(board, reach)
+    graph.narrow(reach)
+    return choices(graph, reach)
 
 
-def later_proofs(board: Board, *, with_solver: bool) -> Finding | None:
+def later_proofs(graph: Graph, *, with_solver: bool) -> Finding | None:
     """Bounds on how many blocks of a set of levels the graph can hold; first proofs come first.
 
     `with_solver` adds those that load a solver: the exact bound on graphs with triangles, and the tiles.
     """
-    for window in board.windows:
-        found = apart(board, board.choice, window, with_solver)
+    for window in graph.windows:
+        found = apart(graph, graph.choice, window, with_solver)
         if found:
             return found
-    found = company(board) or chess(board, patient=with_solver) or stripes(board) or bands(board)
-    return found or (tiles(board) if with_solver else None)
+    found = company(graph) or chess(graph, patient=with_solver) or stripes(graph) or bands(graph)
+    return found or (tiles(graph) if with_solver else None)

@@ -7,18 +7,18 @@ from typing import Any
 
 from bossage.relief.order.chess import Chess, Step, chess_ways, least_higher
 from bossage.relief.order.regions import NEVER, SWEEP_WORK_N
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import IntArray, NoField, Proof
 from bossage.relief.problem.verdict import Finding, count_of, names_of
 
 QUICK_WORK_N = 20_000_000  # of a sweep of fronts, some hundredths of a second; 10 x 10 takes 5 million
 
 
-def chess(board: Board, *, patient: bool) -> Finding | None:
+def chess(graph: Graph, *, patient: bool) -> Finding | None:
     """Quotas that no chessboard of low and high has; `patient` also sweeps wide fields for the fewest neighbours."""
     faults = []
-    for way in chess_ways(board):
-        fault = _fault(board, way, SWEEP_WORK_N if patient else QUICK_WORK_N)
+    for way in chess_ways(graph):
+        fault = _fault(graph, way, SWEEP_WORK_N if patient else QUICK_WORK_N)
         if fault is None:
             return None
         faults.append(fault)
@@ -28,35 +28,35 @@ def chess(board: Board, *, patient: bool) -> Finding | None:
     return Finding(no=NoField(reasons=(text,), proof=Proof.CHESS, proven=True))
 
 
-def _fault(board: Board, way: Chess, work_n: int) -> tuple[int, str] | None:
+def _fault(graph: Graph, way: Chess, work_n: int) -> tuple[int, str] | None:
     """By how many blocks the quotas miss this way to lay low and high, and in words."""
-    total = board.problem.quotas[0]
-    idle = [x for x in range(board.L) if x not in way.lows and x not in way.highs and total[x]]
+    total = graph.problem.quotas[0]
+    idle = [x for x in range(graph.L) if x not in way.lows and x not in way.highs and total[x]]
     if idle:
         few = int(total[idle].sum())
         text = (
-            f"{names_of(board, idle).capitalize()} may touch no level at all, and every block has a neighbour; "
+            f"{names_of(graph, idle).capitalize()} may touch no level at all, and every block has a neighbour; "
             f"{count_of(few, 'block')} of {'it' if len(idle) == 1 else 'them'} cannot stand anywhere."
         )
         return few, text
     low_n, lows = int(way.low.sum()), int(total[list(way.lows)].sum())
     if low_n != lows:
         text = (
-            f"By this rule blocks are low ({names_of(board, list(way.lows))}) and high "
-            f"({names_of(board, list(way.highs))}) in turns, like a chessboard: {low_n:,} of one and "
-            f"{board.n - low_n:,} of the other. The quotas ask for {lows:,} low and {board.n - lows:,} high ones."
+            f"By this rule blocks are low ({names_of(graph, list(way.lows))}) and high "
+            f"({names_of(graph, list(way.highs))}) in turns, like a chessboard: {low_n:,} of one and "
+            f"{graph.n - low_n:,} of the other. The quotas ask for {lows:,} low and {graph.n - lows:,} high ones."
         )
         return abs(low_n - lows), text
     for step in way.steps:
-        least = least_higher(board, way, step, work_n=work_n)
+        least = least_higher(graph, way, step, work_n=work_n)
         have, want = (int(total[list(x)].sum()) for x in (step.lower, step.higher))
         if least is not None and int(least[have]) > want:
-            return min(int(least[have]), board.n) - want, _crowded(board, step, have, int(least[have]), want)
+            return min(int(least[have]), graph.n) - want, _crowded(graph, step, have, int(least[have]), want)
     return None
 
 
-def _crowded(board: Board, step: Step, have: int, least: int, want: int) -> str:
-    lower, higher = names_of(board, list(step.lower)), names_of(board, list(step.higher))
+def _crowded(graph: Graph, step: Step, have: int, least: int, want: int) -> str:
+    lower, higher = names_of(graph, list(step.lower)), names_of(graph, list(step.higher))
     start = f"{lower.capitalize()} may only touch {higher}"
     if least >= NEVER:
         return f"{start}, and no {count_of(have, 'block')} have neighbours that may all stand there."
@@ -67,7 +67,7 @@ def _crowded(board: Board, step: Step, have: int, least: int, want: int) -> str:
 
 
 def hold_chess(
-    board: Board, way: Chess, leasts: Sequence[IntArray | None], model: Any, new: dict[tuple[int, int], Any]
+    graph: Graph, way: Chess, leasts: Sequence[IntArray | None], model: Any, new: dict[tuple[int, int], Any]
 ) -> None:
     """Add to a model of quotas what this way to lay low and high asks of them.
 
@@ -76,11 +76,11 @@ def hold_chess(
     """
     low_n = int(way.low.sum())
     model.add(sum(new[0, x] for x in way.lows) == low_n)
-    model.add(sum(new[0, x] for x in way.highs) == board.n - low_n)
+    model.add(sum(new[0, x] for x in way.highs) == graph.n - low_n)
     for step, least in zip(way.steps, leasts, strict=True):
         if least is None:
             continue
-        lower, higher = model.new_int_var(0, low_n, ""), model.new_int_var(0, board.n - low_n, "")
+        lower, higher = model.new_int_var(0, low_n, ""), model.new_int_var(0, graph.n - low_n, "")
         model.add(lower == sum(new[0, x] for x in step.lower))
         model.add(higher == sum(new[0, x] for x in step.higher))
         at_least = model.new_int_var(0, NEVER, "")

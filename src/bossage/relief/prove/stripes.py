@@ -5,25 +5,25 @@ from __future__ import annotations
 import numpy as np
 
 from bossage.relief.order.stripes import four_levels, nearest_stripes
-from bossage.relief.problem.graph import Board
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import NoField, Proof
 from bossage.relief.problem.verdict import Finding, count_of, level_list
 
 
-def stripes(board: Board) -> Finding | None:
+def stripes(graph: Graph) -> Finding | None:
     """Quotas that stripes cannot have, with the nearest that they can; only where the rule leaves nothing else."""
-    levels = four_levels(board)
+    levels = four_levels(graph)
     if levels is None:
         return None
-    kind, counts = nearest_stripes(board, levels)
-    if (counts == board.problem.quotas[0]).all():
+    kind, counts = nearest_stripes(graph, levels)
+    if (counts == graph.problem.quotas[0]).all():
         return None
-    grid = board.problem.grid
+    grid = graph.problem.grid
     assert grid is not None
     lines = "row" if kind.along else "column"
-    moved = int(np.maximum(board.problem.quotas[0] - counts, 0).sum())
-    names = level_list([board.problem.level_name(level) for level in levels])
-    near = ", ".join(f"{counts[level]:,} of {board.problem.level_name(level)}" for level in levels)
+    moved = int(np.maximum(graph.problem.quotas[0] - counts, 0).sum())
+    names = level_list([graph.problem.level_name(level) for level in levels])
+    near = ", ".join(f"{counts[level]:,} of {graph.problem.level_name(level)}" for level in levels)
     text = (
         f"With corners that must differ only levels {names} can be used, four in every 2 × 2 blocks, so every row or "
         f"every column alternates between two levels. On {grid.rows_n} × {grid.cols_n} blocks no such stripes have "

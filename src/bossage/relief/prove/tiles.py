@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from bossage.relief.problem.graph import Board, clique_cover
+from bossage.relief.problem.graph import Graph, clique_cover
 from bossage.relief.problem.matching import largest_matching
 from bossage.relief.problem.records import BoolArray, IntArray, NoField, Proof
 from bossage.relief.problem.verdict import Cut, Finding, count_of, level_list
@@ -27,11 +27,11 @@ Tile = tuple[int, ...]  # the kinds of its blocks, ascending
 Content = tuple[tuple[int, int], ...]  # group and level of each of its blocks
 
 
-def tiles(board: Board) -> Finding | None:
+def tiles(graph: Graph) -> Finding | None:
     """Points for the levels that no tiling by touching blocks can hold as often as the quotas ask; loads scipy."""
-    for tiling in _tilings(board):
-        for kind, choice in _kinds(board):
-            found = _one_tiling(board, tiling, kind, choice)
+    for tiling in _tilings(graph):
+        for kind, choice in _kinds(graph):
+            found = _one_tiling(graph, tiling, kind, choice)
             if isinstance(found, Finding):
                 return found
             if found is not None:
@@ -39,48 +39,48 @@ def tiles(board: Board) -> Finding | None:
     return None
 
 
-def _one_tiling(board: Board, tiling: list[IntArray], kind: IntArray, choice: list[int]) -> Finding | bool | None:
+def _one_tiling(graph: Graph, tiling: list[IntArray], kind: IntArray, choice: list[int]) -> Finding | bool | None:
     """A proof; False where this tiling holds the quotas; None where there are too many contents to tell."""
     times: Counter[Tile] = Counter()
     for part in tiling:
         rows, counts = np.unique(np.sort(kind[part], axis=1), axis=0, return_counts=True)
         times.update(dict(zip(map(tuple, rows.tolist()), counts.tolist(), strict=True)))
-    contents = _contents(board, times, kind, choice)
+    contents = _contents(graph, times, kind, choice)
     if contents is None:
         return None
-    coef = _points(board, times, contents)
+    coef = _points(graph, times, contents)
     if coef is None:
         return False
     most = sum(n * max(_worth(content, coef) for content in contents[tile]) for tile, n in times.items())
-    asked = int((coef * board.problem.quotas).sum())
-    return _said(board, tiling, coef, most, asked) if asked > most else False
+    asked = int((coef * graph.problem.quotas).sum())
+    return _said(graph, tiling, coef, most, asked) if asked > most else False
 
 
 def _worth(content: Content, coef: IntArray) -> int:
     return int(sum(coef[group, level] for group, level in content))
 
 
-def _kinds(board: Board) -> list[tuple[IntArray, list[int]]]:
+def _kinds(graph: Graph) -> list[tuple[IntArray, list[int]]]:
     """Blocks by group and levels that they may have; and again by group alone, should that be too many kinds."""
-    bits = np.int64(1) << np.arange(min(board.L, 62), dtype=np.int64)
-    if board.L > 62:
+    bits = np.int64(1) << np.arange(min(graph.L, 62), dtype=np.int64)
+    if graph.L > 62:
         return []
-    mask = board.choice @ bits
-    fine, index = np.unique(np.stack([board.group, mask], axis=1), axis=0, return_inverse=True)
+    mask = graph.choice @ bits
+    fine, index = np.unique(np.stack([graph.group, mask], axis=1), axis=0, return_inverse=True)
     out = []
     if len(fine) <= 64:
         out.append((index.reshape(-1).astype(np.int64), [int(g) | int(m) << 16 for g, m in fine.tolist()]))
-    union = [int(np.bitwise_or.reduce(mask[board.group == g])) for g in range(board.problem.groups_n)]
+    union = [int(np.bitwise_or.reduce(mask[graph.group == g])) for g in range(graph.problem.groups_n)]
     if len(fine) > len(union):
-        out.append((board.group, [g | m << 16 for g, m in enumerate(union)]))
+        out.append((graph.group, [g | m << 16 for g, m in enumerate(union)]))
     return out
 
 
 def _contents(
-    board: Board, times: Counter[Tile], kind: IntArray, choice: list[int]
+    graph: Graph, times: Counter[Tile], kind: IntArray, choice: list[int]
 ) -> dict[Tile, list[Content]] | None:
     """What each sort of tile can hold, each as groups and levels, or None for too many."""
-    may = [[level for level in range(board.L) if code >> 16 >> level & 1] for code in choice]
+    may = [[level for level in range(graph.L) if code >> 16 >> level & 1] for code in choice]
     group = [code & 0xFFFF for code in choice]
     out: dict[Tile, list[Content]] = {}
     total = 0
@@ -89,7 +89,7 @@ def _contents(
         if np.prod([len(may[k]) for k in tile], dtype=float) > 40 * CONTENTS_N:
             return None
         for levels in product(*(may[k] for k in tile)):
-            if all(not board.conflict[a, b] for i, a in enumerate(levels) for b in levels[:i]):
+            if all(not graph.conflict[a, b] for i, a in enumerate(levels) for b in levels[:i]):
                 found.add(tuple(sorted((group[k], level) for k, level in zip(tile, levels, strict=True))))
         if not found:
             return None  # a tile that holds nothing: an earlier proof names it
@@ -100,13 +100,13 @@ def _contents(
     return out
 
 
-def _points(board: Board, times: Counter[Tile], contents: dict[Tile, list[Content]]) -> IntArray | None:
+def _points(graph: Graph, times: Counter[Tile], contents: dict[Tile, list[Content]]) -> IntArray | None:
     """Whole points by group and level with which the quotas ask for more than the tiles hold, or None."""
     from scipy.optimize import linprog
     from scipy.sparse import csr_array
 
-    quotas = board.problem.quotas
-    points_n, L = quotas.size, board.L
+    quotas = graph.problem.quotas
+    points_n, L = quotas.size, graph.L
     data, rows, cols = [], [], []
     row = 0
     for number, tile in enumerate(times):
@@ -119,7 +119,7 @@ def _points(board: Board, times: Counter[Tile], contents: dict[Tile, list[Conten
             cols.append(points_n + number)
             data.append(-1.0)
             row += 1
-    worth = np.concatenate([-quotas.reshape(-1), np.array(list(times.values()))]) / max(1, board.n)
+    worth = np.concatenate([-quotas.reshape(-1), np.array(list(times.values()))]) / max(1, graph.n)
     bounds = [(0.0, 1.0)] * points_n + [(0.0, float(max(map(len, times))))] * len(times)
     matrix: Any = csr_array((data, (rows, cols)), shape=(row, points_n + len(times)))
     answer: Any = linprog(worth, A_ub=matrix, b_ub=np.zeros(row), bounds=bounds, method="highs-ds")
@@ -134,11 +134,11 @@ def _points(board: Board, times: Counter[Tile], contents: dict[Tile, list[Conten
     return None
 
 
-def _said(board: Board, tiling: list[IntArray], coef: IntArray, most: int, asked: int) -> Finding:
+def _said(graph: Graph, tiling: list[IntArray], coef: IntArray, most: int, asked: int) -> Finding:
     by_points: dict[int, list[str]] = defaultdict(list)
-    names = board.problem
+    names = graph.problem
     alike = bool((coef == coef[0]).all())
-    for level in range(board.L):
+    for level in range(graph.L):
         if alike and coef[0, level]:
             by_points[int(coef[0, level])].append(names.level_name(level))
         for g in range(len(coef)) if not alike else ():
@@ -162,14 +162,14 @@ def _said(board: Board, tiling: list[IntArray], coef: IntArray, most: int, asked
     return Finding(no=NoField(reasons=(text,), proof=Proof.TILES, proven=True), cut=Cut(coef=coef, most=most))
 
 
-def _tilings(board: Board) -> list[list[IntArray]]:
+def _tilings(graph: Graph) -> list[list[IntArray]]:
     """Ways to part the blocks into tiles, each as arrays of tiles of one size."""
-    grid = board.problem.grid
+    grid = graph.problem.grid
     if grid is not None and grid.diagonal:
         return [_fours(grid.block, down, right) for down in (0, 1) for right in (0, 1)]
-    if grid is not None or board.two_sides is not None:
-        return _dominoes(board)
-    return [_cliques(board)] if board.n <= GRAPH_UP_TO_N else []
+    if grid is not None or graph.two_sides is not None:
+        return _dominoes(graph)
+    return [_cliques(graph)] if graph.n <= GRAPH_UP_TO_N else []
 
 
 def _fours(block: IntArray, down: int, right: int) -> list[IntArray]:
@@ -184,18 +184,18 @@ def _fours(block: IntArray, down: int, right: int) -> list[IntArray]:
     return [square[held == size][:, :size] for size in (4, 3, 2, 1) if (held == size).any()]
 
 
-def _dominoes(board: Board) -> list[list[IntArray]]:
+def _dominoes(graph: Graph) -> list[list[IntArray]]:
     """Pairs of neighbours, as many as can be, and the blocks left over."""
-    grid = board.problem.grid
+    grid = graph.problem.grid
     whole = grid is not None and bool((grid.block >= 0).all())
     if grid is not None and whole and not grid.block.size % 2:
         ways = [cells for cells in (grid.block, grid.block.T) if cells.shape[1] % 2 == 0]
-        alike = board.problem.groups_n == 1 and bool(board.choice.all())  # then one way says what the other does
+        alike = graph.problem.groups_n == 1 and bool(graph.choice.all())  # then one way says what the other does
         return [[np.ascontiguousarray(cells).reshape(-1, 2)] for cells in ways[: 1 if alike else 2]]
-    side = board.two_sides
+    side = graph.two_sides
     assert side is not None
-    start, flat = board.csr
-    everyone: BoolArray = np.ones(board.n, dtype=np.bool_)
+    start, flat = graph.csr
+    everyone: BoolArray = np.ones(graph.n, dtype=np.bool_)
     mate = largest_matching(side, everyone, start, flat)
     first = np.flatnonzero((side == 0) & (mate >= 0))
     alone = np.flatnonzero(mate < 0)
@@ -203,17 +203,17 @@ def _dominoes(board: Board) -> list[list[IntArray]]:
     return [[part for part in parts if len(part)]]
 
 
-def _cliques(board: Board) -> list[IntArray]:
+def _cliques(graph: Graph) -> list[IntArray]:
     """Sets of blocks that all touch, no block twice: largest first, then pairs, then single blocks."""
-    taken = np.zeros(board.n, dtype=np.bool_)
+    taken = np.zeros(graph.n, dtype=np.bool_)
     by_size: dict[int, list[list[int]]] = defaultdict(list)
-    for clique in sorted(clique_cover(board), key=lambda c: (-len(c), c)):
+    for clique in sorted(clique_cover(graph), key=lambda c: (-len(c), c)):
         left = [v for v in clique if not taken[v]]
         if len(left) == len(clique) and len(left) > 2:
             taken[left] = True
             by_size[len(left)].append(left)
-    near = board.neighbours
-    for v in sorted(range(board.n), key=lambda v: (sum(not taken[u] for u in near[v]), v)):
+    near = graph.neighbours
+    for v in sorted(range(graph.n), key=lambda v: (sum(not taken[u] for u in near[v]), v)):
         if taken[v]:
             continue
         mates = [u for u in near[v] if not taken[u]]
