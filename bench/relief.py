@@ -15,7 +15,8 @@ import numpy as np
 
 from bossage.relief.change.replan import Replanned, replan
 from bossage.relief.measure import measure_randomness
-from bossage.relief.problem.graph import Graph, is_field
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import HeightProblem, IntArray, NoField, Solved, plain_grid, quotas_from_weights
 from bossage.relief.solve import solve_heights
 
@@ -91,9 +92,10 @@ def table(plain: bool) -> None:
         if problem is None:
             print(f"{name_of(case):34} no field to pin")
             continue
-        seconds, answer = timed(problem, 30 if problem.blocks_n <= 2_500 else 3 if problem.blocks_n <= 90_000 else 1)
+        runs = 30 if problem.block_count <= 2_500 else 3 if problem.block_count <= 90_000 else 1
+        seconds, answer = timed(problem, runs)
         good = isinstance(answer, Solved) and is_field(Graph(problem=problem), answer.levels)
-        rate = seconds / problem.blocks_n * 1e6
+        rate = seconds / problem.block_count * 1e6
         line = f"{name_of(case):34} {'valid' if good else 'NO FIELD':9} {seconds * 1e3:10.1f} ms {rate:7.2f} us a block"
         if plain and case in PLAIN:
             other = plain_model_s(problem)
@@ -149,7 +151,7 @@ def replans() -> None:
         answer = replan(problem, before.levels, quotas=quotas)
         seconds = perf_counter() - start
         assert isinstance(answer, Replanned)
-        print(f"re-plan {side}x{side}: {answer.changes_n} changes, bound {answer.bound_n}, {seconds * 1e3:.1f} ms")
+        print(f"re-plan {side}x{side}: {answer.changes} changes, bound {answer.bound}, {seconds * 1e3:.1f} ms")
 
 
 def small(count: int) -> None:

@@ -16,7 +16,8 @@ from time import perf_counter
 
 import numpy as np
 
-from bossage.relief.problem.graph import Graph, is_field
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import (
     BoolArray,
     Effort,
@@ -87,7 +88,7 @@ def sweep(rows: int, cols: int) -> None:
         one, answer = tell(name, problem)
         told.append(one)
         if isinstance(answer, Solved):
-            held = np.random.default_rng(7).random(problem.blocks_n) < 0.3
+            held = np.random.default_rng(7).random(problem.block_count) < 0.3
             pinned = replace(problem, pins=np.where(held, answer.levels, -1), seed=11)
             told.append(tell(f"{name} 30 % pinned", pinned)[0])
     counts = Counter(one.verdict for one in told)

@@ -18,7 +18,8 @@ from typing import Any
 import numpy as np
 
 from bossage.relief.change.replan import Replanned, replan
-from bossage.relief.problem.graph import Graph, is_field
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import HeightProblem, IntArray, NoField, plain_grid
 
 CASES = Path(__file__).parents[2] / "shared" / "reference" / "replan_cases.json"
@@ -73,10 +74,10 @@ def verdict_of(case: dict[str, Any], problem: HeightProblem, before: IntArray, a
     held = problem.pins is not None and bool(np.any((problem.pins >= 0) & (answer.levels != before)))
     if held or not is_field(Graph(problem=problem), answer.levels):
         return "BREAKS THE RULES"
-    text = f"{answer.changes_n} changes, {'proven least' if answer.proven else f'at least {answer.bound_n}'}"
+    text = f"{answer.changes} changes, {'proven least' if answer.proven else f'at least {answer.bound}'}"
     if known is None:
         return text
-    return f"{text}, as known" if answer.changes_n == known else f"{text}, KNOWN {known}"
+    return f"{text}, as known" if answer.changes == known else f"{text}, KNOWN {known}"
 
 
 def main(argv: list[str]) -> None:

@@ -11,7 +11,7 @@ from bossage.relief.problem.records import HeightProblem
 
 def every_field(p: HeightProblem, *, quotas: bool = True) -> Iterator[tuple[int, ...]]:
     """All valid fields of a problem, with its quotas or with any."""
-    n, L = p.blocks_n, p.levels_n
+    n, L = p.block_count, p.level_count
     pairs = [*p.edges.tolist(), *([] if p.diagonal_edges is None else p.diagonal_edges.tolist())]
     before: list[list[int]] = [[] for _ in range(n)]
     for a, b in pairs:
@@ -44,10 +44,10 @@ def every_field(p: HeightProblem, *, quotas: bool = True) -> Iterator[tuple[int,
 
 def least_moved(p: HeightProblem) -> int | None:
     """Fewest blocks on another level than asked for, over all fields that keep the other rules."""
-    group = np.zeros(p.blocks_n, dtype=np.int64) if p.group is None else p.group
+    group = np.zeros(p.block_count, dtype=np.int64) if p.group is None else p.group
     best = None
     for field in every_field(p, quotas=False):
-        counts = np.bincount(group * p.levels_n + np.array(field), minlength=p.quotas.size).reshape(p.quotas.shape)
+        counts = np.bincount(group * p.level_count + np.array(field), minlength=p.quotas.size).reshape(p.quotas.shape)
         moved = int(np.maximum(p.quotas - counts, 0).sum())
         best = moved if best is None else min(best, moved)
     return best

@@ -25,7 +25,7 @@ def edges_of(rects: list[Rect]) -> np.ndarray:
 
 def piece(rects: list[Rect], group: list[int], quotas, **more) -> HeightProblem:
     return HeightProblem(
-        blocks_n=len(rects),
+        block_count=len(rects),
         edges=edges_of(rects),
         group=np.array(group, dtype=np.int64),
         quotas=np.array(quotas, dtype=np.int64),

@@ -5,7 +5,8 @@ import pytest
 from tests.relief.exhaustive import every_field
 from tests.relief.graphs import balanced, terrace
 
-from bossage.relief.measure import compare_with_fair, measure_randomness
+from bossage.relief.likeness import compare_with_fair
+from bossage.relief.measure import measure_randomness
 from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.pair_law import pair_law
 from bossage.relief.problem.records import Solved, plain_grid

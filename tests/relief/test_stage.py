@@ -49,8 +49,8 @@ def test_a_large_plain_piece_goes_to_the_quick_engine_and_is_measured_in_rows_an
     text = FIRST.replace("[blocks]", "[blocks]\ncolumns = 60\nrows = 40")
     brief, layout = laid(text)
     problem = height_problem(brief, layout)
-    assert problem.blocks_n == 2400
-    assert solve_heights(problem).report.engine == "planes"
+    assert problem.block_count == 2400
+    assert solve_heights(problem).report.engine == "bits"
     figures = relief(text).figures
     assert {"moran_rows", "moran_cols", "alternation", "abab_rows"} <= set(figures)
 

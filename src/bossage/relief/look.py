@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from bossage.checks import Check, Verdict
-from bossage.relief.measure import CAUGHT_Z, Likeness, Randomness, compare_with_fair, measure_randomness
+from bossage.relief.likeness import CAUGHT_Z, Likeness, compare_with_fair
+from bossage.relief.measure import Randomness, measure_randomness
 from bossage.relief.problem.records import HeightProblem, IntArray
 
-COMPARED_UP_TO_N = 2_500  # blocks up to which fair draws are made to compare with
-FAIR_DRAWS_N = 16
-FAIR_SWEEPS_N = 8
+COMPARED_UP_TO = 2_500  # blocks up to which fair draws are made to compare with
+FAIR_DRAWS = 16
+FAIR_SWEEPS = 8
 WORDS = {
     "moran": "how far neighbours' heights stand apart",
     "moran_rows": "how far neighbours along rows stand apart",
@@ -31,18 +32,18 @@ WORDS = {
 
 def likeness_of(problem: HeightProblem, levels: IntArray) -> Likeness | None:
     """The field among fair draws of its problem, or None for a piece too large for that."""
-    if not 0 < problem.blocks_n <= COMPARED_UP_TO_N or not len(problem.edges):
+    if not 0 < problem.block_count <= COMPARED_UP_TO or not len(problem.edges):
         return None
-    return compare_with_fair(problem, levels, draws=FAIR_DRAWS_N, sweeps=FAIR_SWEEPS_N)
+    return compare_with_fair(problem, levels, draws=FAIR_DRAWS, sweeps=FAIR_SWEEPS)
 
 
-def look_check(problem: HeightProblem, levels: IntArray, likeness: Likeness | None, draws_n: int) -> Check:
+def look_check(problem: HeightProblem, levels: IntArray, likeness: Likeness | None, draws: int) -> Check:
     """The verdict: fine where the heights pass for a fair draw under the rule."""
     figures = likeness.own if likeness else measure_randomness(problem, levels)
     caught = likeness.caught if likeness else ()
     found = f"{_pairs(figures)} {_patterns(likeness)}".strip()
-    if draws_n > 1:
-        found += f" This is draw {draws_n} of its seed; those before looked less even."
+    if draws > 1:
+        found += f" This is draw {draws} of its seed; those before looked less even."
     return Check(
         stage="relief",
         name="looks_random",
@@ -72,6 +73,6 @@ def _patterns(likeness: Likeness | None) -> str:
     named = {name: abs(z) for name, z in likeness.z.items() if name in WORDS}
     furthest = max(named, key=lambda name: (named[name], name))
     return (
-        f"No stripes, no chessboard, no clumps: among {FAIR_DRAWS_N} fair draws the figure furthest off is "
+        f"No stripes, no chessboard, no clumps: among {FAIR_DRAWS} fair draws the figure furthest off is "
         f"{WORDS[furthest]}, by {named[furthest]:.1f} times their spread."
     )

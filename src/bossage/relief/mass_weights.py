@@ -1,4 +1,4 @@
-"""Weights that lean towards low or high levels, so that the blocks come to the mass that was asked for.
+"""Exponential tilting: weights that lean to low or high levels, so that the blocks come to the mass asked for.
 
 Among all shares with a given mean height those that lean exponentially, w exp(-k h), stray least from the weights that
 were asked for (least relative entropy; Jaynes 1957). One k for the whole piece is found by halving.
@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 FloatArray = NDArray[np.float64]
 
 MOST_SHARE = 0.44  # of a group on one level: half can stand apart at the very most, and a chessboard shows long before
-HALVINGS_N = 80
+HALVINGS = 80
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +46,7 @@ def leaning_weights(groups: list[Leaning], target_g: float) -> tuple[list[FloatA
         return math.fsum(float((share * group.mass_g).sum()) for share, group in zip(shares, groups, strict=True))
 
     low, high = -far, far
-    for _ in range(HALVINGS_N):
+    for _ in range(HALVINGS):
         middle = (low + high) / 2
         if mass(lean(middle)) > target_g:
             low = middle

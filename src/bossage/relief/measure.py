@@ -8,20 +8,15 @@ apart and the patterns that an eye catches are counted; on other graphs blocks t
 
 from __future__ import annotations
 
-import pickle
 from dataclasses import dataclass, fields, replace
-from functools import lru_cache
 
 import numpy as np
 
-from bossage.relief.draw.fill import fill, repair
-from bossage.relief.draw.grid_bits import plain_enough, plane_field
-from bossage.relief.draw.mix import mix
 from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.pair_law import fair_moran, pair_law
-from bossage.relief.problem.records import Effort, FloatArray, GridShape, HeightProblem, IntArray
+from bossage.relief.problem.records import FloatArray, GridShape, HeightProblem, IntArray
 
-DIGITS_N = 9  # figures are rounded so that no last bit of a float differs between machines
+DIGITS = 9  # figures are rounded so that no last bit of a float differs between machines
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,11 +63,11 @@ class Randomness:
 
 def measure_randomness(problem: HeightProblem, levels: IntArray) -> Randomness:
     """Measure a field against the fair pair law of its problem; see `Randomness` for the figures."""
-    return _measured(_frame(Graph(problem=problem)), levels)
+    return measured(frame_of(Graph(problem=problem)), levels)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Frame:
+class Frame:
     """What all fields of one problem are measured against; made once."""
 
     graph: Graph
@@ -81,20 +76,22 @@ class _Frame:
     second: IntArray
 
 
-def _frame(graph: Graph) -> _Frame:
+def frame_of(graph: Graph) -> Frame:
+    """The pairs of neighbours, their fair law, and the pairs two steps apart."""
     edges = np.asarray(graph.problem.edges, dtype=np.int64).reshape(-1, 2)
-    return _Frame(graph=graph, edges=edges, law=pair_law(graph, edges), second=_second_neighbours(graph))
+    return Frame(graph=graph, edges=edges, law=pair_law(graph, edges), second=_second_neighbours(graph))
 
 
-def _measured(frame: _Frame, levels: IntArray) -> Randomness:
+def measured(frame: Frame, levels: IntArray) -> Randomness:
+    """The figures of a field of the problem behind a frame."""
     graph, problem, edges, law = frame.graph, frame.graph.problem, frame.edges, frame.law
     z = levels - levels.mean() if graph.n else np.zeros(0)
     var = float((z * z).mean()) if graph.n else 0.0
     figures = Randomness(
-        moran=_round(_along(z, edges, var)),
-        moran_fair=_round(fair_moran(graph, law)),
-        pair_distance=_round(_distance(levels, edges, law)),
-        two_apart=_round(_along(z, frame.second, var)),
+        moran=rounded(_along(z, edges, var)),
+        moran_fair=rounded(fair_moran(graph, law)),
+        pair_distance=rounded(_distance(levels, edges, law)),
+        two_apart=rounded(_along(z, frame.second, var)),
     )
     if problem.grid is None:
         return figures
@@ -111,8 +108,9 @@ def _ratio(part: float, whole: float) -> float:
     return part / whole if whole > 0 else 0.0
 
 
-def _round(x: float) -> float:
-    return round(float(x), DIGITS_N) + 0.0
+def rounded(x: float) -> float:
+    """A figure without the last digits, in which machines may differ."""
+    return round(float(x), DIGITS) + 0.0
 
 
 def _distance(levels: IntArray, pairs: IntArray, law: FloatArray) -> float:
@@ -156,24 +154,24 @@ def _on_grid(
         return np.stack([here[both], there[both]], axis=1)
 
     def correlation(down: int, right: int) -> float:
-        return _round(_along(z, pairs(down, right), var))
+        return rounded(_along(z, pairs(down, right), var))
 
     cells = np.where(block >= 0, levels[np.maximum(block, 0)], -1)
     return replace(
         figures,
         moran_rows=correlation(0, 1),
         moran_cols=correlation(1, 0),
-        pair_distance_rows=_round(_distance(levels, pairs(0, 1), law)),
-        pair_distance_cols=_round(_distance(levels, pairs(1, 0), law)),
+        pair_distance_rows=rounded(_distance(levels, pairs(0, 1), law)),
+        pair_distance_cols=rounded(_distance(levels, pairs(1, 0), law)),
         lag2_rows=correlation(0, 2),
         lag2_cols=correlation(2, 0),
         diagonal=correlation(1, 1),
         antidiagonal=correlation(1, -1),
-        alternation=_round(_alternation(cells)),
-        abab_rows=_round(_abab(cells)),
-        abab_cols=_round(_abab(cells.T)),
-        peak=_round(_peak(block, z)),
-        drift=_round(_drift(block, z, var)),
+        alternation=rounded(_alternation(cells)),
+        abab_rows=rounded(_abab(cells)),
+        abab_cols=rounded(_abab(cells.T)),
+        peak=rounded(_peak(block, z)),
+        drift=rounded(_drift(block, z, var)),
     )
 
 
@@ -217,92 +215,3 @@ def _box(x: FloatArray, reach: int) -> FloatArray:
     side = 2 * reach + 1
     out: FloatArray = total[side:, side:] - total[:-side, side:] - total[side:, :-side] + total[:-side, :-side]
     return out
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Likeness:
-    """How a field stands among fair draws of the same problem: distance from their mean in standard deviations.
-
-    `caught` names what an eye would see: stripes, checkers, clumps; empty when the field passes for a fair draw.
-    """
-
-    z: dict[str, float]
-    caught: tuple[str, ...]
-    own: Randomness  # the field's own figures
-
-
-MIXED_ON_N = 8  # draws from one filling
-FAIR_KEPT_N = 8  # problems whose fair draws are remembered; a few hundred figures each
-CAUGHT_Z = 5.0  # standard deviations; some fifteen figures are looked at, and fair draws have longer tails than normal
-SEEN_AS = {
-    "stripes": ("abab_rows", "abab_cols", "lag2_rows", "lag2_cols"),
-    "checkers": ("alternation", "diagonal", "antidiagonal"),
-    "clumps": ("drift", "peak", "two_apart"),
-}
-
-
-def compare_with_fair(problem: HeightProblem, levels: IntArray, *, draws: int = 24, sweeps: int = 16) -> Likeness:
-    """Measure a field beside fair draws of the same problem, each mixed for `sweeps` sweeps after the one before.
-
-    Args:
-        problem: The problem that the field answers; its seed is not used.
-        levels: The field to judge.
-        draws: Fair draws to compare with; fewer make the deviations coarser.
-        sweeps: Attempted swaps per block in each of them.
-    """
-    frame, seen = _fair_figures(_Asked(problem), draws, sweeps)
-    measured = _measured(frame, levels)
-    own = measured.figures()
-    z = {}
-    for name, value in own.items():
-        fair_values = np.array([s[name] for s in seen])
-        # Where all fair draws agree to the last digit any difference counts, and none counts as none.
-        spread = float(fair_values.std(ddof=1)) if len(seen) > 1 else 0.0
-        gap = value - float(fair_values.mean()) if seen else 0.0
-        z[name] = _round(gap / max(spread, 1e-6)) if abs(gap) > 1e-9 else 0.0
-    caught = tuple(word for word, names in SEEN_AS.items() if any(z.get(n, 0.0) > CAUGHT_Z for n in names))
-    return Likeness(z=z, caught=caught, own=measured)
-
-
-class _Asked:
-    """A problem without its seed and its names: equal to one that asks for the same."""
-
-    __slots__ = ("content", "problem")
-
-    def __init__(self, problem: HeightProblem) -> None:
-        self.problem = replace(problem, seed=0, level_names=(), group_names=(), block_names=())
-        self.content = pickle.dumps(self.problem, protocol=5)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Asked) and self.content == other.content
-
-    def __hash__(self) -> int:
-        return hash(self.content)
-
-
-# Fair draws cost most of a relief, and neither another seed nor another place on the wall changes them.
-@lru_cache(maxsize=FAIR_KEPT_N)
-def _fair_figures(asked: _Asked, draws: int, sweeps: int) -> tuple[_Frame, tuple[dict[str, float], ...]]:
-    graph = Graph(problem=asked.problem)
-    frame = _frame(graph)
-    rng = np.random.Generator(np.random.PCG64(20_250_101))
-    if plain_enough(graph):
-        plain = (plane_field(graph, rng, Effort(mix_sweeps=sweeps)) for _ in range(draws))
-        return frame, tuple(_measured(frame, solved.levels).figures() for solved in plain if solved)
-    seen: list[dict[str, float]] = []
-    # filling costs as much as mixing, so a field filled anew is mixed on from each draw to the next
-    fair: IntArray | None = None
-    for _ in range(3 * draws):
-        anew = fair is None or len(seen) % MIXED_ON_N == 0
-        fair = _filled(graph, rng) if anew else fair
-        if fair is not None:
-            fair = mix(graph, fair, rng, sweeps=sweeps, onward=not anew).levels
-            seen.append(_measured(frame, fair).figures())
-        if len(seen) == draws:
-            break
-    return frame, tuple(seen)
-
-
-def _filled(graph: Graph, rng: np.random.Generator) -> IntArray | None:
-    draft = repair(graph, fill(graph, rng), rng, rounds_n=2000)
-    return draft.levels if draft.conflicts_n == 0 else None

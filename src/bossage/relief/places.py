@@ -16,11 +16,11 @@ def grid_of(blocks: BlockField, *, diagonal: bool) -> GridShape | None:
     """
     if not blocks.count or blocks.letter.any():
         return None
-    leaves_n = int(blocks.leaf.max()) + 1
+    leaf_count = int(blocks.leaf.max()) + 1
     row = blocks.row - int(blocks.row.min())
     column = blocks.column - int(blocks.column.min())
     wide = int(column.max()) + 2
-    cells = np.full((int(row.max()) + 1, leaves_n * wide - 1), -1, dtype=np.int64)
+    cells = np.full((int(row.max()) + 1, leaf_count * wide - 1), -1, dtype=np.int64)
     cells[row, column + blocks.leaf * wide] = np.arange(blocks.count)
     if int((cells >= 0).sum()) != blocks.count:
         return None

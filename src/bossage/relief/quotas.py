@@ -1,4 +1,4 @@
-"""Quota groups of a piece: how many blocks of each level every footprint has, on every leaf, in ring and field."""
+"""Quota groups: how many blocks of each level every footprint has, on every leaf, in ring and field."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.layout.records import Layout, Zone
-from bossage.relief.draw.fill import as_masks
 from bossage.relief.mass_weights import MOST_SHARE, Leaning, leaning_weights
+from bossage.relief.problem.graph import as_masks
 from bossage.relief.problem.matching import unmet_choices
 from bossage.relief.problem.records import IntArray, quotas_from_weights, shares_round_pins
 from bossage.relief.records import QuotaGroup
@@ -38,8 +38,8 @@ def quota_groups(
     keys = np.stack([blocks.leaf, blocks.footprint, blocks.zone], axis=1)
     found, index = np.unique(keys, axis=0, return_inverse=True)
     group = index.reshape(-1).astype(np.int64)
-    levels_n = len(brief.blocks.levels_nm)
-    may = np.ones((blocks.count, levels_n), dtype=np.bool_) if allowed is None else allowed
+    level_count = len(brief.blocks.levels_nm)
+    may = np.ones((blocks.count, level_count), dtype=np.bool_) if allowed is None else allowed
     exact = [_asked(brief, int(footprint), int(zone)) for _, footprint, zone in found]
     weights = _weights(brief, layout, found, group, exact)
     groups = []
@@ -47,7 +47,7 @@ def quota_groups(
         quotas = exact[number]
         if quotas is None:
             mine = group == number
-            held = np.bincount(pins[mine & (pins >= 0)], minlength=levels_n)
+            held = np.bincount(pins[mine & (pins >= 0)], minlength=level_count)
             most = _most(may[mine])
             shares = shares_round_pins(int(mine.sum()), weights[number], held, most)
             if allowed is not None:
@@ -93,11 +93,11 @@ def _asked(brief: Brief, footprint: int, zone: int) -> tuple[int, ...] | None:
 def _weights(
     brief: Brief, layout: Layout, found: IntArray, group: IntArray, exact: list[tuple[int, ...] | None]
 ) -> list[FloatArray]:
-    levels_n = len(brief.blocks.levels_nm)
+    level_count = len(brief.blocks.levels_nm)
     out = []
     for _, footprint, _ in found:
         asked = brief.blocks.footprints[int(footprint)]
-        shares = asked.weights or tuple(float(level in asked.allowed) for level in range(levels_n))
+        shares = asked.weights or tuple(float(level in asked.allowed) for level in range(level_count))
         out.append(np.array(shares, dtype=np.float64))
     target_g = brief.blocks.mass_target_g
     if target_g is None:
@@ -117,13 +117,13 @@ def _weights(
     return out
 
 
-def _mass_g(brief: Brief, layout: Layout, group: IntArray, groups_n: int) -> FloatArray:
+def _mass_g(brief: Brief, layout: Layout, group: IntArray, group_count: int) -> FloatArray:
     """What all blocks of each group would weigh at each level, shape (groups, levels)."""
     blocks = layout.blocks
     extra_nm = 0 if layout.ring_bond is None else layout.ring_bond.extra_nm
     area = blocks.width_nm.astype(np.float64) * blocks.height_nm
-    areas = np.bincount(group, weights=area, minlength=groups_n)
-    ring = np.bincount(group, weights=blocks.zone == Zone.RING, minlength=groups_n) > 0
+    areas = np.bincount(group, weights=area, minlength=group_count)
+    ring = np.bincount(group, weights=blocks.zone == Zone.RING, minlength=group_count) > 0
     lengths = np.array(brief.blocks.levels_nm, dtype=np.float64)[None, :] + extra_nm * ring[:, None]
     density = species_or_board(brief.blocks.species).density_12pct_kg_m3
     return np.asarray(areas[:, None] * lengths / NM3_PER_M3 * density * G_PER_KG)
@@ -141,9 +141,9 @@ def _give_way(quotas: IntArray, weights: FloatArray, may: BoolArray, pins: IntAr
         if not short:
             return quotas
         rest = sum(1 << level for level in range(len(quotas)) if level not in short)
-        bound_n = int(sum(n for kind, n in zip(kinds, have.tolist(), strict=True) if not kind & rest))
+        bound = int(sum(n for kind, n in zip(kinds, have.tolist(), strict=True) if not kind & rest))
         inside = np.isin(np.arange(len(quotas)), short)
-        parts = [(bound_n, inside), (len(may) - bound_n, ~inside)]
+        parts = [(bound, inside), (len(may) - bound, ~inside)]
         quotas = sum(
             (quotas_from_weights(n, weights * there if (weights * there).any() else there) for n, there in parts if n),
             start=np.zeros_like(quotas),

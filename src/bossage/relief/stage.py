@@ -10,8 +10,9 @@ from numpy.typing import NDArray
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.layout.records import Layout, Zone
+from bossage.relief.likeness import Likeness
 from bossage.relief.look import likeness_of, look_check
-from bossage.relief.measure import Likeness, measure_randomness
+from bossage.relief.measure import measure_randomness
 from bossage.relief.places import at_outline, grid_of
 from bossage.relief.problem.records import FREE, HeightProblem, NoField, Proof
 from bossage.relief.quotas import mass_check, quota_groups
@@ -22,7 +23,7 @@ from bossage.units import format_length
 
 IntArray = NDArray[np.int64]
 
-LOOKS_N = 4  # draws looked at before a field that does not pass for fair is taken all the same
+LOOKS = 4  # draws looked at before a field that does not pass for fair is taken all the same
 SEED_STEP = 1_000_003  # far from the seeds of other draws of the layout
 
 
@@ -40,7 +41,7 @@ def plan_relief(brief: Brief, layout: Layout) -> Relief | NoRelief:
     drawn = _drawn(problem)
     if isinstance(drawn, NoField):
         return _no_relief(drawn, brief, layout)
-    level, likeness, draws_n = drawn
+    level, likeness, draws = drawn
     levels_nm = brief.blocks.levels_nm
     groups, group = quota_groups(brief, layout, _pins(brief, layout), _allowed(brief, layout))
     return Relief(
@@ -53,7 +54,7 @@ def plan_relief(brief: Brief, layout: Layout) -> Relief | NoRelief:
         draws=1,
         checks=(
             *(_dull(sentence) for sentence in warn_before(problem)),
-            look_check(problem, level, likeness, draws_n),
+            look_check(problem, level, likeness, draws),
             *mass_check(brief, layout, groups, group),
         ),
     )
@@ -62,8 +63,8 @@ def plan_relief(brief: Brief, layout: Layout) -> Relief | NoRelief:
 def _drawn(problem: HeightProblem) -> tuple[IntArray, Likeness | None, int] | NoField:
     """The first of a few draws that passes for fair, or the best of them; chance alone now and then makes stripes."""
     best: tuple[IntArray, Likeness | None, int] | None = None
-    free_n = problem.blocks_n if problem.pins is None else int((problem.pins < 0).sum())
-    for draw in range(LOOKS_N if free_n else 1):
+    free = problem.block_count if problem.pins is None else int((problem.pins < 0).sum())
+    for draw in range(LOOKS if free else 1):
         answer = solve_heights(replace(problem, seed=problem.seed + draw * SEED_STEP))
         if isinstance(answer, NoField):
             return answer
@@ -85,7 +86,7 @@ def height_problem(brief: Brief, layout: Layout) -> HeightProblem:
     unit = brief.piece.unit
     several = len(layout.leaves) > 1
     return HeightProblem(
-        blocks_n=blocks.count,
+        block_count=blocks.count,
         edges=blocks.edges,
         diagonal_edges=blocks.corner_edges if asked.diagonal else None,
         grid=grid_of(blocks, diagonal=asked.diagonal),
@@ -106,16 +107,16 @@ def height_problem(brief: Brief, layout: Layout) -> HeightProblem:
 
 def _allowed(brief: Brief, layout: Layout) -> NDArray[np.bool_] | None:
     """Levels of each block: those of its footprint, and at the outline only those that the edge may take."""
-    blocks, levels_n = layout.blocks, len(brief.blocks.levels_nm)
+    blocks, level_count = layout.blocks, len(brief.blocks.levels_nm)
     footprints, edge = brief.blocks.footprints, brief.blocks.edge_levels
-    if edge is None and all(len(footprint.allowed) == levels_n for footprint in footprints):
+    if edge is None and all(len(footprint.allowed) == level_count for footprint in footprints):
         return None
-    table = np.zeros((len(footprints), levels_n), dtype=np.bool_)
+    table = np.zeros((len(footprints), level_count), dtype=np.bool_)
     for number, footprint in enumerate(footprints):
         table[number, list(footprint.allowed)] = True
     allowed: NDArray[np.bool_] = table[blocks.footprint]
     if edge is not None:
-        allowed[:, [level for level in range(levels_n) if level not in edge]] &= ~_outline(layout)[:, None]
+        allowed[:, [level for level in range(level_count) if level not in edge]] &= ~_outline(layout)[:, None]
     return allowed
 
 

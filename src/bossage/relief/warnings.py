@@ -1,10 +1,10 @@
-"""What can be said before solving: cases that exist but are bound to look orderly."""
+"""What can be said before solving: problems that have fields, all of which look orderly."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from bossage.relief.problem.graph import Graph, apart_levels_n
+from bossage.relief.problem.graph import Graph, compatible_levels
 from bossage.relief.problem.records import HeightProblem
 
 CHESS_SHARE = 0.368  # density at which hard squares order on the square lattice (Baxter, Enting and Tsang 1980)
@@ -19,7 +19,7 @@ def warn_before(problem: HeightProblem) -> tuple[str, ...]:
 
 
 def _few(graph: Graph) -> tuple[str, ...]:
-    apart = apart_levels_n(graph.conflict)
+    apart = compatible_levels(graph.conflict)
     used = int((graph.problem.quotas.sum(axis=0) > 0).sum())
     stepped = max(len(w) for w in graph.windows) > 1
     corners = graph.problem.diagonal_edges is not None and len(graph.problem.diagonal_edges) > 0

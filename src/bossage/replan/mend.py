@@ -58,10 +58,10 @@ def mend(standing: Standing, shop: Shop, *, effort: Effort = DEFAULT_EFFORT) -> 
         level=laid.levels,
         shade=shade,
         glued=pins >= 0,
-        changes_n=laid.changes_n,
-        bound_n=laid.bound_n,
+        changes_n=laid.changes,
+        bound_n=laid.bound,
         proven=laid.proven,
-        visible_n=laid.visible_n,
+        visible_n=laid.visible,
         least_seen=laid.least_seen,
         kept_n=len(kept),
         taken=_taken(standing, shop, laid, took, shade, lengths),
@@ -85,7 +85,7 @@ def _problem(standing: Standing, pins: IntArray) -> tuple[HeightProblem, list[tu
     edges, broken = _unbroken(standing.edges, pins, standing.min_step)
     corners, more = _unbroken(standing.corner_edges, pins, standing.min_step) if standing.diagonal else (None, [])
     problem = HeightProblem(
-        blocks_n=standing.count,
+        block_count=standing.count,
         edges=edges,
         diagonal_edges=corners,
         quotas=np.bincount(standing.level, minlength=len(standing.levels_nm)).reshape(1, -1).astype(np.int64),

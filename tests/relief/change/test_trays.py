@@ -13,7 +13,8 @@ from tests.relief.graphs import patchwork, piece
 from bossage.relief.change.replan import Replanned, replan
 from bossage.relief.change.tray_flow import NEW, Trays
 from bossage.relief.change.trays import Laid, lay_from_trays
-from bossage.relief.problem.graph import Graph, is_field
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import HeightProblem, NoField, Solved, plain_grid, quotas_from_weights
 from bossage.relief.solve import solve_heights
 
@@ -56,7 +57,9 @@ def new_blocks(problem: HeightProblem, trays: Trays, field: np.ndarray) -> int:
     lacking = 0
     for kind in (0, 1):
         lengths = sorted(k for k, n in enumerate(trays.have[kind].sum(axis=1)) for _ in range(n))
-        wants = sorted(int(field[v]) for v in range(problem.blocks_n) if problem.pins[v] < 0 and trays.kind[v] == kind)
+        wants = sorted(
+            int(field[v]) for v in range(problem.block_count) if problem.pins[v] < 0 and trays.kind[v] == kind
+        )
         for want in reversed(wants):
             fits = [k for k in lengths if k == want or (trays.saw and k > want)]
             if fits:
@@ -79,7 +82,7 @@ def test_small_mishaps_agree_with_exhaustive_search():
         )
         answer = lay_from_trays(problem, before, trays)
         assert isinstance(answer, Laid)
-        assert (int(answer.new_n.sum()), answer.changes_n) == best
+        assert (int(answer.new.sum()), answer.changes) == best
         assert answer.proven
         assert (answer.levels[problem.pins >= 0] == before[problem.pins >= 0]).all()
         check_taken(problem, trays, answer)
@@ -102,7 +105,7 @@ def check_taken(problem: HeightProblem, trays: Trays, answer: Laid) -> None:
         need = trays.length[v, answer.levels[v]]
         assert source == need or (trays.saw and source > need)
     assert (used + answer.left == trays.have).all()
-    assert int((answer.took[problem.pins < 0, 0] == NEW).sum()) == int(answer.new_n.sum())
+    assert int((answer.took[problem.pins < 0, 0] == NEW).sum()) == int(answer.new.sum())
     assert (answer.took[problem.pins >= 0] == -1).all()
 
 
@@ -113,18 +116,18 @@ def test_among_equally_many_changes_the_least_seen_are_made():
         if made is None:
             continue
         problem, before, trays = made
-        weight = np.random.default_rng(seed).integers(1, 50, size=problem.blocks_n)
+        weight = np.random.default_rng(seed).integers(1, 50, size=problem.block_count)
         answer = lay_from_trays(problem, before, trays, weights=weight)
         assert isinstance(answer, Laid)
         seen = min(
             int(weight[np.array(field) != before].sum())
             for field in every_field(problem, quotas=False)
             if (new_blocks(problem, trays, np.array(field)), int((np.array(field) != before).sum()))
-            == (int(answer.new_n.sum()), answer.changes_n)
+            == (int(answer.new.sum()), answer.changes)
         )
         assert answer.least_seen
-        assert answer.visible_n == seen
-        checked += answer.changes_n > 0
+        assert answer.visible == seen
+        checked += answer.changes > 0
     assert checked > 4
 
 
@@ -141,7 +144,7 @@ def test_a_large_piece_is_mended_near_its_bound():
     trays = Trays(kind=zero, shade=zero, length=np.tile(np.arange(6), (n, 1)), have=have)
     answer = lay_from_trays(problem, before.levels, trays)
     assert isinstance(answer, Laid)
-    assert answer.changes_n == answer.bound_n == 40
+    assert answer.changes == answer.bound == 40
     check_taken(
         plain_grid(60, 60, quotas_from_weights(n, [1] * 6), pins=np.full((60, 60), -1)),
         trays,
@@ -166,19 +169,19 @@ def test_glued_blocks_that_leave_no_level_are_named():
 def plainly(problem: HeightProblem, before: np.ndarray) -> int | None:
     """The fewest changes by the plainest model there is, or None where there is no relief."""
     model = cp_model.CpModel()
-    x = [[model.new_bool_var("") for _ in range(problem.levels_n)] for _ in range(problem.blocks_n)]
+    x = [[model.new_bool_var("") for _ in range(problem.level_count)] for _ in range(problem.block_count)]
     for v, own in enumerate(x):
         model.add_exactly_one(own)
         if problem.pins is not None and problem.pins[v] >= 0:
             model.add(own[int(problem.pins[v])] == 1)
     for a, b in Graph(problem=problem).edges.tolist():
-        for one in range(problem.levels_n):
-            for other in range(problem.levels_n):
+        for one in range(problem.level_count):
+            for other in range(problem.level_count):
                 if abs(one - other) < problem.min_step:
                     model.add_bool_or([x[a][one].negated(), x[b][other].negated()])
-    for level in range(problem.levels_n):
+    for level in range(problem.level_count):
         model.add(sum(own[level] for own in x) == int(problem.quotas[0, level]))
-    model.minimize(sum(1 - x[v][int(before[v])] for v in range(problem.blocks_n)))
+    model.minimize(sum(1 - x[v][int(before[v])] for v in range(problem.block_count)))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.max_deterministic_time = 40.0
@@ -220,6 +223,6 @@ def test_generated_mishaps_up_to_20_by_14_come_out_at_their_proven_minimum(shape
         return
     assert isinstance(answer, Replanned)
     assert is_field(Graph(problem=problem), answer.levels)
-    assert answer.changes_n == answer.bound_n == least
+    assert answer.changes == answer.bound == least
     assert answer.proven
     assert (answer.levels.reshape(rows, cols)[glued] == field[glued]).all()

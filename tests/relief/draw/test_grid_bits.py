@@ -1,4 +1,4 @@
-"""The quick engine for plain pieces: every rule kept, and the law of its fields that of all fields there are."""
+"""Bit-parallel swaps: every rule kept, and the law of its fields that of all fields there are."""
 
 from __future__ import annotations
 
@@ -13,16 +13,18 @@ from scipy.stats import chisquare
 from tests.relief.exhaustive import every_field
 from tests.relief.graphs import balanced
 
-from bossage.relief.draw.fill import fill, repair
-from bossage.relief.draw.grid_bits import PlaneField, dealt, frame_of, plain_enough, plane_field
-from bossage.relief.draw.mix import mix
-from bossage.relief.problem.graph import Graph, is_field
+from bossage.relief.draw.first_field import first_field, repair
+from bossage.relief.draw.grid_bits import PlaneField, dealt, draw_by_bits, frame_of
+from bossage.relief.draw.shuffle import shuffle
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph
+from bossage.relief.problem.limits import suits_bits
 from bossage.relief.problem.records import Effort, HeightProblem, IntArray, plain_grid, quotas_from_weights
 
 
 def fields_of(problem: HeightProblem, count: int, effort: Effort) -> list[IntArray]:
     graph = Graph(problem=problem)
-    drawn = (plane_field(graph, np.random.Generator(np.random.PCG64(seed)), effort) for seed in range(count))
+    drawn = (draw_by_bits(graph, np.random.Generator(np.random.PCG64(seed)), effort) for seed in range(count))
     return [solved.levels for solved in drawn if solved]
 
 
@@ -40,19 +42,19 @@ def grids(draw: st.DrawFn) -> HeightProblem:
 @settings(max_examples=150, deadline=None)
 @given(grids(), st.integers(0, 99))
 def test_a_field_keeps_every_rule_and_count(problem, seed):
-    solved = plane_field(Graph(problem=problem), np.random.Generator(np.random.PCG64(seed)), Effort())
+    solved = draw_by_bits(Graph(problem=problem), np.random.Generator(np.random.PCG64(seed)), Effort())
     if solved is None:  # it may give up, and then the others try; but not on what it is meant for
-        assert not plain_enough(Graph(problem=problem))
+        assert not suits_bits(Graph(problem=problem))
         return
     levels = solved.levels
-    assert np.bincount(levels, minlength=problem.levels_n).tolist() == problem.quotas[0].tolist()
+    assert np.bincount(levels, minlength=problem.level_count).tolist() == problem.quotas[0].tolist()
     assert all(levels[a] != levels[b] for a, b in problem.edges.tolist())
 
 
 @pytest.mark.parametrize("unlike", ["corners", "steps", "pins", "choices", "groups", "few levels", "crowded", "small"])
-def test_a_piece_that_is_not_plain_is_left_to_others(unlike):
+def test_a_piece_that_does_not_suit_is_left_to_others(unlike):
     plain = plain_grid(10, 10, balanced(100, 6))
-    assert plain_enough(Graph(problem=plain))
+    assert suits_bits(Graph(problem=plain))
     other = {
         "corners": plain_grid(10, 10, balanced(100, 6), diagonal=True),
         "steps": replace(plain, min_step=2),
@@ -63,27 +65,27 @@ def test_a_piece_that_is_not_plain_is_left_to_others(unlike):
         "crowded": plain_grid(10, 10, [40, 15, 15, 15, 15]),
         "small": plain_grid(8, 8, balanced(64, 6)),
     }[unlike]
-    assert not plain_enough(Graph(problem=other))
+    assert not suits_bits(Graph(problem=other))
 
 
 @given(st.integers(6, 16), st.integers(1, 14), st.integers(0, 2**32 - 1))
-def test_the_same_strokes_the_other_way_round_take_a_field_back(rows, cols, seed):
-    # So a field is left for another as often as the other way round, and the law that strokes tend to is uniform.
+def test_the_same_swaps_the_other_way_round_take_a_field_back(rows, cols, seed):
+    # So a field is left for another as often as the other way round, and the law that swaps tend to is uniform.
     graph = Graph(problem=plain_grid(rows, cols, balanced(rows * cols, 7)))
     frame = frame_of(graph)
     one = PlaneField(frame, dealt(graph, frame, np.random.default_rng(seed)), np.random.default_rng(seed))
-    one.stroke(40)
+    one.swap(40)
     if one.in_conflict():
         return
     before = list(one.planes)
     for planes in (before, None):
         again = PlaneField(frame, list(planes or one.planes), np.random.default_rng(seed))
-        again.stroke(1)
+        again.swap(1)
         one = again
     assert one.planes == before
 
 
-def test_every_field_of_a_small_board_comes_as_often():
+def test_every_field_of_a_small_grid_comes_as_often():
     # 12 cells, so that all its fields can be counted; they fall into kinds by which pairs of levels touch how often.
     problem = plain_grid(6, 2, [3, 3, 2, 2, 2])
 
@@ -91,7 +93,7 @@ def test_every_field_of_a_small_board_comes_as_often():
         return sum({levels[a], levels[b]} == {0, 1} for a, b in problem.edges.tolist())
 
     there = Counter(kind(field) for field in every_field(problem))
-    drawn = fields_of(problem, 500, Effort(mix_sweeps=20))
+    drawn = fields_of(problem, 500, Effort(sweeps=20))
     came = Counter(kind(levels.tolist()) for levels in drawn)
     assert set(came) <= set(there)
     common = [k for k, n in there.items() if n * len(drawn) >= 5 * there.total()]
@@ -106,8 +108,8 @@ def test_its_fields_look_like_those_of_one_swap_after_another():
 
     def one_by_one(seed: int) -> IntArray:
         rng = np.random.Generator(np.random.PCG64(seed))
-        draft = repair(graph, fill(graph, rng), rng, rounds_n=2000)
-        return mix(graph, draft.levels, rng, sweeps=60).levels
+        draft = repair(graph, first_field(graph, rng), rng, rounds=2000)
+        return shuffle(graph, draft.levels, rng, sweeps=60).levels
 
     def looks(levels: IntArray) -> list[float]:
         f = levels.reshape(12, 10)

@@ -9,7 +9,8 @@ import pytest
 from tests.relief.exhaustive import every_field
 
 from bossage.relief.order.bands import draw_bands, four_bands
-from bossage.relief.problem.graph import Graph, is_field
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import HeightProblem, NoField, Solved, plain_grid, quotas_from_weights
 from bossage.relief.prove.bands import bands as proven_by_bands
 from bossage.relief.solve import solve_heights
@@ -44,7 +45,7 @@ def test_stripes_go_round_open_cells(rows, cols, levels, step):
     assert isinstance(answer, Solved)
     assert answer.report.engine == "bands"
     assert is_field(Graph(problem=problem), answer.levels)
-    held = np.random.default_rng(7).random(problem.blocks_n) < 0.3
+    held = np.random.default_rng(7).random(problem.block_count) < 0.3
     pinned = replace(problem, pins=np.where(held, answer.levels, -1), seed=11)
     again = solve_heights(pinned)
     assert isinstance(again, Solved)

@@ -10,7 +10,8 @@ from tests.relief.exhaustive import every_field, least_moved
 
 from bossage.relief.order.chess import chess_ways, draw_chess
 from bossage.relief.order.regions import NEVER, Region, least_touched, least_touched_whole
-from bossage.relief.problem.graph import Graph, is_field
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import HeightProblem, NoField, Proof, Solved, plain_grid, quotas_from_weights
 from bossage.relief.solve import solve_heights
 
@@ -76,10 +77,10 @@ def graphs(seed: int) -> HeightProblem:
         quotas = np.bincount(rng.choice(levels, int(there.sum()), p=rng.dirichlet(np.ones(levels))), minlength=levels)
     problem = plain_grid(rows, cols, quotas, min_step=step, present=there, seed=seed)
     if seed % 3 == 0:
-        problem = replace(problem, allowed=rng.random((problem.blocks_n, levels)) < 0.85)
+        problem = replace(problem, allowed=rng.random((problem.block_count, levels)) < 0.85)
     if seed % 5 == 0:
-        free = np.full(problem.blocks_n, -1)
-        free[int(rng.integers(problem.blocks_n))] = int(rng.choice([0, levels - 1]))
+        free = np.full(problem.block_count, -1)
+        free[int(rng.integers(problem.block_count))] = int(rng.choice([0, levels - 1]))
         problem = replace(problem, pins=free)
     return problem
 
@@ -102,10 +103,10 @@ def test_verdict_and_least_relaxation_are_those_of_exhaustive_search(start):
         if least is not None:
             assert answer.relaxation is not None, seed
             assert answer.relaxation.smallest, seed
-            assert answer.relaxation.moved_n == least, (seed, answer)
+            assert answer.relaxation.moved == least, (seed, answer)
             quotas = problem.quotas.copy()
             for change in answer.relaxation.quotas:
-                quotas[change.group, change.level] += change.change_n
+                quotas[change.group, change.level] += change.change
             assert isinstance(solve_heights(replace(problem, quotas=quotas)), Solved), seed
     assert named
 
@@ -121,7 +122,7 @@ def test_a_region_that_touches_more_than_are_asked_for_is_named_at_any_size(rows
     assert no.relaxation.smallest
     quotas = problem.quotas.copy()
     for change in no.relaxation.quotas:
-        quotas[0, change.level] += change.change_n
+        quotas[0, change.level] += change.change
     eased = solve_heights(replace(problem, quotas=quotas))
     assert isinstance(eased, Solved)
     assert eased.report.engine == "chess"

@@ -10,7 +10,8 @@ from tests.relief.exhaustive import every_field
 from tests.relief.graphs import patchwork, piece
 
 from bossage.relief.exact.cp_sat import fewest_moved
-from bossage.relief.problem.graph import Graph, is_field
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import (
     GridShape,
     HeightProblem,
@@ -29,10 +30,10 @@ from bossage.relief.solve import solve_heights
 
 def counts_that_exist(problem: HeightProblem) -> set[tuple[int, ...]]:
     """The counts by group and level of every field that keeps the rule, whatever the quotas."""
-    group = np.zeros(problem.blocks_n, dtype=np.int64) if problem.group is None else problem.group
+    group = np.zeros(problem.block_count, dtype=np.int64) if problem.group is None else problem.group
     size = problem.quotas.size
     return {
-        tuple(np.bincount(group * problem.levels_n + np.array(field), minlength=size).tolist())
+        tuple(np.bincount(group * problem.level_count + np.array(field), minlength=size).tolist())
         for field in every_field(problem, quotas=False)
     }
 
@@ -62,7 +63,7 @@ def test_stripes_of_an_odd_board_name_the_nearest_counts_which_hold():
     assert no.relaxation.smallest
     quotas = quotas_from_weights(81, [1] * 4)
     for change in no.relaxation.quotas:
-        quotas[change.level] += change.change_n
+        quotas[change.level] += change.change
     assert isinstance(solve_heights(plain_grid(9, 9, quotas, diagonal=True)), Solved)
 
 
@@ -125,7 +126,7 @@ def two_rows(n: int) -> HeightProblem:
     block = np.arange(2 * n).reshape(2, n)
     quotas = [[n // 4, 0, n // 2, 0, n // 4], [n // 8, 3 * n // 8, 0, 3 * n // 8, n // 8]]
     return HeightProblem(
-        blocks_n=2 * n,
+        block_count=2 * n,
         edges=grid_pairs(block)[0],
         quotas=np.array(quotas),
         group=group,
@@ -160,7 +161,7 @@ def test_a_proof_by_tiles_comes_with_the_smallest_relaxation():
     assert answer.relaxation.smallest
     searched = fewest_moved(Graph(problem=problem), units=20.0)
     assert searched.best
-    assert answer.relaxation.moved_n == searched.value
+    assert answer.relaxation.moved == searched.value
 
 
 @pytest.mark.parametrize("seed", range(12))
@@ -182,5 +183,5 @@ def test_the_levels_that_are_wanted_are_the_fewest(seed):
     assert answer.proven
     assert answer.relaxation is not None
     assert answer.relaxation.smallest
-    assert exists(answer.relaxation.levels_n)
-    assert not exists(answer.relaxation.levels_n - 1)
+    assert exists(answer.relaxation.level_count)
+    assert not exists(answer.relaxation.level_count - 1)

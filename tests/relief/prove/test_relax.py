@@ -30,16 +30,16 @@ def check_against_search(seed: int) -> bool:
         assert answer.proven, seed
         least = least_moved(problem)
         if least is None:
-            assert answer.relaxation is None or answer.relaxation.moved_n == 0 or answer.relaxation.widened, seed
+            assert answer.relaxation is None or answer.relaxation.moved == 0 or answer.relaxation.widened, seed
         else:
             assert answer.relaxation is not None, seed
             assert answer.relaxation.smallest, seed
-            assert answer.relaxation.moved_n == least, (seed, answer, least)
+            assert answer.relaxation.moved == least, (seed, answer, least)
             eased = problem.quotas.copy()
             for change in answer.relaxation.quotas:
-                eased[change.group, change.level] += change.change_n
+                eased[change.group, change.level] += change.change
             again = HeightProblem(
-                blocks_n=problem.blocks_n,
+                block_count=problem.block_count,
                 edges=problem.edges,
                 quotas=eased,
                 group=problem.group,
@@ -75,7 +75,7 @@ def test_pins_above_their_quota():
     assert no.proof is Proof.PINS
     assert "3 blocks are pinned to level number 1, but only 2 are asked for" in no.reasons[0]
     assert no.relaxation is not None
-    assert no.relaxation.moved_n == 1
+    assert no.relaxation.moved == 1
 
 
 def test_pins_that_touch_are_named_and_one_has_to_go():
@@ -128,5 +128,5 @@ def test_what_only_a_search_can_prove_is_proven_by_it():
     no = no_field(plain_grid(5, 5, [4, 4, 9, 4, 4], min_step=2))
     assert no.proof is Proof.SEARCH
     assert no.relaxation is not None
-    assert no.relaxation.moved_n == 2
+    assert no.relaxation.moved == 2
     assert no.relaxation.smallest

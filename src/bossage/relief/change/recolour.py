@@ -1,4 +1,4 @@
-"""Single blocks go from a level with too many to one with too few, wherever the rule lets them: a change each.
+"""Greedy recolouring: single blocks go from a level with too many to a level with too few, a change each.
 
 That meets the bound of the changes in nearly all cases with five levels or more, at any size.
 """
@@ -7,15 +7,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from bossage.relief.problem.graph import Graph, counts_of
+from bossage.relief.problem.field import counts_of
+from bossage.relief.problem.graph import Graph
+from bossage.relief.problem.limits import suits_cp_sat
 from bossage.relief.problem.records import IntArray
-from bossage.relief.problem.verdict import EXACT_UP_TO_N
 
-STARTS_N = 12  # orders in which blocks are tried before the search is left to a solver
-TRIED_FOR_EACH_N = 3  # blocks looked at for each one that has to change
+STARTS = 12  # orders in which blocks are tried before the search is left to a solver
+TRIED_FOR_EACH = 3  # blocks looked at for each one that has to change
 
 
-def fewest_possible_n(graph: Graph, current: IntArray) -> int:
+def fewest_possible(graph: Graph, current: IntArray) -> int:
     """A lower bound of the changes: pins that differ, then the larger of blocks missing and blocks in conflict."""
     forced = (graph.pins >= 0) & (graph.pins != current)
     levels = np.where(forced, graph.pins, current)
@@ -26,7 +27,7 @@ def fewest_possible_n(graph: Graph, current: IntArray) -> int:
     return int(forced.sum()) + max(missing, barred)
 
 
-def changed_n(levels: IntArray, current: IntArray) -> int:
+def count_changed(levels: IntArray, current: IntArray) -> int:
     """How many blocks differ."""
     return int((levels != current).sum())
 
@@ -35,11 +36,11 @@ def recolour(graph: Graph, current: IntArray, weight: IntArray, bound: int) -> I
     """A relief by single recolourings, the best of several orders, or None when some block always stays over."""
     rng = np.random.Generator(np.random.PCG64(graph.problem.seed))
     best = None
-    for _ in range(STARTS_N if graph.n <= EXACT_UP_TO_N else 2):
+    for _ in range(STARTS if suits_cp_sat(graph) else 2):
         levels = _one_recolouring(graph, current, weight, rng)
-        if levels is not None and (best is None or changed_n(levels, current) < changed_n(best, current)):
+        if levels is not None and (best is None or count_changed(levels, current) < count_changed(best, current)):
             best = levels
-        if best is not None and changed_n(best, current) == bound:
+        if best is not None and count_changed(best, current) == bound:
             break
     return best
 
@@ -54,9 +55,9 @@ def _one_recolouring(graph: Graph, current: IntArray, weight: IntArray, rng: np.
     while (over > 0).any():
         cells = np.flatnonzero((over > 0)[graph.group, levels] & free)
         need = int(np.maximum(over, 0).sum())
-        cells = cells[_order(weight[cells], rng, TRIED_FOR_EACH_N * need + 64)]
+        cells = cells[_order(weight[cells], rng, TRIED_FOR_EACH * need + 64)]
         moved = _fill_gaps(graph, cells, levels, wall, bars, over, rng, restricted)
-        if not moved and len(cells) < TRIED_FOR_EACH_N * need + 64:
+        if not moved and len(cells) < TRIED_FOR_EACH * need + 64:
             return None
         if not moved:
             cells = np.flatnonzero((over > 0)[graph.group, levels] & free)
@@ -75,12 +76,12 @@ def is_field_at(graph: Graph, levels: IntArray, changed: IntArray) -> bool:
     return not bool(clash.any())
 
 
-def _order(weight: IntArray, rng: np.random.Generator, most_n: int) -> IntArray:
+def _order(weight: IntArray, rng: np.random.Generator, most: int) -> IntArray:
     """Least visible first, equals at random, at most so many."""
-    if len(weight) > 4 * most_n and int(weight.min()) == int(weight.max()):
-        return rng.integers(len(weight), size=most_n)
-    mixed = rng.permutation(len(weight))
-    order: IntArray = mixed[np.argsort(weight[mixed], kind="stable")][:most_n]
+    if len(weight) > 4 * most and int(weight.min()) == int(weight.max()):
+        return rng.integers(len(weight), size=most)
+    shuffled = rng.permutation(len(weight))
+    order: IntArray = shuffled[np.argsort(weight[shuffled], kind="stable")][:most]
     return order
 
 

@@ -10,22 +10,15 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from bossage.relief.change.recolour import changed_n, fewest_possible_n, recolour
-from bossage.relief.problem.graph import Graph, conflicts_n, is_field
+from bossage.relief.change.recolour import count_changed, fewest_possible, recolour
+from bossage.relief.problem.field import conflicts, is_field
+from bossage.relief.problem.graph import Graph
+from bossage.relief.problem.limits import suits_cp_sat
 from bossage.relief.problem.records import Effort, HeightProblem, IntArray, NoField, Proof
-from bossage.relief.problem.verdict import EXACT_UP_TO_N, Finding
+from bossage.relief.problem.verdict import Finding
 from bossage.relief.prove.arguments import first_proofs, later_proofs
 
 DEFAULT_EFFORT = Effort()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
-    """One block that takes another level."""
-
-    block: int
-    before: int
-    after: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,27 +28,20 @@ class Replanned:
     Attributes:
         levels: The new level of each block, read-only.
         before: The level of each block as it was.
-        changes_n: How many blocks differ.
-        bound_n: No valid relief with these counts has fewer changes than this.
+        changes: How many blocks differ.
+        bound: No valid relief with these counts has fewer changes than this.
         proven: Whether there are proven to be no fewer.
-        visible_n: What the changes cost by the weights given; their number where none were.
+        visible: What the changes cost by the weights given; their number where none were.
         engine: What found it.
     """
 
     levels: IntArray
     before: IntArray
-    changes_n: int
-    bound_n: int
+    changes: int
+    bound: int
     proven: bool
-    visible_n: int
+    visible: int
     engine: str
-
-    @property
-    def changes(self) -> tuple[Change, ...]:
-        """Every block that differs, by block."""
-        at = np.flatnonzero(self.levels != self.before)
-        rows = zip(at.tolist(), self.before[at].tolist(), self.levels[at].tolist(), strict=True)
-        return tuple(Change(block=v, before=a, after=b) for v, a, b in rows)
 
 
 def replan(
@@ -85,12 +71,12 @@ def replan(
     if found:
         return _explained(graph, found, effort)
     weight = np.ones(graph.n, dtype=np.int64) if weights is None else np.asarray(weights, dtype=np.int64)
-    bound = fewest_possible_n(graph, current)
+    bound = fewest_possible(graph, current)
     start = np.where(graph.pins >= 0, graph.pins, current)
-    best = None if conflicts_n(graph, start) else recolour(graph, current, weight, bound)
-    if best is not None and changed_n(best, current) == bound and (weights is None or graph.n > EXACT_UP_TO_N):
+    best = None if conflicts(graph, start) else recolour(graph, current, weight, bound)
+    if best is not None and count_changed(best, current) == bound and (weights is None or not suits_cp_sat(graph)):
         return _replanned(graph, current, best, bound, weight, engine="recolour")
-    if graph.n <= EXACT_UP_TO_N:
+    if suits_cp_sat(graph):
         return _exactly(graph, current, best, bound, weight, effort)
     if best is not None:
         return _replanned(graph, current, best, bound, weight, engine="recolour")
@@ -116,51 +102,24 @@ def _exactly(
     levels = found.levels
     if int(weight.min(initial=1)) < int(weight.max(initial=1)) and found.value:
         levels = least_seen(graph, current, levels, weight, effort)
-    return _replanned(graph, current, levels, found.bound, weight, engine="exact")
+    return _replanned(graph, current, levels, found.bound, weight, engine="program")
 
 
 def _replanned(
     graph: Graph, current: IntArray, levels: IntArray, bound: int, weight: IntArray, *, engine: str
 ) -> Replanned:
-    if graph.n <= EXACT_UP_TO_N and not is_field(graph, levels):
+    if suits_cp_sat(graph) and not is_field(graph, levels):
         raise AssertionError("A re-plan left the engine with a rule broken; this is a fault of the program.")
     at = np.flatnonzero(levels != current)
     levels.setflags(write=False)
     return Replanned(
         levels=levels,
         before=current,
-        changes_n=len(at),
-        bound_n=bound,
+        changes=len(at),
+        bound=bound,
         proven=len(at) == bound,
-        visible_n=int(weight[at].sum()),
+        visible=int(weight[at].sum()),
         engine=engine,
-    )
-
-
-def work_order(problem: HeightProblem, changes: tuple[Change, ...]) -> tuple[str, ...]:
-    """The changes as sentences for the bench: first pairs that swap places, then what comes from the trays."""
-    group = np.zeros(problem.blocks_n, dtype=np.int64) if problem.group is None else problem.group
-    waiting: dict[tuple[int, int, int], list[Change]] = {}
-    swaps: list[str] = []
-    for change in changes:
-        g = int(group[change.block])
-        mates = waiting.get((g, change.after, change.before))
-        if mates:
-            mate = mates.pop(0)
-            swaps.append(
-                f"Swap the blocks at {problem.block_name(mate.block)} ({problem.level_name(mate.before)}) and "
-                f"{problem.block_name(change.block)} ({problem.level_name(change.before)})."
-            )
-        else:
-            waiting.setdefault((g, change.before, change.after), []).append(change)
-    rest = sorted((c for kept in waiting.values() for c in kept), key=lambda c: c.block)
-    return (
-        *swaps,
-        *(
-            f"At {problem.block_name(c.block)} take {problem.level_name(c.before)} out and put "
-            f"{problem.level_name(c.after)} in."
-            for c in rest
-        ),
     )
 
 

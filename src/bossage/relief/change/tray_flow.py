@@ -1,4 +1,4 @@
-"""What the trays can serve: which block becomes which, what has to be sawn new, and who takes what.
+"""Flow between trays and places: which block becomes which, what has to be sawn new, and who takes what.
 
 A place wants a footprint, a level and a shade. A block in a tray has a footprint, a length and a shade, or is bare.
 It fits where its length is what the level needs; a longer one can be sawn shorter and keeps its painted face, a
@@ -57,8 +57,8 @@ class Flow:
 
 def shortage(graph: Graph, trays: Trays) -> IntArray:
     """Blocks of each kind that there are too few of, whatever their length."""
-    open_n = np.bincount(trays.kind[graph.pins < 0], minlength=len(trays.have))
-    lack: IntArray = np.maximum(open_n - trays.have.sum(axis=(1, 2)), 0)
+    open = np.bincount(trays.kind[graph.pins < 0], minlength=len(trays.have))
+    lack: IntArray = np.maximum(open - trays.have.sum(axis=(1, 2)), 0)
     return lack
 
 
@@ -103,15 +103,15 @@ def flow_of(graph: Graph, trays: Trays, levels: IntArray) -> Flow | None:
     count = np.zeros((kinds, lengths, shades, lengths), dtype=np.int64)
     new = np.zeros((kinds, lengths), dtype=np.int64)
     at = np.flatnonzero(graph.pins < 0)
-    place_n = np.zeros((kinds, lengths, shades - 1), dtype=np.int64)
-    np.add.at(place_n, (trays.kind[at], trays.length[at, levels[at]], trays.shade[at]), 1)
+    place = np.zeros((kinds, lengths, shades - 1), dtype=np.int64)
+    np.add.at(place, (trays.kind[at], trays.length[at, levels[at]], trays.shade[at]), 1)
     lack = shortage(graph, trays)
     for kind in range(kinds):
         left = trays.have[kind].copy()
         for k in range(lengths - 1, -1, -1):
-            need = int(place_n[kind, k].sum())
+            need = int(place[kind, k].sum())
             for source in range(k, lengths if trays.saw else k + 1):
-                alike = np.append(np.minimum(place_n[kind, k], left[source, :-1]), 0)
+                alike = np.append(np.minimum(place[kind, k], left[source, :-1]), 0)
                 for s in (*np.flatnonzero(alike).tolist(), trays.bare, *range(trays.bare)):
                     take = min(need, int(alike[s] or left[source, s]))
                     alike[s] = 0

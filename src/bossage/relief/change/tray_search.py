@@ -1,4 +1,4 @@
-"""CP-SAT for a relief from the blocks in the trays; see `tray_flow` for what is asked."""
+"""Constraint programming (CP-SAT): a relief from the blocks in the trays; `tray_flow` says what is asked."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ class FromTrays:
 
     levels: IntArray
     flow: Flow
-    bound_n: int
+    bound: int
     least_seen: bool
 
 
@@ -67,10 +67,11 @@ def fewest_from_trays(
     least = forced + fewest if proven else max(bound, forced + _changes_bound(solver.best_objective_bound, graph.n + 1))
     m.model.add(changes <= fewest)
     m.model.add(beyond <= extra)
-    lengths_n = trays.have.shape[1]
-    recuts = sum((lengths_n + k - to) * var for (_, k, _, to), var in m.flow.items() if to < k)  # few, then short ones
+    length_count = trays.have.shape[1]
+    # few cuts first, then short ones
+    recuts = sum((length_count + k - to) * var for (_, k, _, to), var in m.flow.items() if to < k)
     seen = sum(int(weight[v]) * part for v, part in changed.items())
-    each = 2 * lengths_n * graph.n + 1
+    each = 2 * length_count * graph.n + 1
     m.model.minimize(each * ((2 * graph.n + 1) * seen + sum(m.paint)) + recuts)
     m.model.clear_hints()
     for v, own in enumerate(m.x):
@@ -80,7 +81,7 @@ def fewest_from_trays(
     status = solver.solve(m.model)
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         best = _read(m, trays, solver, len(graph.pins))
-    return FromTrays(levels=best[0], flow=best[1], bound_n=least, least_seen=status == cp_model.OPTIMAL)
+    return FromTrays(levels=best[0], flow=best[1], bound=least, least_seen=status == cp_model.OPTIMAL)
 
 
 def _changes_bound(objective: float, each_new: int) -> int:
@@ -103,13 +104,13 @@ def _build(graph: Graph, current: IntArray, trays: Trays) -> _Model:
         for level, var in x[v].items():
             by_shade = wants.setdefault((int(trays.kind[v]), int(trays.length[v, level])), {})
             by_shade.setdefault(int(trays.shade[v]), []).append(var)
-    open_n = np.bincount(trays.kind[graph.pins < 0], minlength=len(trays.have)).tolist()
+    open = np.bincount(trays.kind[graph.pins < 0], minlength=len(trays.have)).tolist()
     for kind, lack in enumerate(shortage(graph, trays).tolist()):
-        _serve(m, trays, kind, lack, open_n[kind], {k: by for (g, k), by in wants.items() if g == kind})
+        _serve(m, trays, kind, lack, open[kind], {k: by for (g, k), by in wants.items() if g == kind})
     return m
 
 
-def _serve(m: _Model, trays: Trays, kind: int, lack: int, open_n: int, wants: dict[int, dict[int, list[Any]]]) -> None:
+def _serve(m: _Model, trays: Trays, kind: int, lack: int, open: int, wants: dict[int, dict[int, list[Any]]]) -> None:
     """What places of one kind want must come out of the trays, longer ones sawn shorter, or off a stick."""
     model, have = m.model, trays.have[kind]
     came: dict[int, dict[int, list[Any]]] = {k: {} for k in wants}
@@ -123,10 +124,10 @@ def _serve(m: _Model, trays: Trays, kind: int, lack: int, open_n: int, wants: di
                 out.append(var)
         if out:
             model.add(sum(out) <= int(have[k, s]))
-    beyond = model.new_int_var(0, open_n, "")
+    beyond = model.new_int_var(0, open, "")
     m.beyond.append(beyond)
     for k, by_shade in wants.items():
-        m.new[kind, k] = model.new_int_var(0, open_n, "")
+        m.new[kind, k] = model.new_int_var(0, open, "")
         every = [var for own in by_shade.values() for var in own]
         model.add(sum(v for own in came[k].values() for v in own) + m.new[kind, k] == sum(every))
         right = []
@@ -140,7 +141,7 @@ def _serve(m: _Model, trays: Trays, kind: int, lack: int, open_n: int, wants: di
         m.paint.append(sum(every) - sum(right))
         painted = [var for s, own in came[k].items() if s != trays.bare for var in own]
         if painted:
-            wrong = model.new_int_var(0, open_n, "")
+            wrong = model.new_int_var(0, open, "")
             model.add(wrong >= sum(painted) - sum(right))
             m.paint.append(wrong)
     model.add(sum(m.new[kind, k] for k in wants) == lack + beyond)

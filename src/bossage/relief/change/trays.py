@@ -8,9 +8,10 @@ import numpy as np
 
 from bossage.relief.change.replan import Replanned, replan
 from bossage.relief.change.tray_flow import Trays, deal, fewest_possible, flow_of, shortage, unmet_of, wanted
-from bossage.relief.problem.graph import Graph, counts_of, is_field
+from bossage.relief.problem.field import counts_of, is_field
+from bossage.relief.problem.graph import Graph
+from bossage.relief.problem.limits import suits_cp_sat
 from bossage.relief.problem.records import Effort, HeightProblem, IntArray, NoField, Proof
-from bossage.relief.problem.verdict import EXACT_UP_TO_N
 from bossage.relief.prove.reach import narrowed
 
 DEFAULT_EFFORT = Effort()
@@ -22,12 +23,12 @@ class Laid:
 
     Attributes:
         levels, before: Level of each place now and as it was.
-        changes_n: Places on another level than before.
-        bound_n: No valid relief from these trays has fewer changes, given as few new blocks.
+        changes: Places on another level than before.
+        bound: No valid relief from these trays has fewer changes, given as few new blocks.
         proven: Whether there are proven to be no fewer.
-        visible_n: What the changes cost by the weights.
+        visible: What the changes cost by the weights.
         least_seen: Whether that is proven to be the least among equally many changes.
-        new_n: Blocks that must be sawn from a stick; `spare_n` of these only because the rule could not be kept else.
+        new: Blocks that must be sawn from a stick; `spare` of these only because the rule could not be kept else.
         took: Length and shade (index) of the block that each place takes; the length is `NEW` for one from a stick
             and `NOT_TAKEN` where a block is glued.
         left: Blocks that stay in the trays, shaped like `Trays.have`.
@@ -35,13 +36,13 @@ class Laid:
 
     levels: IntArray
     before: IntArray
-    changes_n: int
-    bound_n: int
+    changes: int
+    bound: int
     proven: bool
-    visible_n: int
+    visible: int
     least_seen: bool
-    new_n: IntArray
-    spare_n: int
+    new: IntArray
+    spare: int
     took: IntArray
     left: IntArray
 
@@ -74,7 +75,7 @@ def lay_from_trays(
     _, emptied = narrowed(graph)
     if emptied:
         return emptied.no
-    if graph.n <= EXACT_UP_TO_N:
+    if suits_cp_sat(graph):
         from bossage.relief.change.tray_search import fewest_from_trays
 
         found = fewest_from_trays(graph, current, trays, weight, units=effort.exact_units)
@@ -90,13 +91,13 @@ def lay_from_trays(
     return Laid(
         levels=found.levels,
         before=current,
-        changes_n=len(at),
-        bound_n=found.bound_n,
-        proven=found.bound_n == len(at),
-        visible_n=int(weight[at].sum()),
+        changes=len(at),
+        bound=found.bound,
+        proven=found.bound == len(at),
+        visible=int(weight[at].sum()),
         least_seen=found.least_seen,
-        new_n=found.flow.new,
-        spare_n=int(found.flow.new.sum()) - int(shortage(graph, trays).sum()),
+        new=found.flow.new,
+        spare=int(found.flow.new.sum()) - int(shortage(graph, trays).sum()),
         took=took,
         left=left,
     )
@@ -125,13 +126,13 @@ def _near(
     return Laid(
         levels=answer.levels,
         before=current,
-        changes_n=answer.changes_n,
-        bound_n=bound,
-        proven=answer.changes_n == bound,
-        visible_n=answer.visible_n,
-        least_seen=answer.changes_n == 0,
-        new_n=flow.new,
-        spare_n=0,
+        changes=answer.changes,
+        bound=bound,
+        proven=answer.changes == bound,
+        visible=answer.visible,
+        least_seen=answer.changes == 0,
+        new=flow.new,
+        spare=0,
         took=took,
         left=left,
     )

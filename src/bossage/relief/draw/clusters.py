@@ -1,4 +1,4 @@
-"""Changes of whole clusters, for graphs where swaps of two blocks get nowhere: few levels, small graphs, wide steps.
+"""Cluster moves (Wang, Swendsen and Kotecký), for few levels, small graphs and wide steps, where swaps get nowhere.
 
 Levels are mirrored about a height: a block that changes may push neighbours to change too, and so on. Such a cluster
 changes as one, which keeps all steps within it, together with a second that evens out the counts, or by itself while
@@ -12,28 +12,27 @@ from __future__ import annotations
 
 import numpy as np
 
-from bossage.relief.draw.fill import as_masks
-from bossage.relief.problem.graph import Graph
+from bossage.relief.problem.graph import Graph, as_masks
 from bossage.relief.problem.records import IntArray
 
-CLUSTER_MOST_N = 32  # blocks that may change at once; larger clusters hardly ever even out
-SMALL_UP_TO_N = 64  # blocks up to which clusters always take part: swaps of two may not lead everywhere
-FEW_SWAPS_SHARE = 0.04  # of the attempts; below, plain swaps leave the way a field was filled in sight
-SMALL_TRIES_N = 6_000  # the slowest of small graphs (3 x 4, five levels, steps of two) forgets within a thousand or so
-TRIES_FOR_EACH_N = 12  # of every free block of larger graphs
-LEAST_TRIES_N = 1_500
-MOST_TRIES_N = 30_000
+CLUSTER_MOST = 32  # blocks that may change at once; larger clusters hardly ever even out
+SMALL_UP_TO = 64  # blocks up to which clusters always take part: swaps of two may not lead everywhere
+FEW_SWAPS_SHARE = 0.04  # of the attempts; below, swaps of two leave the way a field was filled in sight
+SMALL_TRIES = 6_000  # the slowest of small graphs (3 x 4, five levels, steps of two) forgets within a thousand or so
+TRIES_FOR_EACH = 12  # of every free block of larger graphs
+LEAST_TRIES = 1_500
+MOST_TRIES = 30_000
 ODDS_OFF = 2.0  # by the number of blocks: how likely a field is for each block that has a level too many
-EXACT_OF_TRIES_N = 6  # once one in so many tries left the counts exact, the walk ends
+EXACT_OF_TRIES = 6  # once one in so many tries left the counts exact, the walk ends
 
 
-def cluster_tries_n(free_n: int, swapped_share: float) -> int:
-    """How many clusters to try on a graph of so many free blocks, after that share of plain swaps was done."""
-    if free_n <= SMALL_UP_TO_N:
-        return SMALL_TRIES_N
+def cluster_tries(free: int, swapped_share: float) -> int:
+    """How many clusters to try on a graph of so many free blocks, after that share of swaps of two was done."""
+    if free <= SMALL_UP_TO:
+        return SMALL_TRIES
     if swapped_share >= FEW_SWAPS_SHARE:
         return 0
-    return min(max(LEAST_TRIES_N, TRIES_FOR_EACH_N * free_n), MOST_TRIES_N)
+    return min(max(LEAST_TRIES, TRIES_FOR_EACH * free), MOST_TRIES)
 
 
 def swap_clusters(graph: Graph, levels: IntArray, rng: np.random.Generator, *, tries: int) -> tuple[IntArray, int]:
@@ -44,20 +43,20 @@ def swap_clusters(graph: Graph, levels: IntArray, rng: np.random.Generator, *, t
     walk = _Walk(graph, levels)
     first = free[rng.integers(len(free), size=tries)].tolist()
     second = free[rng.integers(len(free), size=tries)].tolist()
-    levels_n = graph.L
-    step = rng.integers(1, levels_n, size=tries).tolist()
+    level_count = graph.L
+    step = rng.integers(1, level_count, size=tries).tolist()
     chance = rng.random(tries).tolist()
     alone = (rng.random(tries) < 0.5).tolist()
     done, exact = 0, 0
     for turn in range(tries):
         a = walk.level[first[turn]]
-        both = a + (a + step[turn]) % levels_n
+        both = a + (a + step[turn]) % level_count
         one = walk.cluster(first[turn], both)
         if one is not None:
             done += walk.take(one, both, chance[turn]) if alone[turn] else walk.take_even(one, second[turn], both)
         # Ending at a set number of exact fields, and not after a set number of tries, favours none of them.
         exact += not walk.off
-        if exact * EXACT_OF_TRIES_N >= tries:
+        if exact * EXACT_OF_TRIES >= tries:
             break
     walk.back_to_exact()
     return np.array(walk.level, dtype=np.int64), done
@@ -75,7 +74,7 @@ class _Walk:
         self.base = (graph.group * graph.L).tolist()  # what is counted of a level of its group stands this far on
         self.top = graph.L - 1
         self.mirrored = graph.problem.level_conflict is None  # else only two levels are surely as far apart mirrored
-        self.over = [0] * (graph.L * graph.problem.groups_n)
+        self.over = [0] * (graph.L * graph.problem.group_count)
         # there are more ways off the exact counts the more blocks there are; so a good part of the walk is exact
         self.odds = min(0.5, ODDS_OFF / int((graph.pins < 0).sum()))
         self.off = 0  # blocks that have a level too many
@@ -156,7 +155,7 @@ class _Walk:
             for u in near[v]:
                 if not barred >> level[u] & 1 or u in found:
                     continue
-                if len(todo) >= CLUSTER_MOST_N or (pair and level[u] not in pair):
+                if len(todo) >= CLUSTER_MOST or (pair and level[u] not in pair):
                     return None
                 found.add(u)
                 todo.append(u)

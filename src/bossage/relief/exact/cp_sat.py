@@ -1,4 +1,4 @@
-"""The exact engine: CP-SAT finds a field or proves that there is none, and finds what is least to give up.
+"""Constraint programming (CP-SAT): a field, or the proof that there is none, and what is least to give up.
 
 One Boolean for each block and level that may go together. Neighbours enter as cliques rather than as pairs, which is
 what lets the search see that four blocks round a corner need four levels. One worker, a fixed seed and deterministic
@@ -38,10 +38,10 @@ def search(graph: Graph, *, units: float, hint: IntArray | None = None) -> Found
     return _run(model, x, graph, units, hint)
 
 
-def fewest_moved(graph: Graph, *, units: float, least_n: int = 0) -> Found:
+def fewest_moved(graph: Graph, *, units: float, least: int = 0) -> Found:
     """The field with the fewest blocks on another level than the quotas ask for; pins and choices are kept.
 
-    `least_n` is a proven lower bound of that number, which ends the search where it is met.
+    `least` is a proven lower bound of that number, which ends the search where it is met.
     """
     model, x = _model(graph, graph.choice)
     short = _shortfalls(model, graph.problem.quotas)
@@ -49,7 +49,7 @@ def fewest_moved(graph: Graph, *, units: float, least_n: int = 0) -> Found:
         members = np.flatnonzero(graph.group == g).tolist()
         have = sum(x[v][level] for v in members if level in x[v])
         model.add(have + missing >= int(graph.problem.quotas[g, level]))
-    model.add(sum(short.values()) >= least_n)
+    model.add(sum(short.values()) >= least)
     model.minimize(sum(short.values()))
     return _run(model, x, graph, units, None)
 
@@ -123,29 +123,29 @@ def fewest_released(graph: Graph, *, units: float, quotas_too: bool) -> Found:
 
 
 def fewest_changed(
-    graph: Graph, current: IntArray, price: IntArray, *, units: float, least_n: int, hint: IntArray | None
+    graph: Graph, current: IntArray, price: IntArray, *, units: float, least: int, hint: IntArray | None
 ) -> Found:
     """The field with these quotas in which the blocks that differ from `current` cost least.
 
-    `price` is what a change of each block costs; `least_n` is a proven lower bound of the total.
+    `price` is what a change of each block costs; `least` is a proven lower bound of the total.
     """
     model, x = _model(graph, graph.choice)
     _hold_quotas(model, graph, x)
     gone = sum(int(price[v]) for v in range(graph.n) if int(current[v]) not in x[v])
     change = [int(price[v]) * (1 - x[v][int(current[v])]) for v in range(graph.n) if int(current[v]) in x[v]]
-    model.add(gone + sum(change) >= least_n)
+    model.add(gone + sum(change) >= least)
     model.minimize(gone + sum(change))
     return _run(model, x, graph, units, current if hint is None else hint)
 
 
-def fewest_colours(graph: Graph, least_n: int, most_n: int, *, units: float) -> tuple[int, bool]:
+def fewest_colours(graph: Graph, least: int, most: int, *, units: float) -> tuple[int, bool]:
     """The fewest levels with which neighbours can all differ, between two numbers, and whether that is proven.
 
-    `most_n` is an upper bound that is known to do.
+    `most` is an upper bound that is known to do.
     """
     from ortools.sat.python import cp_model
 
-    for colours in range(least_n, most_n):
+    for colours in range(least, most):
         model = cp_model.CpModel()
         x = [[model.new_bool_var("") for _ in range(colours)] for _ in range(graph.n)]
         for own in x:
@@ -157,8 +157,8 @@ def fewest_colours(graph: Graph, least_n: int, most_n: int, *, units: float) -> 
         if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             return colours, True
         if status != cp_model.INFEASIBLE:
-            return most_n, False
-    return most_n, True
+            return most, False
+    return most, True
 
 
 def most_apart(n: int, cliques: list[list[int]], *, units: float) -> tuple[int, bool]:
@@ -196,7 +196,7 @@ def hold_pairs(model: Any, graph: Graph, x: list[dict[int, Any]]) -> None:
 
 
 def _hold_quotas(model: Any, graph: Graph, x: list[dict[int, Any]]) -> None:
-    for g in range(graph.problem.groups_n):
+    for g in range(graph.problem.group_count):
         members = np.flatnonzero(graph.group == g).tolist()
         for level in range(graph.L):
             model.add(sum(x[v][level] for v in members if level in x[v]) == int(graph.problem.quotas[g, level]))

@@ -1,10 +1,11 @@
-"""The fewest changes by a linear program, and by its whole numbers where it has none (HiGHS).
+"""Linear and integer programming (HiGHS): the fewest changes.
 
-The program asks what CP-SAT is asked, with shares in place of yes and no. On re-plans its value is the least number of
-changes, or nearly always a fraction of one below it. Neither its bound nor its no rests on floats: the program's
-prices are made whole numbers and added up anew in integers, which is a proof whatever the prices are (weak duality).
-A search in whole numbers is believed its field, which is looked at anew, and its bound to a ten-thousandth of a change;
-that there is no field only CP-SAT says.
+The linear program has the same rows as the CP-SAT model, with fractions in place of 0 and 1. On re-plans its value is
+the least number of changes, or nearly always less than one change below it. Its bound, and its answer that there is
+no field, do not rest on floats: the dual prices are rounded to integers, and the bound is summed again in integers.
+By weak duality that is a proof whatever the prices are. Of the integer program two results are used: its field, which
+is checked again, and its bound, which is taken as exact to a ten-thousandth of a change. That an integer program
+finds no field proves nothing here; only CP-SAT is asked for that proof.
 """
 
 from __future__ import annotations
@@ -15,12 +16,13 @@ from typing import Any
 import numpy as np
 
 from bossage.relief.exact.cp_sat import Found, fewest_changed
-from bossage.relief.problem.graph import Graph, clique_cover, is_field
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph, clique_cover
 from bossage.relief.problem.records import Effort, IntArray
 
 SCALE = 1 << 20  # prices are whole numbers of this part of a change
-NODES_N = 60  # branches of the search in whole numbers; nearly all are settled at the first
-PATIENT_UP_TO_N = 300  # blocks; a maker with glue on his hands rather waits half a minute than moves blocks in vain
+NODES = 60  # branches of the search in whole numbers; nearly all are settled at the first
+PATIENT_UP_TO = 300  # blocks; a maker with glue on his hands rather waits half a minute than moves blocks in vain
 PATIENCE = 6  # times as much work of CP-SAT on these
 SPLIT_SHARE = 0.5  # of the blocks; with more shared among levels the program says too little to search from it
 WHOLE = 1e-6
@@ -45,13 +47,13 @@ def fewest_exactly(graph: Graph, current: IntArray, best: IntArray | None, least
         return Found(levels=None, value=0, bound=0, best=True)
     least = max(least, shares.bound)
     found = _found(best, current, least)
-    if not found.best and shares.split_n == 0:
+    if not found.best and shares.split == 0:
         found = _found(program.field_of(shares.share), current, least)
-    if not found.best and shares.split_n <= SPLIT_SHARE * graph.n:
+    if not found.best and shares.split <= SPLIT_SHARE * graph.n:
         found = _better(found, program.in_whole(least))
     if not found.best:
-        units = effort.exact_units * (PATIENCE if graph.n <= PATIENT_UP_TO_N else 1)
-        searched = fewest_changed(graph, current, one, units=units, least_n=max(least, found.bound), hint=found.levels)
+        units = effort.exact_units * (PATIENCE if graph.n <= PATIENT_UP_TO else 1)
+        searched = fewest_changed(graph, current, one, units=units, least=max(least, found.bound), hint=found.levels)
         found = _better(found, searched)
     return found
 
@@ -59,19 +61,19 @@ def fewest_exactly(graph: Graph, current: IntArray, best: IntArray | None, least
 def least_seen(graph: Graph, current: IntArray, levels: IntArray, weight: IntArray, effort: Effort) -> IntArray:
     """Of the fields with no more changes than `levels`, one whose changes weigh least."""
     changes = int((levels != current).sum())
-    program = Program(graph, current, weight, most_n=changes)
+    program = Program(graph, current, weight, most=changes)
     shares = program.shares()
-    if shares.split_n == 0:
+    if shares.split == 0:
         whole = program.field_of(shares.share)
         if whole is not None:
             return whole
-    if shares.split_n <= SPLIT_SHARE * graph.n:
+    if shares.split <= SPLIT_SHARE * graph.n:
         found = program.in_whole(shares.bound)
         if found.levels is not None and found.best:
             return found.levels
     each = int(weight.sum()) + 1  # so that one change fewer outweighs any difference in weight
     searched = fewest_changed(
-        graph, current, each + weight, units=effort.exact_units, least_n=each * changes, hint=levels
+        graph, current, each + weight, units=effort.exact_units, least=each * changes, hint=levels
     )
     return levels if searched.levels is None else searched.levels
 
@@ -109,34 +111,34 @@ class Shares:
         share: How much of each block stands on each level, shape (blocks, levels); None without an answer.
         bound: No field costs less than this; proven in whole numbers.
         none: Whether there is no field, not even in shares.
-        split_n: Blocks that are shared among levels; all where there is no answer.
+        split: Blocks that are shared among levels; all where there is no answer.
     """
 
     share: Any
     bound: int
     none: bool
-    split_n: int
+    split: int
 
 
 class Program:
     """The rules of a graph as rows of a linear program: a variable for each block and level."""
 
-    def __init__(self, graph: Graph, current: IntArray, price: IntArray, *, most_n: int | None = None) -> None:
-        """`price` is what a change of each block costs; no more than `most_n` blocks change."""
+    def __init__(self, graph: Graph, current: IntArray, price: IntArray, *, most: int | None = None) -> None:
+        """`price` is what a change of each block costs; no more than `most` blocks change."""
         from scipy.sparse import csr_array
 
         n, L = graph.n, graph.L
         self.graph, self.current, self.price = graph, current, price
         at = np.arange(n) * L + current
         changes = np.setdiff1d(np.arange(n * L), at)
-        parts = [*_clique_rows(graph), *([] if most_n is None else [changes[None, :]])]
+        parts = [*_clique_rows(graph), *([] if most is None else [changes[None, :]])]
         width = np.concatenate([np.full(len(part), part.shape[1]) for part in parts] or [np.zeros(0, dtype=np.int64)])
         cols = np.concatenate([part.reshape(-1) for part in parts] or [np.zeros(0, dtype=np.int64)])
         start = np.concatenate([[0], np.cumsum(width)])
         self.apart: Any = csr_array((np.ones(len(cols)), cols, start), shape=(len(width), n * L))
         self.room = np.ones(len(width), dtype=np.int64)
-        if most_n is not None:
-            self.room[-1] = most_n
+        if most is not None:
+            self.room[-1] = most
         each = np.arange(n * L)
         rows = np.concatenate([each // L, n + np.repeat(graph.group, L) * L + each % L])
         total = n + graph.problem.quotas.size
@@ -161,14 +163,14 @@ class Program:
             method="highs",
         )
         if found.status != 0:
-            none = found.status == INFEASIBLE and self._missed_n() > 0
-            return Shares(share=None, bound=0, none=none, split_n=self.graph.n)
+            none = found.status == INFEASIBLE and self._least_missed() > 0
+            return Shares(share=None, bound=0, none=none, split=self.graph.n)
         share = found.x.reshape(self.graph.n, self.graph.L)
-        split_n = int((share.max(axis=1) < 1 - WHOLE).sum())
+        split = int((share.max(axis=1) < 1 - WHOLE).sum())
         bound = self._proven(found.ineqlin.marginals, found.eqlin.marginals)
-        return Shares(share=share, bound=bound, none=False, split_n=split_n)
+        return Shares(share=share, bound=bound, none=False, split=split)
 
-    def _missed_n(self) -> int:
+    def _least_missed(self) -> int:
         """By how much every field misses blocks and quotas at least: above 0 there is none."""
         from scipy.optimize import linprog
         from scipy.sparse import csr_array, eye_array, hstack
@@ -212,7 +214,7 @@ class Program:
             ],
             bounds=Bounds(0, self.most),
             integrality=np.ones(len(self.most), dtype=np.int64),
-            options={"node_limit": NODES_N, "mip_rel_gap": 0.0},
+            options={"node_limit": NODES, "mip_rel_gap": 0.0},
         )
         levels = None if found.x is None else self.field_of(found.x)
         if levels is None:

@@ -1,4 +1,4 @@
-"""Stripes with a choice within them: corners that must differ, and levels few for the step but not the fewest.
+"""Bands of levels in stripes, by growing regions: corners that must differ, and a few levels more than the fewest.
 
 Where at most four levels may all touch, these four come one from each of four bands of levels next to one another. So
 the bands are laid in stripes, every row or every column alternating between two, also round open cells. Within its
@@ -15,14 +15,15 @@ import numpy as np
 
 from bossage.relief.draw.clusters import swap_clusters
 from bossage.relief.order.stripes import PAIRINGS
-from bossage.relief.problem.graph import Graph, apart_levels_n, is_field
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph, compatible_levels
 from bossage.relief.problem.records import HeightProblem, IntArray
 
-GROWN_N = 400  # layings that are tried where nothing else is left
-QUICK_N = 24  # layings that are tried first
-GROWN_BLOCKS_N = 120_000  # blocks in all of these, so that large pieces do not wait in vain
-SHIFT_TRIES_N = 300  # clusters of bands tried between two regions grown
-SHIFTED_ON_N = 25  # regions grown before a new laying
+MOST_LAYINGS = 400  # layings that are tried where nothing else is left
+FIRST_LAYINGS = 24  # layings that are tried first
+GROWN_BLOCKS = 120_000  # blocks in all of these, so that large pieces do not wait in vain
+SHIFT_TRIES = 300  # clusters of bands tried between two regions grown
+SHIFTS_BEFORE_ANEW = 25  # regions grown before a new laying
 LEANS = ((1, 1000), (1000, 1), (1000, 1001))  # how regions grow: by columns, by rows, from a corner
 
 
@@ -51,8 +52,8 @@ def four_bands(graph: Graph) -> list[list[int]]:
     all touch, one of each band. Other levels can only stand where not all of four places hold a block.
     """
     grid = graph.problem.grid
-    plain = grid is not None and grid.diagonal and graph.problem.groups_n == 1 and graph.problem.level_conflict is None
-    if not plain or apart_levels_n(graph.conflict) != 4:
+    one_kind = graph.problem.group_count == 1 and graph.problem.level_conflict is None
+    if grid is None or not grid.diagonal or not one_kind or compatible_levels(graph.conflict) != 4:
         return []
     low = _chain(graph, range(graph.L))
     high = _chain(graph, range(graph.L - 1, -1, -1))[::-1]
@@ -80,7 +81,7 @@ def draw_bands(graph: Graph, bands: list[list[int]], rng: np.random.Generator, *
         return None
     orders = _orders(graph) if len(bands[0]) > 1 else [[]]
     at = rng.permutation(len(layings))
-    turns = min(GROWN_N, GROWN_BLOCKS_N // graph.n + 12) if patient else QUICK_N
+    turns = min(MOST_LAYINGS, GROWN_BLOCKS // graph.n + 12) if patient else FIRST_LAYINGS
     for turn in range(turns):
         levels = _fitting(graph, bands, _laid(graph, layings[at[turn % len(layings)]], rng), orders, rng)
         if levels is not None:
@@ -90,10 +91,10 @@ def draw_bands(graph: Graph, bands: list[list[int]], rng: np.random.Generator, *
     shifted = Graph(problem=_bands_alone(graph, bands, asked))
     band: IntArray | None = None
     for turn in range(turns):
-        if band is None or turn % SHIFTED_ON_N == 0:
+        if band is None or turn % SHIFTS_BEFORE_ANEW == 0:
             band = _laid(graph, layings[int(rng.integers(len(layings)))], rng)
         if band is not None:
-            band, _ = swap_clusters(shifted, band, rng, tries=SHIFT_TRIES_N)
+            band, _ = swap_clusters(shifted, band, rng, tries=SHIFT_TRIES)
             levels = _fitting(graph, bands, band, orders, rng)
             if levels is not None:
                 return levels
@@ -167,12 +168,12 @@ def _line(blocks: IntArray, odd: bool, one: IntArray, other: IntArray) -> Line:
 def _laid(graph: Graph, laying: Laying, rng: np.random.Generator) -> IntArray | None:
     """The band of each block, lines begun at random as far as counts and choices let them."""
     band = np.zeros(graph.n, dtype=np.int64)
-    for odd, (pair, first_n) in enumerate(zip(laying.pairs, laying.firsts, strict=True)):
+    for odd, (pair, first) in enumerate(zip(laying.pairs, laying.firsts, strict=True)):
         mine = [line for line in laying.lines if line.odd == (odd == 1)]
         uneven = [i for i, line in enumerate(mine) if len(line.blocks) % 2]
         bound = [i for i in uneven if not mine[i].may[1]]
         loose = [i for i in uneven if all(mine[i].may)]
-        more = first_n - len(bound)
+        more = first - len(bound)
         if not 0 <= more <= len(loose):
             return None
         firsts = {*bound, *(loose[i] for i in rng.permutation(len(loose))[:more])}

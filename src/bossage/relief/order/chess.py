@@ -1,4 +1,4 @@
-"""Chessboards of low and high: what is left where no three levels may touch one another.
+"""Two-colourings with nested regions: chessboards of low and high, where no three levels may touch one another.
 
 Then every block that has a neighbour is low or high, in turns. Of the low levels a higher one may touch fewer of the
 high ones, so the blocks of the higher low levels form a region, and what they touch has to stand at the higher high
@@ -12,11 +12,12 @@ from heapq import heappop, heappush
 
 import numpy as np
 
-from bossage.relief.order.regions import NEVER, Region, least_touched, least_touched_whole, sweep_work_n
-from bossage.relief.problem.graph import Graph, apart_levels_n, is_field
+from bossage.relief.order.regions import NEVER, Region, least_touched, least_touched_whole, sweep_work
+from bossage.relief.problem.field import is_field
+from bossage.relief.problem.graph import Graph, compatible_levels
 from bossage.relief.problem.records import BoolArray, IntArray
 
-CONNECTED_UP_TO_N = 20_000  # blocks of a grid with open cells; whole grids hang together at any size
+CONNECTED_UP_TO = 20_000  # blocks of a grid with open cells; whole grids hang together at any size
 LEANS = ((1, 1000), (1000, 1), (1001, 1000), (1000, 1001))  # how regions grow: by columns, by rows, from a corner
 
 
@@ -43,7 +44,7 @@ def chess_ways(graph: Graph) -> list[Chess]:
 
     Bound are plain grids of one quota group that hang together, under a rule by which no three levels may all touch.
     """
-    if graph.problem.grid is None or graph.problem.groups_n > 1 or apart_levels_n(graph.conflict) != 2:
+    if graph.problem.grid is None or graph.problem.group_count > 1 or compatible_levels(graph.conflict) != 2:
         return []
     side = graph.two_sides
     if side is None or not _connected(graph):
@@ -62,7 +63,7 @@ def chess_ways(graph: Graph) -> list[Chess]:
 def _connected(graph: Graph) -> bool:
     if graph.n < 2 or graph.row_major:
         return graph.n >= 2
-    if graph.n > CONNECTED_UP_TO_N:
+    if graph.n > CONNECTED_UP_TO:
         return False
     seen, todo = {0}, [0]
     while todo:
@@ -73,11 +74,11 @@ def _connected(graph: Graph) -> bool:
     return len(seen) == graph.n
 
 
-def least_higher(graph: Graph, way: Chess, step: Step, *, work_n: int) -> IntArray | None:
+def least_higher(graph: Graph, way: Chess, step: Step, *, work: int) -> IntArray | None:
     """For each number of blocks on the lower levels of a step, how many on its higher levels there are at the least.
 
     Other steps are left aside. On a grid with open cells or on blocks of few levels it takes a sweep; where that is
-    more than `work_n`, the answer is what holds for a whole grid, or None.
+    more than `work`, the answer is what holds for a whole grid, or None.
     """
     grid = graph.problem.grid
     assert grid is not None
@@ -88,7 +89,7 @@ def least_higher(graph: Graph, way: Chess, step: Step, *, work_n: int) -> IntArr
     if even and bool(may.all()) and not must.any():
         return least_touched_whole(rows, cols)
     region = Region(there=there, seeds=there & way.low[at], may=there & may[at], must=there & must[at])
-    if sweep_work_n(region) <= work_n:
+    if sweep_work(region) <= work:
         return least_touched(region)
     return least_touched_whole(rows, cols) if even else None
 

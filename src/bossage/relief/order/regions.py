@@ -1,4 +1,4 @@
-"""How few blocks a number of blocks of one chessboard colour touch, wherever they stand.
+"""Vertex isoperimetry on a grid: how few blocks a number of blocks of one chessboard colour touch.
 
 Seen from blocks of one colour the grid is turned by 45 degrees: each is a square, the blocks that it touches are the
 corners of the square, and a region of a squares that keeps away from the rim has at least a + 2 sqrt(a) + 1 corners. A
@@ -21,7 +21,7 @@ from bossage.relief.problem.records import BoolArray, IntArray
 
 Fronts = NDArray[Any]
 NEVER = 30_000  # stands for more blocks than any grid has on which the least is looked for
-SWEEP_WORK_N = 800_000_000  # fronts x counts x cells of the largest sweep; 20 x 14 takes 650 million, about a second
+SWEEP_WORK = 800_000_000  # fronts x counts x cells of the largest sweep; 20 x 14 takes 650 million, about a second
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,13 +37,13 @@ class Region:
     must: BoolArray
 
 
-def least_touched_whole(rows_n: int, cols_n: int) -> IntArray:
+def least_touched_whole(rows: int, columns: int) -> IntArray:
     """For each number of cells of one colour on a whole grid with an even side, a number of others that they touch.
 
     Never more than the least there is, and the least itself wherever a sweep was made to compare.
     """
-    half = rows_n * cols_n // 2
-    across = min(rows_n // 2, cols_n // 2)
+    half = rows * columns // 2
+    across = min(rows // 2, columns // 2)
     a, d = np.arange(half + 1), np.arange(across + 1)
     in_corners = np.searchsorted(d * d, a)
     # what is not touched is a region of the other colour, which lies in corners like any other
@@ -52,7 +52,7 @@ def least_touched_whole(rows_n: int, cols_n: int) -> IntArray:
     return least
 
 
-def sweep_work_n(region: Region) -> int:
+def sweep_work(region: Region) -> int:
     """How much work `least_touched` is for this region."""
     narrow = min(region.there.shape)
     return int((1 << min(narrow, 40)) * (int(region.seeds.sum()) + 1) * region.there.size)
@@ -61,7 +61,7 @@ def sweep_work_n(region: Region) -> int:
 def least_touched(region: Region) -> IntArray:
     """For each number of seeds in the region the fewest other cells in it, `NEVER` where no region has so many.
 
-    Exact. Takes time and memory like two to the power of the narrower side; ask `sweep_work_n` first.
+    Exact. Takes time and memory like two to the power of the narrower side; ask `sweep_work` first.
     """
     cells = [region.there, region.seeds, region.may, region.must]
     if region.there.shape[1] > region.there.shape[0]:

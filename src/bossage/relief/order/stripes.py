@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bossage.relief.problem.graph import Graph, apart_levels_n
+from bossage.relief.problem.graph import Graph, compatible_levels
 from bossage.relief.problem.records import IntArray
 
 PAIRINGS = ((0, 1, 2, 3), (0, 2, 1, 3), (0, 3, 1, 2), (2, 3, 0, 1), (1, 3, 0, 2), (1, 2, 0, 3))
@@ -31,9 +31,9 @@ class Stripes:
 def four_levels(graph: Graph) -> list[int] | None:
     """The only four levels that a striped field can use, or None where the piece is not bound to stripes."""
     grid = graph.problem.grid
-    if grid is None or not grid.diagonal or graph.problem.groups_n > 1 or min(grid.block.shape) < 2:
+    if grid is None or not grid.diagonal or graph.problem.group_count > 1 or min(grid.block.shape) < 2:
         return None
-    if not bool((grid.block >= 0).all()) or apart_levels_n(graph.conflict) != 4:
+    if not bool((grid.block >= 0).all()) or compatible_levels(graph.conflict) != 4:
         return None
     low: list[int] = []
     for level in range(graph.L):

@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
 from bossage.relief.problem.records import FREE, BoolArray, HeightProblem, IntArray
 
@@ -24,7 +23,7 @@ class Graph:
 
     def __post_init__(self) -> None:
         p = self.problem
-        n, L = p.blocks_n, p.levels_n
+        n, L = p.block_count, p.level_count
         self.group = np.zeros(n, dtype=np.int64) if p.group is None else np.asarray(p.group, dtype=np.int64)
         self.pins = np.full(n, FREE, dtype=np.int64) if p.pins is None else np.asarray(p.pins, dtype=np.int64)
         rank = np.arange(L)
@@ -37,12 +36,12 @@ class Graph:
     @property
     def n(self) -> int:
         """How many blocks."""
-        return self.problem.blocks_n
+        return self.problem.block_count
 
     @property
     def L(self) -> int:
         """How many levels."""
-        return self.problem.levels_n
+        return self.problem.level_count
 
     @cached_property
     def edges(self) -> IntArray:
@@ -210,45 +209,13 @@ def clique_cover(graph: Graph) -> list[list[int]]:
     return cover
 
 
-def apart_levels_n(conflict: BoolArray) -> int:
+def compatible_levels(conflict: BoolArray) -> int:
     """The most levels of which any two may touch."""
     count, last = 0, -1
     for level in range(len(conflict)):
         if last < 0 or not conflict[last, level]:
             count, last = count + 1, level
     return count
-
-
-def conflicts_n(graph: Graph, levels: IntArray) -> int:
-    """How many pairs of neighbours break the rule."""
-    grid, step = graph.problem.grid, graph.problem.min_step
-    if grid is not None and graph.row_major and graph.problem.level_conflict is None and graph.L < 128:
-        return _conflicts_on_grid(levels.astype(np.int8).reshape(grid.block.shape), step, corners=grid.diagonal)
-    return int(graph.conflict[levels[graph.edges[:, 0]], levels[graph.edges[:, 1]]].sum())
-
-
-def _conflicts_on_grid(cells: NDArray[np.int8], step: int, *, corners: bool) -> int:
-    pairs = [(cells[:, :-1], cells[:, 1:]), (cells[:-1], cells[1:])]
-    if corners:
-        pairs += [(cells[:-1, :-1], cells[1:, 1:]), (cells[:-1, 1:], cells[1:, :-1])]
-    if step == 1:
-        return sum(int(np.count_nonzero(a == b)) for a, b in pairs)
-    return sum(int(np.count_nonzero(np.abs(a - b) < step)) for a, b in pairs)
-
-
-def is_field(graph: Graph, levels: IntArray) -> bool:
-    """Whether a field keeps every rule: neighbours, quotas, pins and allowed levels."""
-    if len(levels) != graph.n or (graph.n and not 0 <= int(levels.min()) <= int(levels.max()) < graph.L):
-        return False
-    if not graph.unbound and not graph.choice[np.arange(graph.n), levels].all():
-        return False
-    return conflicts_n(graph, levels) == 0 and bool((counts_of(graph, levels) == graph.problem.quotas).all())
-
-
-def counts_of(graph: Graph, levels: IntArray) -> IntArray:
-    """Blocks of each level in each quota group, shape (groups, levels)."""
-    flat = np.bincount(graph.group * graph.L + levels, minlength=graph.problem.quotas.size)
-    return flat.reshape(graph.problem.quotas.shape)
 
 
 def _distinct(edges: IntArray, n: int) -> IntArray:
@@ -273,3 +240,12 @@ def _two_colour(neighbours: list[list[int]]) -> IntArray | None:
                 elif side[u] == side[v]:
                     return None
     return np.array(side, dtype=np.int64)
+
+
+def as_masks(choice: BoolArray) -> list[int]:
+    """The levels of each row as bits of a whole number, the lowest level first."""
+    L = choice.shape[1]
+    if L <= 62:
+        packed: list[int] = (choice @ (np.int64(1) << np.arange(L, dtype=np.int64))).tolist()
+        return packed
+    return [sum(1 << int(b) for b in np.flatnonzero(row)) for row in choice]

@@ -1,4 +1,4 @@
-"""Largest matchings and flows on the small scale that proofs need, without importing a solver."""
+"""Hopcroft and Karp matching and small flows, without importing a solver."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ import numpy as np
 
 from bossage.relief.problem.records import BoolArray, IntArray
 
-SCIPY_FROM_N = 20_000  # nodes from which the compiled matching pays for its import
+SCIPY_FROM = 20_000  # nodes from which the compiled matching pays for its import
 
 
-def largest_matching_n(side: IntArray, inside: BoolArray, start: IntArray, flat: IntArray) -> int:
+def matching_size(side: IntArray, inside: BoolArray, start: IntArray, flat: IntArray) -> int:
     """How many pairs `largest_matching` has."""
     return int((largest_matching(side, inside, start, flat) >= 0).sum()) // 2
 
@@ -27,7 +27,7 @@ def largest_matching(side: IntArray, inside: BoolArray, start: IntArray, flat: I
     mate = np.full(len(side), -1, dtype=np.int64)
     if not inside.any():
         return mate
-    pairs = (_compiled if len(side) >= SCIPY_FROM_N else _layered)(side, inside, start, flat)
+    pairs = (_compiled if len(side) >= SCIPY_FROM else _layered)(side, inside, start, flat)
     mate[pairs[:, 0]] = pairs[:, 1]
     mate[pairs[:, 1]] = pairs[:, 0]
     return mate
@@ -124,8 +124,8 @@ def unmet_choices(kinds: list[int], have: list[int], quota: list[int]) -> list[i
     """
     flow = [[0] * len(quota) for _ in kinds]
     left = list(quota)
-    for root, need_n in enumerate(have):
-        need = need_n
+    for root, needed in enumerate(have):
+        need = needed
         while need:
             # Breadth first: level -> (kind that may take it), kind -> (level that it could hand over)
             by_kind: dict[int, int] = {}

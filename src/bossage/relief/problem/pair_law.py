@@ -1,4 +1,4 @@
-"""The fair law of two neighbours' levels: P(i, j) ~ u_i u_j over the pairs of levels that may touch (Sinkhorn 1964)."""
+"""Sinkhorn scaling: the fair law of two neighbours' levels, P(i, j) ~ u_i u_j over levels that may touch."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import FloatArray, IntArray
 
-SINKHORN_ROUNDS_N = 200
+SINKHORN_ROUNDS = 200
 SINKHORN_STILL = 1e-13  # far below the digits that are kept
 
 
@@ -41,7 +41,7 @@ def pair_law(graph: Graph, edges: IntArray) -> FloatArray:
 def _scaled(may: NDArray[np.bool_], a: FloatArray, b: FloatArray) -> FloatArray:
     """For every pair of shares (rows of `a` and `b`) the law with those sums, all at once."""
     law = may * (a[:, :, None] * b[:, None, :])
-    for _ in range(SINKHORN_ROUNDS_N):
+    for _ in range(SINKHORN_ROUNDS):
         before = law.copy()
         rows = law.sum(axis=2)
         law *= np.divide(a, rows, out=np.zeros_like(a), where=rows > 0)[:, :, None]

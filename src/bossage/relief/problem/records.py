@@ -27,12 +27,12 @@ class GridShape:
     diagonal: bool = False  # whether cells that touch at a corner are neighbours too
 
     @property
-    def rows_n(self) -> int:
+    def rows(self) -> int:
         """Rows of cells."""
         return int(self.block.shape[0])
 
     @property
-    def cols_n(self) -> int:
+    def columns(self) -> int:
         """Columns of cells."""
         return int(self.block.shape[1])
 
@@ -42,7 +42,7 @@ class HeightProblem:
     """A field of heights that is asked for.
 
     Attributes:
-        blocks_n: How many blocks.
+        block_count: How many blocks.
         edges: Pairs of blocks that share part of an edge, shape (m, 2).
         quotas: Blocks wanted of each level, exact; shape (groups, levels). Its width is the number of levels.
         group: Quota group of each block (a footprint on a leaf); all 0 when left out.
@@ -53,11 +53,11 @@ class HeightProblem:
         allowed: Levels that each block may have, shape (blocks, levels); all when left out.
         pins: Level of each pinned block, -1 for a free one; all free when left out.
         seed: Draw of the field.
-        grid: The plain grid behind the graph, if it is one; it makes large fields fast and measures richer.
+        grid: The plain grid behind the graph, if it is one; large fields are drawn by it, and measures are richer.
         level_names, group_names, block_names: How the maker calls them, for the texts.
     """
 
-    blocks_n: int
+    block_count: int
     edges: IntArray
     quotas: IntArray
     group: IntArray | None = None
@@ -73,12 +73,12 @@ class HeightProblem:
     block_names: tuple[str, ...] = ()
 
     @property
-    def levels_n(self) -> int:
+    def level_count(self) -> int:
         """How many levels there are."""
         return int(self.quotas.shape[1])
 
     @property
-    def groups_n(self) -> int:
+    def group_count(self) -> int:
         """How many quota groups there are."""
         return int(self.quotas.shape[0])
 
@@ -91,8 +91,8 @@ class HeightProblem:
         if self.block_names:
             return self.block_names[block]
         if self.grid is not None:
-            where = divmod(block, self.grid.cols_n)
-            if where[0] >= self.grid.rows_n or self.grid.block[where] != block:
+            where = divmod(block, self.grid.columns)
+            if where[0] >= self.grid.rows or self.grid.block[where] != block:
                 where = tuple(np.argwhere(self.grid.block == block)[0].tolist())
             return f"row {where[0] + 1}, column {where[1] + 1}"
         return f"number {block + 1}"
@@ -101,7 +101,7 @@ class HeightProblem:
         """What the maker calls the blocks of this quota group; empty when there is only one."""
         if self.group_names:
             return self.group_names[group]
-        return "" if self.groups_n == 1 else f"group {group + 1}"
+        return "" if self.group_count == 1 else f"group {group + 1}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,8 +109,8 @@ class Effort:
     """How long to try, counted in work and never in seconds."""
 
     repair_rounds: int = 4000  # swaps tried against conflicts in one draw of a small field
-    draws: int = 4  # fresh starts of the fast engine
-    mix_sweeps: int = 8  # attempted swaps per block once a field is valid
+    draws: int = 4  # fresh starts
+    sweeps: int = 8  # swaps tried for each block once a field is valid
     exact_units: float = 20.0  # deterministic time of CP-SAT
 
 
@@ -119,10 +119,10 @@ class SolveReport:
     """How a field came about."""
 
     engine: str
-    draws_n: int  # starts that were needed
-    repairs_n: int  # swaps against conflicts after filling
-    mix_attempts_n: int  # swaps tried on the valid field
-    mix_swaps_n: int  # of these, done
+    draws: int  # starts that were needed
+    repairs: int  # swaps against conflicts after filling
+    swaps_tried: int  # swaps tried on the valid field
+    swaps_done: int  # of these, done
 
 
 class Proof(StrEnum):
@@ -148,23 +148,23 @@ class QuotaChange:
 
     group: int
     level: int
-    change_n: int
+    change: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Relaxation:
     """The least that has to be given up so that a field exists.
 
-    `moved_n` blocks take another level than asked for (`quotas`), or `released` pins are let go, or
-    the blocks of `widened` need more levels to choose from; or so many levels are needed in all (`levels_n`), whatever
-    the quotas. `smallest` says whether less is proven not to do.
+    `moved` blocks take another level than asked for (`quotas`), or `released` pins are let go, or the blocks of
+    `widened` need more levels to choose from; or so many levels are needed in all (`level_count`), whatever the quotas.
+    `smallest` says whether less is proven not to do.
     """
 
     quotas: tuple[QuotaChange, ...] = ()
-    moved_n: int = 0
+    moved: int = 0
     released: tuple[int, ...] = ()
     widened: tuple[int, ...] = ()
-    levels_n: int = 0
+    level_count: int = 0
     smallest: bool = False
 
 
@@ -191,8 +191,8 @@ class NoField:
 
 
 def plain_grid(
-    rows_n: int,
-    cols_n: int,
+    rows: int,
+    columns: int,
     quotas: ArrayLike,
     *,
     diagonal: bool = False,
@@ -206,7 +206,7 @@ def plain_grid(
     """The problem on a plain grid of equal blocks.
 
     Args:
-        rows_n, cols_n: Size of the grid.
+        rows, columns: Size of the grid.
         quotas: Blocks of each level.
         diagonal: Whether blocks that touch at a corner must differ too.
         present: Cells that hold a block, shape (rows, columns); all when left out.
@@ -216,12 +216,12 @@ def plain_grid(
         seed: Draw of the field.
         level_names: How the maker calls the levels.
     """
-    there = np.ones((rows_n, cols_n), dtype=np.bool_) if present is None else present
-    block = np.full((rows_n, cols_n), -1, dtype=np.int64)
+    there = np.ones((rows, columns), dtype=np.bool_) if present is None else present
+    block = np.full((rows, columns), -1, dtype=np.int64)
     block[there] = np.arange(int(there.sum()))
     sides, corners = grid_pairs(block)
     return HeightProblem(
-        blocks_n=int(there.sum()),
+        block_count=int(there.sum()),
         edges=sides,
         diagonal_edges=corners if diagonal else None,
         quotas=np.asarray(quotas, dtype=np.int64).reshape(1, -1),
@@ -246,8 +246,8 @@ def _pairs(one: IntArray, other: IntArray) -> IntArray:
     return np.stack([one[both], other[both]], axis=1)
 
 
-def quotas_from_weights(count_n: int, weights: ArrayLike) -> IntArray:
-    """Whole numbers that add up to `count_n` and stand as near to the weights as whole numbers can.
+def quotas_from_weights(count: int, weights: ArrayLike) -> IntArray:
+    """Whole numbers that add up to `count` and stand as near to the weights as whole numbers can.
 
     Largest remainder; ties go to the lower level. Weights that are whole numbers are shared without rounding.
 
@@ -259,19 +259,19 @@ def quotas_from_weights(count_n: int, weights: ArrayLike) -> IntArray:
         raise ValueError("Weights must be 0 or more, and not all 0.")
     whole = np.all(w == np.floor(w)) and w.sum() < 2**31
     if whole:
-        parts = [divmod(count_n * int(x), int(w.sum())) for x in w]
+        parts = [divmod(count * int(x), int(w.sum())) for x in w]
         base = np.array([p for p, _ in parts], dtype=np.int64)
         rest = np.array([r for _, r in parts], dtype=np.float64)
     else:
-        share = count_n * w / w.sum()
+        share = count * w / w.sum()
         base = np.floor(share).astype(np.int64)
         rest = np.round(share - base, 9)
-    short = count_n - int(base.sum())
+    short = count - int(base.sum())
     base[np.argsort(-rest, kind="stable")[:short]] += 1
     return base
 
 
-def shares_round_pins(count_n: int, weights: ArrayLike, held: IntArray, most: IntArray | None = None) -> IntArray:
+def shares_round_pins(count: int, weights: ArrayLike, held: IntArray, most: IntArray | None = None) -> IntArray:
     """`quotas_from_weights`, but at least `held` and at most `most` of each level; what is over goes to the others.
 
     Where all levels that have a weight are at their most, the rest is shared by weight all the same.
@@ -279,11 +279,11 @@ def shares_round_pins(count_n: int, weights: ArrayLike, held: IntArray, most: In
     Raises:
         ValueError: A weight is negative or not finite, or all are 0; or more are held than there are blocks.
     """
-    if int(held.sum()) > count_n:
+    if int(held.sum()) > count:
         raise ValueError("More blocks are held than there are.")
     w = np.asarray(weights, dtype=np.float64)
-    out = quotas_from_weights(count_n, w)
-    high = np.full(len(out), count_n) if most is None else np.maximum(most, held)
+    out = quotas_from_weights(count, w)
+    high = np.full(len(out), count) if most is None else np.maximum(most, held)
     settled = np.zeros(len(out), dtype=np.bool_)
     while ((out < held) | (out > high)).any():
         lift = out < held
@@ -291,9 +291,9 @@ def shares_round_pins(count_n: int, weights: ArrayLike, held: IntArray, most: In
         settled |= lift if lift.any() else out > high
         out = np.where(settled, np.clip(out, held, high), 0)
         rest = np.where(settled, 0.0, w)
-        left = count_n - int(out.sum())
+        left = count - int(out.sum())
         if left < 0 or (left and rest.sum() <= 0):
-            return held + quotas_from_weights(count_n - int(held.sum()), w)
+            return held + quotas_from_weights(count - int(held.sum()), w)
         if left:
             out = out + quotas_from_weights(left, rest)
     return out

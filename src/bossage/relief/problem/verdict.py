@@ -9,8 +9,6 @@ import numpy as np
 from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import IntArray, NoField
 
-EXACT_UP_TO_N = 2_500  # blocks up to which CP-SAT is asked for a proof
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:
@@ -26,7 +24,7 @@ class Finding:
 
     no: NoField
     cut: Cut | None = None
-    gap_n: int = 0  # the 'fewer will do' of the sentence, to be confirmed by a field
+    gap: int = 0  # the 'fewer will do' of the sentence, to be confirmed by a field
 
 
 def names_of(graph: Graph, levels: list[int]) -> str:

@@ -1,23 +1,24 @@
-"""Proofs about many blocks: how many can stand apart, and how much company levels need."""
+"""Kőnig's theorem and clique covers: how many blocks can stand apart; and how much company levels need."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from bossage.relief.problem.graph import Graph, clique_cover
-from bossage.relief.problem.matching import largest_matching_n
+from bossage.relief.problem.limits import suits_cp_sat
+from bossage.relief.problem.matching import matching_size
 from bossage.relief.problem.records import BoolArray, IntArray, NoField, Proof
-from bossage.relief.problem.verdict import EXACT_UP_TO_N, Finding, count_of, cut_of, in_group, names_of
+from bossage.relief.problem.verdict import Finding, count_of, cut_of, in_group, names_of
 
 
 def apart(graph: Graph, reach: BoolArray, window: list[int], with_solver: bool) -> Finding | None:
     """More blocks of a window of levels than can stand apart, in all or in one group."""
-    if graph.unbound and graph.problem.groups_n == 1 and 4 * int(graph.problem.quotas[0, window].sum()) <= graph.n:
+    if graph.unbound and graph.problem.group_count == 1 and 4 * int(graph.problem.quotas[0, window].sum()) <= graph.n:
         return None  # as below, without counting
     holds: BoolArray = np.asarray(reach[:, window].any(axis=1))
     quotas = graph.problem.quotas[:, window].sum(axis=1)
     sets: list[tuple[int, BoolArray, int]] = [(int(quotas.sum()), holds, -1)]
-    if graph.problem.groups_n > 1:
+    if graph.problem.group_count > 1:
         sets += [(int(q), holds & (graph.group == g), g) for g, q in enumerate(quotas.tolist())]
     for want, inside, g in sets:
         if want * 4 <= int(inside.sum()):
@@ -34,7 +35,7 @@ def apart(graph: Graph, reach: BoolArray, window: list[int], with_solver: bool) 
         return Finding(
             no=NoField(reasons=(text,), proof=Proof.APART, proven=True),
             cut=cut_of(graph, [(g, window, 1)], can),
-            gap_n=gap,
+            gap=gap,
         )
     return None
 
@@ -45,12 +46,12 @@ def _can_stand_apart(graph: Graph, inside: BoolArray, want: int, with_solver: bo
     start, flat = graph.csr
     side = graph.two_sides
     if side is not None:
-        return total - largest_matching_n(side, inside, start, flat)
+        return total - matching_size(side, inside, start, flat)
     grid = graph.problem.grid
     if grid is not None and grid.diagonal:
         return _tiles_met(grid.block, inside)
-    cover = _cover_n(graph, inside)
-    if not with_solver or graph.n > EXACT_UP_TO_N:
+    cover = _clique_cover_size(graph, inside)
+    if not with_solver or not suits_cp_sat(graph):
         return cover
     return _exact_apart(graph, inside, cover)
 
@@ -68,7 +69,7 @@ def _tiles_met(block: IntArray, inside: BoolArray) -> int:
     return best
 
 
-def _cover_n(graph: Graph, inside: BoolArray) -> int:
+def _clique_cover_size(graph: Graph, inside: BoolArray) -> int:
     """Cliques in a greedy cover of these blocks: triangles and fours first, then pairs, then single blocks."""
     left = set(np.flatnonzero(inside).tolist())
     used = 0
@@ -104,7 +105,7 @@ def company(graph: Graph) -> Finding | None:
     if side is None:
         return None
     start, flat = graph.csr
-    alone = graph.n - 2 * largest_matching_n(side, np.ones(graph.n, dtype=np.bool_), start, flat)
+    alone = graph.n - 2 * matching_size(side, np.ones(graph.n, dtype=np.bool_), start, flat)
     total = graph.problem.quotas.sum(axis=0)
     for window in graph.windows:
         for i in range(len(window)):

@@ -1,4 +1,4 @@
-"""Proof by stripes of bands: counts that no stripes have, or that fill whole lines where these are not allowed.
+"""Counts that no stripes of bands have, or that fill whole lines where these are not allowed.
 
 On a whole grid with even sides every 2 x 2 blocks from the corner on hold one block of each band, and of these the
 higher bands stand at their upper levels first. So where the lowest and the highest band ask for as many blocks at their
@@ -31,7 +31,7 @@ def bands(graph: Graph) -> Finding | None:
     if not layings:
         text = (
             f"With corners that must differ every 2 × 2 blocks hold four levels, {kinds}, one of each, so every row or "
-            f"every column alternates between two of these. On {grid.rows_n} × {grid.cols_n} blocks no such stripes "
+            f"every column alternates between two of these. On {grid.rows} × {grid.columns} blocks no such stripes "
             f"have {level_list([f'{n:,}' for n in asked])} of them where they are allowed."
         )
         return Finding(no=NoField(reasons=(text,), proof=Proof.STRIPES, proven=True))
@@ -53,11 +53,11 @@ def bands(graph: Graph) -> Finding | None:
     return None
 
 
-def _fills_lines(graph: Graph, found: list[list[int]], laying: Laying, t: int, upper_n: int) -> bool:
+def _fills_lines(graph: Graph, found: list[list[int]], laying: Laying, t: int, upper: int) -> bool:
     """Whether so many blocks of each band can stand at upper levels by filling lines of this laying from one side."""
     half = len(laying.lines[0].blocks) // 2
-    deep = 2 * (upper_n // half)
-    if upper_n % half:
+    deep = 2 * (upper // half)
+    if upper % half:
         return False
     edge = {2, 3}
     if set(laying.pairs[1]) == edge:

@@ -1,4 +1,4 @@
-"""Proofs that need only counting: quotas that do not add up, pins against quotas, pins against one another."""
+"""Counting alone: quotas that do not add up, pins against quotas, pins against one another."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from bossage.relief.problem.verdict import Finding, count_of, cut_of, in_group, 
 
 def sums(graph: Graph) -> Finding | None:
     """Quotas that do not add up to the blocks there are."""
-    have = np.bincount(graph.group, minlength=graph.problem.groups_n)
+    have = np.bincount(graph.group, minlength=graph.problem.group_count)
     for g, want in enumerate(graph.problem.quotas.sum(axis=1).tolist()):
         gap = int(have[g]) - want
         if gap:

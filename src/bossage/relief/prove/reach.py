@@ -1,4 +1,4 @@
-"""Proofs about single blocks: those that all touch, those that neighbours leave no level, those of few levels."""
+"""Arc consistency and Hall's condition: blocks that neighbours leave no level, levels that too few may have."""
 
 from __future__ import annotations
 
@@ -6,25 +6,24 @@ from collections import Counter
 
 import numpy as np
 
-from bossage.relief.draw.fill import as_masks
-from bossage.relief.problem.graph import Graph, apart_levels_n, clique_cover
+from bossage.relief.problem.graph import Graph, as_masks, clique_cover, compatible_levels
 from bossage.relief.problem.matching import unmet_choices
 from bossage.relief.problem.records import BoolArray, IntArray, NoField, Proof
 from bossage.relief.problem.verdict import Finding, count_of, cut_of, in_group, names_of
 
-MASK_BITS_N = 62  # levels that fit into the bits of one whole number
-TRIANGLES_UP_TO_N = 50_000  # blocks; above, only plain grids are looked at for blocks that all touch
+MASK_BITS = 62  # levels that fit into the bits of one whole number
+TRIANGLES_UP_TO = 50_000  # blocks; above, only plain grids are looked at for blocks that all touch
 
 
 def few_levels(graph: Graph) -> Finding | None:
     """Blocks that all touch one another, more than there are levels that may touch."""
     touching = _touching(graph)
-    most = apart_levels_n(graph.conflict)
+    most = compatible_levels(graph.conflict)
     if len(touching) <= most:
         return None
     p = graph.problem
     where = ", ".join(p.block_name(v) for v in touching[:-1]) + " and " + p.block_name(touching[-1])
-    wanted = levels_wanted_n(graph, len(touching))
+    wanted = levels_wanted(graph, len(touching))
     need = f"at least {wanted} levels are needed" if p.level_conflict is None else "the levels must stand further apart"
     text = (
         f"The blocks at {where} all touch one another, so they need {len(touching)} levels of which any two may "
@@ -33,9 +32,9 @@ def few_levels(graph: Graph) -> Finding | None:
     return Finding(no=NoField(reasons=(text,), proof=Proof.FEW_LEVELS, proven=True, blocks=tuple(touching)))
 
 
-def levels_wanted_n(graph: Graph, touching_n: int) -> int:
+def levels_wanted(graph: Graph, touching: int) -> int:
     """The fewest levels that so many blocks, all touching one another, can do with."""
-    return (touching_n - 1) * graph.problem.min_step + 1
+    return (touching - 1) * graph.problem.min_step + 1
 
 
 def _touching(graph: Graph) -> list[int]:
@@ -52,7 +51,7 @@ def _touching(graph: Graph) -> list[int]:
                 if len(full):
                     return [int(v) for v in tile[:, full[0][0], full[0][1]] if v >= 0]
         return [int(v) for v in graph.edges[0]]
-    if graph.n > TRIANGLES_UP_TO_N or graph.two_sides is not None:
+    if graph.n > TRIANGLES_UP_TO or graph.two_sides is not None:
         return [int(v) for v in graph.edges[0]]
     return max(clique_cover(graph), key=len)
 
@@ -70,7 +69,7 @@ def narrowed(graph: Graph) -> tuple[BoolArray, Finding | None]:
         v = int(empty[0])
         text = f"The block at {p.block_name(v)} is allowed no level at all; allow it one."
         return reach, Finding(no=NoField(reasons=(text,), proof=Proof.EMPTIED, proven=True, blocks=(v,)))
-    if graph.L > MASK_BITS_N or reach.sum(axis=1).min(initial=graph.L) > max(len(w) for w in graph.windows):
+    if graph.L > MASK_BITS or reach.sum(axis=1).min(initial=graph.L) > max(len(w) for w in graph.windows):
         return reach, None
     return _propagate(graph, reach)
 
@@ -128,7 +127,7 @@ def choices(graph: Graph, reach: BoolArray) -> Finding | None:
     if reach.all() or not graph.n:
         return None
     masks = np.array(as_masks(reach), dtype=object)
-    for g in range(graph.problem.groups_n):
+    for g in range(graph.problem.group_count):
         members = np.flatnonzero(graph.group == g)
         kinds = Counter(masks[members].tolist())
         order = sorted(kinds)
@@ -137,26 +136,26 @@ def choices(graph: Graph, reach: BoolArray) -> Finding | None:
         if short is None:
             continue
         held = sum(1 << level for level in short)
-        bound_n = sum(count for mask, count in kinds.items() if not mask & ~held)
-        have_n = sum(quota[level] for level in short)
+        bound = sum(count for mask, count in kinds.items() if not mask & ~held)
+        have = sum(quota[level] for level in short)
         rest = [level for level in range(graph.L) if level not in short]
-        gap = bound_n - have_n
+        gap = bound - have
         can_be_fewer = len(rest) < len(short) and sum(quota[level] for level in rest) > 0
         if can_be_fewer:
-            want, can = sum(quota[level] for level in rest), len(members) - bound_n
+            want, can = sum(quota[level] for level in rest), len(members) - bound
             text = (
                 f"{names_of(graph, rest).capitalize()}: asked for {count_of(want, 'block')}{in_group(graph, g)}, but "
                 f"only {can:,} can have {'it' if len(rest) == 1 else 'them'}; {gap:,} fewer will do."
             )
         else:
             text = (
-                f"{count_of(bound_n, 'block')}{in_group(graph, g)} can only have {names_of(graph, short)}, but only "
-                f"{have_n:,} are asked for: {gap:,} too few."
+                f"{count_of(bound, 'block')}{in_group(graph, g)} can only have {names_of(graph, short)}, but only "
+                f"{have:,} are asked for: {gap:,} too few."
             )
         blocks = tuple(v for v in members.tolist() if not masks[v] & ~held)
         return Finding(
             no=NoField(reasons=(text,), proof=Proof.CHOICES, proven=True, blocks=blocks),
-            cut=cut_of(graph, [(g, short, -1)], -bound_n),
-            gap_n=gap if can_be_fewer else 0,
+            cut=cut_of(graph, [(g, short, -1)], -bound),
+            gap=gap if can_be_fewer else 0,
         )
     return None

@@ -1,4 +1,4 @@
-"""Proof by rigid stripes: counts that no alternating rows or columns of four levels have."""
+"""Counts that no alternating rows or columns of four levels have."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def stripes(graph: Graph) -> Finding | None:
     near = ", ".join(f"{counts[level]:,} of {graph.problem.level_name(level)}" for level in levels)
     text = (
         f"With corners that must differ only levels {names} can be used, four in every 2 × 2 blocks, so every row or "
-        f"every column alternates between two levels. On {grid.rows_n} × {grid.cols_n} blocks no such stripes have "
+        f"every column alternates between two levels. On {grid.rows} × {grid.columns} blocks no such stripes have "
         f"these quotas; the nearest, by {lines}s, have {near}: {count_of(moved, 'block')} elsewhere."
     )
     return Finding(no=NoField(reasons=(text,), proof=Proof.STRIPES, proven=True))

@@ -1,4 +1,4 @@
-"""Proof by small tiles: blocks that all touch one another, side by side over the whole field.
+"""Linear programming over small tiles: its infeasibility proves that no field has these counts (Farkas 1902).
 
 Every tile must hold levels that may touch, so the quotas must be a sum of such contents. Whether they are is a linear
 program; where they are not, its dual gives points for each level, and adding up points is the proof (Farkas 1902). The
@@ -18,9 +18,9 @@ from bossage.relief.problem.matching import largest_matching
 from bossage.relief.problem.records import BoolArray, IntArray, NoField, Proof
 from bossage.relief.problem.verdict import Cut, Finding, count_of, level_list
 
-CONTENTS_N = 12_000  # contents of tiles up to which blocks of different choices are told apart
-POINTS_UP_TO_N = 60  # the dual's points are fractions of at most this denominator
-GRAPH_UP_TO_N = 20_000  # blocks of a graph without a grid
+CONTENTS = 12_000  # contents of tiles up to which blocks of different choices are told apart
+POINTS_UP_TO = 60  # the dual's points are fractions of at most this denominator
+GRAPH_UP_TO = 20_000  # blocks of a graph without a grid
 SIZES = {1: "single block", 2: "pair", 3: "three", 4: "four"}
 
 Tile = tuple[int, ...]  # the kinds of its blocks, ascending
@@ -70,7 +70,7 @@ def _kinds(graph: Graph) -> list[tuple[IntArray, list[int]]]:
     out = []
     if len(fine) <= 64:
         out.append((index.reshape(-1).astype(np.int64), [int(g) | int(m) << 16 for g, m in fine.tolist()]))
-    union = [int(np.bitwise_or.reduce(mask[graph.group == g])) for g in range(graph.problem.groups_n)]
+    union = [int(np.bitwise_or.reduce(mask[graph.group == g])) for g in range(graph.problem.group_count)]
     if len(fine) > len(union):
         out.append((graph.group, [g | m << 16 for g, m in enumerate(union)]))
     return out
@@ -86,7 +86,7 @@ def _contents(
     total = 0
     for tile in times:
         found = set()
-        if np.prod([len(may[k]) for k in tile], dtype=float) > 40 * CONTENTS_N:
+        if np.prod([len(may[k]) for k in tile], dtype=float) > 40 * CONTENTS:
             return None
         for levels in product(*(may[k] for k in tile)):
             if all(not graph.conflict[a, b] for i, a in enumerate(levels) for b in levels[:i]):
@@ -95,7 +95,7 @@ def _contents(
             return None  # a tile that holds nothing: an earlier proof names it
         out[tile] = sorted(found)
         total += len(found)
-        if total > CONTENTS_N:
+        if total > CONTENTS:
             return None
     return out
 
@@ -106,7 +106,7 @@ def _points(graph: Graph, times: Counter[Tile], contents: dict[Tile, list[Conten
     from scipy.sparse import csr_array
 
     quotas = graph.problem.quotas
-    points_n, L = quotas.size, graph.L
+    point_count, L = quotas.size, graph.L
     data, rows, cols = [], [], []
     row = 0
     for number, tile in enumerate(times):
@@ -116,17 +116,17 @@ def _points(graph: Graph, times: Counter[Tile], contents: dict[Tile, list[Conten
                 cols.append(group * L + level)
                 data.append(1.0)
             rows.append(row)
-            cols.append(points_n + number)
+            cols.append(point_count + number)
             data.append(-1.0)
             row += 1
     worth = np.concatenate([-quotas.reshape(-1), np.array(list(times.values()))]) / max(1, graph.n)
-    bounds = [(0.0, 1.0)] * points_n + [(0.0, float(max(map(len, times))))] * len(times)
-    matrix: Any = csr_array((data, (rows, cols)), shape=(row, points_n + len(times)))
+    bounds = [(0.0, 1.0)] * point_count + [(0.0, float(max(map(len, times))))] * len(times)
+    matrix: Any = csr_array((data, (rows, cols)), shape=(row, point_count + len(times)))
     answer: Any = linprog(worth, A_ub=matrix, b_ub=np.zeros(row), bounds=bounds, method="highs-ds")
     if answer.status != 0 or answer.fun > -1e-9:
         return None
-    share = np.asarray(answer.x[:points_n]).reshape(quotas.shape)
-    for whole in range(1, POINTS_UP_TO_N + 1):
+    share = np.asarray(answer.x[:point_count]).reshape(quotas.shape)
+    for whole in range(1, POINTS_UP_TO + 1):
         scaled = np.rint(share * whole)
         if np.abs(scaled - share * whole).max() < 1e-6:
             whole_points: IntArray = scaled.astype(np.int64)
@@ -169,7 +169,7 @@ def _tilings(graph: Graph) -> list[list[IntArray]]:
         return [_fours(grid.block, down, right) for down in (0, 1) for right in (0, 1)]
     if grid is not None or graph.two_sides is not None:
         return _dominoes(graph)
-    return [_cliques(graph)] if graph.n <= GRAPH_UP_TO_N else []
+    return [_cliques(graph)] if graph.n <= GRAPH_UP_TO else []
 
 
 def _fours(block: IntArray, down: int, right: int) -> list[IntArray]:
@@ -190,7 +190,7 @@ def _dominoes(graph: Graph) -> list[list[IntArray]]:
     whole = grid is not None and bool((grid.block >= 0).all())
     if grid is not None and whole and not grid.block.size % 2:
         ways = [cells for cells in (grid.block, grid.block.T) if cells.shape[1] % 2 == 0]
-        alike = graph.problem.groups_n == 1 and bool(graph.choice.all())  # then one way says what the other does
+        alike = graph.problem.group_count == 1 and bool(graph.choice.all())  # then one way says what the other does
         return [[np.ascontiguousarray(cells).reshape(-1, 2)] for cells in ways[: 1 if alike else 2]]
     side = graph.two_sides
     assert side is not None

@@ -1,7 +1,9 @@
-"""A first field for any graph up to some thousand blocks: fill with exact quotas, then swap until nothing conflicts.
+"""Tabu search over swaps: a first field for any graph up to some thousand blocks.
 
-Fill takes the blocks with most neighbours first and draws each level with the odds of what is left of the quotas.
-Repair is a tabu search over swaps within a quota group, so the quotas stay exact throughout.
+`first_field` takes the blocks with most neighbours first and draws each level with the odds of what is left of the
+quotas. `repair` swaps levels within a quota group, so the quotas stay exact throughout, until nothing conflicts.
+
+Source: Hertz and de Werra 1987, for colourings; the swaps keep the counts.
 """
 
 from __future__ import annotations
@@ -10,13 +12,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bossage.relief.problem.graph import Graph
-from bossage.relief.problem.records import BoolArray, IntArray
+from bossage.relief.problem.graph import Graph, as_masks
+from bossage.relief.problem.records import IntArray
 
 CROWDED_SHARE = 0.36  # of all blocks, from which a level falls into a chessboard (hard squares order at 0.368)
-TABU_LEAST_N = 6  # rounds for which a moved block may not take back its old level; and as many again at random
+TABU_LEAST = 6  # rounds for which a moved block may not take back its old level; and as many again at random
 TABU_PER_CONFLICT = 0.6  # further rounds for each block in conflict, as is usual for graph colouring
-TRIED_A_ROUND_N = 12  # blocks in conflict looked at in one round
+TRIED_A_ROUND = 12  # blocks in conflict looked at in one round
 
 
 @dataclass(slots=True, kw_only=True)
@@ -24,11 +26,11 @@ class Draft:
     """A field under repair."""
 
     levels: IntArray
-    conflicts_n: int
-    rounds_n: int
+    conflicts: int
+    rounds: int
 
 
-def fill(graph: Graph, rng: np.random.Generator) -> IntArray:
+def first_field(graph: Graph, rng: np.random.Generator) -> IntArray:
     """Levels with exact quotas, pins and (where the quotas let it) allowed levels, conflicts kept few."""
     n, L = graph.n, graph.L
     masks, full = graph.conflict_mask, (1 << L) - 1
@@ -74,7 +76,7 @@ def _crowded_first(
 ) -> list[tuple[int, int]]:
     """Blocks for levels so many that they must stand like one colour of a chessboard, if the graph has two sides."""
     placed: list[tuple[int, int]] = []
-    side = graph.two_sides if graph.problem.levels_n > 2 else None
+    side = graph.two_sides if graph.problem.level_count > 2 else None
     if side is None:
         return placed
     free = np.array([level < 0 for level in levels], dtype=np.bool_)
@@ -117,16 +119,7 @@ def _draw(quota: list[int], mask: int, at: float) -> int:
     return last
 
 
-def as_masks(choice: BoolArray) -> list[int]:
-    """The levels of each row as bits of a whole number, the lowest level first."""
-    L = choice.shape[1]
-    if L <= 62:
-        packed: list[int] = (choice @ (np.int64(1) << np.arange(L, dtype=np.int64))).tolist()
-        return packed
-    return [sum(1 << int(b) for b in np.flatnonzero(row)) for row in choice]
-
-
-def repair(graph: Graph, levels: IntArray, rng: np.random.Generator, *, rounds_n: int) -> Draft:
+def repair(graph: Graph, levels: IntArray, rng: np.random.Generator, *, rounds: int) -> Draft:
     """Swap levels within groups until no pair conflicts and every block has an allowed level, or rounds run out.
 
     A block on a level that it may not have weighs like two conflicts. Pinned blocks never move.
@@ -136,19 +129,19 @@ def repair(graph: Graph, levels: IntArray, rng: np.random.Generator, *, rounds_n
     clash = _clashes(graph, levels)
     clash += 2 * ~graph.choice
     free = graph.pins < 0
-    mates = [np.flatnonzero((graph.group == g) & free) for g in range(graph.problem.groups_n)]
+    mates = [np.flatnonzero((graph.group == g) & free) for g in range(graph.problem.group_count)]
     group = graph.group.tolist()
     tabu = np.zeros((n, L), dtype=np.int64)
     levels = levels.copy()
     rows = np.arange(n)
-    best, best_levels = _bad_n(clash, levels, rows), levels.copy()
-    for turn in range(1, rounds_n + 1):
+    best, best_levels = _total_clash(clash, levels, rows), levels.copy()
+    for turn in range(1, rounds + 1):
         own = clash[rows, levels]
         bad = np.flatnonzero((own > 0) & free)
         if not len(bad):
-            return Draft(levels=levels, conflicts_n=best if own.any() else 0, rounds_n=turn - 1)
-        if len(bad) > TRIED_A_ROUND_N:
-            bad = np.sort(rng.choice(bad, TRIED_A_ROUND_N, replace=False))
+            return Draft(levels=levels, conflicts=best if own.any() else 0, rounds=turn - 1)
+        if len(bad) > TRIED_A_ROUND:
+            bad = np.sort(rng.choice(bad, TRIED_A_ROUND, replace=False))
         weight = int(own.sum())
         pick = _best_swap(graph, levels, clash, own, bad, mates, group, tabu, turn, weight - best, rng, conf)
         if pick is None:
@@ -159,15 +152,15 @@ def repair(graph: Graph, levels: IntArray, rng: np.random.Generator, *, rounds_n
         clash[graph.neighbours[a]] += step
         clash[graph.neighbours[b]] -= step
         levels[a], levels[b] = lb, la
-        stay = turn + TABU_LEAST_N + int(rng.integers(TABU_LEAST_N)) + int(TABU_PER_CONFLICT * min(len(bad), 12))
+        stay = turn + TABU_LEAST + int(rng.integers(TABU_LEAST)) + int(TABU_PER_CONFLICT * min(len(bad), 12))
         tabu[a, la] = stay
         tabu[b, lb] = stay
-        now = _bad_n(clash, levels, rows)
+        now = _total_clash(clash, levels, rows)
         if now < best:
             best, best_levels = now, levels.copy()
         if now == 0:
             break
-    return Draft(levels=best_levels, conflicts_n=best, rounds_n=turn if rounds_n else 0)
+    return Draft(levels=best_levels, conflicts=best, rounds=turn if rounds else 0)
 
 
 def _clashes(graph: Graph, levels: IntArray) -> IntArray:
@@ -179,7 +172,7 @@ def _clashes(graph: Graph, levels: IntArray) -> IntArray:
     return clash
 
 
-def _bad_n(clash: IntArray, levels: IntArray, rows: IntArray) -> int:
+def _total_clash(clash: IntArray, levels: IntArray, rows: IntArray) -> int:
     return int(clash[rows, levels].sum())
 
 
