@@ -21,3 +21,14 @@ class OutOfRange(BossageError):
         self.what, self.found, self.low, self.high, self.unit = what, found, low, high, unit
         text = f"{what} is {found:g} {unit}; the source covers {low:g} to {high:g} {unit}."
         super().__init__(f"{text} {hint}".strip())
+
+
+class OurFault(BossageError):
+    """Something that no maker can have caused. `said` is what the library said; a maker does not see it.
+
+    The text is for the screen; the command line writes `said` and the traceback into a file that can be sent.
+    """
+
+    def __init__(self, what: str, said: str) -> None:
+        self.said = said
+        super().__init__(f"{what} This is a fault of bossage, not of the brief.")

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bossage.errors import BossageError
+from bossage.letters import seen
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +65,6 @@ def quoted(value: object) -> str:
         return f"a list of {len(value)}"
     if isinstance(value, int) and abs(value) > 10**30:
         return "a number of more than 30 digits"
-    text = str(value)
+    text = seen(str(value)[:200])
     text = text if len(text) <= 40 else f"{text[:37]}…"
     return f'"{text}"' if isinstance(value, str) else text

@@ -22,6 +22,8 @@ from pydantic_core import core_schema
 
 from bossage import units
 from bossage.brief.faults import Bad, quoted
+from bossage.brief.spelling import look_at_letters
+from bossage.letters import composed
 from bossage.units import NM_PER_MM, UnreadableQuantity
 
 LONGEST_NM = 20_000 * NM_PER_MM
@@ -187,9 +189,10 @@ class Text(Kind):
             return value.isoformat()
         if not isinstance(value, str) or isinstance(value, datetime.datetime):
             raise Bad(quoted(value), allowed, "Put it in quotes.")
-        text = value.strip()
-        if len(text) > self.longest or not text.isprintable() or not (text or self.empty):
-            raise Bad(quoted(value), allowed, "Shorten it, and leave out line ends and tabs.")
+        text = composed(value.strip()) if len(value) <= 8 * self.longest else value
+        if len(text) > self.longest or not (text or self.empty):
+            raise Bad(quoted(value), allowed, "Shorten it." if text else "Write something between the quotes.")
+        look_at_letters(text)
         return text
 
     def show(self, value: str, unit: str) -> str:

@@ -1,7 +1,7 @@
 """How wide our font's letters are, so that labels can be placed without overlapping.
 
-Widths are read once from the font file that the papers use, letter by letter; kerning is left out, which makes the
-estimate a hair wide.
+Widths are read once from the font file that the papers use, letter by letter; kerning and the joining of
+letters are left out, which makes the estimate a hair wide.
 """
 
 from __future__ import annotations
@@ -9,7 +9,8 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
-from bossage.fonts import FILES, font_dir
+from bossage.fonts import FAMILY, FILES, Face, faced, font_dir
+from bossage.letters import HIDDEN
 
 if TYPE_CHECKING:
     from PIL.ImageFont import FreeTypeFont
@@ -26,7 +27,13 @@ DESCENT = 0.23
 @lru_cache(maxsize=1 << 14)  # maps say the same few words thousands of times
 def text_width(text: str, *, bold: bool = False) -> float:
     """Width of one line of text over the size of the type."""
-    return sum(_advance(letter, bold) for letter in text)
+    if text.isascii():
+        return sum(_advance(letter, bold) for letter in text)
+    return sum(
+        _advance(letter, bold) if face.family == FAMILY else _advance_in(face, letter, bold)
+        for face, part in faced(text)
+        for letter in part
+    )
 
 
 def text_height_above_line(*, bold: bool = False) -> float:
@@ -37,6 +44,27 @@ def text_height_above_line(*, bold: bool = False) -> float:
 @cache
 def _advance(letter: str, bold: bool) -> float:
     return float(_font(bold).getlength(letter)) / _UNITS
+
+
+@lru_cache(maxsize=1 << 14)
+def _advance_in(face: Face, letter: str, bold: bool) -> float:
+    if letter in HIDDEN:
+        return 0.0
+    return float(_font_of(face, bold).getlength(letter)) / _UNITS
+
+
+@cache
+def _font_of(face: Face, bold: bool) -> FreeTypeFont:
+    from PIL import ImageFont
+
+    font = ImageFont.truetype(str(face.path), _UNITS, face.number, layout_engine=ImageFont.Layout.BASIC)
+    try:
+        axes = font.get_variation_axes()
+        # The weight is the only axis of the families that we bring; another axis keeps its usual place.
+        font.set_variation_by_axes([(700 if bold else 400) if n == 0 else a["default"] for n, a in enumerate(axes)])
+    except OSError:  # a font of the machine that has no axes
+        pass
+    return font
 
 
 @cache

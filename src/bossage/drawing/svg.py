@@ -32,6 +32,7 @@ from bossage.drawing.shapes import (
     Stroke,
 )
 from bossage.fonts import FAMILY
+from bossage.letters import isolated
 
 #: sRGB of the roles on white paper: warm ink, a quieter one, the red pencil (oklch 0.25 0.012 60; 0.52 0.01 60;
 #: 0.60 0.18 32, rounded to 8 bits).
@@ -172,7 +173,7 @@ def _text(label: Label, frame: Box, scale_n: float) -> str:
     weight = ' font-weight="700"' if label.bold else ""
     return (
         f'<text x="{_number(x_mm)}" y="{_number(y_mm)}" font-size="{_number(size_mm)}"{weight}'
-        f' text-anchor="{_ANCHOR[label.align]}" fill="{PIGMENT[label.ink]}"{turn}>{escape(label.text)}</text>'
+        f' text-anchor="{_ANCHOR[label.align]}" fill="{PIGMENT[label.ink]}"{turn}>{escape(isolated(label.text))}</text>'
     )
 
 

@@ -9,6 +9,7 @@ from bossage.drawing.model import Drawing
 from bossage.drawing.picture import lit_picture, png_bytes
 from bossage.drawing.svg import svg_text
 from bossage.errors import BossageError
+from bossage.letters import isolated
 from bossage.pack.catalogue import SHEETS, pack_sheets
 from bossage.pack.drawings.fit import fitted
 from bossage.pack.drawings.wall import wall_drawing
@@ -115,7 +116,7 @@ def pdf_input(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> tu
     files = Files()
     one_data = sheet_data if form is Form.PRINT else large_data(plan)
     data = {"piece": piece_data(plan), "sheets": [one_data(sheet, files) for sheet in sheets]}
-    inputs = {"data.json": json.dumps(data, ensure_ascii=False).encode("utf-8")}
+    inputs = {"data.json": _as_json(data)}
     photos = _photos(sheets)
     if PICTURE in photos:
         inputs[PICTURE] = picture
@@ -123,6 +124,11 @@ def pdf_input(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> tu
         inputs[GROUNDS] = grounds_picture(plan)
     inputs |= {name: text.encode("utf-8") for name, text in files.svg.items()}
     return template_source(TEMPLATES[form]), inputs
+
+
+def _as_json(data: dict[str, object]) -> bytes:
+    """Data for a template; words that run from right to left are set apart from the English around them."""
+    return isolated(json.dumps(data, ensure_ascii=False)).encode("utf-8")
 
 
 def table_files(plan: Plan, picture: bytes) -> dict[str, bytes]:
@@ -146,7 +152,7 @@ def blank_survey(*, paper: str, unit: str) -> bytes:
         raise BossageError(f"A survey is printed on {papers}, in {units}; not on {paper} in {unit}.")
     piece = {"name": "", "stamp": "", "date": "", "paper": paper, "inches": unit == LengthUnit.IN}
     data = {"piece": piece, "sheets": [sheet_data(survey_sheet(unit, paper), files := Files())]}
-    inputs = {"data.json": json.dumps(data, ensure_ascii=False).encode("utf-8")}
+    inputs = {"data.json": _as_json(data)}
     return compile_pdf(
         template_source("pack.typ"), inputs | {name: text.encode("utf-8") for name, text in files.svg.items()}
     )

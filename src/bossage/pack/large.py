@@ -19,6 +19,7 @@ from bossage.drawing.model import Drawing
 from bossage.drawing.plain import plain
 from bossage.drawing.shapes import Label, Rect, Shape
 from bossage.drawing.svg import svg_text
+from bossage.pack.overlay import words_apart
 from bossage.pack.printed import Files, alt_text
 from bossage.pack.sheet import (
     Beside,
@@ -128,13 +129,15 @@ def _part(part: Part, files: Files, width_mm: float) -> list[dict[str, object]]:
 def _drawn(drawing: Drawing, caption: str, files: Files, width_mm: float) -> list[dict[str, object]]:
     larger, whole = enlarged(drawing, width_mm=width_mm, height_mm=HIGHEST_MM)
     name = f"drawing-{len(files.svg) + 1:03}.svg"
-    files.svg[name] = svg_text(larger)
+    bare, words = words_apart(larger)
+    files.svg[name] = svg_text(bare)
     picture: dict[str, object] = {
         "kind": "drawn",
         "file": name,
         "alt": alt_text(drawing),
         "width": round(larger.paper_width_mm, 4),
         "height": round(larger.paper_height_mm, 4),
+        "words": words,
     }
     lines = [] if whole else drawing_lines(drawing)
     return [picture, {"kind": "lines", "texts": [*lines, *([caption] if caption else [])]}]

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from bossage.drawing.model import Drawing
 from bossage.drawing.svg import svg_text
+from bossage.pack.overlay import words_apart
 from bossage.pack.sheet import (
     Beside,
     Card,
@@ -165,7 +166,7 @@ def _words_data(part: Part) -> dict[str, object] | None:
 
 
 def _drawn_data(part: Drawn, files: Files) -> dict[str, object]:
-    drawing = part.drawing.framed()
+    drawing, words = words_apart(part.drawing.framed())
     name = f"drawing-{len(files.svg) + 1:03}.svg"
     files.svg[name] = svg_text(drawing)
     return {
@@ -174,5 +175,6 @@ def _drawn_data(part: Drawn, files: Files) -> dict[str, object]:
         "alt": alt_text(drawing),
         "width": round(drawing.paper_width_mm, 4),
         "height": round(drawing.paper_height_mm, 4),
+        "words": words,
         "caption": part.caption,
     }
