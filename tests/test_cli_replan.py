@@ -275,3 +275,48 @@ def test_glued_neighbours_that_are_alike_stay_and_are_named(pack: Path, capsys: 
     body = asked(capsys, str(pack / "plan.json"), "--glued", "7·1a = 22, 7·1b = 22")
     assert body["already_alike"] == 1
     assert any("7·1a and 7·1b" in note for note in body["notes"])
+
+
+def test_counts_with_names_that_a_spreadsheet_would_run_read_back(tmp_path: Path) -> None:
+    from tests.pack.named import with_names
+
+    from bossage.brief import read_brief
+    from bossage.cells import read_rows
+    from bossage.pack.tables import csv_files
+    from bossage.plan import Plan, make_plan
+    from bossage.replan import standing_of
+    from bossage.replan.shop import Said
+
+    plan = make_plan(read_brief(with_names("first", lambda name: f"=HYPERLINK({name})")))
+    assert isinstance(plan, Plan)
+    tables = csv_files(plan)
+    for name, data in tables.items():
+        cells = [cell for row in csv.reader(io.StringIO(data.decode())) for cell in row]
+        assert not [
+            cell for cell in cells if cell.startswith(("=", "@", "+", "-")) and not cell.lstrip("+-").isdecimal()
+        ]
+        assert any(cell.startswith("'=") for cell in cells) or name in ("checks.csv", "cuts.csv", "shopping.csv"), name
+    said = Said(standing=standing_of(plan))
+    said.read_csv(tables["counts.csv"].decode(), "counts.csv")
+    assert sum(one.count for one in said.counted) == plan.layout.blocks.count
+    assert {one.shade for one in said.counted} <= {shade.name for shade in plan.fade.shades}
+    assert any("=HYPERLINK" in cell for row in read_rows(tables["counts.csv"].decode(), "x") for cell in row)
+
+
+def test_a_name_is_the_same_however_its_letters_were_typed() -> None:
+    import unicodedata
+
+    from tests.pack.named import with_names
+
+    from bossage.brief import read_brief
+    from bossage.plan import Plan, make_plan
+    from bossage.replan import standing_of
+    from bossage.replan.shop import tray_count
+
+    plan = make_plan(read_brief(with_names("first", lambda name: unicodedata.normalize("NFD", f"{name} é"))))
+    assert isinstance(plan, Plan)
+    standing = standing_of(plan)
+    assert unicodedata.normalize("NFC", "moss é 46") in standing.shades
+    for form in ("NFC", "NFD"):
+        said = unicodedata.normalize(form, f"{standing.footprints[0]}/18/moss é 46 = 3")
+        assert tray_count(standing, said).shade == unicodedata.normalize("NFC", "moss é 46")

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 import tomllib
 from collections.abc import Mapping, Sequence
@@ -16,6 +14,7 @@ from bossage.brief.kinds import nearest
 from bossage.brief.records import Brief, Family
 from bossage.colour.card import FieldReading, SheetReading, open_photo, read_sheet
 from bossage.colour.card_sheet import BOUGHT_GREYS, GREY_LIGHTNESS, PAPER_LIGHTNESS, PRINTED_GREYS, card_sheet
+from bossage.cells import read_rows
 from bossage.errors import BossageError
 from bossage.files import CannotWrite, read_bytes, read_text, write_text
 from bossage.paint.calibrate import Calibration, FamilyReading, Gain, Reading, calibrate
@@ -218,7 +217,7 @@ def _toml_rows(text: str) -> list[tuple[str, Any]]:
 
 def _csv_rows(text: str) -> list[tuple[str, Any]]:
     rows: list[tuple[str, Any]] = []
-    for row in csv.reader(io.StringIO(text)):
+    for row in read_rows(text, "The file of readings"):
         cells = [cell.strip() for cell in row if cell.strip()]
         if not cells or cells[0].startswith("#") or cells[0].lower() in {"name", "field"}:
             continue

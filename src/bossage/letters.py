@@ -86,6 +86,7 @@ def letter_name(letter: str) -> str:
 
 _CONTROLS = {"\t": "a tab", "\n": "a line end", "\r": "a line end", "\x00": "a null"}
 
+
 def isolated(text: str) -> str:
     """The text with each run of right-to-left words set apart, so that the words run right to left and nothing else."""
     return text if text.isascii() else _run().sub(rf"{FIRST_ISOLATE}\g<0>{END_OF_ISOLATE}", text)

@@ -56,7 +56,13 @@ def _pdf_of(texts: list[str]) -> bytes:
         Label(at=(0, -6.0 * n), text=text, bold=bool(n % 2), align=Align.LEFT) for n, text in enumerate(texts)
     )
     drawing, words = words_apart(Drawing(title="letters", description="Letters.", shapes=labels))
-    placed = {"file": "drawing.svg", "alt": "letters of many scripts", "width": 80, "height": 6 * len(texts), "words": words}
+    placed = {
+        "file": "drawing.svg",
+        "alt": "letters of many scripts",
+        "width": 80,
+        "height": 6 * len(texts),
+        "words": words,
+    }
     data = json.dumps({"texts": texts, "drawing": placed}, ensure_ascii=False)
     return compile_pdf(_PAGE, {"data.json": isolated(data).encode(), "drawing.svg": svg_text(drawing).encode()})
 

@@ -57,6 +57,9 @@ def dxf_bytes(drawing: Drawing) -> bytes:
         for shape in drawing.shapes:
             for part in plain(shape, drawing.scale_n):
                 _add(document, space, part, drawing.scale_n)
+        # ezdxf lists the classes in the order of a set, which is another one in each run of Python
+        for kind in sorted(document.entitydb.dxf_types_in_use()):
+            document.classes.add_class(kind)
         file = io.StringIO()
         document.write(file)
     finally:

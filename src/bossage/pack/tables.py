@@ -6,6 +6,7 @@ import csv
 import io
 from collections.abc import Iterable
 
+from bossage.cells import cell_text
 from bossage.layout.records import Zone
 from bossage.pack.sheets.shims import stick_names
 from bossage.plan import Plan
@@ -29,8 +30,14 @@ def csv_files(plan: Plan) -> dict[str, bytes]:
 
 def _csv(rows: Iterable[Iterable[Cell]]) -> bytes:
     file = io.StringIO()
-    csv.writer(file, lineterminator="\r\n").writerows([["" if cell is None else cell for cell in row] for row in rows])
+    csv.writer(file, lineterminator="\r\n").writerows([[_cell(cell) for cell in row] for row in rows])
     return file.getvalue().encode("utf-8")
+
+
+def _cell(cell: Cell) -> str | int | float:
+    if cell is None:
+        return ""
+    return cell_text(cell) if isinstance(cell, str) else cell
 
 
 def _mm(nm: int) -> str:

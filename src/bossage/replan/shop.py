@@ -8,14 +8,15 @@ that rectangle), `row 3`, `rows 1-6`, `columns 2-4` or `all`, after a leaf's nam
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 import tomllib
 from dataclasses import dataclass, field
+from itertools import zip_longest
 from typing import Any
 
+from bossage.cells import read_rows
 from bossage.errors import BossageError
+from bossage.letters import composed
 from bossage.replan.records import Glued, Shop, Standing, TrayCount
 from bossage.units import format_length, parse_length_nm
 
@@ -101,22 +102,22 @@ class Said:
 
     def read_csv(self, text: str, name: str) -> None:
         """A count of all trays, in the columns of a pack's counts.csv: what is not listed is not there."""
-        rows = csv.DictReader(io.StringIO(text))
-        heads = rows.fieldnames or []
+        heads, *rows = read_rows(text, name) or [[]]
         missing = [head for head in ("footprint", "length_mm", "blocks") if head not in heads]
         if missing:
             raise UnclearShop(
                 f"{name} has no column {' and no column '.join(missing)}; take counts.csv of the pack and change its "
                 "numbers: footprint, zone, level_mm, length_mm, shade, blocks."
             )
-        for line, row in enumerate(rows, start=2):
-            where = f"{name}, line {line}"
-            if not any((cell or "").strip() for cell in row.values() if isinstance(cell, str | None)):
+        for number, cells in enumerate(rows, start=2):
+            where = f"{name}, line {number}"
+            if not any(cell.strip() for cell in cells):
                 continue
-            footprint = _footprint(self.standing, str(row["footprint"] or ""), where)
-            length = _length(str(row["length_mm"] or ""), "mm", where)
-            shade = _shade(self.standing, str(row.get("shade") or "bare"), where)
-            count = _number(str(row["blocks"] or ""), where)
+            row = dict(zip_longest(heads, cells[: len(heads)], fillvalue=""))
+            footprint = _footprint(self.standing, row["footprint"], where)
+            length = _length(row["length_mm"], "mm", where)
+            shade = _shade(self.standing, row.get("shade") or "bare", where)
+            count = _number(row["blocks"], where)
             self.counted.append(TrayCount(footprint=footprint, length_nm=length, shade=shade, count=count))
         self.all_counted = True
 
@@ -183,7 +184,7 @@ def _within(standing: Standing, text: str) -> tuple[list[int], str]:
     while ":" in words:
         head, words = (part.strip() for part in words.split(":", 1))
         number = re.fullmatch(r"copy (\d+)", head.casefold())
-        named = [v for v in inside if standing.places[v].leaf.casefold() == head.casefold()]
+        named = [v for v in inside if _same(standing.places[v].leaf, head)]
         if number:
             named = [v for v in inside if standing.places[v].copy == int(number[1])]
         if not named:
@@ -237,10 +238,11 @@ def tray_count(standing: Standing, text: str) -> TrayCount:
     if not equals:
         raise UnclearShop(f"{where} gives no count. Write footprint / length = count, such as {_example(standing)}.")
     count = _number(right, where)
-    left = left.strip()
+    left = composed(left.strip())
     footprint = None
-    for number in sorted(range(len(standing.footprints)), key=lambda f: -len(standing.footprints[f])):
-        name = standing.footprints[number]
+    names = [composed(name) for name in standing.footprints]
+    for number in sorted(range(len(names)), key=lambda f: -len(names[f])):
+        name = names[number]
         if left.casefold().startswith(name.casefold()) and re.match(r"\s*[/:]", left[len(name) :]):
             footprint, left = number, re.sub(r"^\s*[/:]\s*", "", left[len(name) :])
             break
@@ -252,14 +254,20 @@ def tray_count(standing: Standing, text: str) -> TrayCount:
     shade: str | None = None
     # a length in inches may hold a slash too, so the shade is looked for from the end, among the known ones
     for name in sorted([*standing.shades, *BARE_WORDS], key=len, reverse=True):
-        if re.search(rf"[/:]\s*{re.escape(name)}$", left, re.IGNORECASE):
+        written = rf"\s*[/:]\s*{re.escape(composed(name))}$"
+        if re.search(written, left, re.IGNORECASE):
             shade = "" if name in BARE_WORDS else name
-            left = re.split(rf"\s*[/:]\s*{re.escape(name)}$", left, flags=re.IGNORECASE)[0]
+            left = re.split(written, left, flags=re.IGNORECASE)[0]
             break
     if shade is None and re.search(r"[/:]\s*[a-z]{3}", left, re.IGNORECASE):
         _shade(standing, re.split(r"[/:]", left)[-1], where)
     length = _length(left, standing.unit, where)
     return TrayCount(footprint=footprint, length_nm=length, shade=shade, count=count)
+
+
+def _same(name: str, said: str) -> bool:
+    """Whether two names are one, however their letters were typed."""
+    return composed(name.strip()).casefold() == composed(said.strip()).casefold()
 
 
 def _example(standing: Standing) -> str:
@@ -269,7 +277,7 @@ def _example(standing: Standing) -> str:
 
 def _footprint(standing: Standing, text: str, where: str) -> int:
     for number, name in enumerate(standing.footprints):
-        if name.casefold() == text.strip().casefold():
+        if _same(name, text):
             return number
     raise UnclearShop(f'{where}: no footprint "{text.strip()}"; this piece has {", ".join(standing.footprints)}.')
 
@@ -279,7 +287,7 @@ def _shade(standing: Standing, text: str, where: str) -> str:
     if word.casefold() in BARE_WORDS:
         return ""
     for name in standing.shades:
-        if name.casefold() == word.casefold():
+        if _same(name, word):
             return name
     raise UnclearShop(f'{where}: no shade "{word}"; this piece has {", ".join(standing.shades)}, and bare.')
 
