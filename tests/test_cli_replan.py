@@ -278,14 +278,13 @@ def test_glued_neighbours_that_are_alike_stay_and_are_named(pack: Path, capsys: 
 
 
 def test_counts_with_names_that_a_spreadsheet_would_run_read_back(tmp_path: Path) -> None:
-    from tests.pack.named import with_names
-
     from bossage.brief import read_brief
     from bossage.cells import read_rows
     from bossage.pack.tables import csv_files
     from bossage.plan import Plan, make_plan
     from bossage.replan import standing_of
     from bossage.replan.shop import Said
+    from tests.pack.named import with_names
 
     plan = make_plan(read_brief(with_names("first", lambda name: f"=HYPERLINK({name})")))
     assert isinstance(plan, Plan)
@@ -306,12 +305,11 @@ def test_counts_with_names_that_a_spreadsheet_would_run_read_back(tmp_path: Path
 def test_a_name_is_the_same_however_its_letters_were_typed() -> None:
     import unicodedata
 
-    from tests.pack.named import with_names
-
     from bossage.brief import read_brief
     from bossage.plan import Plan, make_plan
     from bossage.replan import standing_of
     from bossage.replan.shop import tray_count
+    from tests.pack.named import with_names
 
     plan = make_plan(read_brief(with_names("first", lambda name: unicodedata.normalize("NFD", f"{name} é"))))
     assert isinstance(plan, Plan)

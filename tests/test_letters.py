@@ -1,4 +1,4 @@
-"""Letters of names: composed and decomposed are one, what nobody can see is refused, right-to-left words stand apart."""
+"""Letters of names: composed and decomposed are one, what nobody sees is refused, right-to-left words stand apart."""
 
 from __future__ import annotations
 

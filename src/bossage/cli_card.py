@@ -12,9 +12,9 @@ from typing import Any
 from bossage.brief import read_brief
 from bossage.brief.kinds import nearest
 from bossage.brief.records import Brief, Family
+from bossage.cells import read_rows
 from bossage.colour.card import FieldReading, SheetReading, open_photo, read_sheet
 from bossage.colour.card_sheet import BOUGHT_GREYS, GREY_LIGHTNESS, PAPER_LIGHTNESS, PRINTED_GREYS, card_sheet
-from bossage.cells import read_rows
 from bossage.errors import BossageError
 from bossage.files import CannotWrite, read_bytes, read_text, write_text
 from bossage.paint.calibrate import Calibration, FamilyReading, Gain, Reading, calibrate

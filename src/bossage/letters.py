@@ -50,8 +50,8 @@ def clusters(text: str) -> list[str]:
 def invisible(text: str) -> str | None:
     """The first letter that nobody can see, or that turns the direction of its neighbours; None where there is none.
 
-    A joiner between two letters of a script that joins is a part of spelling (Persian, the scripts of India, emoji), and
-    so is the picture sign behind a sign that has two forms.
+    A joiner between two letters of a script that joins is a part of spelling (Persian, scripts of India, emoji), and so
+    is the picture sign behind a sign that has two forms.
     """
     for at, letter in enumerate(text):
         if letter == " ":

@@ -1,4 +1,4 @@
-"""Briefs whose own words are other ones: every name changed by one rule, and every place that refers to a name with it."""
+"""Briefs whose own words are other ones: each name changed by one rule, and with it what refers to the name."""
 
 from __future__ import annotations
 

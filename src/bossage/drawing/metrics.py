@@ -61,7 +61,8 @@ def _font_of(face: Face, bold: bool) -> FreeTypeFont:
     try:
         axes = font.get_variation_axes()
         # The weight is the only axis of the families that we bring; another axis keeps its usual place.
-        font.set_variation_by_axes([(700 if bold else 400) if n == 0 else a["default"] for n, a in enumerate(axes)])
+        usual = [float(axis["default"] or 0) for axis in axes]
+        font.set_variation_by_axes([700.0 if bold else 400.0, *usual[1:]])
     except OSError:  # a font of the machine that has no axes
         pass
     return font

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 
 from bossage.brief.records import LengthUnit
 from bossage.drawing.model import Drawing
@@ -126,7 +127,7 @@ def pdf_input(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> tu
     return template_source(TEMPLATES[form]), inputs
 
 
-def _as_json(data: dict[str, object]) -> bytes:
+def _as_json(data: Mapping[str, object]) -> bytes:
     """Data for a template; words that run from right to left are set apart from the English around them."""
     return isolated(json.dumps(data, ensure_ascii=False)).encode("utf-8")
 

@@ -1,7 +1,7 @@
 """Words of a drawing that its picture cannot carry: letters that the project's own font lacks.
 
-Typst reads a picture's words letter by letter, and fails on scripts whose letters join or stand on one another. So labels
-with such letters are taken out of the picture, and the template sets them over it, at the same place and size.
+Typst reads a picture's words letter by letter, and fails on scripts whose letters join or stand on one another. So
+labels with such letters are taken out of the picture, and the template sets them over it, at the same place and size.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """From a Typst template and its files to a PDF: only fonts that we chose, no clock, no warning that goes by unseen.
 
-Typst reads modules, pictures and fonts from a folder, so everything is laid into a passing one. A large paper is set in a
-process of its own: Typst keeps what it has set in memory until its process ends.
+Typst reads modules, pictures and fonts from a folder, so everything is laid into a passing one. A large paper is set in
+a process of its own: Typst keeps what it has set in memory until its process ends.
 """
 
 from __future__ import annotations
