@@ -1,9 +1,9 @@
 """Cells of CSV files that makers open in a spreadsheet: written so that none is run, read back as they were.
 
 A spreadsheet runs a cell that begins with `=`, `+`, `-` or `@`, in some countries also one after a semicolon,
-which parts cells there. A `'` before such a sign makes the cell text; a `'` that was there already gets another, so that
-reading takes away exactly what writing put there (practice of the Open Worldwide Application Security Project, from
-memory).
+which parts cells there. A `'` before such a sign makes the cell text; a `'` that was there already gets another, so
+that reading takes away exactly what writing put there (practice of the Open Worldwide Application Security Project,
+from memory).
 """
 
 from __future__ import annotations
