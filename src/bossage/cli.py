@@ -1,7 +1,7 @@
 """The command line: read a brief, plan, write the papers, and say in a few lines what was found.
 
 Exit codes: 0 planned; 1 planned, but a check says stop; 2 the brief or the command is faulty; 3 cannot be planned;
-4 the papers cannot be written.
+4 the machine refuses: papers or output cannot be written; 5 a fault of bossage; 130 stopped with Ctrl-C.
 """
 
 from __future__ import annotations
@@ -16,8 +16,7 @@ from cyclopts import App, CycloptsError, Parameter
 
 from bossage import __version__, cli_pieces, cli_store
 from bossage.cli_pieces import StoreFile
-from bossage.errors import BossageError
-from bossage.files import CannotWrite
+from bossage.cli_rim import complain, guarded
 
 if TYPE_CHECKING:
     from bossage.plan import Tell
@@ -28,6 +27,7 @@ app = App(
     name="bossage",
     help="From a tape measure on the wall to a wooden relief that hides, hangs and comes off again.",
     version=__version__,
+    suppress_keyboard_interrupt=False,  # `guarded` says what is kept
     result_action="return_value",
     help_on_error=False,
     help_format="plaintext",  # markup would load a markdown reader for a page that has none
@@ -180,7 +180,7 @@ def replan(
         if as_json:
             sys.stdout.buffer.write(dumps(no_mend_json(mended)))
             return NO_PLAN
-        return _complain(f"{mended.reason}\n{mended.remedy}", NO_PLAN)
+        return complain(f"{mended.reason}\n{mended.remedy}", NO_PLAN)
     if as_json:
         sys.stdout.buffer.write(dumps(mended_json(mended)))
     elif not quiet:
@@ -257,27 +257,26 @@ cli_pieces.add_commands(app)
 cli_store.add_commands(app)
 
 
+_KEPT = {
+    "plan": "No paper was written: what lay in the folder is as it was.",
+    "open": "Every change that the page showed as saved is kept.",
+    "keep": "A revision that was not named as kept is not kept; all earlier ones are.",
+}
+
+
 def main(arguments: list[str] | None = None) -> int:
-    """Run one command; what a maker can do wrong ends in a sentence, never in a traceback."""
+    """Run one command; whatever happens ends in a sentence and an exit code, never in a traceback."""
+    words = sys.argv[1:] if arguments is None else arguments
+    kept = _KEPT.get(words[0] if words else "", "Nothing was changed or written.")
+    return guarded(lambda: _run(words), arguments=words, kept=kept)
+
+
+def _run(words: list[str]) -> int:
     try:
-        outcome = app(arguments, exit_on_error=False, print_error=False)
+        outcome = app(words, exit_on_error=False, print_error=False)
     except CycloptsError as fault:
-        return _complain(f"{fault} `bossage --help` lists what can be asked.", FAULTY)
-    except CannotWrite as fault:
-        return _complain(str(fault), NOT_WRITTEN)
-    except BossageError as fault:
-        return _complain(str(fault), FAULTY)
-    except BrokenPipeError:
-        sys.stderr.close()  # the reader of our output has left; there is nobody to tell
-        return PLANNED
-    except KeyboardInterrupt:
-        return _complain("Stopped; nothing was written.", NO_PLAN)
+        return complain(f"{fault} `bossage --help` lists what can be asked.", FAULTY)
     return outcome if isinstance(outcome, int) else PLANNED
-
-
-def _complain(text: str, code: int) -> int:
-    print(text, file=sys.stderr)
-    return code
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 import tomllib
 from collections.abc import Mapping, Sequence
@@ -21,6 +22,7 @@ from bossage.paint.calibrate import Calibration, FamilyReading, Gain, Reading, c
 from bossage.paint.cards import CardField, FieldKind, card_fields
 from bossage.serial import Json, to_json
 
+MOST = 100_000  # no photo has more pixels to a side
 TYPED = (".toml", ".csv")
 
 
@@ -173,7 +175,9 @@ def _photo_readings(source: Path, brief: Brief, asked: Asked) -> tuple[SheetRead
     if not 1 <= asked.sheet <= len(sheets):
         raise BossageError(f"There is no test card sheet {asked.sheet}; this brief has {len(sheets)}.")
     fields = sheets[asked.sheet - 1]
+    _look_at_lightness("--paper", () if asked.paper is None else (asked.paper,))
     greys = _numbers(asked.greys, "--greys") if asked.greys else GREY_LIGHTNESS
+    _look_at_lightness("--greys", greys)
     sheet = card_sheet(
         [field.name for field in fields],
         grey_lightness=greys,
@@ -183,6 +187,12 @@ def _photo_readings(source: Path, brief: Brief, asked: Asked) -> tuple[SheetRead
     corners = _corners(asked.corners) if asked.corners else None
     seen = read_sheet(open_photo(read_bytes(source)), sheet, corners)
     return seen, [_from_photo(field, one) for field, one in zip(fields, seen.fields, strict=True)]
+
+
+def _look_at_lightness(option: str, values: Sequence[float]) -> None:
+    for value in values:
+        if not 0 <= value <= 100:
+            raise BossageError(f"{option} says {value:g}; a CIE lightness is 0 (black) to 100 (white).")
 
 
 def _from_photo(field: CardField, one: FieldReading) -> Reading:
@@ -201,9 +211,12 @@ def _corners(text: str) -> list[list[float]]:
 
 def _numbers(text: str, option: str) -> tuple[float, ...]:
     try:
-        return tuple(float(part) for part in re.split(r"[,;\s]+", text.strip()))
+        found = tuple(float(part) for part in re.split(r"[,;\s]+", text.strip()))
     except ValueError:
-        raise BossageError(f"{option} says '{text}'; write numbers with commas between them.") from None
+        found = (math.nan,)
+    if not all(abs(number) <= MOST for number in found):
+        raise BossageError(f"{option} says '{text}'; write numbers with commas between them, none over {MOST:,}.")
+    return found
 
 
 def _toml_rows(text: str) -> list[tuple[str, Any]]:

@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-from cyclopts import App, Parameter
+from cyclopts import App, Parameter, validators
 
 if TYPE_CHECKING:
     from bossage.store import Pieces
@@ -15,6 +15,7 @@ DONE = 0
 
 AsJson = Annotated[bool, Parameter(name="--json", negative=(), help="Print the outcome as JSON, for programs.")]
 Quiet = Annotated[bool, Parameter(name="--quiet", negative=(), help="Print nothing unless something is wrong.")]
+Port = Annotated[int, Parameter(validator=validators.Number(gte=0, lte=65_535))]
 StoreFile = Annotated[
     Path | None, Parameter(name="--store", help="The file of pieces; in the folder for programs' data if not said.")
 ]
@@ -39,7 +40,7 @@ def opened(store: Path | None) -> Pieces:
 
 
 def open_command(
-    brief: str = "", /, *, store: StoreFile = None, port: int = 8722, browser: bool = True, quiet: Quiet = False
+    brief: str = "", /, *, store: StoreFile = None, port: Port = 8722, browser: bool = True, quiet: Quiet = False
 ) -> int:
     """Open the workbench in the browser, served on this machine alone.
 

@@ -37,14 +37,15 @@ def read_text(path: Path, *, most_bytes: int = BRIEF_MAX_BYTES) -> str:
                 f"{path} holds {size / 1e6:.0f} MB; a brief is a page or two of text, and "
                 f"{most_bytes / 1e6:.0f} MB are read at the most. Is it the right file?"
             )
-        return path.read_bytes().decode("utf-8-sig")
+        data = _read(path, most_bytes)
+        return data.decode("utf-8-sig")
     except FileNotFoundError:
         raise CannotRead(f"There is no file {path}. `bossage example first` prints one to begin with.") from None
     except UnicodeDecodeError as fault:
-        line = path.read_bytes()[: fault.start].count(b"\n") + 1
+        line = fault.object[: fault.start].count(b"\n") + 1
         raise CannotRead(f"{path} is not text in UTF-8 (line {line}). Save it again as UTF-8 text.") from None
     except OSError as fault:
-        raise CannotRead(f"{path} cannot be read: {_why(fault)}.") from None
+        raise CannotRead(f"{path} cannot be read: {why(fault)}.") from None
 
 
 def read_bytes(path: Path) -> bytes:
@@ -59,11 +60,20 @@ def read_bytes(path: Path) -> bytes:
             raise CannotRead(f"{path} is a folder; name the photo in it.")
         if size > PHOTO_MAX_BYTES:
             raise CannotRead(f"{path} holds {size / 1e6:.0f} MB; a photo of {PHOTO_MAX_BYTES / 1e6:.0f} MB is enough.")
-        return path.read_bytes()
+        return _read(path, PHOTO_MAX_BYTES)
     except FileNotFoundError:
         raise CannotRead(f"There is no file {path}.") from None
     except OSError as fault:
-        raise CannotRead(f"{path} cannot be read: {_why(fault)}.") from None
+        raise CannotRead(f"{path} cannot be read: {why(fault)}.") from None
+
+
+def _read(path: Path, most_bytes: int) -> bytes:
+    """All bytes, if there are not more; a device or a pipe has no size before it is read."""
+    with path.open("rb") as file:
+        data = file.read(most_bytes + 1)
+    if len(data) > most_bytes:
+        raise CannotRead(f"{path} goes on past {most_bytes / 1e6:.0f} MB, the most that is read. Is it the right file?")
+    return data
 
 
 def write_text(path: Path, text: str) -> None:
@@ -77,7 +87,7 @@ def write_text(path: Path, text: str) -> None:
         beside.write_text(text, encoding="utf-8")
         os.replace(beside, path)
     except OSError as fault:
-        raise CannotWrite(f"{path} cannot be written: {_why(fault)}. Name another place.") from None
+        raise CannotWrite(f"{path} cannot be written: {why(fault)}. Name another place.") from None
     finally:
         beside.unlink(missing_ok=True)
 
@@ -103,7 +113,7 @@ def write_folder(out: Path, files: dict[str, bytes]) -> None:
         _swap_in(beside, out, files)
     except OSError as fault:
         raise CannotWrite(
-            f"The papers cannot be written to {out}: {_why(fault)}. Nothing was changed there; make room or name "
+            f"The papers cannot be written to {out}: {why(fault)}. Nothing was changed there; make room or name "
             "another folder with --out."
         ) from None
     finally:
@@ -119,7 +129,8 @@ def _swap_in(beside: Path, out: Path, files: dict[str, bytes]) -> None:
         os.replace(beside / name, target)
 
 
-def _why(fault: OSError) -> str:
+def why(fault: OSError) -> str:
+    """What the system refused, in a few words of a sentence."""
     known = {
         errno.ENOSPC: "the disk is full",
         errno.EDQUOT: "your share of the disk is used up",

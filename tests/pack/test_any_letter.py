@@ -14,7 +14,7 @@ from pypdf import PdfReader
 from tests.pack.pdf_ua import ua_faults
 
 from bossage.brief.faults import Bad
-from bossage.brief.kinds import Text
+from bossage.brief.kinds_words import Text
 from bossage.drawing.model import Drawing
 from bossage.drawing.shapes import Align, Label
 from bossage.drawing.svg import svg_text

@@ -7,7 +7,6 @@ back as `Bad`, in words.
 
 from __future__ import annotations
 
-import datetime
 import difflib
 import re
 from collections.abc import Callable, Sequence
@@ -22,8 +21,6 @@ from pydantic_core import core_schema
 
 from bossage import units
 from bossage.brief.faults import Bad, quoted
-from bossage.brief.spelling import look_at_letters
-from bossage.letters import composed
 from bossage.units import NM_PER_MM, UnreadableQuantity
 
 LONGEST_NM = 20_000 * NM_PER_MM
@@ -172,31 +169,6 @@ class Flag(Kind):
 
     def show(self, value: bool, unit: str) -> str:
         return "yes" if value else "no"
-
-
-class Text(Kind):
-    """Words of the maker's own, on one line. A TOML date counts as its text."""
-
-    def __init__(self, longest: int = 120, *, empty: bool = False) -> None:
-        self.longest, self.empty = longest, empty
-        self.schema = {"type": "string", "maxLength": longest}
-        if not empty:
-            self.schema["minLength"] = 1
-
-    def read(self, value: Any, unit: str) -> str:
-        allowed = f"words in quotes, at most {self.longest} letters on one line"
-        if isinstance(value, datetime.date):
-            return value.isoformat()
-        if not isinstance(value, str) or isinstance(value, datetime.datetime):
-            raise Bad(quoted(value), allowed, "Put it in quotes.")
-        text = composed(value.strip()) if len(value) <= 8 * self.longest else value
-        if len(text) > self.longest or not (text or self.empty):
-            raise Bad(quoted(value), allowed, "Shorten it." if text else "Write something between the quotes.")
-        look_at_letters(text)
-        return text
-
-    def show(self, value: str, unit: str) -> str:
-        return value or "none"
 
 
 class Choice(Kind):

@@ -23,9 +23,9 @@ from bossage.brief.kinds import (
     Number,
     PaintColour,
     Percent,
-    Text,
     read_all,
 )
+from bossage.brief.kinds_words import Text
 from bossage.brief.tables import Table, said, woods, woods_and_boards
 from bossage.brief.terms import EdgeStyle, FadeShape
 from bossage.units import NM_PER_MM

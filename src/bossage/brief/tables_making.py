@@ -24,8 +24,8 @@ from bossage.brief.kinds import (
     ListOf,
     Number,
     Percent,
-    Text,
 )
+from bossage.brief.kinds_words import Text
 from bossage.brief.tables import Table, said, woods, woods_and_boards
 from bossage.brief.terms import PRESS_WAYS, WEEKDAYS, Coupling, FixingKind, Opens, Side
 from bossage.units import NM_PER_MM

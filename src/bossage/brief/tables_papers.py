@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from bossage.brief.kinds import LENGTH_OR_ZERO, Count, Flag, ListOf, Text
+from bossage.brief.kinds import LENGTH_OR_ZERO, Count, Flag, ListOf
+from bossage.brief.kinds_words import Text
 from bossage.brief.tables import Table, said
 
 GRID = "a common grid of small labels; measure your own sheet (common practice, no source)"

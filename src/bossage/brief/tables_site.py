@@ -19,9 +19,9 @@ from bossage.brief.kinds import (
     Length,
     ListOf,
     Number,
-    Text,
     read_all,
 )
+from bossage.brief.kinds_words import Date, Text
 from bossage.brief.tables import Table, said, woods
 from bossage.brief.terms import Below, FixtureKind, LengthUnit, Need, Side, WallBuild
 from bossage.units import NM_PER_MM
@@ -76,7 +76,7 @@ class PieceTable(Table):
     seed: Annotated[int, Count(0, 2**31 - 1)] = said(
         "Start of all drawing by lot: another seed, another piece.", 1, "the same brief must give the same plan"
     )
-    date: Annotated[str, Text(40, empty=True)] = said("The date to print; nothing is printed if left out.", "")
+    date: Annotated[str, Date()] = said("The date to print; nothing is printed if left out.", "")
     currency: Annotated[str | None, Text(3)] = said("Sign or code printed with money.", None)
     client: Annotated[str, Text(empty=True)] = said("Whom the piece is for.", "")
     copies: Annotated[int, Count(1, 200)] = said("How many of the piece; more than 1 makes it a series.", 1)

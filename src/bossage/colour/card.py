@@ -23,6 +23,7 @@ from bossage.colour.spaces import (
     xyz_to_lab,
 )
 from bossage.errors import BossageError
+from bossage.pictures import NotAPhoto, upright_picture
 
 Photo = NDArray[np.uint8]
 
@@ -69,23 +70,22 @@ def open_photo(data: bytes) -> Photo:
     """sRGB pixels of a photo file, turned the way it was held and converted from its own colour profile.
 
     Raises:
-        BossageError: The file is no picture that can be read.
+        NotAPhoto: The file is no picture that can be read, or has more pixels than are taken.
     """
     import io
 
-    from PIL import Image, ImageCms, ImageOps, UnidentifiedImageError
+    from PIL import ImageCms
 
-    try:
-        file = Image.open(io.BytesIO(data))
-        profile = file.info.get("icc_profile")
-        picture: Image.Image = ImageOps.exif_transpose(file)
-        if profile:
+    picture = upright_picture(data)
+    profile = picture.info.get("icc_profile")
+    if profile:
+        try:
             source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
             converted = ImageCms.profileToProfile(picture, source, ImageCms.createProfile("sRGB"), outputMode="RGB")
-            picture = converted if converted is not None else picture
-        return np.asarray(picture.convert("RGB"))
-    except (UnidentifiedImageError, OSError, ImageCms.PyCMSError) as error:
-        raise BossageError("The photo cannot be opened; save it as JPEG or PNG and try again.") from error
+        except (OSError, ValueError, TypeError, ImageCms.PyCMSError):
+            raise NotAPhoto("The colour profile of the photo is damaged; save the photo as JPEG in sRGB.") from None
+        picture = converted if converted is not None else picture
+    return np.asarray(picture.convert("RGB"))
 
 
 def read_sheet(photo: Photo, sheet: CardSheet, corners_px: ArrayLike | None = None) -> SheetReading:
