@@ -35,7 +35,7 @@ def test_a_plan_names_every_file_that_it_wrote(tmp_path: Path, capsys: pytest.Ca
     assert main(["plan", str(S2), "--out", str(out), *words]) == PLANNED
     said = capsys.readouterr().out
     listed = said.split(" papers and files lie in ")[1].split(":\n", 1)[1]
-    written = [path for path in out.rglob("*.*") if path.is_file()]
+    written = [path for path in out.rglob("*.*") if path.is_file() and not path.name.startswith(".")]
     assert len(written) >= 8
     for path in written:
         assert path.name in listed

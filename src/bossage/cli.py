@@ -37,6 +37,12 @@ app = App(
 
 AsJson = Annotated[bool, Parameter(name="--json", negative=(), help="Print the outcome as JSON, for programs.")]
 Quiet = Annotated[bool, Parameter(name="--quiet", negative=(), help="Print nothing unless something is wrong.")]
+Overwrite = Annotated[
+    bool,
+    Parameter(
+        name="--overwrite", negative=(), help="Replace files also that bossage did not make; the old ones stay beside."
+    ),
+]
 
 
 @app.command
@@ -49,6 +55,7 @@ def plan(
     form: str = "",
     files: str = "",
     store: StoreFile = None,
+    overwrite: Overwrite = False,
     as_json: AsJson = False,
     quiet: Quiet = False,
 ) -> int:
@@ -56,7 +63,7 @@ def plan(
 
     Args:
         brief: The brief: a TOML file, or a piece that is kept, by name or number.
-        out: The folder for the papers; files of the same name in it are replaced, others stay.
+        out: The folder for the papers; those of an earlier plan in it give way, all other files stay.
         sheets: Only these sheets, each a file of its own: names parted by commas, such as saw,paint; or all.
         form: In which form: print, large (18 pt and more) or text (for a screen reader); several parted by commas.
         files: Files for other programs as well: svg, dxf, glb (map, backer, ring, wall; the piece as a model); or all.
@@ -66,12 +73,16 @@ def plan(
 
     report = Report(as_json=as_json, quiet=quiet)
     with _progress(quiet or as_json) as tell:
-        outcome = plan_and_write(brief, out, sheets=sheets, form=form, files=files, store=store, tell=tell)
+        outcome = plan_and_write(
+            brief, out, sheets=sheets, form=form, files=files, store=store, overwrite=overwrite, tell=tell
+        )
     return report.planned(outcome)
 
 
 @app.command
-def survey(*, out: Path, paper: str = "A4", unit: str = "mm", quiet: Quiet = False) -> int:
+def survey(
+    *, out: Path, paper: str = "A4", unit: str = "mm", overwrite: Overwrite = False, quiet: Quiet = False
+) -> int:
     """Print a blank sheet to fill in at the wall, before there is a brief.
 
     Args:
@@ -81,7 +92,7 @@ def survey(*, out: Path, paper: str = "A4", unit: str = "mm", quiet: Quiet = Fal
     """
     from bossage.run import write_survey
 
-    write_survey(out, paper=paper, unit=unit)
+    write_survey(out, paper=paper, unit=unit, overwrite=overwrite)
     if not quiet:
         print(f"{out} is ready to print, at 100 %.")
     return PLANNED
@@ -137,6 +148,7 @@ def replan(
     no_repaint: Annotated[bool, Parameter(negative=())] = False,
     light: str = "",
     write: Path | None = None,
+    overwrite: Overwrite = False,
     as_json: AsJson = False,
     quiet: Quiet = False,
 ) -> int:
@@ -154,7 +166,7 @@ def replan(
         no_saw: Do not saw blocks shorter.
         no_repaint: Painted blocks keep their paint; the fade gives way.
         light: The side that light comes from now: left, right, top or bottom.
-        write: A file to write the brief to, with the quotas and pins of the re-plan; beside a plan.json, only these.
+        write: A new file for the brief with the quotas and pins of the re-plan; beside a plan.json, only these.
     """
     from bossage.cli_replan import Asked, mended_json, mended_text, no_mend_json, replanned
     from bossage.replan import NoMend
@@ -173,6 +185,7 @@ def replan(
         no_repaint=no_repaint,
         light=light,
         write=write,
+        overwrite=overwrite,
     )
     with _progress(quiet or as_json) as tell:
         mended = replanned(asked, tell=tell)
@@ -200,6 +213,7 @@ def read_card(
     paper: float | None = None,
     mixed: Annotated[bool, Parameter(negative=())] = False,
     out: Path | None = None,
+    overwrite: Overwrite = False,
     as_json: AsJson = False,
     quiet: Quiet = False,
 ) -> int:
@@ -222,7 +236,7 @@ def read_card(
     asked = Asked(sheet=sheet, corners=corners, greys=greys, paper=paper, mixed=mixed)
     found = read(source, brief, asked)
     if out is not None:
-        write_brief(found, out)
+        write_brief(found, out, overwrite=overwrite)
     if as_json:
         sys.stdout.buffer.write(dumps(card_json(found)))
     elif not quiet:

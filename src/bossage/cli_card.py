@@ -17,10 +17,11 @@ from bossage.cells import read_rows
 from bossage.colour.card import FieldReading, SheetReading, open_photo, read_sheet
 from bossage.colour.card_sheet import BOUGHT_GREYS, GREY_LIGHTNESS, PAPER_LIGHTNESS, PRINTED_GREYS, card_sheet
 from bossage.errors import BossageError
-from bossage.files import CannotWrite, read_bytes, read_text, write_text
+from bossage.files import read_bytes, read_text
 from bossage.paint.calibrate import Calibration, FamilyReading, Gain, Reading, calibrate
 from bossage.paint.cards import CardField, FieldKind, card_fields
 from bossage.serial import Json, to_json
+from bossage.writing import write_new
 
 MOST = 100_000  # no photo has more pixels to a side
 TYPED = (".toml", ".csv")
@@ -163,11 +164,9 @@ def card_text(read: Read) -> str:
     return "\n".join(lines)
 
 
-def write_brief(read: Read, out: Path) -> None:
-    """Write the mended brief to a file that is not there yet."""
-    if out.exists():
-        raise CannotWrite(f"{out} is there already, and a brief is not overwritten. Name a new file with --out.")
-    write_text(out, mended_brief(read))
+def write_brief(read: Read, out: Path, *, overwrite: bool = False) -> None:
+    """Write the mended brief to a file that is not there yet; with `overwrite` the old one is kept beside."""
+    write_new(out, mended_brief(read).encode(), option="--out", overwrite=overwrite)
 
 
 def _photo_readings(source: Path, brief: Brief, asked: Asked) -> tuple[SheetReading, list[Reading]]:

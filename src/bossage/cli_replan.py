@@ -7,7 +7,7 @@ from pathlib import Path
 
 from bossage.brief import BriefFaults
 from bossage.errors import BossageError
-from bossage.files import read_text, write_folder
+from bossage.files import read_text
 from bossage.plan import Tell
 from bossage.replan import Mended, NoMend, Standing, mend, standing_of, standing_of_json
 from bossage.replan.settled import settled_brief, settled_fragment
@@ -15,6 +15,7 @@ from bossage.replan.shop import Said, split_words
 from bossage.replan.words import Part, left_words, swaps_of, verdict_words, work_order
 from bossage.run import plan_only
 from bossage.serial import Json, to_json
+from bossage.writing import write_new
 
 PLAN_MAX_BYTES = 200_000_000
 
@@ -39,6 +40,7 @@ class Asked:
     no_repaint: bool = False
     light: str = ""
     write: Path | None = None
+    overwrite: bool = False
 
 
 def replanned(asked: Asked, *, tell: Tell = lambda stage: None) -> Mended | NoMend:
@@ -46,13 +48,14 @@ def replanned(asked: Asked, *, tell: Tell = lambda stage: None) -> Mended | NoMe
 
     Raises:
         BossageError: A file or something said is not understood, or the brief cannot be planned.
+        CannotWrite: A file is there already, or the disk refuses.
     """
     standing, text = _standing(asked.plan, tell)
     tell("the re-plan")
     mended = mend(standing, _said(asked, standing).shop())
     if asked.write is not None and isinstance(mended, Mended):
         settled = settled_fragment(mended) if text is None else settled_brief(text, mended)
-        write_folder(asked.write.parent, {asked.write.name: settled.encode()})
+        write_new(asked.write, settled.encode(), option="--write", overwrite=asked.overwrite)
     return mended
 
 

@@ -32,13 +32,22 @@ class Report:
             return self._not_planned(outcome)
         plan = outcome.plan
         if self.as_json:
-            self._write_json({**_summary(plan), "out": str(outcome.out), "files": list(outcome.files)})
+            written: dict[str, Json] = {
+                "files": list(outcome.files),
+                "kept": dict(outcome.written.kept),
+                "taken_away": list(outcome.written.taken_away),
+            }
+            self._write_json({**_summary(plan), "out": str(outcome.out), **written})
         elif not self.quiet:
             print("\n".join([*headline(plan), "", *_checks(plan.checks, fine=False), ""]))
             papers = [name for name in outcome.files if name.endswith((".pdf", ".txt"))]
             begin = f"; begin with {papers[0]}" if papers else ""
             print(f"{len(outcome.files)} papers and files lie in {outcome.out}{begin}:")
             print("\n".join(f"  {line}" for line in _listed(outcome.files)))
+            for name, kept in outcome.written.kept.items():
+                print(f"{name} was not made by bossage, or was changed since; what was there is now {kept}.")
+            if outcome.written.taken_away:
+                print("Taken away, as papers of an earlier plan: " + ", ".join(outcome.written.taken_away) + ".")
         return _code(plan)
 
     def checked(self, outcome: Outcome) -> int:

@@ -1,11 +1,8 @@
-"""Reading a brief and writing papers: a clear sentence for everything that disks do, and nothing half-written."""
+"""Reading a brief or a photo: a clear sentence for everything that disks do."""
 
 from __future__ import annotations
 
 import errno
-import os
-import shutil
-import tempfile
 from pathlib import Path
 
 from bossage.errors import BossageError
@@ -45,7 +42,7 @@ def read_text(path: Path, *, most_bytes: int = BRIEF_MAX_BYTES) -> str:
         line = fault.object[: fault.start].count(b"\n") + 1
         raise CannotRead(f"{path} is not text in UTF-8 (line {line}). Save it again as UTF-8 text.") from None
     except OSError as fault:
-        raise CannotRead(f"{path} cannot be read: {why(fault)}.") from None
+        raise CannotRead(f"{path} cannot be read: {why(fault, 'read')}.") from None
 
 
 def read_bytes(path: Path) -> bytes:
@@ -64,7 +61,7 @@ def read_bytes(path: Path) -> bytes:
     except FileNotFoundError:
         raise CannotRead(f"There is no file {path}.") from None
     except OSError as fault:
-        raise CannotRead(f"{path} cannot be read: {why(fault)}.") from None
+        raise CannotRead(f"{path} cannot be read: {why(fault, 'read')}.") from None
 
 
 def _read(path: Path, most_bytes: int) -> bytes:
@@ -76,66 +73,13 @@ def _read(path: Path, most_bytes: int) -> bytes:
     return data
 
 
-def write_text(path: Path, text: str) -> None:
-    """Write one file of text, whole or not at all.
-
-    Raises:
-        CannotWrite: The folder is not there or may not be written, or the disk is full.
-    """
-    beside = path.with_name(f".{path.name}-half")
-    try:
-        beside.write_text(text, encoding="utf-8")
-        os.replace(beside, path)
-    except OSError as fault:
-        raise CannotWrite(f"{path} cannot be written: {why(fault)}. Name another place.") from None
-    finally:
-        beside.unlink(missing_ok=True)
-
-
-def write_folder(out: Path, files: dict[str, bytes]) -> None:
-    """Write all files into a folder: first beside it, then each swapped in, so that none is ever half there.
-
-    Other files in the folder stay. When anything fails before the swap, the folder is as it was.
-
-    Raises:
-        CannotWrite: The folder cannot be made or written, or the disk is full.
-    """
-    beside: Path | None = None
-    try:
-        if out.exists() and not out.is_dir():
-            raise CannotWrite(f"{out} is a file, and the papers need a folder. Name another with --out.")
-        out.parent.mkdir(parents=True, exist_ok=True)
-        beside = Path(tempfile.mkdtemp(prefix=f".{out.name}-", dir=out.parent))
-        for name, data in files.items():
-            target = beside / name
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_bytes(data)
-        _swap_in(beside, out, files)
-    except OSError as fault:
-        raise CannotWrite(
-            f"The papers cannot be written to {out}: {why(fault)}. Nothing was changed there; make room or name "
-            "another folder with --out."
-        ) from None
-    finally:
-        if beside is not None:
-            shutil.rmtree(beside, ignore_errors=True)
-
-
-def _swap_in(beside: Path, out: Path, files: dict[str, bytes]) -> None:
-    out.mkdir(exist_ok=True)
-    for name in files:
-        target = out / name
-        target.parent.mkdir(parents=True, exist_ok=True)
-        os.replace(beside / name, target)
-
-
-def why(fault: OSError) -> str:
-    """What the system refused, in a few words of a sentence."""
+def why(fault: OSError, doing: str = "write") -> str:
+    """What the system refused, in a few words of a sentence. `doing`: "read" or "write"."""
     known = {
         errno.ENOSPC: "the disk is full",
         errno.EDQUOT: "your share of the disk is used up",
-        errno.EACCES: "you may not write there",
-        errno.EPERM: "you may not write there",
+        errno.EACCES: f"you may not {doing} there",
+        errno.EPERM: f"you may not {doing} there",
         errno.EROFS: "that disk can only be read",
         errno.ENOTDIR: "a part of that path is a file, not a folder",
         errno.EEXIST: "a part of that path is a file, not a folder",

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import gc
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bossage.brief import BriefFaults, read_brief
-from bossage.files import read_text, write_folder
+from bossage.files import read_text
 from bossage.plan import NoPlan, Plan, Tell, make_plan
+from bossage.writing import Written, write_folder, write_new
 
 if TYPE_CHECKING:
     from bossage.pack import Order
@@ -25,6 +26,7 @@ class Outcome:
     plan: Plan | None = None
     out: Path | None = None
     files: tuple[str, ...] = ()
+    written: Written = field(default_factory=Written)
 
 
 def is_file_name(words: str) -> bool:
@@ -81,6 +83,7 @@ def plan_and_write(
     form: str = "",
     files: str = "",
     store: Path | None = None,
+    overwrite: bool = False,
     tell: Tell = lambda stage: None,
 ) -> Outcome:
     """Read, plan and write papers into a folder.
@@ -92,6 +95,7 @@ def plan_and_write(
         form: Forms of them, parted by commas: print, large, text; print if nothing is said.
         files: Kinds of files for other programs, parted by commas: svg, dxf, glb; none if nothing is said.
         store: The file of pieces; the usual one if not said.
+        overwrite: Replace files in the folder also that bossage did not make, and keep those beside.
         tell: Called with the name of each stage as it begins.
 
     Raises:
@@ -109,8 +113,9 @@ def plan_and_write(
     tell("the papers")
     gc.freeze()  # plan and libraries stay to the end of this process: no use in walking them again at every sheet
     made = papers(outcome.plan, order)
-    write_folder(out, made)
-    return Outcome(plan=outcome.plan, out=out, files=tuple(made))
+    plan = f"{outcome.plan.stamp} {outcome.plan.version}"
+    written = write_folder(out, made, plan=plan, overwrite=overwrite)
+    return Outcome(plan=outcome.plan, out=out, files=tuple(made), written=written)
 
 
 def papers(plan: Plan, order: Order | None = None) -> dict[str, bytes]:
@@ -121,8 +126,8 @@ def papers(plan: Plan, order: Order | None = None) -> dict[str, bytes]:
     return {"plan.json": plan_json(plan), **ordered_files(plan, order or Order())}
 
 
-def write_survey(out: Path, *, paper: str, unit: str) -> None:
-    """Write the blank sheet for the wall as a PDF.
+def write_survey(out: Path, *, paper: str, unit: str, overwrite: bool = False) -> Path | None:
+    """Write the blank sheet for the wall as a PDF; where a file that was there is kept, if there was one.
 
     Raises:
         BossageError: Paper or unit is unknown.
@@ -130,4 +135,4 @@ def write_survey(out: Path, *, paper: str, unit: str) -> None:
     """
     from bossage.pack import blank_survey
 
-    write_folder(out.parent, {out.name: blank_survey(paper=paper, unit=unit)})
+    return write_new(out, blank_survey(paper=paper, unit=unit), option="--out", overwrite=overwrite)
