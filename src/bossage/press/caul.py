@@ -1,13 +1,8 @@
-"""The caul of a row: how straight it stays between its clamps, the camber that makes up for it, and its pressure.
-
-Deflection of a beam with shear by the Wood Handbook, FPL-GTR-190 (2010) ch. 9, Eq. 9-2 and its table of factors (from
-memory): k_b W L³ / (E I) + k_s W L / (G A'), with A' five sixths of the section and G a sixteenth of E.
-"""
+"""The caul of a row: where its clamps sit, how straight it stays, the camber that makes up for it, and its pressure."""
 
 from __future__ import annotations
 
 import math
-from typing import Literal
 
 from bossage.brief.records import Brief, LengthUnit
 from bossage.checks import Check, Verdict
@@ -21,9 +16,9 @@ from bossage.fasteners import (
     stress_words,
 )
 from bossage.layout.records import Layout
+from bossage.press.beam import clamped_beam, end_sag_mm
 from bossage.press.method_records import Caul
 from bossage.press.records import RowCard
-from bossage.ranges import within
 from bossage.relief import Relief
 from bossage.timber import is_hardwood, species
 from bossage.units import NM_PER_IN, NM_PER_MM, format_length, format_thin
@@ -36,6 +31,10 @@ CAUL_MPA = 9_000.0
 
 EVEN_NM = 200_000
 """A caul that bends no more than this between its clamps closes every joint: about one wet film of glue. Ours."""
+
+END_SHARE = 0.4
+"""The outermost clamps sit so many spacings in from the ends: there the ends stand out just so far that they and the
+spans between bend about alike. Ours, from the beam itself."""
 
 MOST_CAMBER_MM = 4.0
 """More is no longer planed by hand over a metre. Ours."""
@@ -50,46 +49,6 @@ DEPTHS_NM = {
     LengthUnit.IN: (NM_PER_IN * 3 // 2, NM_PER_IN * 5 // 2, NM_PER_IN * 7 // 2, NM_PER_IN * 11 // 2),
 }
 """Planed sections that a caul is made from, on edge."""
-
-
-def beam_sag_mm(
-    load_n: float,
-    span_mm: float,
-    modulus_mpa: float,
-    breadth_mm: float,
-    depth_mm: float,
-    *,
-    ends: Literal["free", "fixed"],
-) -> float:
-    """Deflection in the middle of a beam under an even load, bending and shear.
-
-    Args:
-        load_n: The whole load on the span, 0 N or more.
-        span_mm: Between the supports, above 0 mm.
-        modulus_mpa: Modulus of elasticity along the beam, above 0 MPa.
-        breadth_mm: Its size across the load, above 0 mm.
-        depth_mm: Its size along the load, above 0 mm.
-        ends: `free` to turn on two supports, or `fixed` as between the evenly spaced supports of a long beam.
-
-    Returns:
-        Millimetres.
-
-    Raises:
-        OutOfRange: An argument lies outside its range.
-
-    Leaves out:
-        Soft supports and a beam that was not straight to begin with.
-
-    Source:
-        Wood Handbook FPL-GTR-190 (2010) ch. 9, Eq. 9-2: k_b 5/384 and 1/384, k_s 1/8 (from memory).
-    """
-    W = within("Load", load_n, 0, 1e7, "N")
-    L = within("Span", span_mm, 1e-3, 1e5, "mm")
-    E = within("Modulus of elasticity", modulus_mpa, 1, 1e6, "MPa")
-    b = within("Breadth", breadth_mm, 1e-3, 1e4, "mm")
-    h = within("Depth", depth_mm, 1e-3, 1e4, "mm")
-    k_b, k_s = (5 if ends == "free" else 1) / 384, 1 / 8
-    return k_b * W * L**3 / (E * b * h**3 / 12) + k_s * W * L / (E / 16 * 5 / 6 * b * h)
 
 
 def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard, ...]) -> Caul:
@@ -110,19 +69,18 @@ def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard
     """
     longest = max(cards, key=lambda card: card.caul_length_nm)
     length_mm, breadth_mm = longest.caul_length_nm / NM_PER_MM, longest.caul_width_nm / NM_PER_MM
-    used = max(1, min(longest.clamps, brief.tools.clamps))
+    used = max(2, min(longest.clamps, brief.tools.clamps))
     area_mm2 = longest.glue_g / brief.glue.spread_g_per_m2 * 1e6
-    force_n, span_mm = used * CLAMP_N, length_mm / used
-    sags = {
-        depth: beam_sag_mm(force_n / used, span_mm, CAUL_MPA, breadth_mm, depth / NM_PER_MM, ends="fixed")
-        for depth in DEPTHS_NM[brief.piece.unit]
-    }
+    force_n = used * CLAMP_N
+    places = clamp_places_mm(length_mm, used)
+
+    def sag_mm(depth_nm: int, at_mm: tuple[float, ...]) -> float:
+        return clamped_beam(force_n, length_mm, at_mm, CAUL_MPA, breadth_mm, depth_nm / NM_PER_MM).sag_mm
+
+    sags = {depth: sag_mm(depth, places) for depth in DEPTHS_NM[brief.piece.unit]}
     depth = next((d for d, sag in sags.items() if sag * NM_PER_MM <= EVEN_NM), max(sags))
     # held at its ends alone by two clamps: planed as much fuller in the middle as it bends, it presses evenly
-    cambers = {
-        depth: beam_sag_mm(2 * CLAMP_N, length_mm, CAUL_MPA, breadth_mm, depth / NM_PER_MM, ends="free")
-        for depth in sags
-    }
+    cambers = {depth: end_sag_mm(2 * CLAMP_N, length_mm, CAUL_MPA, breadth_mm, depth / NM_PER_MM) for depth in sags}
     end_depth = next((d for d, camber in cambers.items() if camber <= MOST_CAMBER_MM), max(cambers))
     wanted = HARDWOOD_PRESSURE_MPA if is_hardwood(species(brief.blocks.species)) else SOFTWOOD_PRESSURE_MPA
     reach = max(_reach_nm(layout, card) for card in cards)
@@ -131,8 +89,10 @@ def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard
         breadth_nm=longest.caul_width_nm,
         depth_nm=depth,
         clamps=used,
-        spacing_nm=round(span_mm * NM_PER_MM),
+        end_in_nm=round(places[0] * NM_PER_MM),
+        spacing_nm=round((places[1] - places[0]) * NM_PER_MM),
         sag_nm=round(sags[depth] * NM_PER_MM),
+        end_clamped_sag_nm=round(sag_mm(depth, _at_the_ends(length_mm, used)) * NM_PER_MM),
         end_depth_nm=end_depth,
         camber_nm=round(cambers[end_depth] * NM_PER_MM),
         reach_wanted_nm=reach,
@@ -141,6 +101,34 @@ def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard
         wanted_mpa=wanted,
         clamps_for_wanted=clamps_needed(pressing_force_n(area_mm2, wanted[0]), CLAMP_N),
         bond_margin=_bond_margin(brief, layout, relief),
+    )
+
+
+def clamp_places_mm(length_mm: float, clamps: int) -> tuple[float, ...]:
+    """Where the clamps of a caul sit, from one end: evenly, the outermost `END_SHARE` of a spacing in."""
+    spacing = length_mm / (clamps - 1 + 2 * END_SHARE)
+    return tuple(spacing * (END_SHARE + k) for k in range(clamps))
+
+
+def clamp_words(brief: Brief, caul: Caul) -> str:
+    """How many clamps a row takes and where they sit on the caul."""
+    unit = brief.piece.unit
+    return (
+        f"{caul.clamps} clamps, the first and last {format_length(caul.end_in_nm, unit)} from the caul's ends, "
+        f"{format_length(caul.spacing_nm, unit)} apart"
+    )
+
+
+def caul_words(brief: Brief, caul: Caul) -> str:
+    """The caul and its clamps as the glue bench needs them; with its camber where that is needed."""
+    unit = brief.piece.unit
+    section = f"{format_length(caul.breadth_nm, unit)} wide and {format_length(caul.depth_nm, unit)} deep"
+    if caul.rows_out_of_reach or caul.sag_nm > EVEN_NM:
+        return f"Held at its ends alone: {end_caul_words(brief, caul)}. Try it dry: no light under any block."
+    return (
+        f"A straight softwood batten, {section}, on edge; on the longest row {clamp_words(brief, caul)}. Mark these "
+        f"places on it. Clamped at its very ends it would bend {format_thin(caul.end_clamped_sag_nm, unit)} between "
+        f"them, not {format_thin(caul.sag_nm, unit)}."
     )
 
 
@@ -193,12 +181,12 @@ def _straight(brief: Brief, caul: Caul) -> Check:
         name="caul",
         title="Caul stays straight between its clamps",
         verdict=Verdict.FINE if fine else Verdict.CAUTION,
-        found=f"A softwood caul {section} bends {format_thin(caul.sag_nm, unit)} between clamps "
-        f"{format_length(caul.spacing_nm, unit)} apart.",
+        found=f"A softwood caul {section} bends {format_thin(caul.sag_nm, unit)} with {clamp_words(brief, caul)}; "
+        f"{format_thin(caul.end_clamped_sag_nm, unit)} if they sit at its very ends.",
         allowed=f"{format_thin(EVEN_NM, unit)}, about one film of glue.",
         why="Blocks under a bent caul are pressed at the clamps and not between them.",
         remedy="" if fine else f"Use more clamps; or hold it at its ends alone: {end_caul_words(brief, caul)}.",
-        source="Wood Handbook FPL-GTR-190 ch. 9, Eq. 9-2 (from memory); the limit ours.",
+        source="A continuous beam with shear; moduli as the Wood Handbook FPL-GTR-190 ch. 9 (from memory); limit ours.",
     )
 
 
@@ -217,6 +205,10 @@ def _reach(brief: Brief, caul: Caul) -> Check:
         f"{end_caul_words(brief, caul)}. Or weigh those rows down.",
         source="Geometry; camber by the Wood Handbook, FPL-GTR-190 ch. 9, Eq. 9-2 (from memory).",
     )
+
+
+def _at_the_ends(length_mm: float, clamps: int) -> tuple[float, ...]:
+    return tuple(length_mm * k / (clamps - 1) for k in range(clamps))
 
 
 def _reach_nm(layout: Layout, card: RowCard) -> int:

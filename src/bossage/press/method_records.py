@@ -13,8 +13,10 @@ class Caul:
     breadth_nm: int
     depth_nm: int  # on edge
     clamps: int  # used on one row
-    spacing_nm: int
-    sag_nm: int  # between two clamps
+    end_in_nm: int  # the outermost clamps sit so far from its ends
+    spacing_nm: int  # from clamp to clamp
+    sag_nm: int  # out of the straight line, clamps in their places
+    end_clamped_sag_nm: int  # the same with the outermost clamps at its very ends
     end_depth_nm: int  # of a caul that is clamped at its ends alone
     camber_nm: int  # by which that one is fuller in the middle, so that it presses evenly
     reach_wanted_nm: int

@@ -16,6 +16,7 @@ from bossage.pack.sheets.shims import source_words
 from bossage.pack.words import Words, count_of, sentence, split_unit
 from bossage.plan import Plan
 from bossage.press.bed import BAG_G, bag_cards
+from bossage.press.caul import caul_words
 from bossage.press.records import RowCard
 
 
@@ -50,6 +51,7 @@ def _bench_sheet(plan: Plan) -> Sheet:
             )
         ),
         Para(lead="These cards are for:", text=f"{press.way.title[:1].lower()}{press.way.title[1:]}. {press.way.why}"),
+        *_caul(plan),
         *_shims(plan, words),
         *_clock(plan),
         Heading(text=STEPS_OF[press.way.name][0]),
@@ -65,6 +67,13 @@ def _bench_sheet(plan: Plan) -> Sheet:
         ),
         parts=tuple(parts),
     )
+
+
+def _caul(plan: Plan) -> list[Part]:
+    """The caul, where its clamps sit, and its camber where it needs one; for the ways that press with a caul."""
+    if plan.press.way.name not in ("row by row", "several sets"):
+        return []
+    return [Para(lead="The caul:", text=caul_words(plan.brief, plan.press.caul))]
 
 
 def _shims(plan: Plan, words: Words) -> list[Part]:
