@@ -272,7 +272,7 @@ def test_two_clamps_on_a_long_row_are_told_to_bend_too_much():
     few = change(brief, tools__clamps=2)
     long = [replace(card, caul_length_nm=mm(2300), clamps=9) for card in pressed("S2").rows]
     caul = plan_caul(few, layout, relief, tuple(long))
-    # clamped between, as one span of many: 1645.84 N on 1150 mm of the deepest section, as the caul was reckoned before: fine.
+    # clamped between, as it was reckoned before: 1645.84 N on 1150 mm of the deepest section, fine
     section, depth = caul.breadth_nm / MM, 145
     between = 1645.84 * 1150**3 / (9000 * section * depth**3 / 12) / 384
     between += 1645.84 * 1150 / (562.5 * 5 / 6 * section * depth) / 8
