@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
 from bossage.brief import records as r
 from bossage.layout import Layout, plan_layout
-from bossage.layout.drift import drift_of
+from bossage.layout import drift as d
 from tests.layout.factory import footprint, mm, plain
+from tests.press.cases import made
+
+
+def drift_of(rows: int, spread: int, gap: int, allowed: int, build: int = 0):
+    return d.drift_of((spread,) * rows, gap, allowed, build_nm=build)
 
 
 def test_half_a_millimetre_over_sixteen_rows_is_eight() -> None:
@@ -68,9 +75,82 @@ def test_both_ways_are_told_with_the_footprint_that_wanders_most() -> None:
     layout = plan_layout(brief)
     assert isinstance(layout, Layout)
     across, up = layout.drifts
-    # Twelve halves of 0.3 are 3.6 mm, six fifties of 0.5 only 3.
-    assert (across.way, across.footprint, across.rows, across.worst_nm) == ("across", "half", 12, mm(3.6))
-    assert (up.way, up.rows, up.worst_nm) == ("up", 8, mm(2.4))
-    (check,) = [c for c in layout.checks if c.name == "drift"]
-    assert "3.6 mm" in check.found
-    assert "every 6 blocks" in check.remedy
+    # three modules of two halves each and three fifties, wherever they fell: by hand from the drawn rows
+    for drift, way in ((across, "across"), (up, "up")):
+        rows = real_rows(layout, brief, way)
+        assert drift.way == way
+        assert drift.worst_nm == max(sum(spread for _, spread in row) for row in rows)
+        assert drift.rows in {len(row) for row in rows}
+
+
+def real_rows(layout: Layout, brief: r.Brief, way: str) -> list[list[tuple[int, int]]]:
+    """Every row that a line through the leaf meets, as (start, spread): looked up point by point, not by edges."""
+    field, leaf = layout.blocks, layout.leaves[0]
+    across = way == "across"
+    side = leaf.height_nm if across else leaf.width_nm
+    origin = leaf.y_nm if across else leaf.x_nm
+    rows = []
+    for at in range(origin + mm(0.5), origin + side, mm(1)):
+        row = []
+        for b in range(field.count):
+            x, y, w, h = (int(one[b]) for one in (field.x_nm, field.y_nm, field.width_nm, field.height_nm))
+            low, size = (y, h) if across else (x, w)
+            if int(field.leaf[b]) == 0 and low <= at < low + size:
+                start = x - leaf.x_nm if across else leaf.y_nm + leaf.height_nm - y - h
+                row.append((start, brief.blocks.footprints[int(field.footprint[b])].spread_nm))
+        if row:
+            rows.append(sorted(row))
+    return rows
+
+
+def test_marks_of_s2_stand_where_a_block_begins_in_every_row() -> None:
+    # an outside count of the drawn rows: 16 blocks in each; 140, 280, 560 and 840 begin a block in all of them, and
+    # 180, 360 in none
+    brief, layout, _ = made("S2")
+    across = next(drift for drift in layout.drifts if drift.way == "across")
+    rows = real_rows(layout, brief, "across")
+    assert {len(row) for row in rows} == {16} == {across.rows}
+    everywhere = set.intersection(*({start for start, _ in row} for row in rows))
+    assert {mm(140), mm(280), mm(560), mm(840)} <= everywhere
+    assert mm(180) not in everywhere
+    assert mm(360) not in everywhere
+    assert across.marks_nm
+    assert set(across.marks_nm) <= everywhere
+    # between two marks no row is off by more than 2 mm, paint and all, if the plan says so
+    for row in rows:
+        stops = [0, *across.marks_nm, layout.leaves[0].width_nm]
+        for low, high in pairwise(stops):
+            here = [spread for start, spread in row if low <= start < high]
+            off = sum(here) + (len(here) - 1) * 2 * brief.paint.build_nm
+            assert off <= mm(2) or not across.marks_do
+
+
+def test_paint_on_touching_sides_makes_rows_longer_and_a_gap_takes_it() -> None:
+    # 16 blocks, 15 joints, 0.1 mm on either side: 3 mm, though no block is off
+    assert drift_of(16, 0, 0, mm(2), mm(0.1)).paint_nm == mm(3)
+    assert drift_of(16, 0, 0, mm(2), mm(0.1)).redatum_rows == 11  # 10 joints of 0.2 are 2 mm
+    assert drift_of(16, 0, mm(0.2), mm(2), mm(0.1)).redatum_rows == 0
+    # 0.5 mm of gap less 0.2 of paint: 0.15 either way at each joint
+    assert drift_of(16, mm(0.1), mm(0.5), mm(2), mm(0.1)).gap_takes_nm == 15 * mm(0.15)
+    # and it turns a verdict: eight fifties that are true, with three coats and without
+    true = {"blocks__columns": 16, "blocks__rows": 4, "blocks__footprints": (footprint("fifty", mm(50), mm(50), 1000),)}
+    thick, bare = (drift_verdict(plain(**true, paint__build_nm=build)) for build in (mm(0.1), 0))
+    assert (thick, bare) == ("caution", "fine")
+
+
+def drift_verdict(brief: r.Brief) -> str:
+    layout = plan_layout(brief)
+    assert isinstance(layout, Layout)
+    return next(str(check.verdict) for check in layout.checks if check.name == "drift")
+
+
+@given(
+    st.lists(st.integers(0, 600_000), min_size=2, max_size=40),
+    st.integers(0, 300_000),
+    st.integers(0, 3_000_000),
+)
+def test_the_advised_gap_does_and_a_step_less_does_not(spreads: list[int], build: int, allowed: int) -> None:
+    gap = d.drift_of(spreads, 0, allowed, build_nm=build).gap_true_nm
+    assert d.drift_of(spreads, gap, allowed, build_nm=build).redatum_rows == 0
+    if gap:
+        assert d.drift_of(spreads, gap - mm(0.1), allowed, build_nm=build).redatum_rows > 0

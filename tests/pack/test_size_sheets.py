@@ -86,11 +86,13 @@ def test_rows_have_drift_both_ways_and_marks_from_the_datum() -> None:
     table = part(sheet, Table)
     assert isinstance(table, Table)
     assert [row[0] for row in table.rows] == ["across", "up"]
-    assert table.rows[1][1:] == ("16 of 70, 45 mm", "± 8 mm", "± 3.46 mm", "nothing", "every 4 blocks", "0.8 mm")
+    # 16 × 0.5 mm; 3 × √16 × 0.5 ÷ √3; 15 joints of 2 × 0.1 mm of paint; 0.2 + 2 × 6 ÷ 15 mm
+    assert table.rows[1][1:] == ("16", "± 8 mm", "± 3.46 mm", "3 mm", "nothing", "at the marks", "1 mm")
     assert sheet is not None
     marks = [one.rows for one in sheet.parts if isinstance(one, Table)][1:]
+    # every third block is too far apart where wide blocks and narrow ones take turns: pairs of them are 140 mm
     assert [cell for rows in marks for row in rows for cell in row if cell] == [
-        "180", "360", "540", "720", "900", "1080", "180", "360", "540",
+        "140", "280", "420", "560", "700", "840", "980", "135", "270", "405", "540", "675",
     ]  # fmt: skip
 
 

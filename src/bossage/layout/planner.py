@@ -58,7 +58,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         levels_nm=brief.blocks.levels_nm,
     )
     covers = plan_covers(brief, leaves)
-    drifts = plan_drifts(brief, leaves[0])
+    drifts = plan_drifts(brief, field, leaves[0])
     bond = ring_bond(brief)
 
     mixed, mismatch = check_mixed(brief, voice)

@@ -150,12 +150,13 @@ class Drift:
     rows: int
     worst_nm: int
     likely_nm: int  # three standard deviations, rounded up
-    gap_takes_nm: int  # all gaps together, opened or closed by half
+    paint_nm: int  # by which dry paint on touching sides makes the row longer
+    gap_takes_nm: int  # all gaps together, what paint leaves of them, opened or closed by half
     redatum_rows: int  # measure from the datum again after so many blocks, so that the outline stays true
     gap_true_nm: int  # the gap with which it stays true without; 0 where none is needed
-    way: str = ""  # "across" or "up"
-    footprint: str = ""
-    size_nm: int = 0  # of that footprint, along the row
+    way: str = ""  # "across", laid from the left, or "up", laid from the top down
+    marks_nm: tuple[int, ...] = ()  # from where laying begins: a block begins there in every row
+    marks_do: bool = True  # between these marks every row stays true
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

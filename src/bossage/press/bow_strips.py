@@ -7,12 +7,12 @@ the turns of a strip add up to its rise. What the board does by itself, one face
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from bossage.brief.records import BehindPart, Brief
+from bossage.layout.lines import block_lines
 from bossage.layout.records import Layout, Leaf, Zone
 from bossage.press.house import backer_expansion_per_pct, moved_mm, side_build_nm, wood_of
 from bossage.press.ribs import RIB_DEPTH_NM, RIB_MPA, RIB_WIDTH_NM
@@ -95,24 +95,19 @@ class Slotted:
 
 
 def lines_of(brief: Brief, layout: Layout, relief: Relief, leaf_no: int, way: str) -> Lines:
-    """Strips of a leaf along one way, `across` or `up`: one between every two edges of blocks, side by side."""
+    """Strips of a leaf along one way, `across` or `up`."""
     leaf, blocks = layout.leaves[leaf_no], layout.blocks
     mine = np.flatnonzero((blocks.leaf == leaf_no) & (blocks.zone == Zone.FIELD))
-    x, y, w, h = (field[mine] for field in (blocks.x_nm, blocks.y_nm, blocks.width_nm, blocks.height_nm))
-    along, size, side, wide = (x, w, y, h) if way == "across" else (y, h, x, w)
+    along, size = (blocks.x_nm, blocks.width_nm) if way == "across" else (blocks.y_nm, blocks.height_nm)
     begin, span, width = _backer(leaf, way)
     kinds: dict[Cell, int] = {}
     strips = []
-    edges = np.unique(np.concatenate([side, side + wide]))
-    for low, high in pairwise(edges.tolist()):
-        here = np.flatnonzero((side <= low) & (side + wide >= high))
-        if not here.size:
-            continue
-        here = here[np.argsort(along[here])]
-        share = (high - low) / (high - low + brief.blocks.gap_nm)
+    for line in block_lines(blocks, mine, way):
+        wide = line.high_nm - line.low_nm
+        share = wide / (wide + brief.blocks.gap_nm)
         parts: list[tuple[float, int]] = []
         at = begin
-        for k in here:
+        for k in line.blocks if way == "across" else line.blocks[::-1]:
             start, end = max(begin, int(along[k])), min(begin + span, int(along[k] + size[k]))
             if end <= start:
                 continue
@@ -120,9 +115,9 @@ def lines_of(brief: Brief, layout: Layout, relief: Relief, leaf_no: int, way: st
                 parts.append(((start - at) / NM_PER_MM, -1))
             cell = Cell(
                 size_mm=int(size[k]) / NM_PER_MM,
-                height_mm=_stepped(int(relief.length_nm[mine[k]]) / NM_PER_MM),
+                height_mm=_stepped(int(relief.length_nm[k]) / NM_PER_MM),
                 covers=round(float(share), 3),
-                footprint=int(blocks.footprint[mine[k]]),
+                footprint=int(blocks.footprint[k]),
             )
             parts.append(((end - start) / NM_PER_MM, kinds.setdefault(cell, len(kinds))))
             at = end
@@ -132,7 +127,7 @@ def lines_of(brief: Brief, layout: Layout, relief: Relief, leaf_no: int, way: st
             Strip(
                 lengths_mm=np.array([length for length, _ in parts]),
                 cells=np.array([cell for _, cell in parts], dtype=np.int64),
-                width_mm=float(high - low) / NM_PER_MM,
+                width_mm=wide / NM_PER_MM,
             )
         )
     return Lines(way=way, span_nm=span, width_nm=width, strips=tuple(strips), cells=tuple(kinds))

@@ -21,7 +21,7 @@ def rows_sheet(plan: Plan) -> Sheet | None:
     parts: list[Part] = [_table(drifts, words), Para(text=_meaning(words), small=True)]
     for drift in drifts:
         if drift.redatum_rows:
-            parts += _marks(plan, drift, words)
+            parts += _marks(drift, words)
     if not any(drift.redatum_rows for drift in drifts):
         parts.append(Para(text="No row need be measured anew: even at worst the outline stays true."))
     return Sheet(
@@ -37,20 +37,22 @@ def _table(drifts: tuple[Drift, ...], words: Words) -> Table:
     rows = tuple(
         (
             drift.way,
-            f"{drift.rows} of {drift.footprint}, {words.length(drift.size_nm)}",
+            str(drift.rows),
             f"± {words.thin(drift.worst_nm)}",
             f"± {words.thin(drift.likely_nm)}",
+            words.thin(drift.paint_nm) if drift.paint_nm else "nothing",
             words.thin(drift.gap_takes_nm) if drift.gap_takes_nm else "nothing",
-            f"every {drift.redatum_rows} blocks" if drift.redatum_rows else "not needed",
+            _anew(drift),
             words.thin(drift.gap_true_nm) if drift.gap_true_nm else "not needed",
         )
         for drift in drifts
     )
     columns = (
         Column(head="way", kind="strong"),
-        Column(head="blocks in a row", wide=True),
+        Column(head="blocks in a row", align="right"),
         Column(head="off at worst", align="right"),
         Column(head="as a rule", align="right"),
+        Column(head="paint adds", align="right"),
         Column(head="gaps take up", align="right"),
         Column(head="measure anew", kind="strong"),
         Column(head="or gaps of", align="right"),
@@ -61,29 +63,35 @@ def _table(drifts: tuple[Drift, ...], words: Words) -> Table:
 def _meaning(words: Words) -> str:
     return (
         f"At worst: every block off the same way, as those of one stick may be. As a rule: {DEVIATIONS} standard "
-        "deviations of so many independent errors, which hardly any row exceeds. A gap takes up half of itself either "
-        f"way. The outline counts as true within {words.thin(OUTLINE_TRUE_NM)} (our assumption)."
+        "deviations of so many independent errors, which hardly any row exceeds. Dry paint on touching sides is "
+        "reckoned with paint.build. What paint leaves of a gap takes up half of itself either way. "
+        f"The outline counts as true within {words.thin(OUTLINE_TRUE_NM)} (our assumption)."
     )
 
 
-def _marks(plan: Plan, drift: Drift, words: Words) -> list[Part]:
-    """Distances of the marks from the datum: where the block after each stretch begins."""
-    gap = plan.brief.blocks.gap_nm
-    step = drift.redatum_rows * (drift.size_nm + gap)
-    leaf = plan.layout.leaves[0]
-    side = leaf.width_nm if drift.way == "across" else leaf.height_nm
-    at = [n * step for n in range(1, min(side // step, MARKS_MOST) + 1) if n * step < side]
+def _anew(drift: Drift) -> str:
+    if not drift.redatum_rows:
+        return "not needed"
+    return "at the marks" if drift.marks_do and drift.marks_nm else f"every {drift.redatum_rows} blocks"
+
+
+def _marks(drift: Drift, words: Words) -> list[Part]:
+    """Distances of the marks from where laying begins: a block begins there in every row."""
+    at = drift.marks_nm[:MARKS_MOST]
     if not at:
-        return []
-    datum = "the left edge of the face" if drift.way == "across" else "the lower edge of the face"
+        text = (
+            f"Going {drift.way} there is no line at which every row begins a block. Set each row by its own card, "
+            f"after every {drift.redatum_rows} blocks at most."
+        )
+        return [Para(text=text)]
+    datum = "the left edge of the face" if drift.way == "across" else "the upper edge of the face, downwards"
     columns = tuple(Column(kind="figure", align="right", mm=MARK_MM) for _ in range(MARKS_A_LINE))
     lines = [at[start : start + MARKS_A_LINE] for start in range(0, len(at), MARKS_A_LINE)]
     rows = tuple(tuple(words.bare(nm) for nm in line) + ("",) * (MARKS_A_LINE - len(line)) for line in lines)
+    short = "" if drift.marks_do else f" Between some of them more than {drift.redatum_rows} blocks lie: look twice."
     return [
-        Heading(text=f"Marks for going {drift.way}"),
-        Para(
-            text=f"From {datum}, in {words.unit_name}. At each mark the next block begins, after {drift.redatum_rows}."
-        ),
+        Heading(text=f"Marks for going {drift.way if drift.way == 'across' else 'down'}"),
+        Para(text=f"From {datum}, in {words.unit_name}. At each mark a block begins in every row.{short}"),
         Table(columns=columns, rows=rows),
         Para(text="What is missing or too much there goes into the joint before the mark."),
     ]
