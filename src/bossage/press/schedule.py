@@ -32,8 +32,9 @@ def schedule(pressings: Sequence[Pressing], shop: PressShop, *, states: int = ST
         states: Patience of the search where rules of thumb do not meet the bound; 0 leaves it out.
 
     Returns:
-        Times from the start; `proven` when the finish meets the bound. Where shims are short the bound is that of
-        hands, sets and bench alone.
+        Times from the start; `proven` when the finish meets the bound, among schedules in which a pair of hands closes
+        what it has laid before it lays more. Where shims are short, or where batches differ in press or unloading and
+        several pairs of hands work, the bound is that of hands, sets and bench alone.
 
     Raises:
         CannotPress: A batch takes longer than the open time, needs more shims than there are, or fits no working day.

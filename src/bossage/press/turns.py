@@ -12,6 +12,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import permutations
+from math import perm
 
 from bossage.press.schedule_records import Pressed, Pressing, PressShop
 from bossage.press.working_hours import fit
@@ -21,6 +23,10 @@ NARROW = 6
 
 NARROW_LAYER = 60
 """States of all kinds that the first look keeps after each block: several pairs of hands make very many kinds."""
+
+MOST_ORDERS = 200
+"""So many orders of taking batches out between laying and closing are looked at; where there are more, those that are
+ready first, and nothing is proven."""
 
 MOST_LOOKS = 2
 """Patience of the second look: states looked at, for each that may be kept. Given up beyond, for its bound is lost."""
@@ -122,6 +128,9 @@ class _Search:
         self.quickest = [min((p.lay_s for p in pressings[k:]), default=0) for k in range(n + 1)]
         self.shortest = min(p.press_s + p.unload_s for p in pressings)
         self.last_of = {p.leaf: k for k, p in enumerate(pressings)}
+        # every order was looked at so far. With several pairs of hands and batches that differ one pair may wait for
+        # what another takes out, which no block here does: what is found then bounds nothing.
+        self.whole = self.alike or shop.hands == 1
 
     def run(self) -> Turns:
         """Layer by layer: blocks done."""
@@ -145,7 +154,7 @@ class _Search:
                         _keep(layers[2 * to[0] - len(to[1])].setdefault(to, []), after)
             layers[at] = {}
         ends = layers[2 * n].get((n, ()), [])
-        bound = min([self.limit, *(max(s.hands) for s in ends)])
+        bound = min([self.limit, *(max(s.hands) for s in ends)]) if self.whole else 0
         best = min((s for s in ends if s.exact), key=lambda s: max(s.hands), default=None)
         if best is None or max(best.hands) >= self.limit:
             return Turns(None, bound)
@@ -181,7 +190,7 @@ class _Search:
 
     def _blocks(self, key: Key, state: _State) -> Iterator[tuple[Key, _State]]:
         """Every block that may come next."""
-        laid, clamped = key
+        laid = key[0]
         for j in self._next_out(state):
             yield self._unloaded(key, state, j)
         if laid == len(self.rows):
@@ -190,16 +199,28 @@ class _Search:
             found = self._laid(key, state, ())
             if found is not None:
                 yield found
+        for outs in self._between(key, state):
+            found = self._laid(key, state, outs)
+            if found is not None:
+                yield found
+
+    def _between(self, key: Key, state: _State) -> Iterator[tuple[int, ...]]:
+        """What may be taken out between laying and closing, within the open time, and in which order.
+
+        Where all batches take as long to press and to take out, those that are ready first. Else any of them in any
+        order: one that is ready later but is quickly out may let the batch be closed sooner.
+        """
+        laid, clamped = key
         p = self.rows[laid]
         spare = self.shop.open_s - p.lay_s - p.close_s
         order = sorted(range(len(clamped)), key=lambda j: (state.ready[j], j))
         for count in range(1, len(order) + 1):
-            spare -= self.rows[clamped[order[count - 1]]].unload_s
-            if spare < 0:
-                return
-            found = self._laid(key, state, tuple(order[:count]))
-            if found is not None:
-                yield found
+            few = self.alike or perm(len(order), count) > MOST_ORDERS
+            self.whole = self.whole and (self.alike or not few)
+            ways = [tuple(order[:count])] if few else permutations(order, count)
+            for outs in ways:
+                if sum(self.rows[clamped[j]].unload_s for j in outs) <= spare:
+                    yield outs
 
     def _next_out(self, state: _State) -> list[int]:
         """Places in the clamps of what may be taken out next: the first to be ready, if all take as long."""
