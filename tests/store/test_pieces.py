@@ -202,8 +202,8 @@ def test_a_file_with_photos_comes_back_whole(pieces: Pieces) -> None:
     from tests.store.pictures import jpeg
 
     photos = Photos(pieces)
-    piece_id = pieces.make("1", FACTS, "begin")
-    points = {"points_px": [[0.0, 1.0]], "places_mm": [[2.0, 3.5]]}
+    piece_id = pieces.make("a = 1", FACTS, "begin")
+    points = {"points_px": [[0.0, 1.0]] * 4, "places_mm": [[2.0, 3.5]] * 4}
     photo_id = photos.keep(piece_id, image=jpeg(20, 10), width_px=20, height_px=10, points=points)
     other = import_piece(pieces, export_piece(pieces, piece_id))
     (taken,) = photos.of_piece(other)

@@ -49,8 +49,14 @@ class Document:
         for edit in edits:
             _sane(edit)
             _apply_plain(self._plain, edit)
-            self._apply(edit)
-        text: str = self._document.as_string()
+            try:
+                self._apply(edit)
+            except (ValueError, TypeError, AttributeError, LookupError):
+                # what plain values hold and the writer has no form for, such as a bare number among [[sections]]
+                raise _refused(
+                    edit.path, quoted(edit.value), "what this place of a brief holds", "Look at what stands there."
+                ) from None
+        text = self._written()
         if _read_again(text) != self._plain:
             raise _refused(
                 (),
@@ -60,6 +66,14 @@ class Document:
             )
         self.text = text
         return text
+
+    def _written(self) -> str:
+        """The text as the writer has it; empty where it put together what it cannot write."""
+        try:
+            text: str = self._document.as_string()
+            return text
+        except (ValueError, TypeError, AttributeError, LookupError):
+            return ""
 
     def _apply(self, edit: Edit) -> None:
         *way, last = edit.path

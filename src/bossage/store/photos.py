@@ -6,10 +6,16 @@ import json
 import secrets
 from dataclasses import dataclass
 
+from bossage.errors import BossageError
 from bossage.store.faults import NoSuchPiece
 from bossage.store.pieces import Pieces
 
 Point = tuple[float, float]
+MOST_TOGETHER_BYTES = 36_000_000  # of one piece, so that it goes into one file and comes back
+
+
+class TooManyPhotos(BossageError):
+    """More photos than go with one piece."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,11 +47,18 @@ class Photos:
 
         Raises:
             NoSuchPiece: There is none.
+            TooManyPhotos: Those of the piece would hold more than one file takes.
         """
         photo_id = secrets.token_hex(8)
         with self._pieces.writing() as db:
             if db.execute("SELECT 1 FROM piece WHERE piece_id = ?", (piece_id,)).fetchone() is None:
                 raise NoSuchPiece("There is no such piece; it may have been thrown away for good.")
+            held = db.execute("SELECT sum(length(image)) FROM photo WHERE piece_id = ?", (piece_id,)).fetchone()[0] or 0
+            if held + len(image) > MOST_TOGETHER_BYTES:
+                raise TooManyPhotos(
+                    f"The photos of this piece hold {held / 1e6:.0f} MB already; at most "
+                    f"{MOST_TOGETHER_BYTES / 1e6:.0f} MB go with one piece. Take one away first."
+                )
             db.execute(
                 "INSERT INTO photo (photo_id, piece_id, made_at, width_px, height_px, points, image)"
                 " VALUES (?, ?, ?, ?, ?, ?, ?)",

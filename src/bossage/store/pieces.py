@@ -16,11 +16,13 @@ from pathlib import Path
 from typing import Self
 
 from bossage.store.database import PATIENCE_S
-from bossage.store.faults import NoSuchPiece, NoSuchRevision, NotTheHead, NotYet
+from bossage.store.faults import NoSuchPiece, NotTheHead, NotYet
 from bossage.store.kept_file import KeptFile
-from bossage.store.records import PieceRow, Revision, RevisionRow, Version
+from bossage.store.records import PieceRow, Revision, RevisionRow
+from bossage.store.rows import head_of, last_number, line_of, live, piece_row, revision_of, revision_row
 
 HISTORY_MOST = 2000
+Look = Callable[[Revision], object]
 _ROW = "revision_n, parent_n, saved_at, words, name, seed, stamp, verdict, aside"
 
 
@@ -37,6 +39,10 @@ class Facts:
 def utc_now() -> str:
     """This second, UTC, ISO 8601."""
     return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+def trust(revision: Revision) -> None:
+    """Keep it without a look."""
 
 
 class Pieces:
@@ -96,8 +102,8 @@ class Pieces:
             NoSuchPiece, NoSuchRevision: There is none.
         """
         with self.reading() as db:
-            piece = _piece(db, piece_id)
-            return _revision(db, piece, piece["head_n"] if revision_n is None else revision_n)
+            piece = piece_row(db, piece_id)
+            return revision_of(db, piece, piece["head_n"] if revision_n is None else revision_n)
 
     def history(self, piece_id: str) -> tuple[RevisionRow, ...]:
         """The revisions of a piece, newest first, refused ones too.
@@ -106,12 +112,12 @@ class Pieces:
             NoSuchPiece: There is none.
         """
         with self.reading() as db:
-            _piece(db, piece_id)
+            piece_row(db, piece_id)
             rows = db.execute(
                 f"SELECT {_ROW} FROM revision WHERE piece_id = ? ORDER BY revision_n DESC LIMIT ?",
                 (piece_id, HISTORY_MOST),
             ).fetchall()
-        return tuple(map(_line, rows))
+        return tuple(map(line_of, rows))
 
     def named(self, words: str) -> str:
         """The number of the piece that goes by a name or by its number, or by the beginning of either.
@@ -134,16 +140,24 @@ class Pieces:
         names = ", ".join(row.name for row in rows[:8]) or "none yet"
         raise NoSuchPiece(f"There is no piece '{words[:60]}'. There are: {names}. `bossage pieces` lists them.")
 
-    def make(self, toml: str, facts: Facts, words: str) -> str:
-        """A new piece with its first revision; its number."""
+    def make(self, toml: str, facts: Facts, words: str, *, look: Look = trust) -> str:
+        """A new piece with its first revision; its number.
+
+        Args:
+            toml: The brief.
+            facts: What a plan of it says.
+            words: What was done, for the history.
+            look: Called with the revision before it is kept; what it raises is raised, and nothing is kept.
+        """
         piece_id = secrets.token_hex(6)
         with self.writing() as db:
             db.execute("INSERT INTO piece (piece_id, made_at, head_n) VALUES (?, ?, 1)", (piece_id, self.now()))
             self._append(db, piece_id, 1, None, toml, facts, words)
+            look(head_of(db, piece_id))
         return piece_id
 
-    def save(self, piece_id: str, base_n: int, toml: str, facts: Facts, words: str) -> int:
-        """Append a revision made from `base_n` and make it the head; its number.
+    def save(self, piece_id: str, base_n: int, toml: str, facts: Facts, words: str, *, look: Look = trust) -> int:
+        """Append a revision made from `base_n` and make it the head; its number. `look` as for `make`.
 
         Raises:
             NoSuchPiece, NoSuchRevision: There is none.
@@ -151,10 +165,10 @@ class Pieces:
             NotYet: The piece lies in the wastebasket.
         """
         with self.writing() as db:
-            piece = _live(_piece(db, piece_id))
-            new_n = _last(db, piece_id) + 1
+            piece = live(piece_row(db, piece_id))
+            new_n = last_number(db, piece_id) + 1
             if piece["head_n"] != base_n:
-                _row(db, piece_id, base_n)
+                revision_row(db, piece_id, base_n)
                 self._append(db, piece_id, new_n, base_n, toml, facts, words, aside=True)
             else:
                 self._append(db, piece_id, new_n, base_n, toml, facts, words)
@@ -162,6 +176,7 @@ class Pieces:
                     "UPDATE revision SET next_n = ? WHERE piece_id = ? AND revision_n = ?", (new_n, piece_id, base_n)
                 )
                 db.execute("UPDATE piece SET head_n = ? WHERE piece_id = ?", (new_n, piece_id))
+            look(revision_of(db, piece_row(db, piece_id), new_n))
         if piece["head_n"] != base_n:
             raise NotTheHead(piece["head_n"], new_n)
         return new_n
@@ -205,8 +220,8 @@ class Pieces:
             NoSuchPiece, NoSuchRevision: There is none.
         """
         with self.writing() as db:
-            _piece(db, piece_id)
-            _row(db, piece_id, revision_n)
+            piece_row(db, piece_id)
+            revision_row(db, piece_id, revision_n)
             db.execute(
                 "INSERT INTO version (piece_id, name, revision_n, made_at) VALUES (?, ?, ?, ?)"
                 " ON CONFLICT (piece_id, name)"
@@ -221,7 +236,7 @@ class Pieces:
             NoSuchPiece: There is none.
         """
         with self.writing() as db:
-            _piece(db, piece_id)
+            piece_row(db, piece_id)
             db.execute(
                 "UPDATE piece SET discarded_at = coalesce(discarded_at, ?) WHERE piece_id = ?", (self.now(), piece_id)
             )
@@ -233,7 +248,7 @@ class Pieces:
             NoSuchPiece: There is none.
         """
         with self.writing() as db:
-            _piece(db, piece_id)
+            piece_row(db, piece_id)
             db.execute("UPDATE piece SET discarded_at = NULL WHERE piece_id = ?", (piece_id,))
 
     def empty(self, piece_id: str) -> None:
@@ -244,15 +259,15 @@ class Pieces:
             NotYet: It does not lie in the wastebasket.
         """
         with self.writing() as db:
-            if _piece(db, piece_id)["discarded_at"] is None:
+            if piece_row(db, piece_id)["discarded_at"] is None:
                 raise NotYet("Only what lies in the wastebasket can be thrown away for good.")
             db.execute("DELETE FROM piece WHERE piece_id = ?", (piece_id,))
 
     def _head(self, db: sqlite3.Connection, piece_id: str, base_n: int) -> sqlite3.Row:
-        piece = _live(_piece(db, piece_id))
+        piece = live(piece_row(db, piece_id))
         if piece["head_n"] != base_n:
             raise NotTheHead(piece["head_n"], None)
-        return _row(db, piece_id, base_n)
+        return revision_row(db, piece_id, base_n)
 
     def _append(
         self,
@@ -284,63 +299,3 @@ class Pieces:
                 toml,
             ),
         )
-
-
-def _piece(db: sqlite3.Connection, piece_id: str) -> sqlite3.Row:
-    found: sqlite3.Row | None = db.execute("SELECT * FROM piece WHERE piece_id = ?", (piece_id,)).fetchone()
-    if found is None:
-        raise NoSuchPiece("There is no such piece; it may have been thrown away for good.")
-    return found
-
-
-def _live(piece: sqlite3.Row) -> sqlite3.Row:
-    if piece["discarded_at"] is not None:
-        raise NotYet("The piece lies in the wastebasket; take it out first.")
-    return piece
-
-
-def _row(db: sqlite3.Connection, piece_id: str, revision_n: int) -> sqlite3.Row:
-    found: sqlite3.Row | None = db.execute(
-        "SELECT * FROM revision WHERE piece_id = ? AND revision_n = ?", (piece_id, revision_n)
-    ).fetchone()
-    if found is None:
-        raise NoSuchRevision(f"The piece has no revision {revision_n}.")
-    return found
-
-
-def _last(db: sqlite3.Connection, piece_id: str) -> int:
-    last: int = db.execute("SELECT max(revision_n) FROM revision WHERE piece_id = ?", (piece_id,)).fetchone()[0]
-    return last
-
-
-def _line(row: sqlite3.Row) -> RevisionRow:
-    return RevisionRow(
-        revision_n=row["revision_n"],
-        parent_n=row["parent_n"],
-        saved_at=row["saved_at"],
-        words=row["words"],
-        name=row["name"],
-        seed=row["seed"],
-        stamp=row["stamp"],
-        verdict=row["verdict"],
-        aside=bool(row["aside"]),
-    )
-
-
-def _revision(db: sqlite3.Connection, piece: sqlite3.Row, revision_n: int) -> Revision:
-    piece_id, head_n = piece["piece_id"], piece["head_n"]
-    row, head = _row(db, piece_id, revision_n), _row(db, piece_id, head_n)
-    redo = None if head["next_n"] is None else _row(db, piece_id, head["next_n"])["words"]
-    versions = db.execute(
-        "SELECT name, revision_n, made_at FROM version WHERE piece_id = ? ORDER BY made_at, name", (piece_id,)
-    ).fetchall()
-    return Revision(
-        piece_id=piece_id,
-        row=_line(row),
-        toml=row["toml"],
-        head_n=head_n,
-        undo_words=None if head["parent_n"] is None else head["words"],
-        redo_words=redo,
-        discarded=piece["discarded_at"] is not None,
-        versions=tuple(Version(name=v["name"], revision_n=v["revision_n"], made_at=v["made_at"]) for v in versions),
-    )

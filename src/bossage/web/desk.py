@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import threading
-import tomllib
 from collections import OrderedDict
 from collections.abc import Iterable
 from contextvars import ContextVar
@@ -20,9 +19,10 @@ from bossage.errors import BossageError
 from bossage.plan import Memory, NoPlan, Plan, make_plan, stamp_of
 from bossage.remedies import healing
 from bossage.serial import to_json
-from bossage.store import Facts, Pieces, Revision
+from bossage.store import Facts, Pieces, Revision, import_piece
 from bossage.web.about import about_checks
 from bossage.web.bands import bands_of
+from bossage.web.said import sayable, short, whole
 from bossage.web.sizes import edits_json
 from bossage.web.view import plan_view, title_block
 
@@ -156,8 +156,22 @@ class Desk:
         Raises:
             BriefFaults: The brief is faulty.
         """
-        piece_id = self.pieces.make(toml, self.planned(toml).facts, words)
-        return self.piece(piece_id)
+        made: list[Json] = []
+        self.pieces.make(
+            toml, self.planned(toml).facts, words, look=lambda revision: made.append(sayable(whole(revision)))
+        )
+        return made[0]
+
+    def take_in(self, data: bytes) -> Json:
+        """A new piece from a file that a workbench exported (`PieceOut`).
+
+        Raises:
+            NotAPiece: The file holds none.
+            NotAPhoto: A photo in it is none, or too large.
+        """
+        made: list[Json] = []
+        import_piece(self.pieces, data, look=lambda revision: made.append(sayable(whole(revision))))
+        return made[0]
 
     def piece(self, piece_id: str, revision_n: int | None = None) -> Json:
         """A piece with its brief (`PieceOut`).
@@ -165,22 +179,23 @@ class Desk:
         Raises:
             NoSuchPiece, NoSuchRevision: There is none.
         """
-        revision = self.pieces.revision(piece_id, revision_n)
-        return {**_short(revision), "toml": revision.toml, "brief": _plain(revision.toml)}
+        return whole(self.pieces.revision(piece_id, revision_n))
 
-    def answer(self, piece_id: str, revision_n: int | None = None, changed: tuple[str, ...] | None = None) -> Json:
+    def answer(self, piece_id: str, revision_n: int | None = None) -> Json:
         """A revision with its plan (`Answer`); the head if no number is given.
 
         Raises:
             NoSuchPiece, NoSuchRevision: There is none.
             BriefFaults: The brief cannot be read by this version.
         """
-        revision = self.pieces.revision(piece_id, revision_n)
+        return self._answer_of(self.pieces.revision(piece_id, revision_n))
+
+    def _answer_of(self, revision: Revision, changed: tuple[str, ...] | None = None) -> Json:
         planned = self.said(revision.toml)
         outcome = planned.outcome
         return {
             "revision_n": revision.row.revision_n,
-            "piece": _short(revision),
+            "piece": short(revision),
             "changed": list(planned.changed if changed is None else changed),
             "plan": None if isinstance(outcome, NoPlan) else plan_view(outcome),
             "no_plan": _no_plan(outcome) if isinstance(outcome, NoPlan) else None,
@@ -304,8 +319,17 @@ class Desk:
             NoSuchPiece, NoSuchRevision, NotTheHead, NotYet: As the store says.
             BriefFaults: The brief is faulty; nothing is saved.
         """
-        changed = self.planned(toml).changed
-        return self.answer(piece_id, self.save(piece_id, base_n, toml, words), changed)
+        planned, answers = self.planned(toml), list[Json]()
+        self.said(toml)  # worked out before the store is locked
+        self.pieces.save(
+            piece_id,
+            base_n,
+            toml,
+            planned.facts,
+            words,
+            look=lambda revision: answers.append(sayable(self._answer_of(revision, planned.changed))),
+        )
+        return answers[0]
 
     def save(self, piece_id: str, base_n: int, toml: str, words: str) -> int:
         """Append a brief as the next revision; its number.
@@ -340,27 +364,3 @@ def _told(checks: list[Json]) -> set[tuple[str, str]]:
 
 def _no_plan(outcome: NoPlan) -> Json:
     return {"stage": outcome.stage, "reason": outcome.reason, "remedy": outcome.remedy}
-
-
-def _short(revision: Revision) -> Json:
-    row = revision.row
-    brief = _plain(revision.toml).get("piece", {})
-    unit = brief.get("unit", "mm") if isinstance(brief, dict) else "mm"
-    return {
-        "piece_id": revision.piece_id,
-        "name": row.name,
-        "unit": "in" if unit == "in" else "mm",
-        "revision_n": row.revision_n,
-        "head_n": revision.head_n,
-        "words": row.words,
-        "can_undo": revision.undo_words is not None,
-        "can_redo": revision.redo_words is not None,
-        "undo_words": revision.undo_words,
-        "redo_words": revision.redo_words,
-        "discarded": revision.discarded,
-        "versions": [{"name": v.name, "revision_n": v.revision_n, "made_at": v.made_at} for v in revision.versions],
-    }
-
-
-def _plain(toml: str) -> Json:
-    return tomllib.loads(toml.removeprefix("\ufeff"))

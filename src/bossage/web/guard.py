@@ -18,7 +18,8 @@ Headers = dict[bytes, bytes]
 SAFE = ("GET", "HEAD", "OPTIONS")
 TOKEN_HEADER = "x-bossage-token"
 UNIT_HEADER = b"x-bossage-unit"
-MOST_BYTES = 30_000_000  # a photo, or a piece with its photos
+MOST_BYTES = 30_000_000  # a photo
+MOST_PIECE_BYTES = 60_000_000  # a piece with its photos, as much as the store takes in
 MOST_JSON_BYTES = 4_000_000
 BODY_S = 30.0  # how long the server waits for the next part of a body
 
@@ -148,6 +149,8 @@ _OWN = "Open the address that `bossage open` printed."
 
 
 def _most(scope: Any) -> int:
+    if scope["path"] == "/api/import":
+        return MOST_PIECE_BYTES
     kind = dict(scope["headers"]).get(b"content-type", b"")
     return MOST_JSON_BYTES if kind.startswith(b"application/json") else MOST_BYTES
 

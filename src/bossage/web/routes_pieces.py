@@ -13,7 +13,7 @@ from bossage.checks import Edit
 from bossage.errors import BossageError
 from bossage.examples import example_names, example_text
 from bossage.pack import SHEETS, Form
-from bossage.store import NoSuchPiece, export_piece, import_piece
+from bossage.store import NoSuchPiece, export_piece
 from bossage.web import models as m
 from bossage.web.answers import answered, documented, sent
 from bossage.web.desk import Desk
@@ -104,7 +104,7 @@ def carrying(desk: Desk) -> APIRouter:
     @routes.post("/import", response_model=m.PieceOut, status_code=201, responses=documented(404, 413, 415, 422))
     def take_in(data: Octets) -> Response:
         """Take in a piece from such a file; it is a new one here."""
-        return answered(desk.piece(import_piece(desk.pieces, data)), 201)
+        return answered(desk.take_in(data), 201)
 
     return routes
 
