@@ -8,9 +8,9 @@ from collections import Counter
 import pytest
 
 from bossage.saw import Patience, Piece, SawJob, SawPlan, StickStock, plan_sticks
+from bossage.saw.job.contents import paid, rank
 from bossage.saw.job.numbers import build_core
-from bossage.saw.money.search import rank, solve
-from bossage.saw.money.solved import paid
+from bossage.saw.money.search import solve
 from bossage.saw.settings.search import finish
 from tests.saw.sticks import checker as stick_checker
 

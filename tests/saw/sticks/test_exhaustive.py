@@ -8,8 +8,8 @@ from itertools import product
 import pytest
 
 from bossage.saw import Piece, SawJob, SawPlan, StickStock, plan_sticks
+from bossage.saw.job.contents import rank
 from bossage.saw.job.numbers import build_core
-from bossage.saw.money.search import rank
 from bossage.saw.settings.fewest import fewest_settings
 from tests.saw.sticks import checker as stick_checker
 

@@ -1,4 +1,4 @@
-"""A handful of panels on sheets, exactly: every guillotine layout of every multiset is weighed."""
+"""Exhaustive search: a handful of panels on sheets, every guillotine layout of every multiset weighed."""
 
 from __future__ import annotations
 

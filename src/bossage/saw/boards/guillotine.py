@@ -1,7 +1,7 @@
-"""All bounding boxes of guillotine layouts of a handful of panels, exactly.
+"""Dynamic programming over multisets: all bounding boxes of guillotine layouts of a handful of panels.
 
 A layout is a panel, or two layouts side by side or one above the other. For each multiset of panels only the boxes
-that no other box beats in both directions are kept (dynamic programming over multisets, own derivation). Every
+that no other box beats in both directions are kept (own derivation). Every
 size carries one kerf on its far side, and so does the sheet, so that kerfs need no further care.
 """
 
@@ -11,8 +11,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
 from math import prod
-
-MOST_WORK = 60_000
 
 Counts = tuple[int, ...]
 

@@ -1,4 +1,4 @@
-"""Many panels on sheets: placed one by one in several orders, against a bound by area."""
+"""Best-fit placement in several orders: many panels on sheets, against a bound by area."""
 
 from __future__ import annotations
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
+from bossage.engines import Engine, first_answer
 from bossage.saw.boards.few import exactly
-from bossage.saw.boards.guillotine import MOST_WORK, Shape, work_of
+from bossage.saw.boards.guillotine import Shape, work_of
 from bossage.saw.boards.many import by_orders
 from bossage.saw.boards.places import fits, room_of
-from bossage.saw.boards.records import SheetCure, SheetJob, SheetPlan, SheetShortfall, SheetStock
+from bossage.saw.boards.records import Panel, SheetCure, SheetJob, SheetPlan, SheetShortfall, SheetStock
+from bossage.saw.job import limits
 from bossage.saw.job.records import FaultyJob
-
-MOST_BOXED = 800_000  # pairs of layouts weighed: many panels of one size can be put together in many ways
 
 
 def plan_sheets(job: SheetJob) -> SheetPlan | SheetShortfall:
@@ -38,11 +38,9 @@ def _cut(job: SheetJob) -> SheetPlan | SheetShortfall:
     too_big = tuple(p for p, shape in zip(panels, shapes, strict=True) if not any(fits(shape, w, h) for w, h in rooms))
     if too_big:
         return SheetShortfall(too_big=too_big, missing=too_big, proven=True)
-    counts = [p.count for p in panels]
-    work = work_of(counts)
-    if work <= MOST_WORK and work * max(counts) ** 2 <= MOST_BOXED:
-        return exactly(job, panels, shapes, rooms)
-    return by_orders(job, panels, shapes, rooms)
+    answer = first_answer(ENGINES, Task(job, panels, shapes, rooms))
+    assert answer is not None  # the last engine always answers
+    return answer
 
 
 def _cure(job: SheetJob, short: SheetShortfall) -> SheetCure:
@@ -87,3 +85,54 @@ def _check(job: SheetJob) -> None:
     for s in job.sheets:
         if min(s.width_nm, s.length_nm) <= 0 or min(s.price_cents, s.trim_nm, s.count or 0) < 0:
             raise FaultyJob(f"Sheet '{s.name}' needs sizes above 0 and no price, trim or count below 0.")
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """Panels that each fit on some sheet; shapes and rooms carry their kerfs."""
+
+    job: SheetJob
+    panels: tuple[Panel, ...]
+    shapes: list[Shape]
+    rooms: list[tuple[int, int]]
+
+
+def _may_list(task: Task) -> bool:
+    counts = [p.count for p in task.panels]
+    work = work_of(counts)
+    return work <= limits.BOXED_WORK_UP_TO and work * max(counts) ** 2 <= limits.BOXED_PAIRS_UP_TO
+
+
+def _exactly(task: Task) -> SheetPlan | SheetShortfall | None:
+    return exactly(task.job, task.panels, task.shapes, task.rooms)
+
+
+def _by_orders(task: Task) -> SheetPlan | SheetShortfall | None:
+    return by_orders(task.job, task.panels, task.shapes, task.rooms)
+
+
+ENGINES: tuple[Engine[Task, SheetPlan | SheetShortfall], ...] = (
+    Engine(
+        name="Dynamic programming over multisets of panels",
+        module="saw/boards/few.py, saw/boards/guillotine.py",
+        when=(
+            f"Up to {limits.BOXED_WORK_UP_TO:,} pairs of multisets; and these times the square of the most panels of "
+            f"one size are {limits.BOXED_PAIRS_UP_TO:,} at most."
+        ),
+        why="A piece has a backer and a handful of strips, so every layout can be weighed.",
+        proof="The least money for edge-to-edge cuts, or that the sheets do not suffice.",
+        source="Own derivation.",
+        runs=_may_list,
+        run=_exactly,
+    ),
+    Engine(
+        name="Best-fit placement in several orders",
+        module="saw/boards/many.py",
+        when="All other jobs.",
+        why="It goes on where the layouts are too many to list.",
+        proof="The least money, where it meets the bound by area; else both are told.",
+        source="Common practice for edge-to-edge cuts, no source; the bound is the stock-mix bound on areas.",
+        runs=lambda _: True,
+        run=_by_orders,
+    ),
+)

@@ -1,4 +1,4 @@
-"""Integer programs by CP-SAT that place every slice stick by stick.
+"""Constraint programming (CP-SAT): integer programs that place every slice stick by stick.
 
 One worker, a fixed seed and deterministic work, so that one job gives one answer on any machine.
 """
@@ -10,10 +10,9 @@ from typing import Any
 
 import numpy as np
 
-from bossage.saw.contents.fill import Filled
+from bossage.saw.job.contents import Filled
+from bossage.saw.job.limits import PLACED_STICKS_UP_TO
 from bossage.saw.job.numbers import Core
-
-MOST_STICKS = 60
 
 
 @dataclass(slots=True)
@@ -41,10 +40,10 @@ def place_exactly(core: Core, low: int, high: float, most: int, work: float, see
     from ortools.sat.python import cp_model
 
     sticks = candidates(core, high - 1 if np.isfinite(high) else None)
-    if len(sticks) > MOST_STICKS or len(sticks) * len(core.widths) > most:
+    if len(sticks) > PLACED_STICKS_UP_TO or len(sticks) * len(core.widths) > most:
         return Exact(filled=None, bound=low)
-    model, parts = stick_model(core, sticks)
-    cost = sum(core.bins[b].price * u for b, u in zip(sticks, parts.used, strict=True))
+    model, variables = stick_model(core, sticks)
+    cost = sum(core.bins[b].price * u for b, u in zip(sticks, variables.used, strict=True))
     model.add(cost >= low)
     if np.isfinite(high):
         model.add(cost <= int(high) - 1)
@@ -57,7 +56,7 @@ def place_exactly(core: Core, low: int, high: float, most: int, work: float, see
     bound = max(low, int(np.ceil(solver.best_objective_bound - 1e-6)))
     if status == cp_model.UNKNOWN:
         return Exact(filled=None, bound=bound)
-    return Exact(filled=parts.read(solver), bound=bound, optimal=status == cp_model.OPTIMAL)
+    return Exact(filled=variables.read(solver), bound=bound, optimal=status == cp_model.OPTIMAL)
 
 
 def candidates(core: Core, high: float | None) -> list[int]:
@@ -65,12 +64,12 @@ def candidates(core: Core, high: float | None) -> list[int]:
     out: list[int] = []
     for k, b in enumerate(core.bins):
         n = b.count if high is None or not b.price else min(b.count, int(high // b.price))
-        out += [k] * min(n, MOST_STICKS + 1)
+        out += [k] * min(n, PLACED_STICKS_UP_TO + 1)
     return out
 
 
 @dataclass(slots=True)
-class Parts:
+class Variables:
     """Variables of the model over sticks."""
 
     sticks: list[int]
@@ -86,7 +85,7 @@ class Parts:
         )
 
 
-def stick_model(core: Core, sticks: list[int]) -> tuple[Any, Parts]:
+def stick_model(core: Core, sticks: list[int]) -> tuple[Any, Variables]:
     """Counts by stick, span and type; which types a stick holds; whether it is used. Equal sticks go by load."""
     from ortools.sat.python import cp_model
 
@@ -120,20 +119,20 @@ def stick_model(core: Core, sticks: list[int]) -> tuple[Any, Parts]:
             model.add(loads[k - 1] >= loads[k])
     for i in types:
         model.add(sum(row[i] for stick in counts for row in stick) == core.demand[i])
-    return model, Parts(sticks=list(sticks), counts=counts, has=has, used=used)
+    return model, Variables(sticks=list(sticks), counts=counts, has=has, used=used)
 
 
-def settle(
+def better_at_price(
     core: Core, sticks: list[int], price: int, filled: Filled, work: float, seed: int
 ) -> tuple[Filled, bool, bool]:
     """At one price: fewest settings, then sticks, then the longest rest; and which of them is proven."""
     from ortools.sat.python import cp_model
 
-    model, parts = stick_model(core, sticks)
-    model.add(sum(core.bins[b].price * u for b, u in zip(sticks, parts.used, strict=True)) == price)
+    model, variables = stick_model(core, sticks)
+    model.add(sum(core.bins[b].price * u for b, u in zip(sticks, variables.used, strict=True)) == price)
     many = len(sticks) + 1
-    goal = many * sum(f for flags in parts.has for f in flags) - (many - 1) * sum(parts.used)
-    _hint(model, core, parts, filled)
+    goal = many * sum(f for flags in variables.has for f in flags) - (many - 1) * sum(variables.used)
+    _hint(model, core, variables, filled)
     model.minimize(goal)
     solver = _solver(work, seed)
     status = solver.solve(model)
@@ -141,49 +140,49 @@ def settle(
         return filled, False, False
     first = status == cp_model.OPTIMAL
     best = round(solver.objective_value)
-    found = parts.read(solver)
+    found = variables.read(solver)
     model.add(goal <= best)
-    rest = _longest_rest(model, core, parts)
+    rest = _longest_rest(model, core, variables)
     model.clear_hints()
-    _hint(model, core, parts, found)
+    _hint(model, core, variables, found)
     model.maximize(rest)
     solver = _solver(work, seed)
     status = solver.solve(model)
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        found = parts.read(solver)
+        found = variables.read(solver)
     return found, first, first and status == cp_model.OPTIMAL
 
 
-def _hint(model: Any, core: Core, parts: Parts, filled: Filled) -> None:
+def _hint(model: Any, core: Core, variables: Variables, filled: Filled) -> None:
     """Start the search at known contents, sticks of one kind by load as the model wants them."""
     held: dict[int, list[list[list[int]]]] = {}
     for b, spans in zip(filled.bins, filled.spans, strict=True):
         held.setdefault(b, []).append(spans)
     for rows in held.values():
         rows.sort(key=lambda spans: -sum(w * n for span in spans for w, n in zip(core.widths, span, strict=True)))
-    for k, b in enumerate(parts.sticks):
-        spans = held[b].pop(0) if held.get(b) else [[0] * len(core.widths) for _ in parts.counts[k]]
-        for row, span in zip(parts.counts[k], spans, strict=True):
+    for k, b in enumerate(variables.sticks):
+        spans = held[b].pop(0) if held.get(b) else [[0] * len(core.widths) for _ in variables.counts[k]]
+        for row, span in zip(variables.counts[k], spans, strict=True):
             for v, n in zip(row, span, strict=True):
                 model.add_hint(v, n)
-        for i, flag in enumerate(parts.has[k]):
+        for i, flag in enumerate(variables.has[k]):
             model.add_hint(flag, any(span[i] for span in spans))
-        model.add_hint(parts.used[k], any(any(span) for span in spans))
+        model.add_hint(variables.used[k], any(any(span) for span in spans))
 
 
-def _longest_rest(model: Any, core: Core, parts: Parts) -> Any:
+def _longest_rest(model: Any, core: Core, variables: Variables) -> Any:
     """A variable that is at most the rest of one stick: the stick and its last used span are chosen."""
-    top = max(core.bins[b].length_nm for b in parts.sticks)
+    top = max(core.bins[b].length_nm for b in variables.sticks)
     rest = model.new_int_var(0, top, "rest")
     picks = []
-    for k, b in enumerate(parts.sticks):
+    for k, b in enumerate(variables.sticks):
         for s, start in enumerate(core.bins[b].starts_nm):
             pick = model.new_bool_var(f"pick{k},{s}")
             picks.append(pick)
-            load = sum(w * v for w, v in zip(core.widths, parts.counts[k][s], strict=True))
+            load = sum(w * v for w, v in zip(core.widths, variables.counts[k][s], strict=True))
             model.add(rest <= core.bins[b].length_nm - start - core.unit_nm * load).only_enforce_if(pick)
             model.add(load >= 1).only_enforce_if(pick)
-            for later in parts.counts[k][s + 1 :]:
+            for later in variables.counts[k][s + 1 :]:
                 model.add(sum(later) == 0).only_enforce_if(pick)
     model.add_exactly_one(picks)
     return rest

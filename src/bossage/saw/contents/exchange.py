@@ -1,8 +1,10 @@
-"""Fewer lengths in sticks at the same money: a walk that shares out the contents of two spans anew, again and again.
+"""Simulated annealing: fewer lengths in sticks at the same money, by sharing out the contents of two spans anew.
 
 Sharing out is exact for up to two lengths that lie in both spans: every other length goes wholly to one of them. Among
 the cheapest ways one is drawn at random, so that the walk drifts over plans of equal worth, and now and then it takes
-a worse one (annealing; Kirkpatrick, Gelatt, Vecchi 1983).
+a worse one.
+
+Source: Kirkpatrick, Gelatt and Vecchi 1983.
 """
 
 from __future__ import annotations
@@ -13,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from bossage.saw.contents.fill import Filled
+from bossage.saw.job.contents import Filled
 from bossage.saw.job.numbers import Core
 
 MOST_TYPES, MOST_BOTH = 5, 3  # shared out at a time, and those of them in both spans; with more too many ways

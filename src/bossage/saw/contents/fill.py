@@ -1,8 +1,10 @@
-"""Filling a given mix of sticks with the demand, exactly, with few lengths in a stick.
+"""Beam search and bounded subset sums: given sticks filled with the whole demand, few lengths in a stick.
 
-Two ways: a beam search that finishes whole lengths in a stick and carries at most one or two on (few settings),
-and bounded subset sums to the fullest with a cap on each length's share (little waste), restarted with random caps.
-A stick with zones is filled span by span.
+The beam search finishes whole lengths in a stick and carries at most one or two on, which gives few settings. The
+subset sums fill each span as full as can be, with a cap on each length's share; they are restarted with random caps,
+and lose little wood. A stick with zones is filled span by span.
+
+Source: Bellman 1957 for the sums; the beam is our own.
 """
 
 from __future__ import annotations
@@ -14,6 +16,8 @@ from heapq import nsmallest
 
 import numpy as np
 
+from bossage.saw.job.contents import Filled
+from bossage.saw.job.limits import BEAM_SPANS_UP_TO, BEAM_TYPES_UP_TO
 from bossage.saw.job.numbers import Bin
 from bossage.saw.whole.subset_sums import fullest
 
@@ -21,20 +25,6 @@ BEAM_WIDTH = 20
 SUBSETS = 40
 PAIRED = 8  # subsets that are also filled up with two lengths
 PAIRS_KEPT = 6  # of these the tightest
-MOST_BEAM_TYPES = 24
-MOST_BEAM_SPANS = 48
-
-
-@dataclass(slots=True)
-class Filled:
-    """Contents by stick: which bin, and for each span how many of each type."""
-
-    bins: list[int]
-    spans: list[list[list[int]]]
-
-    def kinds(self) -> int:
-        """Σ over sticks of distinct lengths."""
-        return sum(len({i for span in stick for i, n in enumerate(span) if n}) for stick in self.spans)
 
 
 def expand(bins: Sequence[Bin], counts: Sequence[int]) -> list[int]:
@@ -102,7 +92,7 @@ def fill_by_length(
 ) -> Filled | None:
     """Finish whole lengths in each stick and carry few on, by beam search; None when the beam runs dry."""
     jobs = [(cap, at, s) for at, b in enumerate(sticks) for s, cap in enumerate(bins[b].caps)]
-    if len(jobs) > MOST_BEAM_SPANS or sum(map(bool, demand)) > MOST_BEAM_TYPES:
+    if len(jobs) > BEAM_SPANS_UP_TO or sum(map(bool, demand)) > BEAM_TYPES_UP_TO:
         return None
     digits = _Digits(demand)
     need = sum(w * d for w, d in zip(widths, demand, strict=True))

@@ -1,4 +1,4 @@
-"""Filling many sticks: whole multiples of a program's patterns in one stroke, the last spans by beam, sums and walk."""
+"""Rounding down a linear program: whole multiples of its patterns at once, the last spans by beam, sums and walk."""
 
 from __future__ import annotations
 
@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from bossage.saw.contents.exchange import walk
-from bossage.saw.contents.fill import MOST_BEAM_SPANS, Filled, fill_by_length, fill_fullest
-from bossage.saw.contents.many_program import Share, shares
+from bossage.saw.contents.fill import fill_by_length, fill_fullest
+from bossage.saw.contents.many_program import PatternUse, pattern_uses
+from bossage.saw.job.contents import Filled
+from bossage.saw.job.limits import BEAM_SPANS_UP_TO
 from bossage.saw.job.numbers import Bin, Core
 
 RELEASED = (0, 1, 2, 4, 8, 16, 32)  # copies of each pattern that are given back to the last spans, until these come out
@@ -24,10 +26,10 @@ def fill_bulk(core: Core, bins: Sequence[Bin], sticks: Sequence[int], steps: int
     places = sorted((cap, at, s) for at, b in enumerate(sticks) for s, cap in enumerate(bins[b].caps))
     by_cap = {cap: [(at, s) for _, at, s in group] for cap, group in groupby(places, key=lambda place: place[0])}
     caps = list(by_cap)
-    plan = shares(core.widths, core.demand, caps, [len(by_cap[cap]) for cap in caps])
+    plan = pattern_uses(core.widths, core.demand, caps, [len(by_cap[cap]) for cap in caps])
     for released in RELEASED if plan else ():
         spans: Spans = [[[0] * len(core.widths) for _ in bins[b].caps] for b in sticks]
-        left, rest = _strokes(core, plan, released, caps, by_cap, spans)
+        left, rest = _cut_multiples(core, plan, released, caps, by_cap, spans)
         done = _fill_rest(core, rest, left, steps, seed)
         if done is not None:
             for (_, at, s), counts in zip(rest, done, strict=True):
@@ -36,9 +38,9 @@ def fill_bulk(core: Core, bins: Sequence[Bin], sticks: Sequence[int], steps: int
     return None
 
 
-def _strokes(
+def _cut_multiples(
     core: Core,
-    plan: list[Share],
+    plan: list[PatternUse],
     released: int,
     caps: list[int],
     by_cap: dict[int, list[tuple[int, int]]],
@@ -67,7 +69,7 @@ def _fill_rest(
     bins = [Bin(stock=k, caps=(cap,), price=1, count=len(rest), fill=cap, length_nm=cap) for k, cap in enumerate(kinds)]
     sticks = [kinds.index(cap) for cap, _, _ in rest]
     found = None
-    if len(rest) <= MOST_BEAM_SPANS:
+    if len(rest) <= BEAM_SPANS_UP_TO:
         found = fill_by_length(bins, sticks, core.widths, left)
     if found is None:
         found = fill_fullest(bins, sticks, core.widths, left, TAIL_RESTARTS, seed)

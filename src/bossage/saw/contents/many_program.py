@@ -1,10 +1,10 @@
-"""Many spans filled with few settings: a linear program over patterns, each priced at its lengths beyond the first.
+"""Column generation for many spans with few settings: a pattern costs its lengths beyond the first.
 
     min Σ (k_p − 1) x_p   subject to   Σ a_ip x_p ≥ d_i,   Σ x_p over patterns of a span = how many such spans there are
 
 k_p is how many lengths lie in pattern p. All patterns of one length and the tightest of two come first, the others by
 reduced price (Gilmore and Gomory 1961), those of three and more from a knapsack in which each new length has its toll.
-Whole multiples of the solution are cut in one stroke; what is left is about as many spans as there are lengths.
+Whole multiples of the solution are cut at once; what is left is about as many spans as there are lengths.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ Counts = tuple[tuple[int, int], ...]  # (type, how many)
 
 
 @dataclass(frozen=True, slots=True)
-class Share:
+class PatternUse:
     """One pattern of one kind of span, and how often it is to be cut."""
 
     kind: int
@@ -40,7 +40,9 @@ class Share:
     times: float
 
 
-def shares(widths: Sequence[int], demand: Sequence[int], caps: Sequence[int], spans: Sequence[int]) -> list[Share]:
+def pattern_uses(
+    widths: Sequence[int], demand: Sequence[int], caps: Sequence[int], spans: Sequence[int]
+) -> list[PatternUse]:
     """The program's solution for spans of capacity `caps[k]`, `spans[k]` of them; empty where patterns fall short."""
     program = _Program(widths, demand, caps, spans)
     for kind in range(len(caps)):
@@ -65,7 +67,7 @@ def shares(widths: Sequence[int], demand: Sequence[int], caps: Sequence[int], sp
             if not more + _price_pairs(program, pairs):
                 break
             program.solve()
-    return [] if program.short() else program.shares()
+    return [] if program.short() else program.pattern_uses()
 
 
 def _price_pairs(program: _Program, pairs: list[_Pairs]) -> int:
@@ -123,9 +125,11 @@ class _Program:
     def short(self) -> bool:
         return any(x.solution_value() > 1e-6 for x in self._short)
 
-    def shares(self) -> list[Share]:
+    def pattern_uses(self) -> list[PatternUse]:
         return [
-            Share(kind, counts, x.solution_value()) for kind, counts, x in self._columns if x.solution_value() > 1e-9
+            PatternUse(kind, counts, x.solution_value())
+            for kind, counts, x in self._columns
+            if x.solution_value() > 1e-9
         ]
 
 

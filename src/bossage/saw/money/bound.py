@@ -1,4 +1,4 @@
-"""Which sticks to buy: the stock-mix bound, and the mixes that could reach it, cheapest first.
+"""Covering knapsack: the stock-mix bound of the money, and the mixes that could reach it, cheapest first.
 
     min Σ p_s n_s   subject to   Σ fill_s n_s ≥ Σ w_i d_i,   0 ≤ n_s ≤ count
 

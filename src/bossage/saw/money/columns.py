@@ -1,4 +1,4 @@
-"""Linear programming over cutting patterns that are made as they pay.
+"""Column generation: linear programming over cutting patterns that are made as they pay.
 
     min Σ p x   subject to   Σ a_ij x_j ≥ d_i,   Σ x_j over patterns of stick s ≤ count_s,   x ≥ 0
 
@@ -10,12 +10,12 @@ first: widths rounded up give patterns that fit, at a fraction of the work.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from bossage.saw.job.numbers import Bin
+from bossage.saw.money.records import Pattern, Worths
 from bossage.saw.whole.knapsack import EPS, Floats, Ints, Step, best_values, walk_back
 
 MORE_COLUMNS = 12
@@ -23,30 +23,8 @@ PULL = 0.7
 COARSE = 4096  # units of the longest span in the coarse pricing
 FINEST = 150_000  # and in the fine one; still finer spans are rounded there too
 PAYS = 1e-8
-SETTLED = 1e-8  # share of the value at which value and bound count as one
+CLOSE_ENOUGH = 1e-8  # share of the value at which value and bound count as one
 WORK_CELLS = 400_000  # cells of a pricing that weigh as much as the simplex beside it
-
-
-@dataclass(frozen=True, slots=True)
-class Pattern:
-    """How many of each type one stick of a bin gives, by span."""
-
-    bin: int
-    spans: tuple[tuple[int, ...], ...]
-
-    def row(self) -> Ints:
-        """How many of each type in all."""
-        counts: Ints = np.array(self.spans, dtype=np.int64).sum(axis=0)
-        return counts
-
-
-@dataclass(frozen=True, slots=True)
-class Worths:
-    """Prices that no pattern beats: of one more of each type, and of one more stick of a limited bin (0 or below)."""
-
-    types: Floats
-    tolls: Floats
-    value: float  # what they are worth in all: a lower bound
 
 
 class Master:
@@ -161,7 +139,7 @@ class Master:
             here = self._duals()
             asked = here
             if center is not None and pull >= 0.05:
-                # Worths towards those of the best bound settle sooner (smoothing, Wentges 1997).
+                # Worths towards those of the best bound converge sooner (smoothing, Wentges 1997).
                 asked = Worths(
                     pull * center.types + (1 - pull) * here.types, pull * center.tolls + (1 - pull) * here.tolls, 0.0
                 )
@@ -183,7 +161,7 @@ class Master:
                 level, pull, center = level + 1, PULL, None
         return False
 
-    def settled(self) -> Worths:
+    def unbeaten(self) -> Worths:
         """Worths that no pattern beats, near those of the present solution."""
         here = self._duals()
         unit = self.units[-1]
@@ -197,7 +175,7 @@ class Master:
         """Keep the better bound; whether it is close enough to the value, or high enough."""
         if self.best is None or worths.value > self.best.value:
             self.best = worths
-        return self.best.value >= min(stop_at, self.value - SETTLED * max(1.0, self.value))
+        return self.best.value >= min(stop_at, self.value - CLOSE_ENOUGH * max(1.0, self.value))
 
     def _take(self, found: list[Pattern], worths: Worths) -> bool:
         """Take in what pays at these worths; whether anything did."""

@@ -1,4 +1,4 @@
-"""Where quick filling falls short of the stock-mix bound: patterns by linear programming, and descents through them.
+"""Column generation with descents, for jobs whose filling stays above the stock-mix bound.
 
 The program's bound may rise above the stock-mix bound. A descent fixes patterns, whole ones first, then by their
 share, and asks for new ones after each step; it is given up as soon as it cannot reach the price that is sought.
@@ -12,14 +12,15 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from bossage.saw.contents.fill import Filled
+from bossage.saw.job.contents import Filled, paid
 from bossage.saw.job.first_fit import first_fit_decreasing
+from bossage.saw.job.limits import PLACED_UP_TO
 from bossage.saw.job.numbers import Bin, Core
 from bossage.saw.job.records import Patience
 from bossage.saw.money.bound import Mixes
-from bossage.saw.money.columns import Master, Pattern, Worths
-from bossage.saw.money.solved import Solved, paid
-from bossage.saw.money.within_budget import Cover, cover, patterns_within
+from bossage.saw.money.columns import Master
+from bossage.saw.money.records import Pattern, Solved, Worths
+from bossage.saw.money.within_budget import Chosen, choose_patterns, patterns_within
 from bossage.saw.whole.knapsack import Ints
 
 CLOSE = 1e-6
@@ -32,7 +33,6 @@ STATES = 30_000  # partial patterns at which a listing is given up
 TAIL_FROM, TAIL_STEP = 0.25, 0.1  # shares of the budget spent at which a descent looks for its end
 TAIL_NODES = 300
 NODES = 80  # nodes of the integer program for each unit of proof work
-LARGEST_MODEL = 600  # sticks times types up to which every slice is placed by an integer program
 
 
 @dataclass(slots=True)
@@ -97,7 +97,7 @@ def solve_by_patterns(core: Core, mixes: Mixes, best: Filled | None, patience: P
     if not search.done:
         from bossage.saw.contents.exact import place_exactly
 
-        verdict = place_exactly(core, search.bound, search.price, LARGEST_MODEL, patience.proof_work, seed)
+        verdict = place_exactly(core, search.bound, search.price, PLACED_UP_TO, patience.proof_work, seed)
         if verdict.filled is not None:
             search.take_filled(verdict.filled)
         if verdict.impossible and search.best is None:
@@ -112,7 +112,7 @@ def _by_program(search: _Search, dives: int) -> None:
     """Descents and listings in turn, until the price meets the bound or patience ends."""
     master = Master(search.core.bins, search.counts, search.widths, search.demand)
     step = search.mixes.unit * search.mixes.coarse
-    # The first descent needs no more than a program at the bound; only where it fails are the worths settled.
+    # The first descent needs no more than a program at the bound. Only where it fails are the worths worked out.
     master.solve(search.work, enough=search.bound * (1 - 1e-7), stop_at=search.price - step + CLOSE)
     _note(search, master)
     spent = master.work + search.work
@@ -178,11 +178,11 @@ def _decide(
     budget: int,
     most: int,
     nodes: int,
-) -> Cover:
+) -> Chosen:
     listed = patterns_within(search.core.bins, counts, search.widths, left, worths, budget, most, STATES)
     if listed is None:
-        return Cover("unlisted")
-    return cover(search.core.bins, counts, left, listed, budget, nodes)
+        return Chosen("unlisted")
+    return choose_patterns(search.core.bins, counts, left, listed, budget, nodes)
 
 
 def _less_a_hair(low: float) -> float:
@@ -230,7 +230,7 @@ def _descend(search: _Search, master: Master, attempt: int) -> None:
                 search,
                 left,
                 counts,
-                master.settled(),
+                master.unbeaten(),
                 search.bound - used,
                 TAIL_PATTERNS,
                 min(TAIL_NODES, search.nodes),

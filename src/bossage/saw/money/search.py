@@ -1,94 +1,81 @@
-"""Least money first; then fewest settings, a stick's first length not counted, then sticks, then the longest rest.
+"""The least money with its proof: the stock-mix bound, contents at that bound, and column generation where these fail.
 
-Order of attack, by the piece alone: the stock-mix bound with quick fillings; where no filling of a mix at the bound
-is found, new patterns by column generation and an integer program over sticks, which may raise the bound too.
+At equal money fewest settings count next (a stick's first length not counted), then sticks, then the longest rest.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import islice
 
-from bossage.saw.contents.fill import MOST_BEAM_TYPES, Filled, expand, fill_by_length, fill_fullest
-from bossage.saw.contents.many import fill_bulk
+from bossage.engines import Engine, first_answer
+from bossage.saw.contents.choose import fill_mix
+from bossage.saw.job import limits
+from bossage.saw.job.contents import Filled, paid, rank
 from bossage.saw.job.numbers import Core
 from bossage.saw.job.records import Patience
 from bossage.saw.money.bound import Mixes
-from bossage.saw.money.solved import Solved, paid
-
-MIXES_COMPARED = 2
-BEAM_FIRST = 24  # spans up to which whole lengths are tried before the fullest filling
-TAIL_STEPS = 300  # of the walk over the last spans of many
-MOST_FULLEST = 400_000_000  # units of wood times types that the fullest filling of many may go through
-MIXES_OF_MANY = 2  # mixes of one price tried where the sticks are many
-FARTHEST = 64  # prices above the bound that are looked at
-PATTERNS_FULL = 150  # sticks up to which the search by patterns has all its patience
-
-
-def fewest_kinds(core: Core) -> int:
-    """Lower bound for Σ over sticks of distinct lengths: each length needs so many sticks, if it had them alone."""
-    out = 0
-    for w, d in zip(core.widths, core.demand, strict=True):
-        most = max((sum(cap // w for cap in b.caps) for b in core.bins), default=0)
-        out += -(-d // most) if most else 0
-    return out
-
-
-def fill_mix(core: Core, mixes: Mixes, counts: Sequence[int], patience: Patience, seed: int) -> Filled | None:
-    """Fill one mix: whole lengths first, then bounded subset sums; bins are given as indices of the core."""
-    sticks = expand(mixes.bins, counts)
-    places = {b.stock: k for k, b in enumerate(core.bins)}
-    found = None
-    spans = sum(len(mixes.bins[b].caps) for b in sticks)
-    if len(core.widths) > MOST_BEAM_TYPES and not (patience.settings_steps and spans > BEAM_FIRST):
-        found = fill_fullest(mixes.bins, sticks, core.widths, core.demand, min(6, patience.restarts), seed)
-    elif spans <= BEAM_FIRST:
-        found = fill_by_length(mixes.bins, sticks, core.widths, core.demand)
-        if found is None:
-            found = fill_fullest(mixes.bins, sticks, core.widths, core.demand, patience.restarts, seed)
-    else:
-        found = fill_bulk(core, mixes.bins, sticks, min(patience.settings_steps, TAIL_STEPS), seed)
-        units = len(core.widths) * sum(sum(mixes.bins[b].caps) for b in sticks)
-        if found is None:
-            restarts = min(6, patience.restarts, MOST_FULLEST // units)
-            found = fill_fullest(mixes.bins, sticks, core.widths, core.demand, restarts, seed)
-    if found is None:
-        return None
-    return Filled(bins=[places[mixes.bins[b].stock] for b in found.bins], spans=found.spans)
-
-
-def rank(core: Core, filled: Filled) -> tuple[int, int, int]:
-    """What is compared at equal money: Σ(k−1) over sticks of k lengths, sticks, and the longest rest (negative)."""
-    used = [k for k, stick in enumerate(filled.spans) if any(any(span) for span in stick)]
-    longest = max((rest_nm(core, filled.bins[k], filled.spans[k]) for k in used), default=0)
-    return filled.kinds() - len(used), len(used), -longest
-
-
-def rest_nm(core: Core, b: int, spans: list[list[int]]) -> int:
-    """What stays in one length after the last cut, the stub in it."""
-    last = max(k for k, span in enumerate(spans) if any(span))
-    used = sum(w * n for w, n in zip(core.widths, spans[last], strict=True))
-    return core.bins[b].length_nm - core.bins[b].starts_nm[last] - core.unit_nm * used
+from bossage.saw.money.records import Solved
 
 
 def solve(core: Core, patience: Patience, seed: int) -> Solved:
     """The cheapest contents found, and the proof."""
     mixes = Mixes(core.bins, core.need, extra=2 * max((b.price for b in core.bins), default=0))
-    if mixes.bound is None:
-        return Solved(filled=None, price=0, bound=0, why="all sticks together hold too little", impossible=True)
-    sticks = sum(next(mixes.at_price(mixes.bound, 1), ()))
-    best = _best_of_price(core, mixes, mixes.bound, patience, seed)
-    if best is None and len(core.widths) <= MOST_BEAM_TYPES:
-        best = _dearer(core, mixes, patience, seed, 2 if sticks <= BEAM_FIRST else FARTHEST)
-    if best is not None and paid(core.bins, best) <= mixes.bound:
-        return Solved(filled=best, price=mixes.bound, bound=mixes.bound, why="stock-mix bound")
+    solved = first_answer(ENGINES, Task(core, mixes, patience, seed))
+    assert solved is not None  # the last engine always answers
+    return solved
+
+
+@dataclass(slots=True)
+class Task:
+    """What every engine is given, and the best contents so far."""
+
+    core: Core
+    mixes: Mixes
+    patience: Patience
+    seed: int
+    best: Filled | None = None
+
+    @property
+    def sticks(self) -> int:
+        """How many sticks the first mix at the bound has."""
+        bound = self.mixes.bound
+        return 0 if bound is None else sum(next(self.mixes.at_price(bound, 1), ()))
+
+    def at_bound(self) -> Solved | None:
+        """The best contents, if they cost no more than the bound."""
+        bound = self.mixes.bound
+        if bound is None or self.best is None or paid(self.core.bins, self.best) > bound:
+            return None
+        return Solved(filled=self.best, price=bound, bound=bound, why="stock-mix bound")
+
+
+def _too_little(task: Task) -> Solved | None:
+    if task.mixes.bound is not None:
+        return None
+    return Solved(filled=None, price=0, bound=0, why="all sticks together hold too little", impossible=True)
+
+
+def _fill_at_bound(task: Task) -> Solved | None:
+    assert task.mixes.bound is not None
+    task.best = _best_of_price(task.core, task.mixes, task.mixes.bound, task.patience, task.seed)
+    return task.at_bound()
+
+
+def _fill_above(task: Task) -> Solved | None:
+    most = limits.PRICES_OF_FEW if task.sticks <= limits.BEAM_FROM_START else limits.PRICES_OF_MANY
+    task.best = _dearer(task.core, task.mixes, task.patience, task.seed, most)
+    return task.at_bound()
+
+
+def _generate(task: Task) -> Solved | None:
     from bossage.saw.money.patterns import solve_by_patterns  # scipy and OR-Tools come with it
 
-    if best is not None and sticks > PATTERNS_FULL:
-        share = PATTERNS_FULL / sticks
+    patience, sticks = task.patience, task.sticks
+    if task.best is not None and sticks > limits.PATTERNS_FULL:
+        share = limits.PATTERNS_FULL / sticks
         patience = replace(patience, rounds=round(patience.rounds * share), dives=max(1, round(patience.dives * share)))
-    return solve_by_patterns(core, mixes, best, patience, seed)
+    return solve_by_patterns(task.core, task.mixes, task.best, patience, task.seed)
 
 
 def _dearer(core: Core, mixes: Mixes, patience: Patience, seed: int, most: int) -> Filled | None:
@@ -115,14 +102,62 @@ def _best_of_price(core: Core, mixes: Mixes, price: int, patience: Patience, see
     best: Filled | None = None
     tried = 0
     for n, counts in enumerate(mixes.at_price(price, patience.mixes)):
-        if n == MIXES_OF_MANY and sum(counts) > BEAM_FIRST:
+        if n == limits.MIXES_OF_MANY and sum(counts) > limits.BEAM_FROM_START:
             break
-        found = fill_mix(core, mixes, counts, patience, seed + n)
+        found = fill_mix(core, mixes.bins, counts, patience, seed + n)
         if found is None:
             continue
         if best is None or rank(core, found) < rank(core, best):
             best = found
         tried += 1
-        if tried == MIXES_COMPARED or sum(counts) > BEAM_FIRST:
+        if tried == limits.MIXES_COMPARED or sum(counts) > limits.BEAM_FROM_START:
             break
     return best
+
+
+ENGINES: tuple[Engine[Task, Solved], ...] = (
+    Engine(
+        name="Covering knapsack: the stock-mix bound",
+        module="saw/money/bound.py",
+        when="All jobs.",
+        why="What the stock can hold at most tells at once which prices are out of reach.",
+        proof="That all sticks together hold too little; and a lower bound of the money for the rows below.",
+        source="Own derivation from the knapsack of Bellman 1957.",
+        runs=lambda _: True,
+        run=_too_little,
+    ),
+    Engine(
+        name="Contents of a mix at the bound",
+        module="saw/contents/choose.py",
+        when="All jobs that the stock can hold.",
+        why="Where slices are short beside sticks, the bound is nearly always reached, and no solver is loaded.",
+        proof="The least money, where the contents cost just the bound.",
+        source="As for the engines of contents.",
+        runs=lambda _: True,
+        run=_fill_at_bound,
+    ),
+    Engine(
+        name="Contents of a mix at one of the next prices",
+        module="saw/money/search.py",
+        when=f"Up to {limits.BEAM_TYPES_UP_TO} lengths, where no mix at the bound was filled.",
+        why="Column generation is quicker from good contents than from none.",
+        proof="None by itself: the price stands above the bound.",
+        source="Galloping search; Bentley and Yao 1976.",
+        runs=lambda task: task.best is None and len(task.core.widths) <= limits.BEAM_TYPES_UP_TO,
+        run=_fill_above,
+    ),
+    Engine(
+        name="Column generation, reduced-price fixing, and placement by CP-SAT",
+        module="saw/money/patterns.py, saw/money/columns.py, saw/money/within_budget.py, saw/contents/exact.py",
+        when=(
+            f"All jobs whose contents stay above the bound; above {limits.PATTERNS_FULL} sticks with a share of the "
+            f"patience. CP-SAT places every slice up to {limits.PLACED_UP_TO} sticks times lengths and "
+            f"{limits.PLACED_STICKS_UP_TO} sticks."
+        ),
+        why="It finds the contents that filling missed, or raises the bound until it meets them.",
+        proof="The least money, where price and bound meet; else both are told.",
+        source="Gilmore and Gomory 1961, 1963; Farley 1990 for the bound; Wentges 1997 for smoothing.",
+        runs=lambda _: True,
+        run=_generate,
+    ),
+)

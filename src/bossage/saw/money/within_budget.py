@@ -1,9 +1,9 @@
-"""All patterns that a plan within a budget can use, and the integer program over them.
+"""Reduced-price fixing: all patterns that a plan within a budget can use, and the integer program over them.
 
-With worths that no pattern beats, the reduced prices of a plan's patterns add up to the budget less the worth of the
-demand. So no pattern of a plan within the budget has a reduced price above that gap; where few have less, all of
-them are listed, and the integer program over the list finds a plan or proves that there is none (reduced-price
-fixing; counted in whole worths, so that the proof holds to the last digit).
+Let the worths of lengths be such that no pattern is worth more than its stick. Then the reduced prices of the patterns
+of a plan add up to its price less the worth of the demand. So no pattern of a plan within the budget has a reduced
+price above that gap. Where few patterns lie below, all of them are listed, and the integer program over the list finds
+a plan or proves that there is none. Worths are counted in integers, so that the proof holds to the last digit.
 """
 
 from __future__ import annotations
@@ -16,12 +16,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.saw.job.numbers import Bin
-from bossage.saw.money.columns import Pattern, Worths
+from bossage.saw.money.records import Pattern, Worths
 from bossage.saw.whole.knapsack import MOST_CELLS, WORTH, Ints, all_worth, whole_tables
 
 
 @dataclass(frozen=True, slots=True)
-class Cover:
+class Chosen:
     """What the integer program says: patterns with their counts, or that there is no plan; or the list was too long."""
 
     verdict: Literal["found", "none", "unknown", "unlisted"]
@@ -117,17 +117,17 @@ def _wide(span: Ints, live: Ints, types: int) -> tuple[int, ...]:
     return tuple(full)
 
 
-def cover(
+def choose_patterns(
     bins: Sequence[Bin],
     counts: Sequence[int | None],
     demand: Ints,
     patterns: list[Pattern],
     budget: int,
     nodes: int,
-) -> Cover:
+) -> Chosen:
     """Cover the demand exactly with these patterns within the budget (HiGHS; patience in nodes)."""
     if not patterns:
-        return Cover("none")
+        return Chosen("none")
     from scipy.optimize import Bounds, LinearConstraint, milp
     from scipy.sparse import csr_matrix
 
@@ -148,10 +148,10 @@ def cover(
         options={"node_limit": nodes},
     )
     if result.status == 2:
-        return Cover("none")
+        return Chosen("none")
     if result.x is None:
-        return Cover("unknown")
+        return Chosen("unknown")
     times = np.round(result.x).astype(np.int64)
     if not (rows @ times == demands).all() or prices @ times > budget:
-        return Cover("unknown")
-    return Cover("found", tuple((patterns[j], int(times[j])) for j in np.flatnonzero(times)))
+        return Chosen("unknown")
+    return Chosen("found", tuple((patterns[j], int(times[j])) for j in np.flatnonzero(times)))

@@ -1,4 +1,4 @@
-"""The fewest settings at a given price, over its mixes of sticks, with the bound that this proves.
+"""Branching by settings: the fewest at a given price, over its mixes of sticks, with the bound that this proves.
 
 Level by level: groups of lengths and sticks first, which settle most jobs; where they cannot tell, and wood is scarce,
 the contents of half the sticks against those of the other half.
@@ -11,16 +11,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import islice
 
-from bossage.saw.contents.fill import Filled
+from bossage.saw.job.contents import Filled
+from bossage.saw.job.limits import GROUPED_TYPES_UP_TO, HALVED_SPANS_UP_TO
 from bossage.saw.job.numbers import Core
 from bossage.saw.money.bound import Mixes
 from bossage.saw.settings.groups import Contents, Groups
-from bossage.saw.settings.halves import MOST_SPANS, Halves
+from bossage.saw.settings.halves import Halves
 from bossage.saw.settings.peeling import Spent, Work
 from bossage.saw.settings.stick_sets import stick_sets
 from bossage.saw.whole.subset_sums import fullest
 
-MOST_TYPES = 14  # sets of lengths are listed
 MOST_MIXES = 12
 SHARE = 4  # of the work that is left, listing what sticks can hold may have so much: 1/SHARE
 MOST_JOINS = 2  # more than trees have; with still more the numbers to choose are too many
@@ -43,7 +43,7 @@ def fewest_settings(core: Core, price: int, most: int, units: int) -> Fewest:
         most: Settings after the first of each stick that are known to do.
         units: Work that it may cost.
     """
-    if len(core.widths) > MOST_TYPES:
+    if len(core.widths) > GROUPED_TYPES_UP_TO:
         return Fewest(None, 0)
     work = Work(units)
     listed = list(islice(_mixes(core, price), MOST_MIXES + 1))
@@ -145,7 +145,7 @@ class _Way:
 
     def _halves(self) -> Halves | None:
         spans = [self.groups.core.bins[b].caps for b in self.sticks]
-        if not self.halved and max(map(len, spans)) <= MOST_SPANS:
+        if not self.halved and max(map(len, spans)) <= HALVED_SPANS_UP_TO:
             work = self.groups.work
             mine = Work(work.left // SHARE)
             before = mine.left

@@ -1,7 +1,9 @@
-"""How few settings there can be: lengths and sticks fall into groups that only hold one another.
+"""Partition of a bipartite graph into components: how few settings there can be.
 
-Draw lengths and sticks as points, joined where the stick holds the length. With m lengths, s sticks in use, g connected
-groups and x joins more than g trees have, there are m + s − g + x joins, and
+Lengths and sticks fall into groups that only hold one another. Draw lengths and sticks as points, joined where the
+stick holds the length. With m lengths, s sticks in use, g connected groups and x joins more than g trees have, there
+are m + s − g + x joins, and
+
 
     Σ(k−1) over sticks of k lengths  =  m − g + x.
 
@@ -17,8 +19,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import combinations
 
+from bossage.saw.job.limits import HALVED_SPANS_UP_TO
 from bossage.saw.job.numbers import Core
-from bossage.saw.settings.peeling import MOST_SPANS, Move, Rooms, Spent, Work, peel
+from bossage.saw.settings.peeling import Move, Rooms, Spent, Work, peel
 from bossage.saw.settings.stick_sets import StickSets
 from bossage.saw.whole.subset_sums import best_fill
 
@@ -180,7 +183,7 @@ class Groups:
         kinds = [k for k, n in enumerate(self.sets.counts(sticks)) for _ in range(n)]
         if self._too_much_lost(chosen, kinds, extra, self.sets.cap_of[sticks] - self._need[types]):
             return None
-        if any(len(self.sets.kinds[k]) > MOST_SPANS for k in kinds):
+        if any(len(self.sets.kinds[k]) > HALVED_SPANS_UP_TO for k in kinds):
             self.unsure = True
             return None
         mine = Work(self.work.left // SHARE)

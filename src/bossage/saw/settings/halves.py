@@ -1,11 +1,12 @@
-"""Fewest settings where next to no wood may be lost: contents of each stick listed, half the sticks against the other.
+"""Meet in the middle: fewest settings where hardly any wood may be lost.
 
-With little slack a stick has few contents that lose no more than all sticks together may. Each stick's contents are
-listed by how many settings they take beyond the fewest that it can have; half of the sticks are put together to sums
-that lose little enough, so is the other half, and a sum of one half that leaves just what a sum of the other half gives
-is a plan (meeting in the middle; Horowitz and Sahni 1974). All slices have to be placed, so all that the sticks hold
-beyond them is lost, and every plan is among these. Where all pairs of sums with so many settings were compared and none
-was found, there is no such plan.
+With little slack a stick has few contents that lose no more than all sticks together may. The contents of each stick
+are listed by how many settings they take beyond the fewest of that stick. The contents of half of the sticks are added
+up to sums, and so are those of the other half. Where a sum of one half and a sum of the other half together are the
+demand, they are a plan. All slices have to be placed, so what the sticks hold beyond the slices is lost, and every plan
+is among these pairs. Where all pairs with so many settings were compared and none was found, there is no such plan.
+
+Source: Horowitz and Sahni 1974.
 """
 
 from __future__ import annotations
@@ -21,7 +22,6 @@ from bossage.saw.job.numbers import Core
 from bossage.saw.settings.peeling import Spent, Work
 from bossage.saw.whole.knapsack import Ints
 
-MOST_SPANS = 2  # clear spans in a stick
 ROWS_A_UNIT = 100  # sums that are made for one unit of work
 MOST_ROWS = 1_500_000  # made at once
 SHARE = 3  # of the work that is left one pair of halves may have so much: 1/SHARE

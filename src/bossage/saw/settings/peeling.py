@@ -1,4 +1,4 @@
-"""The contents of a group: lengths and sticks that only hold one another, with as few lengths in a stick as can be.
+"""Peeling of leaves off a bipartite graph: contents of a group of lengths and sticks that only hold one another.
 
 Lengths and sticks are points, joined where the stick holds the length. A connected group of t lengths and s sticks has
 at least t + s − 1 joins, and Σ(k−1) over its sticks is its joins less s. With no join more, the group is a tree, and a
@@ -27,7 +27,6 @@ from bossage.saw.whole.subset_sums import largest_sums, reach
 
 MOST_CELLS = 20_000_000  # of the tables of what rooms lose
 MOST_LOST = 0xFFFF  # the most that a table says
-MOST_SPANS = 2  # clear spans in a stick whose contents can be told to fit
 
 Stick = tuple[int, ...] | tuple[int, int, tuple[tuple[int, int], ...]]
 Place = tuple[tuple[int, int, tuple[tuple[int, int], ...]], int]  # room, kind, what is in it; and which stick it is

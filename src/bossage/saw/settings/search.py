@@ -1,28 +1,22 @@
 """At the money found: the fewest settings, then the fewest sticks, then the longest single rest.
 
-Where every length can lie in one stick and no plan can have fewer settings, all such placings are compared outright.
-Else groups of lengths and sticks are looked for, which prove most plans; where they leave a gap, a walk over plans of
-that money goes on. On jobs that its work may do for, an integer program decides the rest.
+Each engine betters the contents or the bound on their settings; the search ends with the first that proves both.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from bossage.engines import Engine, first_answer
 from bossage.saw.contents.exchange import lengthen, walk
-from bossage.saw.contents.fill import Filled
+from bossage.saw.job import limits
+from bossage.saw.job.contents import Filled, drop_empty, fewest_kinds, paid, rank
 from bossage.saw.job.numbers import Core
 from bossage.saw.job.records import Patience
-from bossage.saw.money.search import fewest_kinds, rank
-from bossage.saw.money.solved import paid
 from bossage.saw.settings.fewest import fewest_settings
-from bossage.saw.sticks.places import drop_empty
 
-MOST_PLACINGS = 60_000
-MOST_STICKS = 24
 EASING_STEPS = 200
-PLACES_A_WORK = 400  # sticks times types that one unit of work may do for
-STATES_A_WORK = 1_200_000  # states of groups times types that one unit may do for, about as much work
+STATES_A_WORK = 1_200_000  # states of groups times lengths that one unit of work may do for, about as much work
 
 
 @dataclass(slots=True)
@@ -36,30 +30,83 @@ class Finished:
 
 def finish(core: Core, filled: Filled, patience: Patience, seed: int) -> Finished:
     """Improve what is compared at equal money, with proof where the job is small enough."""
-    price = paid(core.bins, filled)
-    sticks = _candidates(core, price)
-    types = len(core.widths)
-    if sticks is not None and len(sticks) ** types <= MOST_PLACINGS:
-        whole = _whole_lengths(core, sticks, price)
-        if whole is not None and rank(core, whole)[0] <= max(0, types - _most_sticks(core, sticks, price)):
-            return Finished(whole, True, True)
-    least = 0 if sticks is None else max(0, fewest_kinds(core) - _most_sticks(core, sticks, price))
-    few = len(filled.bins) <= MOST_STICKS  # of more the program over patterns has made what a walk would not better
-    if few:
-        filled, least = _grouped(core, filled, least, patience.settings_work)
-    if few and rank(core, filled)[0] > least:
-        filled = min((filled, _walked(core, filled, patience.settings_steps, seed)), key=lambda f: rank(core, f))
-    eased = lengthen(core, drop_empty(filled), min(patience.settings_steps, EASING_STEPS), seed)
-    filled = min((filled, eased), key=lambda f: rank(core, f))
-    most = patience.settings_work * PLACES_A_WORK
-    if sticks is None or len(sticks) > MOST_STICKS or len(sticks) * types > most:
-        return Finished(filled, rank(core, filled)[0] <= least, False)
-    from bossage.saw.contents.exact import settle
+    task = Task(core, filled, patience, seed)
+    return first_answer(ENGINES, task) or Finished(task.filled, task.settings <= task.least, False)
 
-    settled = Finished(*settle(core, sticks, price, filled, patience.settings_work, seed))
-    # it need not repeat what groups and halves have proven
-    settled.kinds_proven |= rank(core, settled.filled)[0] <= least
-    return settled
+
+@dataclass(slots=True)
+class Task:
+    """The contents so far, and how many settings are needed at least."""
+
+    core: Core
+    filled: Filled
+    patience: Patience
+    seed: int
+    price: int = field(init=False)
+    sticks: list[int] | None = field(init=False)  # all that could be used at this price; None where there are too many
+    few: bool = field(init=False)
+    least: int = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.price = paid(self.core.bins, self.filled)
+        self.sticks = _candidates(self.core, self.price)
+        self.few = len(self.filled.bins) <= limits.FEW_STICKS
+        most = 0 if self.sticks is None else _most_sticks(self.core, self.sticks, self.price)
+        self.least = 0 if self.sticks is None else max(0, fewest_kinds(self.core) - most)
+
+    @property
+    def settings(self) -> int:
+        """Settings of the contents so far, each stick's first one not counted."""
+        return rank(self.core, self.filled)[0]
+
+    def better(self, *found: Filled) -> None:
+        """Take over contents that rank better."""
+        self.filled = min((self.filled, *found), key=lambda f: rank(self.core, f))
+
+
+def _may_list(task: Task) -> bool:
+    return task.sticks is not None and len(task.sticks) ** len(task.core.widths) <= limits.WHOLE_PLACINGS_UP_TO
+
+
+def _list_whole(task: Task) -> Finished | None:
+    assert task.sticks is not None
+    whole = _whole_lengths(task.core, task.sticks, task.price)
+    fewest = len(task.core.widths) - _most_sticks(task.core, task.sticks, task.price)
+    if whole is None or rank(task.core, whole)[0] > max(0, fewest):
+        return None
+    return Finished(whole, True, True)
+
+
+def _group(task: Task) -> Finished | None:
+    task.filled, task.least = _grouped(task.core, task.filled, task.least, task.patience.settings_work)
+    return None
+
+
+def _walk(task: Task) -> Finished | None:
+    task.better(_walked(task.core, task.filled, task.patience.settings_steps, task.seed))
+    return None
+
+
+def _ease(task: Task) -> Finished | None:
+    steps = min(task.patience.settings_steps, EASING_STEPS)
+    task.better(lengthen(task.core, drop_empty(task.filled), steps, task.seed))
+    return None
+
+
+def _may_place(task: Task) -> bool:
+    most = task.patience.settings_work * limits.PLACES_A_WORK
+    sticks = task.sticks
+    return sticks is not None and len(sticks) <= limits.FEW_STICKS and len(sticks) * len(task.core.widths) <= most
+
+
+def _place(task: Task) -> Finished | None:
+    from bossage.saw.contents.exact import better_at_price
+
+    assert task.sticks is not None
+    work = task.patience.settings_work
+    done = Finished(*better_at_price(task.core, task.sticks, task.price, task.filled, work, task.seed))
+    done.kinds_proven |= rank(task.core, done.filled)[0] <= task.least  # what groups and halves have proven stands
+    return done
 
 
 def _grouped(core: Core, filled: Filled, least: int, work: float) -> tuple[Filled, int]:
@@ -76,7 +123,7 @@ def _grouped(core: Core, filled: Filled, least: int, work: float) -> tuple[Fille
 
 def _walked(core: Core, filled: Filled, steps: int, seed: int) -> Filled:
     spare = [k for k, b in enumerate(core.bins) if not b.price for _ in range(b.count - filled.bins.count(k))]
-    return drop_empty(walk(core, filled, spare[:MOST_STICKS], steps, seed))
+    return drop_empty(walk(core, filled, spare[: limits.FEW_STICKS], steps, seed))
 
 
 def _most_sticks(core: Core, sticks: list[int], price: int) -> int:
@@ -94,7 +141,7 @@ def _candidates(core: Core, price: int) -> list[int] | None:
     out: list[int] = []
     for k, b in enumerate(core.bins):
         out += [k] * (min(b.count, price // b.price) if b.price else b.count)
-        if len(out) > MOST_STICKS:
+        if len(out) > limits.FEW_STICKS:
             return None
     return out
 
@@ -134,3 +181,63 @@ def _whole_lengths(core: Core, sticks: list[int], price: int) -> Filled | None:
 
     place(0)
     return best[1] if best is not None else None
+
+
+ENGINES: tuple[Engine[Task, Finished], ...] = (
+    Engine(
+        name="Exhaustive enumeration: each length in one stick",
+        module="saw/settings/search.py",
+        when=f"Up to {limits.WHOLE_PLACINGS_UP_TO:,} ways to give each length a stick.",
+        why="Small jobs mostly have such a plan, and all of them are compared.",
+        proof="Fewest settings, fewest sticks and longest rest, where no plan can have fewer settings.",
+        source="Own derivation.",
+        runs=_may_list,
+        run=_list_whole,
+    ),
+    Engine(
+        name="Partition into groups, then meet in the middle",
+        module="saw/settings/fewest.py, saw/settings/groups.py, saw/settings/peeling.py, saw/settings/halves.py",
+        when=(
+            f"Up to {limits.FEW_STICKS} sticks and {limits.GROUPED_TYPES_UP_TO} lengths; halves of the sticks are met "
+            f"where groups cannot tell and a stick has up to {limits.HALVED_SPANS_UP_TO} clear spans."
+        ),
+        why="Closed groups bound the settings; where wood is scarce, sticks have few contents, which can be listed.",
+        proof="A lower bound of the settings; the fewest, where the contents meet it.",
+        source="Own derivation for the groups; Horowitz and Sahni 1974 for meeting in the middle.",
+        runs=lambda task: task.few,
+        run=_group,
+    ),
+    Engine(
+        name="Simulated annealing over the contents of two spans",
+        module="saw/contents/exchange.py",
+        when=f"Up to {limits.FEW_STICKS} sticks, while the bound is not met.",
+        why="It betters contents that no proof reaches.",
+        proof="None.",
+        source="Kirkpatrick, Gelatt and Vecchi 1983.",
+        runs=lambda task: task.few and task.settings > task.least,
+        run=_walk,
+    ),
+    Engine(
+        name="Descent: a longer rest",
+        module="saw/contents/exchange.py",
+        when="All jobs.",
+        why="One long rest is worth more than several short ones.",
+        proof="None.",
+        source="Own derivation.",
+        runs=lambda _: True,
+        run=_ease,
+    ),
+    Engine(
+        name="Constraint programming (CP-SAT) at this price",
+        module="saw/contents/exact.py",
+        when=(
+            f"Up to {limits.FEW_STICKS} sticks that could be used, and {limits.PLACES_A_WORK} sticks times lengths for "
+            "each unit of settings work."
+        ),
+        why="It decides what is still open, within its patience.",
+        proof="Fewest settings, sticks and longest rest, as far as the search ends.",
+        source="OR-Tools.",
+        runs=_may_place,
+        run=_place,
+    ),
+)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from bossage.saw.contents.choose import fill_mix
 from bossage.saw.job.numbers import Core, build_core, clear_spans, usable_nm
 from bossage.saw.job.records import Cure, Piece, SawJob, SawPlan, Shortfall, StickStock
 from bossage.saw.money.bound import Mixes
-from bossage.saw.money.search import fill_mix, solve
+from bossage.saw.money.search import solve
 from bossage.saw.sticks.plan import plan_of, plan_once
 
 MOST_DROPPED = 3
@@ -175,7 +176,7 @@ def _with_one_more(job: SawJob, room: int, core: Core, trim: int, stub: int) -> 
     mixes = Mixes(wide.bins, wide.need)
     if mixes.bound is None:
         return None
-    filled = fill_mix(wide, mixes, tuple(b.count for b in mixes.bins), job.patience, job.seed)
+    filled = fill_mix(wide, mixes.bins, tuple(b.count for b in mixes.bins), job.patience, job.seed)
     if filled is None:
         return None
     rows = [

@@ -4,21 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bossage.saw.contents.fill import Filled
+from bossage.saw.job.contents import Filled
 from bossage.saw.job.numbers import Core, clear_spans, usable_nm
 from bossage.saw.job.records import CutStick, SawJob, Setting, Slice
 from bossage.saw.sticks.sequence import Contents, Sequence, by_setting, by_stick
-
-
-def drop_empty(filled: Filled) -> Filled:
-    """Without sticks that nothing is cut from."""
-    keep = [k for k, stick in enumerate(filled.spans) if any(any(span) for span in stick)]
-    return Filled(bins=[filled.bins[k] for k in keep], spans=[filled.spans[k] for k in keep])
-
-
-def money(core: Core, job: SawJob, filled: Filled) -> int:
-    """Price of the sticks used, cents."""
-    return sum(job.sticks[core.bins[b].stock].price_cents for b in filled.bins)
 
 
 def sort_sticks(core: Core, filled: Filled) -> Filled:

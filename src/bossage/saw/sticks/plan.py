@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bossage.saw.job.contents import drop_empty
 from bossage.saw.job.first_fit import first_fit_decreasing
 from bossage.saw.job.numbers import Core, build_core
 from bossage.saw.job.records import FaultyJob, Greedy, SawJob, SawPlan
 from bossage.saw.money.bound import Mixes
+from bossage.saw.money.records import Solved
 from bossage.saw.money.search import solve
-from bossage.saw.money.solved import Solved
 from bossage.saw.settings.search import finish
-from bossage.saw.sticks.places import cut_sticks, drop_empty, sequences, settings, sort_sticks
+from bossage.saw.sticks.places import cut_sticks, sequences, settings, sort_sticks
 
 
 def plan_once(job: SawJob) -> tuple[Core, SawPlan | None]:
