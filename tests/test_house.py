@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 import bossage
+from tests.dead import unused
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -118,3 +119,20 @@ def test_help_does_not_wait_for_solvers_or_pictures():
     assert at_import == []
     # rich may draw the help itself, which is why it is looked for at import only.
     assert at_help == []
+
+
+# The sciences stand for themselves: their functions are held to printed sources, and may wait for their first caller.
+SCIENCES = ("colour/", "fasteners/", "handling/", "timber/")
+
+
+def test_nobody_keeps_a_public_name_that_no_code_uses():
+    found = unused(ROOT / "src" / "bossage", [ROOT / "tools", ROOT / "bench"])
+    assert [name for name in found if not name.startswith(SCIENCES)] == []
+
+
+def test_an_unused_name_is_found(tmp_path):
+    (tmp_path / "one.py").write_text(
+        "def used(): ...\ndef idle(): ...\nclass Pot:\n    def full(self): ...\nMOST = 3\n"
+    )
+    (tmp_path / "two.py").write_text("from one import Pot, idle, used\nfrom one import MOST as M\nused(Pot, M)\n")
+    assert unused(tmp_path, []) == ["one.py Pot.full", "one.py idle"]

@@ -34,7 +34,6 @@ from bossage.saw import Saw, plan_saw
 MAX_DRAWS = 12
 MEMORY_BLOCKS_N = 1_500_000  # a few hundred bytes each
 
-STAGES = ("layout", "relief", "fade", "saw", "paint", "press", "hang", "cost")
 Tell = Callable[[str], None]
 
 

@@ -14,7 +14,6 @@ from bossage.colour.mixing import mix_lab, paint_from_colours
 from bossage.colour.pots import (
     addition_from_rest_ml,
     base_to_mend_ml,
-    compare_ways,
     one_pot,
 )
 from bossage.colour.recipes import PotNeed, separate_recipes, whole_parts
@@ -59,13 +58,14 @@ def test_the_hand_derivable_example_to_the_last_digit():
 
 def test_relative_errors_of_the_example():
     needs = needs_of([0.01, 0.02, 0.05, 0.1, 0.2])
-    ways = compare_ways(PAINT, needs, resolution_ml=0.001, measuring_error_ml=0.2)
-    one = [100 * step.relative_error for step in ways.one_pot.steps]
-    separate = [100 * recipe.relative_error for recipe in ways.separate]
+    pot = one_pot(PAINT, needs, resolution_ml=0.001, measuring_error_ml=0.2)
+    one = [100 * step.relative_error for step in pot.steps]
+    recipes = separate_recipes([PAINT], needs, resolution_ml=0.001, measuring_error_ml=0.2)
+    separate = [100 * recipe.relative_error for recipe in recipes]
     assert one == pytest.approx([4.0, 3.2, 1.9, 1.4, 1.2], abs=0.06)
     assert separate == pytest.approx([20, 10, 4, 2, 1], abs=0.05)
-    assert (ways.smallest_one_ml, ways.smallest_separate_ml) == pytest.approx((4, 1), abs=1e-9)
-    assert ways.one_pot_advised
+    assert min(step.add_ml for step in pot.steps if step.add_ml > 0) == pytest.approx(4, abs=1e-9)
+    assert max(step.error_de for step in pot.steps) <= max(recipe.error_de for recipe in recipes)
 
 
 ratios = st.lists(st.floats(-7, 0.5), min_size=1, max_size=10).map(
@@ -111,9 +111,10 @@ def test_small_additions_come_from_a_stock_that_can_itself_be_measured():
 
 
 def test_one_pot_beats_separate_pots_where_tinter_is_scarce():
-    ways = compare_ways(FERN, fern_needs(), resolution_ml=0.1)
-    assert ways.worst_one_de < 0.5 < ways.worst_separate_de
-    assert [recipe.measurable for recipe in ways.separate] == [True, True, True, True, False, False]
+    pot = one_pot(FERN, fern_needs(), resolution_ml=0.1)
+    recipes = separate_recipes([FERN], fern_needs(), resolution_ml=0.1)
+    assert max(step.error_de for step in pot.steps) < 0.5 < max(recipe.error_de for recipe in recipes)
+    assert [recipe.measurable for recipe in recipes] == [True, True, True, True, False, False]
 
 
 def mixed(pot, resolution: float, mixings: int, seed: int) -> np.ndarray:

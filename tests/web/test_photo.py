@@ -16,11 +16,17 @@ from bossage.checks import Edit
 from bossage.examples import example_text
 from bossage.plan import Plan, make_plan
 from bossage.web import models as m
-from bossage.web.photo import NoPlane, homography, piece_on_photo, project
+from bossage.web.photo import NoPlane, homography, piece_on_photo
 from tests.web.making import client_of, made
 
 WALL = (200, 205, 210)  # of the synthetic photo: bluish, so that the piece's paint stands off
 PLACES = [(1150.0, 1020.0), (1750.0, 1020.0), (1750.0, 540.0), (1150.0, 540.0)]
+
+
+def project(matrix: np.ndarray, places) -> np.ndarray:
+    """Where places land, by homogeneous coordinates."""
+    here = np.column_stack([np.asarray(places, dtype=float), np.ones(len(places))]) @ matrix.T
+    return here[:, :2] / here[:, 2:]
 
 
 def plan_of(text: str) -> Plan:

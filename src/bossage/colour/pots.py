@@ -18,7 +18,7 @@ import numpy as np
 
 from bossage.colour.difference import delta_e
 from bossage.colour.mixing import Paint, mix_lab
-from bossage.colour.recipes import PotNeed, Recipe, separate_recipes
+from bossage.colour.recipes import PotNeed
 from bossage.colour.scales import MEASURED_TIMES
 from bossage.errors import BossageError
 
@@ -70,19 +70,6 @@ class OnePot:
     base_ml: float  # base in all, stocks included, without what is held back
     tinter_ml: float
     left_ml: float  # in the pot after the last pour, from rounding
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PotWays:
-    """One pot against a pot a shade."""
-
-    one_pot: OnePot
-    separate: tuple[Recipe, ...]
-    smallest_one_ml: float  # smallest addition of either way
-    smallest_separate_ml: float
-    worst_one_de: float
-    worst_separate_de: float
-    one_pot_advised: bool
 
 
 def one_pot(
@@ -166,45 +153,6 @@ def one_pot(
         base_ml=start_ml + sum(step.add_ml * (1 - _strength(step.stock_parts)) for step in steps),
         tinter_ml=neat_ml + sum(step.add_ml * _strength(step.stock_parts) for step in steps if step.stock_parts),
         left_ml=base + tinter,
-    )
-
-
-def compare_ways(
-    paint: Paint,
-    needs: Sequence[PotNeed],
-    *,
-    resolution_ml: float,
-    measuring_error_ml: float | None = None,
-    base_g_per_ml: float | None = None,
-    tinter_g_per_ml: float | None = None,
-) -> PotWays:
-    """The same shades in one pot and in a pot each, side by side."""
-    one = one_pot(
-        paint,
-        needs,
-        resolution_ml=resolution_ml,
-        measuring_error_ml=measuring_error_ml,
-        base_g_per_ml=base_g_per_ml,
-        tinter_g_per_ml=tinter_g_per_ml,
-    )
-    separate = separate_recipes(
-        [paint],
-        needs,
-        resolution_ml=resolution_ml,
-        measuring_error_ml=measuring_error_ml,
-        base_g_per_ml=base_g_per_ml,
-        tinter_g_per_ml=[tinter_g_per_ml],
-    )
-    worst_one = max(step.error_de for step in one.steps)
-    worst_separate = max(recipe.error_de for recipe in separate)
-    return PotWays(
-        one_pot=one,
-        separate=separate,
-        smallest_one_ml=min((step.add_ml for step in one.steps if step.add_ml > 0), default=0.0),
-        smallest_separate_ml=min((need.fraction * need.volume_ml for need in needs if need.fraction > 0), default=0.0),
-        worst_one_de=worst_one,
-        worst_separate_de=worst_separate,
-        one_pot_advised=worst_one <= worst_separate,
     )
 
 

@@ -20,9 +20,6 @@ _UNITS = 1000
 #: Height of capitals and figures over the size of the type; a test holds it against the font file.
 CAP_HEIGHT = 0.668
 
-#: How far p, q and y reach below the line, over the size of the type.
-DESCENT = 0.23
-
 
 @lru_cache(maxsize=1 << 14)  # maps say the same few words thousands of times
 def text_width(text: str, *, bold: bool = False) -> float:
@@ -34,11 +31,6 @@ def text_width(text: str, *, bold: bool = False) -> float:
         for face, part in faced(text)
         for letter in part
     )
-
-
-def text_height_above_line(*, bold: bool = False) -> float:
-    """Height of a capital H over the size of the type, as the font file has it."""
-    return -float(_font(bold).getbbox("H", anchor="ls")[1]) / _UNITS
 
 
 @cache

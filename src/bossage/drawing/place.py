@@ -133,36 +133,6 @@ def placed(
     return tuple(shapes)
 
 
-def check_bar(at: Point, *, inches: bool, scale_n: float = 1.0) -> tuple[Shape, ...]:
-    """A bar of exactly 100 mm or 4 in on paper, to be measured with a rule before a scaled drawing is trusted."""
-    length_mm = (4 * 25.4 if inches else 100.0) * scale_n
-    parts = 4 if inches else 10
-    tall_mm = 2.0 * scale_n
-    x, y = at
-    shapes: list[Shape] = [
-        Rect(
-            x_mm=x + part * length_mm / parts,
-            y_mm=y,
-            width_mm=length_mm / parts,
-            height_mm=tall_mm,
-            stroke=Stroke.THIN,
-            fill=Fill(colour=Ink.INK if part % 2 == 0 else Ink.PAPER),
-            layer="check bar",
-        )
-        for part in range(parts)
-    ]
-    words = "4 in" if inches else "100 mm"
-    shapes.append(
-        Label(
-            at=(x + length_mm + 2 * scale_n, y + tall_mm / 2),
-            text=f"{words} when printed at 100 %",
-            align=Align.LEFT,
-            layer="check bar",
-        )
-    )
-    return tuple(shapes)
-
-
 def fitted_size(text: str, *, width_mm: float, height_mm: float, most_mm: float, bold: bool = False) -> float:
     """Largest size of type, on paper, with which a word fits a field with a little air round it."""
     wide = text_width(text, bold=bold) or 1.0

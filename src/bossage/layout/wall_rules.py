@@ -19,7 +19,6 @@ EYE_ABOUT_NM = mm(50)
 # Protruding objects on circulation paths: 4 in (100 mm) between 27 and 80 in, as accessibility guides give it.
 PROTRUSION_MOST_NM = mm(100)
 PROTRUSION_BAND_NM = (mm(685), mm(2030))
-SEATS = ("sofa", "bench")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -96,9 +95,6 @@ def listed(words: list[str] | tuple[str, ...]) -> str:
 def sentence(text: str) -> str:
     """With a full stop, if it has none."""
     return text if not text or text.endswith((".", "!", "?", ":")) else text + "."
-
-
-Writer = Callable[[float], str]
 
 
 @lru_cache(maxsize=1 << 12)  # a map of thousands of blocks has a handful of levels

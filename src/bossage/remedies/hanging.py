@@ -25,12 +25,6 @@ def packed_out(plan: Plan, check: Check) -> Ways:
         yield put_length(plan, "Pack the cleat out by", "cleat", "packer", nm=nm)
 
 
-def nearer_to_wall(plan: Plan, check: Check) -> Ways:
-    """No packer."""
-    if plan.brief.cleat.packer_nm > 0:
-        yield put_length(plan, "Take the packer out: ", "cleat", "packer", nm=0)
-
-
 def swung(plan: Plan, check: Check) -> Ways:
     """The piece on hinges, as it is or with stiles behind the backer that hold the hinges' screws."""
     if plan.brief.access.opens is not Opens.LIFT_OFF:

@@ -21,12 +21,10 @@ from bossage.units.scale import (
     inches,
     mm,
     round_cents,
-    round_running,
     round_to_step,
 )
 from bossage.units.shown import (
     format_area,
-    format_area_m2,
     format_length,
     format_mass,
     format_money,
@@ -59,7 +57,6 @@ __all__ = [
     "Typed",
     "UnreadableQuantity",
     "format_area",
-    "format_area_m2",
     "format_length",
     "format_mass",
     "format_money",
@@ -77,6 +74,5 @@ __all__ = [
     "parse_temperature_degc",
     "parse_volume_ml",
     "round_cents",
-    "round_running",
     "round_to_step",
 ]

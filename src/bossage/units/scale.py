@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from typing import Final
@@ -24,22 +23,6 @@ def round_to_step(nm: int, step_nm: int) -> int:
     whole, rest = divmod(abs(nm), step_nm)
     rounded = (whole + (2 * rest >= step_nm)) * step_nm
     return rounded if nm >= 0 else -rounded
-
-
-def round_running(lengths_nm: Iterable[int], step_nm: int) -> tuple[int, ...]:
-    """Lengths that follow one another, rounded so that the errors are never summed up.
-
-    Each is the difference of two rounded positions, so the sum of the first n is never off by more than half a step,
-    however many there are.
-    """
-    position = shown = 0
-    out: list[int] = []
-    for length in lengths_nm:
-        position += length
-        mark = round_to_step(position, step_nm)
-        out.append(mark - shown)
-        shown = mark
-    return tuple(out)
 
 
 def round_cents(cents: Number) -> int:

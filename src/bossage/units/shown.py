@@ -76,11 +76,6 @@ def format_area(nm2: int | float, unit: str) -> str:
     return f"{_plain(in2, 2)} in²" if abs(in2) < 1440 else f"{_plain(in2 / 144, 2)} ft²"
 
 
-def format_area_m2(area_m2: float, unit: str) -> str:
-    """An area in square metres, in the unit that suits its size."""
-    return format_area(area_m2 * 1e18, unit)
-
-
 def format_mass(g: float, unit: str) -> str:
     """A mass as a shop reads it: g under 1 kg, kg; oz under 1 lb, lb."""
     if unit == "mm":

@@ -65,11 +65,6 @@ def homography(places_mm: Points, points_px: Points) -> FloatArray:
     return scaled
 
 
-def project(matrix: FloatArray, places: FloatArray | Points) -> FloatArray:
-    """Where places land, n × 2."""
-    return _applied(matrix, np.asarray(places, dtype=np.float64))
-
-
 def piece_on_photo(photo: NDArray[np.uint8], matrix: FloatArray, plan: Plan) -> NDArray[np.uint8]:
     """The photo with the piece on it, lit from the side that the brief names.
 

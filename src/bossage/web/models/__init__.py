@@ -15,7 +15,6 @@ from bossage.web.models.common import (
     PieceId,
     Refused,
     RevisionN,
-    Stamp,
     Verdict,
     Words,
 )
@@ -191,7 +190,6 @@ __all__ = [
     "SizeOut",
     "SizesOut",
     "SolidOut",
-    "Stamp",
     "Step",
     "StepsPart",
     "StudOut",

@@ -9,7 +9,6 @@ from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 Verdict = Literal["fine", "caution", "stop"]
 Words = Annotated[str, StringConstraints(max_length=200)]
 Name = Annotated[str, StringConstraints(min_length=1, max_length=120)]
-Stamp = Annotated[str, StringConstraints(max_length=20)]
 RevisionN = Annotated[int, Field(ge=1, le=10**9)]
 PieceId = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{12}$")]
 
