@@ -43,6 +43,15 @@ board = fixture(
 swing = {"access__opens": r.Opens.SWING, "fixtures": (board,)}
 
 
+def faced(volts: float, facing: r.Facing, passage: float) -> dict[str, Any]:
+    """A board of that voltage with something opposite, in a passage; it stands 20 mm proud."""
+    return {**swing, "fixtures": (change(board, volts=volts, facing=facing),), "wall__passage_nm": mm(passage)}
+
+
+seated = {"access__opened_by": r.OpenedBy.SEATED}
+over_bench = {**seated, "furniture": (furniture("b", "bench", 1000, 900, 450, far_nm=mm(400)),)}
+
+
 @pytest.mark.parametrize(
     ("name", "wrong", "verdict_then", "right", "verdict_now"),
     [
@@ -120,6 +129,29 @@ swing = {"access__opens": r.Opens.SWING, "fixtures": (board,)}
         ("ready_access", {**swing, "access__tool": True}, STOP, swing, CAUTION),
         ("swing_angle", {**swing, "access__angle_deg": 89.0}, STOP, {**swing, "access__angle_deg": 90.0}, FINE),
         ("space", {**swing, "wall__passage_nm": mm(933)}, STOP, {**swing, "wall__passage_nm": mm(934)}, FINE),
+        # NEC Table 110.26(A)(1): 1067 mm where brick is opposite, 1219 where another board is, 914 up to 150 V
+        ("space", faced(230.0, r.Facing.EARTHED, 1086), STOP, faced(230.0, r.Facing.EARTHED, 1087), FINE),
+        ("space", faced(230.0, r.Facing.LIVE, 1238), STOP, faced(230.0, r.Facing.LIVE, 1239), FINE),
+        ("space", faced(230.0, r.Facing.LIVE, 1087), STOP, faced(120.0, r.Facing.LIVE, 934), FINE),
+        ("space", faced(1000.0, r.Facing.NOTHING, 2000), STOP, faced(600.0, r.Facing.NOTHING, 2000), FINE),
+        ("handle", {**swing, "fixtures": (change(board, handle_nm=mm(2001)),)}, STOP, swing, FINE),
+        ("handle", {**swing, "fixtures": (change(board, y_nm=mm(1701)),)}, CAUTION, swing, FINE),
+        ("reach", {**seated, "access__grip_nm": mm(1221)}, CAUTION, {**seated, "access__grip_nm": mm(1220)}, FINE),
+        ("reach", {**seated, "access__grip_nm": mm(379)}, CAUTION, {"access__grip_nm": mm(379)}, None),
+        (
+            "reach",
+            {**over_bench, "access__grip_nm": mm(1171)},
+            CAUTION,
+            {**over_bench, "access__grip_nm": mm(1170)},
+            FINE,
+        ),
+        (
+            "keep_clear",  # it ends 50 mm from the switch
+            {"keep_clear": (change(keep_clear("switch", 1700, 1400, 80, 80), margin_nm=mm(51)),)},
+            STOP,
+            {"keep_clear": (change(keep_clear("switch", 1700, 1400, 80, 80), margin_nm=mm(50)),)},
+            FINE,
+        ),
         ("space", {**swing, "wall__height_nm": mm(1980)}, STOP, {**swing, "wall__height_nm": mm(1981)}, FINE),
         (
             "space",
@@ -181,6 +213,18 @@ def test_a_rule_speaks_with_its_cause_and_not_without(
 ) -> None:
     assert verdict(plain(**(GRID | wrong)), name) is verdict_then
     assert verdict(plain(**(GRID | right)), name) is verdict_now
+
+
+def test_a_distance_is_told_as_a_distance_and_a_refusal_says_which_way_to_go() -> None:
+    near = plain(**GRID, keep_clear=(change(keep_clear("switch", 1700, 1400, 80, 80), margin_nm=mm(100)),))
+    (found,) = checks(near, "keep_clear")
+    assert "50 mm from switch" in found.found
+    assert "at least 100 mm" in found.allowed
+    assert "50 mm left" in found.remedy
+    grille = fixture("grille", 1500, 1350, 400, 300, kind=r.FixtureKind.RETURN_GRILLE)
+    (refused,) = checks(plain(**GRID, fixtures=(grille,)), "refusal")
+    # the piece reaches from 1150 to 1650 mm: 150 mm to the left clears the grille at 1500
+    assert "move the piece 150 mm left" in refused.remedy
 
 
 def test_every_stop_says_what_was_found_and_what_would_pass() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bossage.brief.terms import Coupling, FixingKind, Opens, Side
+from bossage.brief.terms import Coupling, FixingKind, OpenedBy, Opens, Side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +102,8 @@ class Access:
     lock: bool  # anti-lift lock
     fixed_to_fixture: bool  # anything screwed or stuck to the fixture itself
     air_nm: int  # clear air over the proudest fixture
+    opened_by: OpenedBy = OpenedBy.STANDING
+    grip_nm: int | None = None  # where it is taken hold of, over the floor; None: half its height
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

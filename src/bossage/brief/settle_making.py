@@ -196,6 +196,8 @@ def settle_access(tables: Tables, notes: Notes) -> Access:
         lock=table.lock,
         fixed_to_fixture=table.fixed_to_fixture,
         air_nm=table.air,
+        opened_by=table.opened_by,
+        grip_nm=table.grip,
     )
 
 

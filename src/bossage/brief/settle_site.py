@@ -7,9 +7,10 @@ from typing import Any
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.site import Door, Eye, Fixture, Furniture, KeepClear, Piece, Wall
-from bossage.brief.terms import Below, LengthUnit, WallBuild
+from bossage.brief.terms import Below, Facing, FixtureKind, LengthUnit, WallBuild
 from bossage.units import NM_PER_MM, format_length
 
+HOUSE_VOLTS = 230.0
 _STUDDED = (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
 _REACH_NM = {"bed": 2000 * NM_PER_MM, "sofa": 900 * NM_PER_MM}
 _FROM_LEFT = "Measure from the left corner of the wall."
@@ -87,6 +88,7 @@ def settle_fixtures(tables: Tables, copies: int, notes: Notes) -> tuple[Fixture,
         if place is None:
             continue
         door = table.door
+        volts, facing = _electrical(path, table, notes)
         out.append(
             Fixture(
                 name=names[path],
@@ -108,9 +110,27 @@ def settle_fixtures(tables: Tables, copies: int, notes: Notes) -> tuple[Fixture,
                 flue_in_use=table.flue_in_use,
                 flue_capped=table.flue_capped,
                 copies=table.copies,
+                volts=volts,
+                facing=facing,
+                handle_nm=table.handle,
             )
         )
     return tuple(out)
+
+
+def _electrical(path: str, table: Any, notes: Notes) -> tuple[float, Facing]:
+    """Voltage to ground and what is opposite; the usual ones are taken, and said, where a board tells neither."""
+    volts, facing = table.volts, table.facing
+    if table.kind is FixtureKind.ELECTRICAL:
+        if volts is None:
+            notes.add(f"{path}.volts", f"{HOUSE_VOLTS:g} V", "the higher of the two usual house voltages")
+        if facing is None:
+            notes.add(
+                f"{path}.facing",
+                Facing.NOTHING.value,
+                "a wall of wood or plasterboard opposite; brick, concrete and tile are earthed and ask for more",
+            )
+    return HOUSE_VOLTS if volts is None else volts, facing or Facing.NOTHING
 
 
 def settle_furniture(tables: Tables, notes: Notes) -> tuple[Furniture, ...]:
@@ -166,6 +186,7 @@ def settle_keep_clear(tables: Tables) -> tuple[KeepClear, ...]:
                     width_nm=table.width,
                     height_nm=table.height,
                     why=table.why,
+                    margin_nm=table.margin,
                 )
             )
     return tuple(out)

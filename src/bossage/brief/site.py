@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bossage.brief.terms import Below, FixtureKind, LengthUnit, Need, Side, WallBuild
+from bossage.brief.terms import Below, Facing, FixtureKind, LengthUnit, Need, Side, WallBuild
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,6 +82,9 @@ class Fixture:
     flue_in_use: bool
     flue_capped: bool
     copies: tuple[int, ...]  # in which copies of a series it occurs, from 1; empty means all
+    volts: float = 230.0  # electrical: to ground
+    facing: Facing = Facing.NOTHING  # electrical: what is opposite
+    handle_nm: int | None = None  # middle of its highest grip, over the floor; None: not measured
 
     @property
     def right_nm(self) -> int:
@@ -115,7 +118,7 @@ class Furniture:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeepClear:
-    """A part of the wall that the piece must not cover."""
+    """A part of the wall that the piece must not cover, nor come nearer to than `margin_nm`."""
 
     name: str
     x_nm: int
@@ -123,6 +126,13 @@ class KeepClear:
     width_nm: int
     height_nm: int
     why: str
+    margin_nm: int = 0
+
+    @property
+    def kept_nm(self) -> tuple[int, int, int, int]:
+        """Place and size with its margin: x, y, width, height; left or lower edge may be negative."""
+        m = self.margin_nm
+        return self.x_nm - m, self.y_nm - m, self.width_nm + 2 * m, self.height_nm + 2 * m
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -247,9 +247,15 @@ class BlocksTable(Table):
     columns: Annotated[int | None, Count(1)] = said("Cells across a leaf; found from what is hidden if left out.", None)
     rows: Annotated[int | None, Count(1)] = said("Cells up a leaf; found from what is hidden if left out.", None)
     module: Annotated[tuple[int, int] | None, ListOf(LENGTH, size=2)] = said(
-        "Width and height of a cell; from the fills if left out.", None
+        "Width and height of a cell without the gap round it; from one cell to the next it is a module and a gap. From "
+        "the fills if left out.",
+        None,
     )
-    gap: Annotated[int, LENGTH_OR_ZERO] = said("Space between blocks.", 0, "blocks laid tight hide the backer best")
+    gap: Annotated[int, LENGTH_OR_ZERO] = said(
+        "Space between blocks, added to their sizes: it is not part of the module or of a footprint.",
+        0,
+        "blocks laid tight hide the backer best",
+    )
     levels: Annotated[tuple[int, ...] | None, Levels()] = said("Heights of blocks above the backer.", None)
     min_step: Annotated[int, Count(1, 20)] = said(
         "Neighbours differ by at least so many levels.", 1, "no two neighbours on one level is the rule of a relief"

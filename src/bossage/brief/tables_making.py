@@ -27,7 +27,7 @@ from bossage.brief.kinds import (
 )
 from bossage.brief.kinds_words import Text
 from bossage.brief.tables import Table, said, woods, woods_and_boards
-from bossage.brief.terms import PRESS_WAYS, WEEKDAYS, Coupling, FixingKind, Opens, Side
+from bossage.brief.terms import PRESS_WAYS, WEEKDAYS, Coupling, FixingKind, OpenedBy, Opens, Side
 from bossage.units import NM_PER_MM
 
 TRADE = "common practice, no source"
@@ -167,6 +167,12 @@ class AccessTable(Table):
     marked: Annotated[bool, Flag()] = said("Whether a mark outside tells where and how it opens.", False)
     lock: Annotated[bool, Flag()] = said("Whether an anti-lift lock is fitted.", False)
     fixed_to_fixture: Annotated[bool, Flag()] = said("Whether anything is fixed to the fixture itself.", False)
+    opened_by: Annotated[OpenedBy, Choice(OpenedBy)] = said(
+        "Who opens it: standing, or seated (in a wheelchair).", OpenedBy.STANDING, "nobody was said to sit"
+    )
+    grip: Annotated[int | None, LENGTH] = said(
+        "Where it is taken hold of to open it, over the floor; half its height if left out.", None
+    )
     air: Annotated[int, LENGTH_OR_ZERO] = said(
         "Clear air over the proudest fixture.", 12 * NM_PER_MM, "sources disagree; 12 mm is our assumption"
     )

@@ -23,7 +23,7 @@ from bossage.brief.kinds import (
 )
 from bossage.brief.kinds_words import Date, Text
 from bossage.brief.tables import Table, said, woods
-from bossage.brief.terms import Below, FixtureKind, LengthUnit, Need, Side, WallBuild
+from bossage.brief.terms import Below, Facing, FixtureKind, LengthUnit, Need, Side, WallBuild
 from bossage.units import NM_PER_MM
 
 POINT = ListOf(LENGTH_OR_ZERO, size=2)
@@ -142,6 +142,17 @@ class FixtureTable(Table):
         "Screws of its cover, as [x, y] on the wall.", ()
     )
     door: DoorTable | None = said("Its own door, if it has one.", None)
+    volts: Annotated[float | None, Number(1, 35_000, " V")] = said(
+        "Electrical: voltage to ground; the depth of working space follows from it.", None
+    )
+    facing: Annotated[Facing | None, Choice(Facing)] = said(
+        "Electrical: what is opposite, across the working space: nothing (wood, plasterboard, open room), earthed "
+        "(brick, concrete, tile, metal) or live (another board).",
+        None,
+    )
+    handle: Annotated[int | None, LENGTH] = said(
+        "Electrical: middle of its highest grip in the highest position, over the floor; measure it.", None
+    )
     flue_in_use: Annotated[bool, Flag()] = said("Whether a flue behind it is still in use.", False)
     flue_capped: Annotated[bool, Flag()] = said("Whether that flue has been capped.", False)
     copies: Annotated[tuple[int, ...], ListOf(Count(1, 200))] = said(
@@ -176,6 +187,7 @@ class KeepClearTable(Table):
     width: Annotated[int, LENGTH] = said("Width.")
     height: Annotated[int, LENGTH] = said("Height.")
     why: Annotated[str, Text(empty=True)] = said("Why it must stay clear.", "")
+    margin: Annotated[int, LENGTH_OR_ZERO] = said("How far the piece must stay away from it all round.", 0)
 
 
 class EyeTable(Table):

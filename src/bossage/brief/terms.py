@@ -123,3 +123,18 @@ class Coupling(StrEnum):
     GOOD = "good"
     FAIR = "fair"
     POOR = "poor"
+
+
+class Facing(StrEnum):
+    """What is on the other side of the working space before an electrical board, an arm's length away."""
+
+    NOTHING = "nothing"  # wood, plasterboard or open room: neither live nor earthed
+    EARTHED = "earthed"  # brick, concrete, tile, metal, a pipe
+    LIVE = "live"  # another board with live parts
+
+
+class OpenedBy(StrEnum):
+    """Who opens the piece in everyday use."""
+
+    STANDING = "standing"
+    SEATED = "seated"

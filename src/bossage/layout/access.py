@@ -5,36 +5,26 @@ Verdicts here are never more than advice: local codes, the local authority and l
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import acos, asin, atan2, degrees, hypot
 
-from bossage.brief.records import Brief, Fixture, FixtureKind, Furniture, Opens, Side
+from bossage.brief.records import Brief, Fixture, FixtureKind, Opens, Side
 from bossage.checks import Check, Verdict
 from bossage.layout.cover import copies_of, leaf_rect, subject_of
 from bossage.layout.grid import fixture_rect
 from bossage.layout.records import Leaf
-from bossage.layout.words import Voice, mm
+from bossage.layout.rect import around
+from bossage.layout.wall_rules import way_out
+from bossage.layout.words import Voice
+from bossage.layout.working_space import ASK, FreeSpace, check_handle, check_reach, check_space, free_space
 
 LIFT_OFF_MOST = 52  # openings a year, about weekly; two home accounts that ended with hinges
-SPACE_WIDTH_NM, SPACE_DEPTH_NM, SPACE_HEIGHT_NM = mm(762), mm(914), mm(1981)
-SPACE_SOURCE = "NEC 110.26(A): 30 in wide, 36 in deep, 6.5 ft high; one national rule set, local code governs"
 OPEN_LEAST_DEG = 90.0
-ASK = "ask a licensed electrician and the local authority"
 REFUSED = {
     FixtureKind.SUPPLY_GRILLE: "a covered supply grille starves the room and overloads the fan",
     FixtureKind.RETURN_GRILLE: "a covered return starves the whole air system",
     FixtureKind.APPLIANCE: "a fuel-burning appliance needs its air and its clearances; covered, it can make carbon "
     "monoxide or start a fire",
 }
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FreeSpace:
-    """What is free in front of an enclosure. None where nothing bounds it."""
-
-    width_nm: int
-    depth_nm: int | None
-    height_nm: int
 
 
 def check_access(
@@ -46,7 +36,7 @@ def check_access(
     angles: dict[str, float] = {}
     for fixture in brief.fixtures:
         if fixture.kind in REFUSED:
-            checks.append(_refusal(fixture, voice))
+            checks.append(_refusal(brief, fixture, leaves, voice))
         if fixture.kind is FixtureKind.CLEANOUT:
             checks.append(_check_flue(fixture, voice))
         if brief.access.opens is Opens.LIFT_OFF:
@@ -61,42 +51,9 @@ def check_access(
             turn = door_and_leaf(brief, fixture, leaves)
             angles |= turn
             checks.append(_check_door(brief, fixture, turn, voice))
+    checks += check_reach(brief, around(leaf_rect(leaf) for leaf in leaves if leaf.copy == 1), voice)
     checks += _check_middle_leaf(brief, leaves, voice)
     return tuple(checks), figures, angles
-
-
-def free_space(brief: Brief, fixture: Fixture) -> FreeSpace:
-    """The working space in front of an enclosure, measured from its front.
-
-    Width: the free stretch that spans the enclosure, between furniture that stands in the depth zone or the wall's
-    ends. Depth: to the first thing in front of the enclosure, or the far side of the passage. Height: to the ceiling
-    or the lowest thing hung over the zone. Furniture that hangs above the wanted height is in nobody's way.
-    """
-    front = fixture.proud_nm
-    face = fixture_rect(fixture)
-    standing = [f for f in brief.furniture if f.bottom_nm < SPACE_HEIGHT_NM]
-    zone = [f for f in standing if f.near_nm < front + SPACE_DEPTH_NM and f.far_nm > front]
-    left = max([0, *(f.right_nm for f in zone if f.right_nm <= face.x)])
-    right = min([brief.wall.width_nm, *(f.x_nm for f in zone if f.x_nm >= face.right)])
-    # What stands before the board bounds the depth; so does what lies beyond the zone, anywhere in the free width.
-    before = [
-        f.near_nm - front
-        for f in standing
-        if f.far_nm > front
-        and (_spans(f, face.x, face.right) or (f.near_nm >= front + SPACE_DEPTH_NM and _spans(f, left, right)))
-    ]
-    if brief.wall.passage_nm is not None:
-        before.append(brief.wall.passage_nm - front)
-    over = [
-        f.bottom_nm
-        for f in brief.furniture
-        if f.bottom_nm >= SPACE_HEIGHT_NM and f.near_nm < front + SPACE_DEPTH_NM and _spans(f, left, right)
-    ]
-    return FreeSpace(
-        width_nm=right - left,
-        depth_nm=max(0, min(before)) if before else None,
-        height_nm=min([brief.wall.height_nm, *over]),
-    )
 
 
 def door_and_leaf(brief: Brief, fixture: Fixture, leaves: tuple[Leaf, ...]) -> dict[str, float]:
@@ -128,12 +85,8 @@ def door_and_leaf(brief: Brief, fixture: Fixture, leaves: tuple[Leaf, ...]) -> d
     return {"door_max": most, "leaf_min_for_door_90": degrees(atan2(plane + wide, away))}
 
 
-def _spans(item: Furniture, left: int, right: int) -> bool:
-    """Whether furniture shares some of a stretch of the wall."""
-    return item.x_nm < right and item.right_nm > left
-
-
-def _refusal(fixture: Fixture, voice: Voice) -> Check:
+def _refusal(brief: Brief, fixture: Fixture, leaves: tuple[Leaf, ...], voice: Voice) -> Check:
+    outline = around(leaf_rect(leaf) for leaf in leaves if leaf.copy == copies_of(brief, fixture)[0])
     return voice.check(
         "refusal",
         "Not to be covered",
@@ -141,7 +94,8 @@ def _refusal(fixture: Fixture, voice: Voice) -> Check:
         found=f"{fixture.name} is a {fixture.kind.value}",
         allowed="nothing in front of it",
         why=REFUSED[fixture.kind],
-        remedy="leave it free: take it out of the brief and keep the piece clear of it",
+        remedy=f"leave it free: {way_out(outline, fixture_rect(fixture), voice, brief)}, and write it as something to "
+        "keep clear",
         source="trade advice; the appliance's and the system's own instructions govern",
         subject=fixture.name,
     )
@@ -189,7 +143,8 @@ def _check_enclosure(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Vo
     return [
         _check_ready(brief, fixture, voice),
         *_check_angle(brief, fixture, voice),
-        _check_space(fixture, space, voice),
+        check_space(fixture, space, voice),
+        check_handle(fixture, voice),
         _check_fixed(brief, fixture, voice),
         voice.check(
             "combustible",
@@ -251,28 +206,6 @@ def _check_angle(brief: Brief, fixture: Fixture, voice: Voice) -> list[Check]:
             subject=fixture.name,
         )
     ]
-
-
-def _check_space(fixture: Fixture, space: FreeSpace, voice: Voice) -> Check:
-    wanted = {
-        "width": (space.width_nm, max(SPACE_WIDTH_NM, fixture.width_nm)),
-        "depth": (space.depth_nm, SPACE_DEPTH_NM),
-        "height": (space.height_nm, max(SPACE_HEIGHT_NM, fixture.height_nm)),
-    }
-    short = {what: need - have for what, (have, need) in wanted.items() if have is not None and have < need}
-    depth = "open" if space.depth_nm is None else voice.say(space.depth_nm)
-    return voice.check(
-        "space",
-        "Working space in front",
-        Verdict.STOP if short else Verdict.FINE,
-        found=f"{voice.say(space.width_nm)} wide, {depth} deep, {voice.say(space.height_nm)} high",
-        allowed=", ".join(f"{what} at least {voice.say(need)}" for what, (_, need) in wanted.items())
-        + "; nothing stored in it",
-        why="whoever works on a live board needs room to stand and to step back",
-        remedy="clear " + " and ".join(f"{voice.say(more)} more {what}" for what, more in short.items()) + f"; {ASK}",
-        source=SPACE_SOURCE,
-        subject=fixture.name,
-    )
 
 
 def _check_fixed(brief: Brief, fixture: Fixture, voice: Voice) -> Check:

@@ -64,7 +64,7 @@ def hidden_rect(brief: Brief) -> Rect:
 def obstacles_of(brief: Brief) -> tuple[Rect, ...]:
     """What a piece may not stand in front of: keep-clear areas, and furniture that touches its depth."""
     depth = depth_of(brief)
-    things = [Rect(k.x_nm, k.y_nm, k.width_nm, k.height_nm) for k in brief.keep_clear]
+    things = [Rect(*k.kept_nm) for k in brief.keep_clear]
     for item in brief.furniture:
         if item.near_nm < depth:
             things.append(Rect(item.x_nm, item.bottom_nm, item.width_nm, item.top_nm - item.bottom_nm))

@@ -270,7 +270,7 @@ def _troubles(brief: Brief, size: LeafSize, places: tuple[tuple[int, int], ...])
     low, high = _breathing_room(brief, outline)
     if not low <= outline.y <= high:
         found["air"] = "leaves rows to open for air"
-    named = [(k.name, Rect(k.x_nm, k.y_nm, k.width_nm, k.height_nm)) for k in brief.keep_clear]
+    named = [(k.name, Rect(*k.kept_nm)) for k in brief.keep_clear]
     named += [(f.name, Rect(f.x_nm, f.bottom_nm, f.width_nm, f.top_nm - f.bottom_nm)) for f in brief.furniture]
     obstacles = set(obstacles_of(brief))
     for name, rect in named:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import isqrt
 
 from bossage.brief.records import Brief, Furniture, Opens
 from bossage.checks import Check, Verdict
@@ -192,17 +193,21 @@ def _check_lift(brief: Brief, room: int, voice: Voice) -> list[Check]:
 def _check_keep_clear(brief: Brief, standing: Standing, voice: Voice) -> list[Check]:
     checks = []
     for area in brief.keep_clear:
-        rect = Rect(area.x_nm, area.y_nm, area.width_nm, area.height_nm)
-        covered = standing.outline.overlap(rect)
+        rect = Rect(*area.kept_nm)
+        itself = Rect(area.x_nm, area.y_nm, area.width_nm, area.height_nm)
+        covered, too_near = standing.outline.overlap(itself), standing.outline.overlap(rect)
+        away = voice.say(_distance(standing.outline, itself))
         checks.append(
             voice.check(
                 "keep_clear",
                 "Kept clear",
-                Verdict.STOP if covered else Verdict.FINE,
-                found=f"{voice.say_area(covered)} of {area.name} lies behind the piece" if covered else "not covered",
-                allowed="nothing of it",
+                Verdict.STOP if covered or too_near else Verdict.FINE,
+                found=f"{voice.say_area(covered)} of {area.name} lies behind the piece"
+                if covered
+                else f"the piece ends {away} from {area.name}",
+                allowed=f"at least {voice.say(area.margin_nm)} from it" if area.margin_nm else "nothing of it covered",
                 why=area.why or "it was asked to stay clear",
-                remedy=_way_out(standing.outline, rect, voice),
+                remedy=way_out(standing.outline, rect, voice, brief),
                 source="the brief",
                 subject=area.name,
             )
@@ -224,7 +229,7 @@ def _check_clash(brief: Brief, standing: Standing, voice: Voice) -> list[Check]:
                 found=f"{item.name} stands where the piece hangs",
                 allowed="no furniture in the depth of the piece",
                 why="both cannot be in one place",
-                remedy=_way_out(standing.outline, rect, voice)
+                remedy=way_out(standing.outline, rect, voice, brief)
                 + f", or stand it {voice.say(standing.depth_nm - item.near_nm)} further out",
                 source="geometry",
                 subject=item.name,
@@ -233,16 +238,26 @@ def _check_clash(brief: Brief, standing: Standing, voice: Voice) -> list[Check]:
     return checks
 
 
-def _way_out(outline: Rect, rect: Rect, voice: Voice) -> str:
-    """The shortest single move that clears a rectangle."""
+def _distance(outline: Rect, rect: Rect) -> int:
+    """From edge to edge, straight across or up, or from corner to corner; 0 where they meet."""
+    across = max(0, rect.x - outline.right, outline.x - rect.right)
+    up = max(0, rect.y - outline.top, outline.y - rect.top)
+    return isqrt(across**2 + up**2)
+
+
+def way_out(outline: Rect, rect: Rect, voice: Voice, brief: Brief) -> str:
+    """The shortest single move that clears a rectangle and stays on the wall; what to do where there is none."""
     moves = {
-        "left": outline.right - rect.x,
-        "right": rect.right - outline.x,
-        "down": outline.top - rect.y,
-        "up": rect.top - outline.y,
+        "left": (outline.right - rect.x, outline.x),
+        "right": (rect.right - outline.x, brief.wall.width_nm - outline.right),
+        "down": (outline.top - rect.y, outline.y),
+        "up": (rect.top - outline.y, brief.wall.height_nm - outline.top),
     }
-    way = min(moves, key=lambda w: moves[w])
-    return f"move the piece {voice.say(moves[way])} {way}"
+    ways = {way: move for way, (move, room) in moves.items() if move <= room}
+    if not ways:
+        return "make the piece smaller, for no move on this wall clears it"
+    way = min(ways, key=lambda w: ways[w])
+    return f"move the piece {voice.say(ways[way])} {way}"
 
 
 def _check_gap(name: str, kind: str, item: Furniture, gap: int, voice: Voice) -> Check:

@@ -1,0 +1,231 @@
+"""Room to work and to reach: NEC 110.26 and 240.24(A), and the reach ranges of the 2010 ADA Standards, section 308.
+
+Verdicts here are never more than advice: local codes, the local authority and licensed people govern.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from bossage.brief.records import Brief, Facing, Fixture, FixtureKind, Furniture, OpenedBy
+from bossage.checks import Check, Verdict
+from bossage.layout.grid import fixture_rect
+from bossage.layout.rect import Rect
+from bossage.layout.words import Voice, mm
+
+SPACE_WIDTH_NM, SPACE_HEIGHT_NM = mm(762), mm(1981)
+SPACE_SOURCE = (
+    "NEC 110.26(A): 30 in wide, 6.5 ft high, depth by Table 110.26(A)(1); one national rule set, local code governs"
+)
+LOW_VOLTS = 150.0
+TABLE_VOLTS = 600.0
+"""Where the printed rows end; above, the rules are others (NEC 110.34)."""
+
+DEPTH_NM = {
+    Facing.NOTHING: (mm(914), mm(914)),
+    Facing.EARTHED: (mm(914), mm(1067)),
+    Facing.LIVE: (mm(914), mm(1219)),
+}
+"""Depth up to 150 V to ground and from 151 to 600 V, by what is opposite: conditions 1, 2 and 3 of the table (the same
+figures read in WAC 296-24-95703 Table S-1: 3, 3-1/2 and 4 ft)."""
+
+CONDITION = {Facing.NOTHING: 1, Facing.EARTHED: 2, Facing.LIVE: 3}
+
+HANDLE_MOST_NM = mm(2000)
+"""Middle of the grip of the highest handle in its highest position: 6 ft 7 in, NEC 240.24(A) (from memory)."""
+
+REACH_LOW_NM, REACH_HIGH_NM = mm(380), mm(1220)
+"""15 and 48 in: 2010 ADA Standards 308.2.1 and 308.3.1 (read)."""
+
+ASK = "ask a licensed electrician and the local authority"
+
+
+class Approach(StrEnum):
+    """How somebody in a wheelchair comes to it."""
+
+    FORWARD = "forward"
+    SIDE = "side"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FreeSpace:
+    """What is free in front of an enclosure. None where nothing bounds it."""
+
+    width_nm: int
+    depth_nm: int | None
+    height_nm: int
+
+
+def working_depth_nm(volts: float, facing: Facing) -> int | None:
+    """Depth of working space by voltage to ground and by what is opposite; None above 600 V, which is another table.
+
+    Source:
+        NEC Table 110.26(A)(1); figures read as WAC 296-24-95703 Table S-1 prints them.
+    """
+    if volts > TABLE_VOLTS:
+        return None
+    low, high = DEPTH_NM[facing]
+    return low if volts <= LOW_VOLTS else high
+
+
+def reach_range_nm(approach: Approach, depth_nm: int = 0, over_nm: int = 0) -> tuple[int, int] | None:
+    """Lowest and highest point that somebody in a wheelchair reaches over an obstruction; None: out of reach.
+
+    Args:
+        approach: Forward, with the feet under what is in the way, or from the side along it.
+        depth_nm: How far the obstruction keeps them from it; 0 for none.
+        over_nm: How high the obstruction is.
+
+    Source:
+        2010 ADA Standards for Accessible Design 308.2 and 308.3.1 (read); 308.3.2, the obstructed side reach: 46 in
+        over 10 to 24 in of depth, obstruction at most 34 in high (from memory).
+    """
+    if approach is Approach.FORWARD:
+        if depth_nm > mm(635):
+            return None
+        return REACH_LOW_NM, REACH_HIGH_NM if depth_nm <= mm(510) else mm(1120)
+    if depth_nm <= mm(255):
+        return REACH_LOW_NM, REACH_HIGH_NM
+    if depth_nm > mm(610) or over_nm > mm(865):
+        return None
+    return REACH_LOW_NM, mm(1170)
+
+
+def free_space(brief: Brief, fixture: Fixture) -> FreeSpace:
+    """The working space in front of an enclosure, measured from its front.
+
+    Width: the free stretch that spans the enclosure, between furniture that stands in the depth zone or the wall's
+    ends. Depth: to the first thing in front of the enclosure, or the far side of the passage. Height: to the ceiling
+    or the lowest thing hung over the zone. Furniture that hangs above the wanted height is in nobody's way.
+    """
+    front, deep = fixture.proud_nm, wanted_depth_nm(fixture)
+    face = fixture_rect(fixture)
+    standing = [f for f in brief.furniture if f.bottom_nm < SPACE_HEIGHT_NM]
+    zone = [f for f in standing if f.near_nm < front + deep and f.far_nm > front]
+    left = max([0, *(f.right_nm for f in zone if f.right_nm <= face.x)])
+    right = min([brief.wall.width_nm, *(f.x_nm for f in zone if f.x_nm >= face.right)])
+    # What stands before the board bounds the depth; so does what lies beyond the zone, anywhere in the free width.
+    before = [
+        f.near_nm - front
+        for f in standing
+        if f.far_nm > front
+        and (_spans(f, face.x, face.right) or (f.near_nm >= front + deep and _spans(f, left, right)))
+    ]
+    if brief.wall.passage_nm is not None:
+        before.append(brief.wall.passage_nm - front)
+    over = [
+        f.bottom_nm
+        for f in brief.furniture
+        if f.bottom_nm >= SPACE_HEIGHT_NM and f.near_nm < front + deep and _spans(f, left, right)
+    ]
+    return FreeSpace(
+        width_nm=right - left,
+        depth_nm=max(0, min(before)) if before else None,
+        height_nm=min([brief.wall.height_nm, *over]),
+    )
+
+
+def wanted_depth_nm(fixture: Fixture) -> int:
+    """Depth that the table asks for; its deepest row where the voltage lies above the table."""
+    return working_depth_nm(fixture.volts, fixture.facing) or DEPTH_NM[Facing.LIVE][1]
+
+
+def check_space(fixture: Fixture, space: FreeSpace, voice: Voice) -> Check:
+    """`space`: width, depth and height in front of a board."""
+    wanted = {
+        "width": (space.width_nm, max(SPACE_WIDTH_NM, fixture.width_nm)),
+        "depth": (space.depth_nm, wanted_depth_nm(fixture)),
+        "height": (space.height_nm, max(SPACE_HEIGHT_NM, fixture.height_nm)),
+    }
+    short = {what: need - have for what, (have, need) in wanted.items() if have is not None and have < need}
+    beyond = fixture.volts > TABLE_VOLTS
+    depth = "open" if space.depth_nm is None else voice.say(space.depth_nm)
+    return voice.check(
+        "space",
+        "Working space in front",
+        Verdict.STOP if short or beyond else Verdict.FINE,
+        found=f"{voice.say(space.width_nm)} wide, {depth} deep, {voice.say(space.height_nm)} high",
+        allowed=", ".join(f"{what} at least {voice.say(need)}" for what, (_, need) in wanted.items())
+        + f" for {fixture.volts:g} V to ground, condition {CONDITION[fixture.facing]}; nothing stored in it",
+        why="whoever works on a live board needs room to stand and to step back",
+        remedy=(f"the rules for more than {TABLE_VOLTS:g} V are others: " if beyond else "clear ")
+        + " and ".join(f"{voice.say(more)} more {what}" for what, more in short.items())
+        + f"; {ASK}",
+        source=SPACE_SOURCE,
+        subject=fixture.name,
+    )
+
+
+def check_handle(fixture: Fixture, voice: Voice) -> Check:
+    """`handle`: the highest grip of an overcurrent device."""
+    high = handle_nm(fixture)
+    over = high - HANDLE_MOST_NM
+    measured = fixture.handle_nm is not None
+    what = "the middle of the highest grip" if measured else "the top of the board, for no grip was measured,"
+    verdict = Verdict.FINE if over <= 0 else Verdict.STOP if measured else Verdict.CAUTION
+    return voice.check(
+        "handle",
+        "Height of the highest handle",
+        verdict,
+        found=f"{what} is {voice.say(high)} above the floor",
+        allowed=f"at most {voice.say(HANDLE_MOST_NM)}",
+        why="whoever must switch off may be short, and has nothing to climb on",
+        remedy=f"it sits {voice.say(over)} too high: {ASK}"
+        if measured
+        else f"measure the grip in its highest position and write it as handle; {ASK}",
+        source="NEC 240.24(A): 2.0 m (6 ft 7 in), from memory; local code governs",
+        subject=fixture.name,
+    )
+
+
+def handle_nm(fixture: Fixture) -> int:
+    """Height of the highest grip; of the fixture's top where none was measured."""
+    return fixture.top_nm if fixture.handle_nm is None else fixture.handle_nm
+
+
+def check_reach(brief: Brief, outline: Rect, voice: Voice) -> list[Check]:
+    """`reach`: what somebody who sits must take hold of, where the brief says that one opens the piece."""
+    if brief.access.opened_by is not OpenedBy.SEATED:
+        return []
+    grip = brief.access.grip_nm
+    points = [("the piece", outline.y + outline.height // 2 if grip is None else grip, outline)]
+    points += [
+        (fixture.name, handle_nm(fixture), fixture_rect(fixture))
+        for fixture in brief.fixtures
+        if fixture.kind is FixtureKind.ELECTRICAL or fixture.handle_nm is not None
+    ]
+    return [_reach(brief, name, high, place, voice) for name, high, place in points]
+
+
+def _reach(brief: Brief, name: str, high: int, place: Rect, voice: Voice) -> Check:
+    over = [f for f in brief.furniture if _spans(f, place.x, place.right) and f.top_nm <= high]
+    deep = max((f.far_nm for f in over), default=0)
+    tall = max((f.top_nm for f in over), default=0)
+    # under furniture there is room for feet only where somebody says so, so what stands there is reached over sideways
+    ranges = [reach_range_nm(Approach.SIDE, deep, tall)]
+    if not over:
+        ranges.append(reach_range_nm(Approach.FORWARD))
+    found = [one for one in ranges if one is not None]
+    low, most = (min(a for a, _ in found), max(b for _, b in found)) if found else (0, 0)
+    fine = bool(found) and low <= high <= most
+    what = f", reached over {voice.say(deep)} of furniture {voice.say(tall)} high" if over else ""
+    remedy = f"bring it {voice.say(high - most)} down" if found and high > most else f"raise it {voice.say(low - high)}"
+    if not found:
+        remedy = "move away what stands before it"
+    return voice.check(
+        "reach",
+        "In reach of somebody who sits",
+        Verdict.FINE if fine else Verdict.CAUTION,
+        found=f"what has to be taken hold of is {voice.say(high)} above the floor{what}",
+        allowed=f"{voice.say(low)} to {voice.say(most)}" if found else "nothing so deep or so high in the way",
+        why="what is out of reach from a wheelchair cannot be opened in time",
+        remedy=f"{remedy}; the rules for access where you live govern",
+        source="2010 ADA Standards 308.2 and 308.3 (308.3.2 from memory)",
+        subject=name,
+    )
+
+
+def _spans(item: Furniture, left: int, right: int) -> bool:
+    """Whether furniture shares some of a stretch of the wall."""
+    return item.x_nm < right and item.right_nm > left
