@@ -5,6 +5,7 @@ import io
 import struct
 import zlib
 from pathlib import Path
+from typing import Any
 
 import pytest
 from PIL import Image
@@ -255,3 +256,45 @@ def test_answers_go_out_at_once():
 
     with listen(0) as listener:
         assert listener.proto == socket.IPPROTO_TCP
+
+
+def test_a_link_from_another_site_is_answered_with_a_page_that_leads_in(client: TestClient) -> None:
+    followed = {"sec-fetch-site": "cross-site", "sec-fetch-mode": "navigate", "accept": "text/html,*/*;q=0.8"}
+    answer = client.get("/", headers=followed)
+    assert answer.status_code == 403
+    assert answer.headers["content-type"].startswith("text/html")
+    assert '<a href="/">Open the workbench</a>' in answer.text
+    assert TOKEN not in answer.text
+    foreign = client.get("/", headers={**followed, "host": "evil.example"})
+    assert foreign.status_code == 403
+    assert "<a " not in foreign.text
+    m.Refused.model_validate(client.get("/api/pieces", headers={**followed, "accept": "application/json"}).json())
+
+
+def test_a_body_that_does_not_go_on_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    import asyncio
+
+    from bossage.web import guard
+
+    monkeypatch.setattr(guard, "BODY_S", 0.05)
+    said: list[dict[str, Any]] = []
+
+    async def app(scope: Any, receive: Any, send: Any) -> None:
+        while (await receive()).get("more_body"):
+            pass
+
+    async def ask() -> None:
+        parts = [{"type": "http.request", "body": b"{", "more_body": True}]
+
+        async def receive() -> Any:
+            return parts.pop() if parts else await asyncio.sleep(60)
+
+        async def send(message: Any) -> None:
+            said.append(message)
+
+        headers = [(b"host", b"here"), (b"x-bossage-token", b"t")]
+        scope = {"type": "http", "method": "POST", "path": "/api/pieces", "headers": headers}
+        await guard.Guard(app, hosts=frozenset({"here"}), token="t")(scope, receive, send)
+
+    asyncio.run(ask())
+    assert said[0]["status"] == 408

@@ -112,3 +112,15 @@ def test_a_version_keeps_its_name(tmp_path: Path) -> None:
     changed(client, piece_id, 1, put("piece", "seed", to=5))
     named = m.PieceOut.model_validate(client.get(f"/api/pieces/{piece_id}").json()).versions
     assert [(version.name, version.revision_n) for version in named] == [("for Ada", 1)]
+
+
+def test_the_page_is_told_where_pieces_and_their_copies_lie(tmp_path: Path) -> None:
+    client = client_of(tmp_path)
+    made(client)
+    kept = m.KeptOut.model_validate(client.get("/api/kept").json())
+    assert (kept.store, kept.folder) == (str(tmp_path / "pieces.sqlite"), str(tmp_path / "pieces-copies"))
+    assert (kept.copies, kept.fault) == ([], "")
+    copy = tmp_path / "pieces-copies" / "pieces-2027-03-01.sqlite"
+    copy.parent.mkdir()
+    copy.write_bytes(b"")
+    assert m.KeptOut.model_validate(client.get("/api/kept").json()).copies == [str(copy)]

@@ -163,6 +163,13 @@ export const words = {
     fromLead: "A brief in TOML, or a piece that was saved as one file.",
     bring: "File",
     example: (name: string) => name,
+    where: "Where they are kept",
+    whereStore: (path: string) => `All pieces lie in one file: ${path}.`,
+    whereCopies: (folder: string, count: number) =>
+      count
+        ? `A copy of the file is kept before the first change of a day; the last ${count} lie in ${folder}.`
+        : `A copy of the file will be kept in ${folder} before the first change of a day; the last ten stay.`,
+    whereFault: (fault: string) => `Today's copy could not be kept. ${fault}`,
     basket: "Wastebasket",
     basketLead: "A piece is lost only when it is thrown away from here.",
     recover: "take it back out",

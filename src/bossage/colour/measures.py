@@ -111,6 +111,8 @@ def _patches(n: int, links: IntArray) -> IntArray:
 
 
 def _correlation(x: FloatArray, y: FloatArray) -> float:
+    if not len(x):
+        return 0.0  # a piece of one block has no neighbours
     dx, dy = x - x.mean(), y - y.mean()
     both = float(np.sqrt((dx @ dx) * (dy @ dy)))
     return 0.0 if both < 1e-12 else float(dx @ dy) / both

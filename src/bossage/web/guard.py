@@ -10,6 +10,7 @@ import asyncio
 import contextlib
 import hmac
 import json
+from html import escape
 from typing import Any
 
 from bossage.web.desk import SAID_IN
@@ -75,7 +76,10 @@ class Guard:
             return
         refused = self._refusal(scope)
         if refused is not None:
-            await _refuse(_sealed(send), *refused)
+            if _is_visit(scope):
+                await _refuse_visit(_sealed(send), *refused)
+            else:
+                await _refuse(_sealed(send), *refused)
             return
         unit = dict(scope["headers"]).get(UNIT_HEADER)
         SAID_IN.set(unit.decode("latin-1") if unit in (b"mm", b"in") else None)
@@ -117,7 +121,7 @@ class Guard:
             return (
                 403,
                 "This server was called by a name that is not its own",
-                "a foreign Host",
+                _FOREIGN_NAME,
                 "its own address",
                 _OWN,
             )
@@ -145,6 +149,7 @@ class Guard:
 
 
 _TOO_SLOW = (408, "The request did not come in whole", "a part of it", "all of it", "Send it again.")
+_FOREIGN_NAME = "a foreign Host"
 _OWN = "Open the address that `bossage open` printed."
 
 
@@ -173,6 +178,24 @@ def _sealed(send: Any) -> Any:
         await send(message)
 
     return sealed
+
+
+def _is_visit(scope: Any) -> bool:
+    """Whether a person's browser wants to show the answer as a page: someone followed a link."""
+    return scope["method"] == "GET" and b"text/html" in dict(scope["headers"]).get(b"accept", b"")
+
+
+async def _refuse_visit(send: Any, status: int, title: str, found: str, allowed: str, remedy: str) -> None:
+    """The same refusal as a page. Its link is our own, so whoever follows it comes from here."""
+    home = '<p><a href="/">Open the workbench</a></p>' if found != _FOREIGN_NAME else ""
+    page = (
+        f'<!doctype html><html lang="en"><meta charset="utf-8"><title>{escape(title)}</title><h1>{escape(title)}</h1>'
+        f"<p>Found: {escape(found)}; allowed: {escape(allowed)}.</p><p>{escape(remedy)}</p>{home}</html>"
+    )
+    body = page.encode()
+    headers = [(b"content-type", b"text/html; charset=utf-8"), (b"content-length", str(len(body)).encode())]
+    await send({"type": "http.response.start", "status": status, "headers": headers})
+    await send({"type": "http.response.body", "body": body})
 
 
 async def _refuse(send: Any, status: int, title: str, found: str, allowed: str, remedy: str) -> None:

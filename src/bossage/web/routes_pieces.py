@@ -13,7 +13,7 @@ from bossage.checks import Edit
 from bossage.errors import BossageError
 from bossage.examples import example_names, example_text
 from bossage.pack import SHEETS, Form
-from bossage.store import NoSuchPiece, export_piece
+from bossage.store import NoSuchPiece, copies_folder, export_piece, kept_copies
 from bossage.web import models as m
 from bossage.web.answers import answered, documented, sent
 from bossage.web.desk import Desk
@@ -60,6 +60,14 @@ def visits(desk: Desk, open_piece: str | None, unit: str) -> APIRouter:
                 for row in desk.pieces.all()
             ]
         )
+
+    @routes.get("/kept", response_model=m.KeptOut, responses=documented())
+    def kept() -> Response:
+        """Where pieces are kept, and the copies of that file that are kept by themselves."""
+        file = desk.pieces.file
+        copies = [str(path) for path in kept_copies(file.path)]
+        folder = str(copies_folder(file.path))
+        return answered({"store": str(file.path), "folder": folder, "copies": copies, "fault": file.copy_fault})
 
     @routes.post("/pieces", response_model=m.PieceOut, status_code=201, responses=documented(404, 413, 415, 422))
     def make_piece(wanted: m.NewPiece) -> Response:

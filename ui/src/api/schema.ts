@@ -68,6 +68,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/kept": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Kept
+         * @description Where pieces are kept, and the copies of that file that are kept by themselves.
+         */
+        get: operations["kept_api_kept_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/photos/{photo_id}": {
         parameters: {
             query?: never;
@@ -1302,6 +1322,20 @@ export interface components {
             y_mm: number;
         };
         /**
+         * KeptOut
+         * @description Where pieces are kept, and the copies of that file, newest first. `fault`: why today's could not be kept.
+         */
+        KeptOut: {
+            /** Copies */
+            copies: string[];
+            /** Fault */
+            fault: string;
+            /** Folder */
+            folder: string;
+            /** Store */
+            store: string;
+        };
+        /**
          * LeafOut
          * @description A leaf with its backer. `copy_n` counts the copies of a series from 1.
          */
@@ -2240,6 +2274,53 @@ export interface operations {
             };
             /** @description Something in it is to be put right. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The disk refuses. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    kept_api_kept_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptOut"];
+                };
+            };
+            /** @description The request could not be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refused"];
+                };
+            };
+            /** @description The request is from elsewhere, or without the token of this start. */
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };

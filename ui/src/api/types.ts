@@ -21,6 +21,7 @@ export type PieceRow = S["PieceLine"]
 export type PlanView = S["PlanView"]
 export type RevisionRow = S["RevisionLine"]
 export type Session = S["Session"]
+export type Kept = S["KeptOut"]
 export type Shade = S["ShadeOut"]
 export type Unit = "mm" | "in"
 export type Verdict = S["CheckOut"]["verdict"]

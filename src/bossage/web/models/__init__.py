@@ -41,6 +41,7 @@ from bossage.web.models.papers import (
 )
 from bossage.web.models.pieces import (
     ExampleOut,
+    KeptOut,
     PieceLine,
     PieceOut,
     PieceShort,
@@ -156,6 +157,7 @@ __all__ = [
     "In",
     "JobOut",
     "KeepClearOut",
+    "KeptOut",
     "LeafOut",
     "Length",
     "LevelOut",

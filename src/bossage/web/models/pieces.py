@@ -18,6 +18,15 @@ class Session(Out):
     forms: list[str]
 
 
+class KeptOut(Out):
+    """Where pieces are kept, and the copies of that file, newest first. `fault`: why today's could not be kept."""
+
+    store: str
+    folder: str
+    copies: list[str]
+    fault: str
+
+
 class ExampleOut(Out):
     """An example that comes with bossage."""
 
