@@ -19,7 +19,7 @@ COMPILE := $(UV) pip compile --quiet --universal --python-version 3.11 --generat
 	--no-emit-index-url
 say = @echo "==> $(1)"
 
-.PHONY: help demo test test-fast check check-web format bench pictures screens font web client lock clean
+.PHONY: help demo test test-fast trust check check-web format bench pictures screens font web client lock clean
 
 help:  ## Say what can be asked for
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /  make \1\t/' | expand -t 20
@@ -35,6 +35,15 @@ test: check $(DONE)/chromium  ## Check everything: format, lint, types, import c
 test-fast: check  ## The same without the slow tests
 	$(call say,Running the tests that are not marked slow)
 	@$(BIN)/python -m pytest -n auto --dist loadgroup -m "not slow"
+
+# What one run of each harness in tools/trust is asked to do; a tenth of it runs on every change.
+KILLS ?= 2000
+CARRIED ?= 2000
+trust: $(DONE)/dev $(DONE)/project $(FONT)  ## Kill the real server by the thousand, and take in changed files: minutes
+	$(call say,Killing the server $(KILLS) times and looking at what it left)
+	@$(BIN)/python tools/trust/kills.py --kills $(KILLS)
+	$(call say,Taking in $(CARRIED) changed piece files and as many photos and half as many again)
+	@$(BIN)/python tools/trust/carried.py --pieces $(CARRIED) --photos $$(($(CARRIED) * 3 / 2))
 
 check: $(DONE)/dev $(DONE)/project $(FONT) check-web  ## Format, lint, types and import contracts only
 	$(call say,Checking the format)
