@@ -32,13 +32,60 @@ class Edit:
     value: EditValue | None = None
 
 
+class Advice(StrEnum):
+    """What the words of a check's `remedy` are worth."""
+
+    NONE = "none"  # nothing is to be done
+    REMEDY = "remedy"  # planned again: it heals the check, and nothing that was well is worse with it
+    QUESTION = "question"  # a change to think about, which is promised to do nothing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Price:
+    """What a remedy costs: figures of the plan with it less those of the plan without; what is saved is negative."""
+
+    blocks: int
+    leaves: int  # of one copy
+    columns: int  # of a leaf
+    rows: int
+    mass_g: float  # all leaves of all copies
+    materials_cents: int  # with what is bought for shims
+    unpriced: int  # lines of the shopping list without a price
+    hours: float
+
+
+QUESTION = "Would it help to "
+
+
+def asked(words: str) -> str:
+    """A change that nobody has tried, as a question: `move it 90 mm up` becomes `Would it help to move it 90 mm up?`.
+
+    Words that hold a question mark ask already.
+    """
+    words = words.strip()
+    if not words or "?" in words:
+        return words
+    small = words if words[1:2].isupper() else words[:1].lower() + words[1:]
+    return f"{QUESTION}{small.removesuffix('.')}?"
+
+
+def deed_of(question: str) -> str:
+    """What such a question asks about, as something to do: `Move it 90 mm up`; other words stay as they are."""
+    words = question.removeprefix(QUESTION).removesuffix("?") if question.startswith(QUESTION) else question
+    return words[:1].upper() + words[1:]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
     """One thing that was looked at, in a maker's words.
 
     `name` is stable and machine-readable (`bench_gap`); `subject` says which of several it is about (a fixture,
-    a leaf, a stick), or is empty. Texts carry lengths in the piece's own unit. `edits` is the remedy as changes of the
-    brief, where the stage knows one; whether it heals is for `plan` to find out.
+    a leaf, a stick), or is empty. Texts carry lengths in the piece's own unit.
+
+    `care` is what to do, or whom to ask, as it is built: it changes nothing in the brief and holds whatever is changed.
+    `remedy` is a change, and `advice` says what it is worth. A stage cannot try anything, so a stage asks (`QUESTION`,
+    put as a question whatever its words); only `remedies`, which plans again, makes a `REMEDY` of it, with its `price`.
+    `edits` is that change in the brief, where it is known.
     """
 
     stage: str
@@ -51,7 +98,23 @@ class Check:
     remedy: str
     source: str
     subject: str = ""
+    care: str = ""
     edits: tuple[Edit, ...] = ()
+    advice: Advice = Advice.QUESTION
+    price: Price | None = None
+
+    def __post_init__(self) -> None:
+        """A fine check advises nothing; a change that nobody has tried is a question, whoever wrote it."""
+        if self.verdict is Verdict.FINE:
+            for name, nothing in (("remedy", ""), ("care", ""), ("edits", ())):
+                self._put(name, nothing)
+        if not self.remedy:
+            self._put("advice", Advice.NONE)
+        elif self.advice is Advice.QUESTION:
+            self._put("remedy", asked(self.remedy))
+
+    def _put(self, name: str, value: object) -> None:
+        object.__setattr__(self, name, value)
 
 
 def worst(checks: tuple[Check, ...]) -> Verdict:
@@ -86,12 +149,13 @@ class CheckWriter:
         found: str,
         allowed: str,
         why: str,
-        remedy: str,
+        remedy: str = "",
         source: str,
         subject: str = "",
+        care: str = "",
         edits: tuple[Edit, ...] = (),
     ) -> Check:
-        """A check of this stage; a fine one needs no remedy, so none is printed."""
+        """A check of this stage."""
         return Check(
             stage=self.stage,
             name=name,
@@ -100,8 +164,9 @@ class CheckWriter:
             found=found,
             allowed=allowed,
             why=why,
-            remedy="" if verdict is Verdict.FINE else remedy,
+            remedy=remedy,
             source=source,
             subject=subject,
-            edits=() if verdict is Verdict.FINE else edits,
+            care=care,
+            edits=edits,
         )

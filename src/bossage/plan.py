@@ -35,6 +35,7 @@ MAX_DRAWS = 12
 MEMORY_BLOCKS_N = 1_500_000  # a few hundred bytes each
 
 Tell = Callable[[str], None]
+Watch = Callable[[str, tuple[Check, ...]], None]
 
 
 def _of(record: str, parts: str) -> tuple[str, ...]:
@@ -129,7 +130,12 @@ class NoPlan:
 
 
 def make_plan(
-    brief: Brief, *, max_draws: int = MAX_DRAWS, tell: Tell = lambda stage: None, memory: Memory | None = None
+    brief: Brief,
+    *,
+    max_draws: int = MAX_DRAWS,
+    tell: Tell = lambda stage: None,
+    watch: Watch = lambda stage, checks: None,
+    memory: Memory | None = None,
 ) -> Plan | NoPlan:
     """Plan the whole job.
 
@@ -137,12 +143,13 @@ def make_plan(
         brief: A checked brief.
         max_draws: How many draws of the split modules may be asked for before giving up.
         tell: Called with the name of each stage as it begins; not for one whose result is remembered.
+        watch: Called with the name of each stage and its checks as it is done; what it raises ends the planning.
         memory: Results of earlier plans. A stage whose inputs are as they were then is not worked out again.
 
     Returns:
         The plan, checks and all (a check that says stop does not keep it from being made), or why there is none.
     """
-    work = _Work(brief, tell, memory)
+    work = _Work(brief, tell, watch, memory)
     found = _laid_out(work, max_draws)
     if isinstance(found, NoPlan):
         return found
@@ -198,11 +205,16 @@ class Memory:
 class _Work:
     """One plan in the making."""
 
-    def __init__(self, brief: Brief, tell: Tell, memory: Memory | None) -> None:
-        self.brief, self._tell, self._memory = brief, tell, memory
+    def __init__(self, brief: Brief, tell: Tell, watch: Watch, memory: Memory | None) -> None:
+        self.brief, self._tell, self._watch, self._memory = brief, tell, watch, memory
 
     def stage(self, name: str, work: Callable[..., Any], **records: Any) -> Any:
         """The result of a stage: remembered, or worked out."""
+        result = self._result(name, work, **records)
+        self._watch(name, getattr(result, "checks", ()))  # an outcome that there is none of holds no checks
+        return result
+
+    def _result(self, name: str, work: Callable[..., Any], **records: Any) -> Any:
         if self._memory is None:
             self._tell(name)
             return work(self.brief, **records)

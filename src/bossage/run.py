@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 
 from bossage.brief import BriefFaults, read_brief
 from bossage.files import read_text
-from bossage.plan import NoPlan, Plan, Tell, make_plan
+from bossage.plan import Memory, NoPlan, Plan, Tell, make_plan
+from bossage.remedies import advised
 from bossage.writing import Written, write_folder, write_new
 
 if TYPE_CHECKING:
@@ -71,8 +72,12 @@ def plan_only(brief_path: Path, *, store: Path | None = None, tell: Tell = lambd
         brief = read_brief(text)
     except BriefFaults as faults:
         return Outcome(faults=faults)
-    made = make_plan(brief, tell=tell)
-    return Outcome(no_plan=made) if isinstance(made, NoPlan) else Outcome(plan=made)
+    memory = Memory()
+    made = make_plan(brief, tell=tell, memory=memory)
+    if isinstance(made, NoPlan):
+        return Outcome(no_plan=made)
+    tell("remedies")
+    return Outcome(plan=advised(text, made, memory=memory))
 
 
 def plan_and_write(

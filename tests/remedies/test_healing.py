@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+from bossage.remedies.healing import FINDERS
 
 from bossage.brief import BriefFaults, read_brief
 from bossage.brief.amend import amend_text
@@ -11,7 +12,6 @@ from bossage.checks import Check, Edit, Verdict
 from bossage.examples import example_text
 from bossage.plan import Memory, NoPlan, Plan, make_plan
 from bossage.remedies import healing
-from bossage.remedies.healing import FINDERS
 
 
 def put(*path: str | int, to: Any) -> Edit:

@@ -7,12 +7,13 @@ values, so that a text that means anything but what was asked for never comes ou
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from bossage.brief.faults import BriefFaults, Fault, quoted
 from bossage.checks import Edit
 
+Number = Callable[[str], Any]
 DEEPEST = 8  # keys and places in a path; no brief goes deeper than four
 
 
@@ -47,8 +48,7 @@ class Document:
             BriefFaults: A path leads nowhere, or a value has no place in TOML.
         """
         for edit in edits:
-            _sane(edit)
-            _apply_plain(self._plain, edit)
+            apply_plain(self._plain, edit)
             try:
                 self._apply(edit)
             except (ValueError, TypeError, AttributeError, LookupError):
@@ -155,8 +155,18 @@ def _item(value: Any, *, top: bool, table: bool = False) -> Any:
     return tomlkit.item(value)
 
 
-def _apply_plain(plain: dict[str, Any], edit: Edit) -> None:
-    """The same change on plain values; this is where a path that leads nowhere is found."""
+def apply_plain(plain: dict[str, Any], edit: Edit, number: Number = str) -> None:
+    """The same change on plain values; this is where a path that leads nowhere is found.
+
+    Args:
+        plain: What the standard library reads of the text; it is changed.
+        edit: The change.
+        number: How that reading holds a decimal, from its digits.
+
+    Raises:
+        BriefFaults: The path leads nowhere, or the value has no place in TOML.
+    """
+    _sane(edit)
     *way, last = edit.path
     here: Any = plain
     for depth, step in enumerate(way):
@@ -164,38 +174,38 @@ def _apply_plain(plain: dict[str, Any], edit: Edit) -> None:
             here[step] = {}
         here = _step(here, step, edit.path[: depth + 1])
     if isinstance(here, dict) and isinstance(last, str):
-        _in_table(here, last, edit)
+        _in_table(here, last, edit, number)
     elif isinstance(here, list) and isinstance(last, int):
-        _in_list(here, last, edit, plain)
+        _in_list(here, last, edit, plain, number)
     else:
         raise _nowhere(edit.path)
 
 
-def _in_table(here: dict[str, Any], key: str, edit: Edit) -> None:
+def _in_table(here: dict[str, Any], key: str, edit: Edit, number: Number) -> None:
     if edit.op == "set":
-        here[key] = _plain(edit.value)
+        here[key] = _plain(edit.value, number)
     elif edit.op == "remove":
         _step(here, key, edit.path)
         del here[key]
     elif edit.op == "append" and isinstance(here.setdefault(key, []), list):
-        here[key].append(_plain(edit.value))
+        here[key].append(_plain(edit.value, number))
     else:
         raise _nowhere(edit.path)
 
 
-def _in_list(here: list[Any], place: int, edit: Edit, plain: dict[str, Any]) -> None:
+def _in_list(here: list[Any], place: int, edit: Edit, plain: dict[str, Any], number: Number) -> None:
     if edit.op == "insert" and 0 <= place <= len(here):
-        here.insert(place, _plain(edit.value))
+        here.insert(place, _plain(edit.value, number))
         return
     there = _step(here, place, edit.path)
     if edit.op == "set":
-        here[place] = _plain(edit.value)
+        here[place] = _plain(edit.value, number)
     elif edit.op == "remove":
         del here[place]
         if not here and len(edit.path) == 2:
             del plain[str(edit.path[0])]
     elif edit.op == "append" and isinstance(there, list):
-        there.append(_plain(edit.value))
+        there.append(_plain(edit.value, number))
     else:
         raise _nowhere(edit.path)
 
@@ -208,13 +218,13 @@ def _step(here: Any, step: str | int, path: tuple[str | int, ...]) -> Any:
     raise _nowhere(path)
 
 
-def _plain(value: Any) -> Any:
-    """The value as the standard library would read it, decimals as text."""
+def _plain(value: Any, number: Number) -> Any:
+    """The value as the standard library would read it, decimals from their digits."""
     if isinstance(value, dict):
-        return {key: _plain(inner) for key, inner in value.items()}
+        return {key: _plain(inner, number) for key, inner in value.items()}
     if isinstance(value, list):
-        return [_plain(entry) for entry in value]
-    return repr(value) if isinstance(value, float) else value
+        return [_plain(entry, number) for entry in value]
+    return number(repr(value)) if isinstance(value, float) else value
 
 
 def _read_again(text: str) -> dict[str, Any] | None:

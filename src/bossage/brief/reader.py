@@ -2,30 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from bossage.brief.amend import apply_plain
 from bossage.brief.faults import BriefFaults, Fault
 from bossage.brief.records import Brief
+from bossage.checks import Edit
 
 if TYPE_CHECKING:
     from bossage.brief.sections import Tables
 
 
-def read_brief(text: str | bytes) -> Brief:
+def read_brief(text: str | bytes, edits: Iterable[Edit] = ()) -> Brief:
     """The brief that a TOML text tells.
 
     Args:
         text: The whole file. Bytes are taken as UTF-8, as TOML asks.
+        edits: Changes made before it is read: the brief is that of `amend_text`, without the text being written.
 
     Returns:
         The checked brief; `defaults` says what was left open and which value was taken, and why.
 
     Raises:
-        BriefFaults: With every fault that was found.
+        BriefFaults: With every fault that was found; or a change leads nowhere.
     """
     # pydantic and the tables cost a tenth of a second, which the records alone must not pay
     from bossage.brief.kinds import LOOK_AT_UNIT
-    from bossage.brief.sections import parse_toml, read_tables
+    from bossage.brief.sections import exact_number, parse_toml, read_tables
 
     if isinstance(text, bytes):
         try:
@@ -38,7 +42,10 @@ def read_brief(text: str | bytes) -> Brief:
                 remedy="Save the brief as plain text in UTF-8; a picture or a document will not do.",
             )
             raise BriefFaults([fault]) from None
-    tables = read_tables(parse_toml(text))
+    raw = parse_toml(text)
+    for edit in edits:
+        apply_plain(raw, edit, exact_number)
+    tables = read_tables(raw)
     if tables.sound("piece.unit"):
         brief = _settle(tables)
     else:

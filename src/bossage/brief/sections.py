@@ -158,7 +158,7 @@ def parse_toml(text: str) -> dict[str, Any]:
             ]
         )
     try:
-        return tomllib.loads(text.removeprefix("\ufeff"), parse_float=_exact_number)
+        return tomllib.loads(text.removeprefix("\ufeff"), parse_float=exact_number)
     except tomllib.TOMLDecodeError as error:
         raise BriefFaults([_not_toml(text, str(error))]) from None
     except (ValueError, RecursionError):
@@ -285,7 +285,8 @@ def _heading(name: str | None) -> str:
     return f"[[{name}]]" if name in REPEATED else f"[{name}]"
 
 
-def _exact_number(text: str) -> Decimal:
+def exact_number(text: str) -> Decimal:
+    """A decimal of the file with all its digits."""
     try:
         return Decimal(text)
     except DecimalException:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from bossage.checks import Check, Edit, EditValue
+from bossage.checks import Check, Edit, EditValue, deed_of
 from bossage.layout.edits import toml_length
 from bossage.plan import Plan
 from bossage.units import NM_PER_MM, format_length
@@ -26,11 +26,8 @@ Finder = Callable[[Plan, Check], Ways]
 
 
 def deed(text: str) -> str:
-    """A suggestion as something to do: its first clause, `2 rows fewer` as `Take 2 rows fewer`."""
-    head = text.split(";", maxsplit=1)[0].split(":", maxsplit=1)[0].strip().removeprefix(", ")
-    if head[:1].isdigit() or head.startswith("one "):
-        head = f"take {head}"
-    return head[:1].upper() + head[1:]
+    """What a stage asks about as something to do: the first clause of its question."""
+    return deed_of(text).split(";", maxsplit=1)[0].split(":", maxsplit=1)[0].strip()
 
 
 def put(words: str, *path: str | int, to: EditValue) -> Way:

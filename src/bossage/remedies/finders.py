@@ -1,0 +1,63 @@
+"""Where to look for a remedy, by the name of the check."""
+
+from __future__ import annotations
+
+from bossage.checks import Check
+from bossage.plan import Plan
+from bossage.remedies import colours, hanging, making, places
+from bossage.remedies.way import Finder, Way, Ways, deed
+
+#: Where to look for a remedy, by the name of the check.
+FINDERS: dict[str, Finder] = {
+    "banding": colours.other_grain,
+    "bare_cleat": hanging.packed_out,
+    "board_too_small": places.lighter,
+    "bow": making.flatter_backer,
+    "caul": making.more_clamps,
+    "ceiling": places.sound_place,
+    "clamps": making.more_clamps,
+    "corner_bond": making.corner_run_out,
+    "cover_margin": places.wider_cover,
+    "drift": making.wider_gap,
+    "edge_strips": making.narrower_strips,
+    "eye_level": places.eye_level,
+    "forced_order": making.drawn_again,
+    "furniture_clash": places.sound_place,
+    "gap": making.wider_gap,
+    "hall_depth": making.without_top_level,
+    "keep_clear": places.sound_place,
+    "lift": places.lighter,
+    "lift_off": hanging.swung,
+    "lift_room": places.sound_place,
+    "load_path": hanging.stronger,
+    "mass_cap": places.lighter,
+    "meeting": colours.nearer_meeting,
+    "open_time": making.slower_glue,
+    "outer_bond": making.smaller_overhang,
+    "over_bed": hanging.over_head,
+    "over_seat": hanging.over_head,
+    "panel_screw": hanging.shorter_screws,
+    "pressure": making.more_clamps,
+    "protrusion": making.without_top_level,
+    "ring_bond": making.wider_strips,
+    "screw_spacing": hanging.higher_strip,
+    "short_stock": making.fewer_spares,
+    "side_view": places.wider_cover,
+    "sightline": making.larger_overhang,
+    "studs": hanging.met_studs,
+    "two_people": places.lighter,
+    "unmeasurable": colours.measurable,
+    "wall_edge": places.sound_place,
+    "width_band": places.suited_width,
+}
+
+
+def ways(plan: Plan, check: Check) -> Ways:
+    """Changes that may heal a check, the likeliest first: what its stage thinks of, then what is known of its kind."""
+    if check.edits:
+        yield Way(words=deed(check.remedy), edits=check.edits)
+    finder = FINDERS.get(check.name)
+    if finder is None and check.stage == "layout" and check.name.endswith("_gap"):
+        finder = places.furniture_gap
+    if finder is not None:
+        yield from (way for way in finder(plan, check) if way.edits)
