@@ -60,18 +60,19 @@ QUESTION = "Would it help to "
 def asked(words: str) -> str:
     """A change that nobody has tried, as a question: `move it 90 mm up` becomes `Would it help to move it 90 mm up?`.
 
-    Words that hold a question mark ask already.
+    What follows the first sentence stays. Words that hold a question mark ask already.
     """
     words = words.strip()
     if not words or "?" in words:
         return words
-    small = words if words[1:2].isupper() else words[:1].lower() + words[1:]
-    return f"{QUESTION}{small.removesuffix('.')}?"
+    first, stop, rest = words.partition(". ")
+    small = first if first[1:2].isupper() else first[:1].lower() + first[1:]
+    return f"{QUESTION}{small.removesuffix('.')}?{' ' if stop else ''}{rest}"
 
 
 def deed_of(question: str) -> str:
     """What such a question asks about, as something to do: `Move it 90 mm up`; other words stay as they are."""
-    words = question.removeprefix(QUESTION).removesuffix("?") if question.startswith(QUESTION) else question
+    words = question.removeprefix(QUESTION).partition("?")[0] if question.startswith(QUESTION) else question
     return words[:1].upper() + words[1:]
 
 

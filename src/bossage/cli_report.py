@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from textwrap import wrap
 
 from bossage.brief import BriefFaults, brief_schema
-from bossage.checks import Check, Verdict, worst
+from bossage.checks import Advice, Check, Verdict, worst
 from bossage.examples import example_names, example_text
 from bossage.plan import NoPlan, Plan
 from bossage.run import Outcome
@@ -16,6 +16,7 @@ from bossage.serial import Json, dumps, to_json
 from bossage.units import format_length, format_mass, format_money, format_size
 
 PLANNED, SAYS_STOP, FAULTY, NO_PLAN = range(4)
+CARE, NAMED = "Mind", {Advice.REMEDY: "Remedy", Advice.QUESTION: "Question"}
 MARK = {Verdict.FINE: "○", Verdict.CAUTION: "△", Verdict.STOP: "■"}
 
 
@@ -152,11 +153,17 @@ def _checks(checks: tuple[Check, ...], *, fine: bool) -> list[str]:
         lines.append(f"{MARK[check.verdict]} {check.verdict:<7} {check.title}{about}: {check.found}")
         if check.verdict is not Verdict.FINE:
             lines.append(f"{'':10}Allowed: {check.allowed}")
-            lines.append(f"{'':10}{check.remedy[:1].upper()}{check.remedy[1:]}")
+            lines += [f"{'':10}{line}" for line in advice_lines(check)]
     fines = sum(check.verdict is Verdict.FINE for check in checks)
     if not fine and fines:
         lines.append(f"{MARK[Verdict.FINE]} fine    {fines} other checks")
     return lines
+
+
+def advice_lines(check: Check) -> list[str]:
+    """What to mind, and the remedy or the question, each under its name."""
+    named = ((CARE, check.care), (NAMED.get(check.advice, ""), check.remedy))
+    return [f"{name}: {words[:1].upper()}{words[1:]}" for name, words in named if words]
 
 
 def _defaults(plan: Plan) -> list[str]:

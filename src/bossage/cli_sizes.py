@@ -1,4 +1,4 @@
-"""The sizes to choose from, as a table on a terminal or as JSON, with the smallest changes that heal."""
+"""The sizes to choose from, as a table on a terminal or as JSON, with what would mend the brief's own."""
 
 from __future__ import annotations
 
@@ -7,31 +7,25 @@ from pathlib import Path
 
 from bossage.brief import read_brief
 from bossage.brief.records import Brief
+from bossage.checks import Advice, Check, Verdict
 from bossage.files import read_text
-from bossage.layout import (
-    Candidate,
-    Change,
-    NoHeal,
-    Split,
-    candidate_sizes,
-    own_size,
-    smallest_split,
-    suggest_changes,
-    tilings_in_words,
-)
+from bossage.layout import Candidate, candidate_sizes, own_size, tilings_in_words
+from bossage.plan import Memory, NoPlan, make_plan
+from bossage.remedies import advised
 from bossage.serial import Json, to_json
 from bossage.units import format_length, format_mass, format_money, format_size
+
+OF_THE_SIZE = ("place", "lighter", "leaf_split")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sizes:
-    """What a maker may choose: sizes that no other beats, what would mend the brief's own, sections that tile."""
+    """What a maker may choose: sizes that no other beats, what is amiss with the brief's own, sections that tile."""
 
     brief: Brief
     own: Candidate
     candidates: tuple[Candidate, ...]
-    changes: tuple[Change, ...]
-    split: Split | NoHeal | None
+    amiss: tuple[Check, ...]
     tilings: tuple[str, ...]
 
 
@@ -42,25 +36,24 @@ def read_sizes(path: Path) -> Sizes:
         CannotRead: The file is not there or cannot be read.
         BriefFaults: The brief is faulty.
     """
-    brief = read_brief(read_text(path))
+    text = read_text(path)
+    brief = read_brief(text)
     return Sizes(
         brief=brief,
         own=own_size(brief),
         candidates=candidate_sizes(brief),
-        changes=suggest_changes(brief),
-        split=smallest_split(brief),
+        amiss=_amiss(text, brief),
         tilings=tilings_in_words(brief),
     )
 
 
 def sizes_json(sizes: Sizes) -> Json:
-    """Everything, for programs; `edits` are the way there as changes of the brief."""
+    """Everything, for programs; `edits` are the way there as changes of the brief, `amiss` are checks of the plan."""
     return {
         "outcome": "sizes" if sizes.candidates else "no size fits",
         "own": to_json(sizes.own),
         "sizes": to_json(sizes.candidates),
-        "changes": to_json(sizes.changes),
-        "split": to_json(sizes.split) if isinstance(sizes.split, Split) else None,
+        "amiss": to_json(sizes.amiss),
         "tilings": to_json(sizes.tilings),
     }
 
@@ -79,19 +72,22 @@ def sizes_text(sizes: Sizes) -> str:
     if not sizes.candidates:
         lines += ["", "No size fits all that is to be hidden within what must stay clear."]
     lines += ["", "Mass and materials are estimates; a plan works them out."]
-    mends = [change.text for change in sizes.changes] + _split_words(sizes.split)
-    if mends:
-        lines += ["", "What would mend the size in the brief:", *(f"  {mend}" for mend in mends)]
+    for check in sizes.amiss:
+        what = "What would mend it" if check.advice is Advice.REMEDY else "To think about"
+        lines += ["", f"{check.title}: {check.found}.", f"  {what}: {check.remedy}"]
     if sizes.tilings:
         lines += ["", "What the measured sections fill evenly:", *(f"  {line}" for line in sizes.tilings)]
     return "\n".join(lines)
 
 
-def _split_words(split: Split | NoHeal | None) -> list[str]:
-    if isinstance(split, Split):
-        against = f" (against it: {'; '.join(split.gives_up)})" if split.gives_up else ""
-        return [f"{split.text}, as it is {' and '.join(split.reasons)}{against}"]
-    return [f"{split.reason}; {split.remedy}"] if split is not None else []
+def _amiss(text: str, brief: Brief) -> tuple[Check, ...]:
+    """What is amiss with the brief's own size and place; remedies are planned again first."""
+    memory = Memory()
+    plan = make_plan(brief, memory=memory)
+    if isinstance(plan, NoPlan):
+        return ()
+    checks = advised(text, plan, memory=memory, names=OF_THE_SIZE).checks
+    return tuple(check for check in checks if check.name in OF_THE_SIZE and check.verdict is not Verdict.FINE)
 
 
 def _row(brief: Brief, name: str, c: Candidate) -> tuple[str, ...]:

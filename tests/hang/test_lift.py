@@ -61,7 +61,7 @@ def test_furniture_below_is_named_and_counted_as_moved():
     planned = hung(furniture=(furniture("bench", "bench", 1000, 800, 420),), piece__weighed_g=25_000.0)
     check = next(c for c in planned.checks if c.name == "lift")
     assert check.verdict == "caution"
-    assert "move bench" in check.remedy
+    assert "move bench" in check.care
     assert any("bench moved" in text for text in planned.liftings[0].assumptions)
 
 

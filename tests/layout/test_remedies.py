@@ -75,7 +75,7 @@ def test_a_move_clears_the_grille_and_meets_a_second_stud() -> None:
     text = HATCH.format(left=1245) + GRILLE.format(x=1720)
     (check,) = named(read_brief(text), "place")
     assert check.verdict is Verdict.CAUTION
-    assert check.remedy == "move 125 mm left: clears grille and meets a second stud"
+    assert check.remedy == "Would it help to move it 125 mm left: clears grille and meets a second stud?"
     assert [(edit.op, edit.path, edit.value) for edit in check.edits] == [("set", ("leaf", 0, "x"), 1120)]
     (after,) = named(read_brief(amend_text(text, check.edits)), "place")
     assert after.verdict is Verdict.FINE

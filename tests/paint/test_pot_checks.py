@@ -43,7 +43,7 @@ def test_lost_shades_are_named_with_the_largest_scale_that_can_be_measured_out(r
     assert check.verdict is Verdict.CAUTION
     assert check.subject == ", ".join(r.shade for r in pots.recipes if not r.measurable)
     assert "fern 92" in check.subject
-    told = re.search(r"is lightness (\S+); from there to the darkest, at most (\d+) even shades", check.remedy)
+    told = re.search(r"is lightness (\S+); from there to the darkest, at most (\d+) even shades", check.care)
     assert told is not None
     least_ml = MEASURED_TIMES * resolution_ml
     assert mix_lab(FERN, least_ml / VOLUME_ML)[0] == pytest.approx(float(told[1]), abs=0.05)

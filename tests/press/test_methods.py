@@ -159,7 +159,7 @@ def test_without_clamps_bags_are_advised_and_what_is_missing_is_named():
 def test_clamps_that_do_not_reach_are_told_with_the_camber_that_cures_it():
     far = planned(plain(tools__clamp_reach_nm=mm(60)))[2]
     assert check(far, "clamp_reach").verdict is Verdict.CAUTION
-    assert "fuller in the middle" in check(far, "clamp_reach").remedy
+    assert "fuller in the middle" in check(far, "clamp_reach").care
     assert not [c for c in planned(plain())[2].checks if c.name == "clamp_reach"]
 
 

@@ -61,7 +61,7 @@ def test_a_thin_strip_is_told_with_the_thickness_that_passes():
     brief, layout, relief = made("S7")
     thin = check(plan_press(change(brief, edge__strip_thickness_nm=mm(3)), layout, relief, saw_of("S7")), "ring_strip")
     assert thin.verdict is Verdict.CAUTION
-    assert "Take strips of 4 mm" in thin.remedy
+    assert "take strips of 4 mm" in thin.remedy
     cured = check(plan_press(change(brief, edge__strip_thickness_nm=mm(4)), layout, relief, saw_of("S7")), "ring_strip")
     assert cured.verdict is Verdict.FINE
 

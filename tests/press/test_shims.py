@@ -113,7 +113,7 @@ def test_a_shortfall_says_what_is_missing_and_its_cure_works():
     (caution,) = check_shims(brief(), cut, ())
     assert (caution.name, caution.verdict, caution.subject) == ("shim_stock", Verdict.CAUTION, "a")
     buy = next(cure.buy_nm for cure in cut.shortfall.cures if cure.buy_nm)
-    assert "One more length of" in caution.remedy
+    assert "buy one more length of" in caution.remedy
     more = StickLeft(
         section="a",
         of_stick=None,
@@ -191,7 +191,7 @@ def test_thin_shims_that_find_no_board_are_told_with_the_cure():
     (short,) = panel_shims(brief(), needs((4, 30)), FACE, (board(200, 200),))
     (caution,) = check_shims(brief(), None, (short,))
     assert "shims of 4 mm find no board" in caution.found
-    assert "more boards of 200 × 200 mm, or cut them from card of 4 mm." in caution.remedy
+    assert "more boards of 200 × 200 mm, or cut them from card of 4 mm?" in caution.remedy
 
 
 @settings(max_examples=40, deadline=None)

@@ -119,7 +119,7 @@ def test_what_lies_in_the_shop_comes_first_and_falls_short_with_its_cure():
     (check,) = [one for one in short.checks if one.name == "stock_missing"]
     assert check.subject == "40 by 18"
     assert "603.2 mm of them find no stick" in check.found
-    assert "One more length of 703.2 mm." in check.remedy
+    assert "buy one more length of 703.2 mm, trim and stub counted" in check.remedy
 
 
 def test_boards_of_that_wood_are_ripped_along_the_grain_beside_the_backer():
@@ -153,7 +153,7 @@ def test_a_plank_in_the_shop_goes_before_sticks_to_be_bought():
     (check,) = [one for one in none.checks if one.name == "board_too_small"]
     assert check.subject == "rib"
     assert "No board has room for 6 × rib 40 × 600 mm." in check.found
-    assert check.remedy == "Name a board of at least 40 × 600 mm."
+    assert check.remedy == "Would it help to name a board of at least 40 × 600 mm?"
 
 
 @settings(max_examples=25, deadline=None)

@@ -13,6 +13,7 @@ from starlette.testclient import TestClient
 from bossage.brief import read_brief
 from bossage.examples import example_names, example_text
 from bossage.plan import make_plan, stamp_of
+from bossage.remedies import advised
 from bossage.run import papers
 from bossage.store import Pieces
 from bossage.web import models as m
@@ -176,7 +177,7 @@ def test_papers_are_those_of_the_command_line(tmp_path: Path) -> None:
     with zipfile.ZipFile(io.BytesIO(file.content)) as archive:
         found = {name: archive.read(name) for name in archive.namelist()}
     brief = read_brief(piece["toml"])
-    assert found == papers(make_plan(brief))  # type: ignore[arg-type]
+    assert found == papers(advised(piece["toml"], make_plan(brief)))  # type: ignore[arg-type]
     assert job.stamp == stamp_of(brief)
     assert job.file_name is not None
     assert job.stamp in job.file_name

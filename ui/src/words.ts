@@ -284,7 +284,6 @@ export const words = {
   },
   sizes: {
     waiting: "Looking for sizes that no other beats.",
-    heals: "The smallest change that mends it",
     own: "as it hangs now",
     choose: "take this size",
     chose: (size: string) => `Take the size ${size}`,
@@ -478,6 +477,7 @@ export const words = {
     allowed: "Allowed",
     why: "Why",
     what: "What to do",
+    tried: "Planned again with it, nothing is worse.",
     source: "Source",
     more: "why",
     less: "less",

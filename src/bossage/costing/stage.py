@@ -66,6 +66,6 @@ def _budget(brief: Brief, materials: int, shims: int, left: int) -> Check:
         found=f"Materials come to {format_money(materials, currency)}{more}.",
         allowed=f"The budget is {format_money(materials + left, currency)}.",
         why="What is bought half way costs a second trip and a second batch of paint.",
-        remedy=f"Find {format_money(shims - left, currency)} more, or leave something out." if over else "",
+        remedy=f"find {format_money(shims - left, currency)} more, or leave something out",
         source="The brief.",
     )

@@ -123,7 +123,8 @@ def _cross_mix(met: Meeting) -> Check:
         found=f"{met.first.name} stands beside {met.second.name}, {abs(met.dl):.0f} apart in lightness.",
         allowed="Families that stand beside each other within a step of lightness.",
         why="The gap asks for a mix of the two families, and a mix across hues may go muddy.",
-        remedy="Paint a test card of that very mix before buying, or put a family between them.",
+        care="Paint a test card of that very mix before buying.",
+        remedy="put a family between them",
         source="Common practice, no source.",
     )
 
@@ -142,7 +143,8 @@ def _faults(scale: Scale) -> list[Check]:
                 found=f"{fault.found:.2g}" + (" (CIEDE2000)" if alike else " mL of tinter in a litre"),
                 allowed=f"at least {fault.allowed:.2g}" + ("" if alike else " mL in a litre"),
                 why="Pots that look the same are work for nothing." if alike else "A drop more or less shows.",
-                remedy=fault.text + _most(scale),
+                care="" if alike else f"Mix it from a diluted stock, and paint a test card first.{_most(scale)}",
+                remedy=f"use fewer shades or ends further apart.{_most(scale)}" if alike else "",
                 source=CARD_SOURCE,
             )
         )

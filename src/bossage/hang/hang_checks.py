@@ -72,7 +72,6 @@ def mass_checks(case: Case, voice: Voice, subject: str) -> Iterator[Check]:
     below = furniture_below(case)
     heavy = mass_g > ONE_PERSON_G
     over = f", reached over {below.name}" if below else ""
-    split = ", or split the piece into leaves" if mass_g > SPLIT_G else ""
     yield voice.check(
         "two_people",
         "Two people to hang it",
@@ -80,7 +79,8 @@ def mass_checks(case: Case, voice: Voice, subject: str) -> Iterator[Check]:
         found=f"the leaf weighs {voice.mass(mass_g)}{over}",
         allowed="up to 15 kg (33 lb) for one person",
         why="a wide flat piece cannot be held close, and a hand is needed to find the cleat",
-        remedy=f"lift it with two people, one at each side{split}",
+        care="lift it with two people, one at each side",
+        remedy="split the piece into leaves" if mass_g > SPLIT_G else "",
         source="common practice, our assumption; the rules for lifting where you work govern",
         subject=subject,
     )
@@ -124,8 +124,8 @@ def over_head_checks(case: Case, hold: WallHold | None, links: tuple[Link, ...],
         found=" and ".join(broken) or f"{voice.mass(mass_g)} over a {word}, lock fitted, {carried}",
         allowed="at most 50 lb (22.7 kg), an anti-lift lock, and fixings at half their allowable",
         why="somebody lies or sits under it; soft, light things belong there, and another wall is better",
-        remedy="; ".join(cures)
-        or "hang it on another wall if you can; have the fixing looked at by a licensed builder",
+        care="hang it on another wall if you can; have the fixing looked at by a licensed builder",
+        remedy=" and ".join(cures),
         source=f"earthquake guides for homes, as read for this project; half the allowable is our rule; {DEFER}",
         subject=case.leaf.name,
     )
@@ -149,8 +149,8 @@ def lift_checks(case: Case, lifting: Lifting, voice: Voice, subject: str) -> Ite
         found=f"{voice.mass(case.mass.total_g)}; {place}: recommended {voice.mass(lifting.recommended_g)}, {index}",
         allowed="an index of 1 or less for one person",
         why="out of that reach nobody lifts with a straight back" if none else "backs are hurt at a long reach",
-        remedy=f"{moved}, and lift it with two people (the equation itself does not cover two-person lifts)"
-        + (f"; {_out_of_reach(lifting)}" if none else ""),
+        care=f"{moved}, and lift it with two people (the equation itself does not cover two-person lifts)",
+        remedy=_out_of_reach(lifting) if none else "",
         source=LIFT_SOURCE,
         subject=subject,
     )
@@ -239,7 +239,8 @@ def _spacing(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Iterat
         found="; ".join(tight) or "screws stand clear of edges, ends and one another",
         allowed="enough to prevent splitting; the guide counts on a lead hole",
         why="a split stud or cleat holds no screw",
-        remedy="drill lead holes, stagger the screws sideways, or take a higher strip or thinner screws",
+        care="drill lead holes, and stagger the screws sideways",
+        remedy="take a higher strip or thinner screws",
         source=f"{least.source}; {DEFER}",
         subject=subject,
     )
@@ -261,7 +262,7 @@ def _rating(case: Case, hold: WallHold | None, voice: Voice, subject: str) -> Ch
         + (f"; the plan counts low{each}" if plug else ", so nothing is counted on"),
         allowed="the allowable or the rating of its maker, for this wall",
         why="plugs and hollow-wall fixings hold as their maker tested them, in one kind of wall",
-        remedy='read the packet and write it as fixings.allowable = "…" or fixings.rating = "…"',
+        care='read the packet and write it as fixings.allowable = "…" or fixings.rating = "…"',
         source=f"the fixing's maker; our assumption until then; {DEFER}",
         subject=subject,
     )
@@ -278,7 +279,7 @@ def _panel_screw(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Ch
         + " the backer's face",
         allowed=f"at least {voice.say(TIP_COVER_NM)} before it: at most {voice.say(most)} long",
         why="a tip lifts the block that is glued over it, or shows",
-        remedy=f"use screws of {voice.say(cleat.panel.length_nm)}; the plan counts on those",
+        remedy=f"use screws of {voice.say(cleat.panel.length_nm)}, on which the plan counts",
         source="our rule",
         subject=subject,
     )
@@ -326,7 +327,7 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
         "backer": "use a thicker backer, or ribs across the cleat",
         "block's bond": f"give {weakest.part} more glue: less overhang, or a lower level there",
     }
-    return "; ".join(filter(None, [ways.get(weakest.name, "make it larger"), more]))
+    return ", so that they ".join(filter(None, [ways.get(weakest.name, "make it larger"), more]))
 
 
 def _out_of_reach(lifting: Lifting) -> str:

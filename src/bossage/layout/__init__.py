@@ -6,7 +6,7 @@ from bossage.layout.planner import plan_layout
 from bossage.layout.records import Layout, NoLayout
 from bossage.layout.sizes import Candidate, candidate_sizes, own_size
 from bossage.layout.split import Split, smallest_split, too_large
-from bossage.layout.suggest import Change, NoHeal, smallest_move, smallest_resize, suggest_changes
+from bossage.layout.suggest import Change, NoHeal, smallest_move, smallest_resize
 from bossage.layout.tiling import find_tilings, near_tilings, tilings_in_words
 
 __all__ = [
@@ -24,7 +24,6 @@ __all__ = [
     "smallest_move",
     "smallest_resize",
     "smallest_split",
-    "suggest_changes",
     "tilings_in_words",
     "too_large",
 ]

@@ -13,18 +13,13 @@ from bossage.layout.cover import copies_of, leaf_rect, subject_of
 from bossage.layout.grid import fixture_rect
 from bossage.layout.records import Leaf
 from bossage.layout.rect import around
+from bossage.layout.refused import REFUSED
 from bossage.layout.wall_rules import way_out
 from bossage.layout.words import Voice
 from bossage.layout.working_space import ASK, FreeSpace, check_handle, check_reach, check_space, free_space
 
 LIFT_OFF_MOST = 52  # openings a year, about weekly; two home accounts that ended with hinges
 OPEN_LEAST_DEG = 90.0
-REFUSED = {
-    FixtureKind.SUPPLY_GRILLE: "a covered supply grille starves the room and overloads the fan",
-    FixtureKind.RETURN_GRILLE: "a covered return starves the whole air system",
-    FixtureKind.APPLIANCE: "a fuel-burning appliance needs its air and its clearances; covered, it can make carbon "
-    "monoxide or start a fire",
-}
 
 
 def check_access(
@@ -94,8 +89,8 @@ def _refusal(brief: Brief, fixture: Fixture, leaves: tuple[Leaf, ...], voice: Vo
         found=f"{fixture.name} is a {fixture.kind.value}",
         allowed="nothing in front of it",
         why=REFUSED[fixture.kind],
-        remedy=f"leave it free: {way_out(outline, fixture_rect(fixture), voice, brief)}, and write it as something to "
-        "keep clear",
+        remedy=f"leave {fixture.name} free: {way_out(outline, fixture_rect(fixture), voice, brief)}, and write it as "
+        "something to keep clear",
         source="trade advice; the appliance's and the system's own instructions govern",
         subject=fixture.name,
     )
@@ -116,7 +111,7 @@ def _check_flue(fixture: Fixture, voice: Voice) -> Check:
         found=f"the flue behind {fixture.name}, {size}, {found}",
         allowed="a flue that is out of use and capped, confirmed on the spot",
         why="wood on the ash door of a working flue can catch fire; an open one lets rain and soot down",
-        remedy="choose another cover than wood while the flue works, and ask a licensed chimney sweep"
+        care="choose another cover than wood while the flue works, and ask a licensed chimney sweep"
         if fixture.flue_in_use
         else "have a chimney sweep confirm that it is disused and capped before building",
         source="common practice, no source; local fire rules govern",
@@ -153,7 +148,7 @@ def _check_enclosure(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Vo
             found=f"a wooden piece hangs in front of {fixture.name}, {voice.say(brief.access.air_nm)} of air asked for",
             allowed="easily ignitable material is kept away from overcurrent devices",
             why="a fault in the board can throw heat and sparks",
-            remedy=f"keep wood, strips and fixings off the board, and {ASK} whether this may hang there",
+            care=f"keep wood, strips and fixings off the board, and {ASK} whether this may hang there",
             source="NEC 240.24(D); local code and licensed practice govern",
             subject=fixture.name,
         ),
@@ -163,7 +158,7 @@ def _check_enclosure(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Vo
 def _check_ready(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
     access = brief.access
     lifts = access.opens is Opens.LIFT_OFF
-    mark = "" if access.marked else ", and mark on the outside where and how it opens"
+    mark = "" if access.marked else "mark on the outside where and how it opens; "
     if lifts:
         found, remedy = (
             "the piece has to be lifted off: 1 obstacle to remove",
@@ -172,10 +167,7 @@ def _check_ready(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
     elif access.tool:
         found, remedy = "1 screw or tool stands before the opening", "use a catch that opens by hand"
     else:
-        found, remedy = (
-            f"it swings open by hand to {access.angle_deg:g}°, without a tool",
-            "show them the plan before building",
-        )
+        found, remedy = f"it swings open by hand to {access.angle_deg:g}°, without a tool", ""
     return voice.check(
         "ready_access",
         "Reaching the board at once",
@@ -183,7 +175,8 @@ def _check_ready(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
         found=found,
         allowed="reached at once: no tool, no obstacle to remove, no climbing; whether a cover passes is theirs to say",
         why="whoever must switch off in an emergency has seconds and may not know the house",
-        remedy=f"{remedy}{mark}; {ASK}",
+        care=f"{mark}show them the plan before building; {ASK}",
+        remedy=remedy,
         source="NEC 240.24(A) and Art. 100 'readily accessible' (240.24(A) from memory); local code governs",
         subject=fixture.name,
     )
@@ -217,7 +210,7 @@ def _check_fixed(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
         found="something is screwed or stuck to the board" if fixed else "nothing touches the board",
         allowed=f"no fixing, strip or wood on the enclosure, and {voice.say(brief.access.air_nm)} of air before it",
         why="a screw can meet a live part, and wood on the lid blocks its cover and its vents",
-        remedy=f"carry the piece by the wall alone; {ASK}",
+        care=f"carry the piece by the wall alone; {ASK}",
         source="common practice; the enclosure's own instructions and local code govern",
         subject=fixture.name,
     )
@@ -233,7 +226,7 @@ def _check_door(brief: Brief, fixture: Fixture, turn: dict[str, float], voice: V
             found="piece and door do not both turn about upright hinges",
             allowed="the door opens at least 90°",
             why="the door may meet the open piece",
-            remedy="try it with a piece of card in the piece's place before building",
+            care="try it with a piece of card in the piece's place before building",
             source="geometry",
             subject=fixture.name,
         )

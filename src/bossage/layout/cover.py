@@ -7,6 +7,7 @@ from bossage.checks import Check, Verdict
 from bossage.layout.grid import fixture_rect
 from bossage.layout.records import Cover, Leaf, OpenCell, StandOff
 from bossage.layout.rect import Rect, around
+from bossage.layout.refused import to_hide
 from bossage.layout.words import Voice
 
 METAL_WORDS = ("metal", "steel", "alumin", "copper", "zinc", "brass", "foil", "mesh")
@@ -23,12 +24,12 @@ def subject_of(brief: Brief, fixture: Fixture, copy: int) -> str:
 
 
 def plan_covers(brief: Brief, leaves: tuple[Leaf, ...]) -> tuple[Cover, ...]:
-    """How far the piece reaches past each fixture, by the leaves that stand in front of it.
+    """How far the piece reaches past each fixture that may be covered, by the leaves that stand in front of it.
 
     Where no leaf does, the whole piece is measured, and at least one side comes out negative.
     """
     covers = []
-    for fixture in brief.fixtures:
+    for fixture in to_hide(brief):
         face = fixture_rect(fixture)
         for copy in copies_of(brief, fixture):
             rects = [leaf_rect(leaf) for leaf in leaves if leaf.copy == copy]

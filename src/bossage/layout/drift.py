@@ -133,8 +133,8 @@ def check_drift(drifts: tuple[Drift, ...], voice: Voice) -> tuple[Check, ...]:
             allowed=f"an outline within {voice.say(OUTLINE_TRUE_NM)}",
             why="small errors of section and coats of paint add up to a stair over the rows, and the last row runs "
             "past the backer",
-            remedy=f"set from the datum again {set_anew}, sort the sticks by size, or leave gaps of "
-            f"{voice.say(worst.gap_true_nm)}, which take it up",
+            care=f"set from the datum again {set_anew}, and sort the sticks by size",
+            remedy=f"leave gaps of {voice.say(worst.gap_true_nm)} between blocks; they take it up",
             source="arithmetic of measured sections; the 2 mm and the thickness of paint are our assumptions",
         ),
     )

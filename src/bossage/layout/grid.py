@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bossage.brief.records import Brief, EdgeStyle, Fixture, LengthUnit, Opens
 from bossage.layout.place import Room, nearest_place
 from bossage.layout.rect import Rect, around
+from bossage.layout.refused import to_hide, to_leave_free
 from bossage.layout.stand_off import stand_off_of
 from bossage.layout.words import mm
 from bossage.units import NM_PER_IN, NM_PER_MM
@@ -55,16 +57,18 @@ def fixture_rect(fixture: Fixture) -> Rect:
 
 
 def hidden_rect(brief: Brief) -> Rect:
-    """The smallest rectangle around everything to hide; without fixtures a point in the wall's middle."""
-    if brief.fixtures:
-        return around(fixture_rect(f) for f in brief.fixtures)
+    """The smallest rectangle around everything that may be hidden; without it a point in the wall's middle."""
+    fixtures = to_hide(brief)
+    if fixtures:
+        return around(fixture_rect(f) for f in fixtures)
     return Rect(brief.wall.width_nm // 2, min(mm(1485), brief.wall.height_nm // 2), 0, 0)
 
 
 def obstacles_of(brief: Brief) -> tuple[Rect, ...]:
-    """What a piece may not stand in front of: keep-clear areas, and furniture that touches its depth."""
+    """What a piece may not stand in front of: keep-clear areas, what must not be covered, furniture in its depth."""
     depth = depth_of(brief)
     things = [Rect(*k.kept_nm) for k in brief.keep_clear]
+    things += [fixture_rect(fixture) for fixture in to_leave_free(brief)]
     for item in brief.furniture:
         if item.near_nm < depth:
             things.append(Rect(item.x_nm, item.bottom_nm, item.width_nm, item.top_nm - item.bottom_nm))
@@ -129,6 +133,29 @@ def _places(brief: Brief, width: int, height: int) -> tuple[tuple[int, int], ...
         y = beside[1] if leaf.y_nm is None else leaf.y_nm
         places.append((x, y))
     return tuple(places)
+
+
+def spread_places(
+    places: Sequence[tuple[int, int]], width: int, height: int, wider: int, taller: int
+) -> tuple[tuple[int, int], ...]:
+    """Places of leaves of that size when each becomes wider and taller: the gaps between them and the middle stay.
+
+    Leaves may be listed in any order, side by side or over one another.
+    """
+    left_of, under = _ranks([x for x, _ in places], width), _ranks([y for _, y in places], height)
+    across, up = wider * (1 + max(left_of)), taller * (1 + max(under))
+    return tuple(
+        (x + wider * left - across // 2, y + taller * below - up // 2)
+        for (x, y), left, below in zip(places, left_of, under, strict=True)
+    )
+
+
+def _ranks(starts: Sequence[int], size: int) -> list[int]:
+    """For each stretch of one size: how many others stand wholly before it, one before the next."""
+    ranks: dict[int, int] = {}
+    for start in sorted(set(starts)):
+        ranks[start] = max((rank + 1 for other, rank in ranks.items() if other + size <= start), default=0)
+    return [ranks[start] for start in starts]
 
 
 def _enough(length: int, pitch: int) -> int:

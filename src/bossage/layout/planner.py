@@ -7,6 +7,7 @@ from dataclasses import replace
 from bossage.brief.records import Brief, EdgeStyle
 from bossage.checks import Check
 from bossage.layout.access import check_access
+from bossage.layout.apart import check_apart
 from bossage.layout.cover import check_covers, check_needs, leaf_rect, plan_covers
 from bossage.layout.drift import check_drift, plan_drifts
 from bossage.layout.edges import backer_rect, check_edge, outer_shares, plan_strips, ring_bond
@@ -69,6 +70,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
     access, space, angles = check_access(brief, leaves, voice)
     checks: tuple[Check, ...] = (
         *access,
+        *check_apart(brief, voice),
         *passers,
         *needs,
         *mixed,

@@ -41,7 +41,7 @@ def _check_place(brief: Brief, voice: Voice) -> Check:
         "place",
         "A place that suits everything",
         Verdict.CAUTION if amiss else Verdict.FINE,
-        found=f"wanted is a place that {_and(list(amiss.values()))}" if amiss else "nothing would be gained by a move",
+        found=f"wanted is a place that {_and(list(amiss.values()))}" if amiss else "the place does all of this",
         allowed="on the wall, clear of what stands in the way, the cover margin all round, two studs where screws hold",
         why="a move costs nothing before the first hole is drilled",
         remedy=_words(change),

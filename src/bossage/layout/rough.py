@@ -67,7 +67,7 @@ def rough_mass_g(brief: Brief, size: LeafSize) -> float:
 def rough_cost_cents(brief: Brief, size: LeafSize, leaves: int) -> int | None:
     """About what sticks and boards cost for so many leaves of one copy, whole ones, by those that have a price.
 
-    None where nothing has a price.
+    What is in the shop costs nothing and is used up first. None where nothing has a price.
     """
     prices = []
     by_section: dict[str, float] = {}
@@ -75,21 +75,61 @@ def rough_cost_cents(brief: Brief, size: LeafSize, leaves: int) -> int | None:
         length = count * leaves * (mean_level_nm(brief, print_) + brief.tools.kerf_nm)
         by_section[print_.section] = by_section.get(print_.section, 0.0) + length
     for section, length in by_section.items():
-        offers = []
-        for stick in brief.sticks:
-            usable = stick.length_nm - stick.trim_nm - stick.stub_nm
-            if stick.name == section and stick.price_cents is not None and usable > 0:
-                offers.append(ceil(length * (1 + stick.spares_pct / 100) / usable) * stick.price_cents)
-        if offers:
-            prices.append(min(offers))
-    boards = []
-    for sheet in _backer_sheets(brief):
-        each = backers_per_sheet(sheet.width_nm, sheet.height_nm, size.backer, sheet.turn)
-        if each and sheet.price_cents is not None:
-            boards.append(ceil(leaves / each) * sheet.price_cents)
-    if boards:
-        prices.append(min(boards))
-    return sum(prices) if prices else None
+        stocks = [
+            Stock(
+                gives=stick.length_nm - stick.trim_nm - stick.stub_nm,
+                count=stick.count,
+                owned=stick.owned,
+                price_cents=stick.price_cents,
+            )
+            for stick in brief.sticks
+            if stick.name == section
+        ]
+        spares = next((stick.spares_pct for stick in brief.sticks if stick.name == section), 0.0)
+        prices.append(cheapest_cents(length * (1 + spares / 100), stocks))
+    boards = [
+        Stock(
+            gives=backers_per_sheet(sheet.width_nm, sheet.height_nm, size.backer, sheet.turn),
+            count=sheet.count,
+            owned=sheet.owned,
+            price_cents=sheet.price_cents,
+        )
+        for sheet in _backer_sheets(brief)
+    ]
+    prices.append(cheapest_cents(leaves, boards))
+    known = [price for price in prices if price is not None]
+    return sum(known) if known else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """One kind of stick or board: what one of them gives, how many there are (None: no end), what one costs."""
+
+    gives: float
+    count: int | None
+    owned: bool
+    price_cents: int | None
+
+
+def cheapest_cents(need: float, stocks: list[Stock]) -> int | None:
+    """What is to be paid for so much: nothing while what is owned lasts, the rest whole from the cheapest kind.
+
+    None where something must be bought that has no price.
+    """
+    useful = [stock for stock in stocks if stock.gives > 0]
+    for stock in useful:
+        if stock.owned:
+            need -= need if stock.count is None else stock.gives * stock.count
+    if need <= 0:
+        return 0
+    return min(
+        (
+            ceil(need / stock.gives) * stock.price_cents
+            for stock in useful
+            if not stock.owned and stock.price_cents is not None
+        ),
+        default=None,
+    )
 
 
 def fits_a_sheet(brief: Brief, size: LeafSize) -> bool:

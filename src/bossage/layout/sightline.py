@@ -74,8 +74,8 @@ def check_eyes(brief: Brief, outline: Rect, stand_off_nm: int, voice: Voice) -> 
                 found=f"from {eye.name} one sees {words}" if seen else f"from {eye.name} one sees blocks only",
                 allowed="blocks only",
                 why="a bare edge of board, or the thing itself, undoes the cover for whoever sits or lies there",
-                remedy="paint what shows in the backer's colour, let the blocks overhang further, "
-                "or stand the piece nearer to the wall",
+                care="paint what shows in the backer's colour",
+                remedy="let the blocks overhang further, or stand the piece nearer to the wall",
                 source="geometry, each edge taken as endless",
                 subject=eye.name,
             )

@@ -13,6 +13,7 @@ from bossage.checks import Edit
 from bossage.layout.edits import size_edits
 from bossage.layout.grid import centred_place, plan_grid
 from bossage.layout.rect import Rect, around
+from bossage.layout.refused import to_hide
 from bossage.layout.rough import leaf_size, rough_cost_cents, rough_mass_g
 from bossage.layout.sizes_rules import STUDS_COUNTED, STUDS_LEAST, breathes, broken_rules, cleat_span, rule_words
 from bossage.layout.sizes_search import Shape, Site, across, shapes_of, site_of, up_the_wall
@@ -90,9 +91,11 @@ def own_size(brief: Brief) -> Candidate:
 
 
 def leaf_places(brief: Brief, c: Candidate) -> tuple[tuple[int, int], ...]:
-    """Lower left corners of a candidate's leaves, side by side."""
+    """Lower left corners of a candidate's leaves, side by side; leaves of the brief keep their order along the wall."""
     step = (c.width_nm + brief.blocks.leaf_gap_nm) // c.leaves
-    return tuple((c.x_nm + n * step, c.y_nm) for n in range(c.leaves))
+    places = plan_grid(brief).places
+    order = sorted(range(c.leaves), key=lambda n: places[n]) if len(places) == c.leaves else list(range(c.leaves))
+    return tuple((c.x_nm + order.index(n) * step, c.y_nm) for n in range(c.leaves))
 
 
 def pareto(scored: list[tuple[tuple[float, ...], Candidate]]) -> list[Candidate]:
@@ -108,7 +111,7 @@ def pareto(scored: list[tuple[tuple[float, ...], Candidate]]) -> list[Candidate]
 def _best_places(site: Site, shape: Shape) -> list[Candidate]:
     """The best places of one grid: per count of studs and of broken rules, the one with the most cover."""
     wish = centred_place(site.brief, shape.width, shape.height)
-    airy = [fixture for fixture in site.brief.fixtures if Need.AIR in fixture.needs]
+    airy = [fixture for fixture in to_hide(site.brief) if Need.AIR in fixture.needs]
     best: dict[tuple[int, int], tuple[tuple[int, int, int, int], Judged]] = {}
     ups = up_the_wall(site, shape, wish[1])
     for x in across(site, shape, wish[0]):

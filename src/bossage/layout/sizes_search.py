@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from bossage.brief.records import Brief, EdgeStyle, Need
 from bossage.layout.grid import fixture_rect, hidden_rect, lift_room_wanted, obstacles_of
 from bossage.layout.rect import Rect
+from bossage.layout.refused import to_hide
 from bossage.layout.rough import LeafSize, fits_a_sheet, leaf_size, rough_cost_cents, rough_mass_g
 from bossage.layout.sizes_rules import LEAF_MOST_G, LEAF_MOST_NM, LEAVES_MOST, cleat_span, wants_studs
 from bossage.layout.stand_off import stand_off_of
@@ -47,7 +48,7 @@ def site_of(brief: Brief) -> Site:
     return Site(
         brief=brief,
         hidden=hidden_rect(brief),
-        faces=tuple(fixture_rect(f) for f in brief.fixtures),
+        faces=tuple(fixture_rect(f) for f in to_hide(brief)),
         obstacles=obstacles_of(brief),
         # Beyond the margin, and what hides the fixture from the side, more cover is no gain.
         wanted_nm=max(blocks.cover_margin_nm, 2 * stand_off_of(brief).stand_off_nm),
@@ -137,7 +138,7 @@ def up_the_wall(site: Site, shape: Shape, wish: int) -> list[int]:
         lower, upper = gap_band(item.kind)
         marks += [item.top_nm, item.top_nm + lower, item.top_nm + (lower if upper is None else upper)]
     marks += [middle - height // 2 for band in (EYE_SEATED_NM, EYE_STANDING_NM) for middle in _about(band)]
-    for fixture in brief.fixtures:
+    for fixture in to_hide(brief):
         if Need.AIR in fixture.needs:
             face = fixture_rect(fixture)
             for rows in range(1, shape.leaf.rows):

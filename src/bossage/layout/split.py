@@ -9,6 +9,7 @@ from bossage.checks import Edit
 from bossage.layout.edits import size_edits
 from bossage.layout.grid import fixture_rect, plan_grid
 from bossage.layout.rect import Rect, around
+from bossage.layout.refused import to_hide
 from bossage.layout.rough import LeafSize, fits_a_sheet, leaf_size, rough_mass_g
 from bossage.layout.sizes_rules import LEAF_MOST_G, LEAF_MOST_NM, LEAVES_MOST
 from bossage.layout.suggest import NoHeal, sound_place
@@ -49,6 +50,9 @@ def smallest_split(brief: Brief) -> Split | NoHeal | None:
         return None
     grid, gap = plan_grid(brief), brief.blocks.leaf_gap_nm
     now = len(grid.places)
+    if len({y for _, y in grid.places}) > 1:
+        reason = f"{', '.join(reasons)}; leaves that stand over one another are not parted"
+        return NoHeal(reason=reason, remedy="part them by hand")
     outline = around(Rect(x, y, grid.width_nm, grid.height_nm) for x, y in grid.places)
     least = 3 if brief.edge.style is EdgeStyle.OUTRIGGER else 1
     for leaves in range(now + 1, LEAVES_MOST + 1):
@@ -94,7 +98,7 @@ def _split(brief: Brief, size: LeafSize, places: tuple[tuple[int, int], ...], re
     mass, gap, n = rough_mass_g(brief, size), brief.blocks.leaf_gap_nm, len(places)
     leaves = [Rect(x, y, size.face.width, size.face.height) for x, y in places]
     given = []
-    cut = [f.name for f in brief.fixtures if not any(_holds(leaf, fixture_rect(f)) for leaf in leaves)]
+    cut = [f.name for f in to_hide(brief) if not any(_holds(leaf, fixture_rect(f)) for leaf in leaves)]
     if cut:
         given.append(f"{' and '.join(cut)} lies behind a gap: to reach it take off more than one leaf")
     before = plan_grid(brief)
@@ -122,7 +126,7 @@ def _split(brief: Brief, size: LeafSize, places: tuple[tuple[int, int], ...], re
 
 
 def _covers(brief: Brief, outline: Rect) -> bool:
-    return all(_holds(outline, fixture_rect(f)) for f in brief.fixtures)
+    return all(_holds(outline, fixture_rect(f)) for f in to_hide(brief))
 
 
 def _around(size: LeafSize, places: tuple[tuple[int, int], ...]) -> Rect:

@@ -21,9 +21,11 @@ from bossage.layout.grid import (
     lift_room_wanted,
     obstacles_of,
     plan_grid,
+    spread_places,
 )
 from bossage.layout.place import Room, nearest_place, stud_spans
 from bossage.layout.rect import Rect, around
+from bossage.layout.refused import to_hide, to_leave_free
 from bossage.layout.rough import LeafSize, fits_a_sheet, leaf_size, rough_mass_g
 from bossage.layout.sizes_rules import STUDS_LEAST, cleat_span, wants_studs
 from bossage.layout.words import Voice
@@ -52,27 +54,6 @@ class NoHeal:
 
     reason: str
     remedy: str
-
-
-def suggest_changes(brief: Brief) -> tuple[Change, ...]:
-    """Changes worth telling, smallest first: the move, the resize where no move does, the lighter piece.
-
-    Empty when nothing is amiss, or nothing of these helps.
-    """
-    found: list[Change] = []
-    if troubles(brief):
-        move = smallest_move(brief)
-        if isinstance(move, Change):
-            found.append(move)
-        else:
-            resize = smallest_resize(brief)
-            if isinstance(resize, Change):
-                found.append(resize)
-    if _leaf_mass_g(brief) > ONE_PERSON_G:
-        lighter = smallest_lightening(brief, ONE_PERSON_G)
-        if isinstance(lighter, Change):
-            found.append(lighter)
-    return tuple(found)
 
 
 def troubles(brief: Brief) -> dict[str, str]:
@@ -142,6 +123,8 @@ def smallest_resize(brief: Brief, *, most_g: float | None = None) -> Change | No
 
 def smallest_lightening(brief: Brief, most_g: float) -> Change | NoHeal:
     """The fewest columns and rows fewer with which a leaf weighs no more than that and its place is sound."""
+    if _leaf_mass_g(brief) <= most_g:
+        return NoHeal(reason="a leaf weighs no more than that", remedy="leave its size as it is")
     change = smallest_resize(brief, most_g=most_g)
     if isinstance(change, NoHeal):
         return change
@@ -182,10 +165,7 @@ def _resized(brief: Brief, grid: Grid, columns: int, rows: int) -> tuple[LeafSiz
     if min(size.backer.width, size.backer.height) <= 0:
         return None
     wider, taller = size.face.width - grid.width_nm, size.face.height - grid.height_nm
-    n = len(grid.places)
-    return size, tuple(
-        (x + number * wider - n * wider // 2, y - taller // 2) for number, (x, y) in enumerate(grid.places)
-    )
+    return size, spread_places(grid.places, grid.width_nm, grid.height_nm, wider, taller)
 
 
 def sound_place(brief: Brief, size: LeafSize, places: tuple[tuple[int, int], ...]) -> tuple[int, int] | None:
@@ -239,7 +219,7 @@ def _breathing_room(brief: Brief, outline: Rect) -> tuple[int, int]:
     blocks = brief.blocks
     low, high = -outline.height, brief.wall.height_nm
     pitch = blocks.module_height_nm + blocks.gap_nm
-    for fixture in brief.fixtures:
+    for fixture in to_hide(brief):
         if Need.AIR in fixture.needs:
             face = fixture_rect(fixture)
             across = -(-face.width // (blocks.module_width_nm + blocks.gap_nm))
@@ -271,6 +251,7 @@ def _troubles(brief: Brief, size: LeafSize, places: tuple[tuple[int, int], ...])
     if not low <= outline.y <= high:
         found["air"] = "leaves rows to open for air"
     named = [(k.name, Rect(*k.kept_nm)) for k in brief.keep_clear]
+    named += [(f.name, fixture_rect(f)) for f in to_leave_free(brief)]
     named += [(f.name, Rect(f.x_nm, f.bottom_nm, f.width_nm, f.top_nm - f.bottom_nm)) for f in brief.furniture]
     obstacles = set(obstacles_of(brief))
     for name, rect in named:
@@ -291,30 +272,30 @@ def _change(
     first = _grid_words(*grid) if any(grid) else ""
     moved = _move_words(brief, *move)
     if not first:
-        moved = moved.removeprefix(", ")
+        moved = moved.removeprefix(" and ")
     text = f"{first}{moved}: {words}" if first or moved else words
     return Change(columns=grid[0], rows=grid[1], dx_nm=move[0], dy_nm=move[1], heals=healed, text=text)
 
 
 def _grid_words(columns: int, rows: int) -> str:
-    """`one row fewer`, `2 columns more and one row fewer`."""
+    """`take one row fewer`, `take 2 columns more and one row fewer`."""
     parts = []
     for count, what in ((columns, "column"), (rows, "row")):
         if count:
             many = f"one {what}" if abs(count) == 1 else f"{abs(count)} {what}s"
             parts.append(f"{many} {'more' if count > 0 else 'fewer'}")
-    return " and ".join(parts) or "the same size"
+    return f"take {' and '.join(parts)}" if parts else "keep the size"
 
 
 def _move_words(brief: Brief, dx: int, dy: int) -> str:
-    """`, move 125 mm left and 20 mm up`, or nothing."""
+    """` and move it 125 mm left and 20 mm up`, or nothing."""
     say = Voice(brief).say
     parts = []
     if dx:
         parts.append(f"{say(abs(dx))} {'right' if dx > 0 else 'left'}")
     if dy:
         parts.append(f"{say(abs(dy))} {'up' if dy > 0 else 'down'}")
-    return f", move {' and '.join(parts)}" if parts else ""
+    return f" and move it {' and '.join(parts)}" if parts else ""
 
 
 def _no_move(brief: Brief, size: LeafSize, places: tuple[tuple[int, int], ...]) -> NoHeal:

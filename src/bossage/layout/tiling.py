@@ -207,7 +207,7 @@ def _check_cells(brief: Brief, voice: Voice) -> tuple[tuple[Check, ...], int | N
         found=words or f"every footprint is a whole number of cells of {cell_words}, gaps counted",
         allowed="sizes and gaps that add up to the cells, by measured sections",
         why="what is left over in each block shows as a gap, and what is too much adds up over the rows",
-        remedy="; ".join(rips) or f"take a cell smaller than {cell_words}, so that wood can be taken off to suit it",
+        remedy=" and ".join(rips) or f"take a cell smaller than {cell_words}, so that wood can be taken off to suit it",
         source="geometry of measured sections",
     )
     return (check,), abs(worst)
@@ -229,7 +229,7 @@ def what_would_tile(brief: Brief, voice: Voice) -> str:
     for rows in find_tilings(sections, gap)[:2]:
         kind = "equal piece counts" if rows.equal_counts else "exact multiples"
         ways.append(f"take {_sum_words(rows, voice)} ({kind})")
-    return "; or ".join(ways) or "take blocks of one size, or squared to a common size"
+    return ", or ".join(ways) or "take blocks of one size, or squared to a common size"
 
 
 def _repeats(rows: RowSet) -> bool:

@@ -102,7 +102,8 @@ def check_passers(brief: Brief, standing: Standing, voice: Voice) -> tuple[tuple
                 found=f"the wall lines an escape route, and the piece is wood, {voice.say(depth)} deep",
                 allowed="what the fire authority allows there",
                 why="linings and objects on escape routes are limited so that a fire cannot block the way out",
-                remedy="ask the fire authority or the building's fire officer before building, or choose another wall",
+                care="ask the fire authority or the building's fire officer before building",
+                remedy="choose another wall",
                 source="fire rules differ from place to place: local law governs",
             )
         )
@@ -272,7 +273,7 @@ def _check_gap(name: str, kind: str, item: Furniture, gap: int, voice: Voice) ->
         found=f"{voice.say(gap)} between {item.name} and the piece",
         allowed=bounds,
         why="less gets leaned on and knocked" if gap < low else "more, and the two no longer belong together",
-        remedy=f"move it {'up' if gap < low else 'down'} {voice.say(move)}, or keep it as a knowing choice",
+        remedy=f"move it {'up' if gap < low else 'down'} {voice.say(move)}",
         source="6 to 9 in above a headboard, 6 to 8 in above a sofa: several decorating guides",
         subject=item.name,
     )
@@ -305,7 +306,7 @@ def _check_eye_level(brief: Brief, standing: Standing, voice: Voice) -> Check:
         found=f"the centre is {voice.say(middle)} above the floor",
         allowed=f"about {voice.say(band[0])} to {voice.say(band[1])}",
         why="a centre near eye level is what a room reads as hung right",
-        remedy=f"move it {'up' if middle < band[0] else 'down'} {voice.say(off)} if the cover allows it",
+        remedy=f"move it {'up' if middle < band[0] else 'down'} {voice.say(off)}",
         source="57 to 60 in standing: several decorating guides; seated: our assumption",
     )
 
@@ -336,9 +337,9 @@ def _check_hall(passage: int, standing: Standing, voice: Voice) -> Check:
         "hall_depth",
         "Depth in a passage",
         Verdict.CAUTION if depth > PROTRUSION_MOST_NM else Verdict.FINE,
-        found=f"{voice.say(depth)} proud, which leaves {voice.say(passage - depth)} of {voice.say(passage)}",
+        found=f"{voice.say(depth)} proud, which leaves {voice.say(passage - depth)} of {voice.say(passage)}{offered}",
         allowed=f"{voice.say(PROTRUSION_MOST_NM)} is the limit in public passages; in a private one it is advice only",
         why="what stands out further is walked into",
-        remedy=f"take levels down or stand it nearer to the wall{offered}",
+        remedy="take levels down or stand it nearer to the wall",
         source="4 in (100 mm) on circulation paths: accessibility guides, advice only in a home",
     )

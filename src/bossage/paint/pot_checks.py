@@ -28,8 +28,8 @@ def pot_checks(pots: FamilyPots, paints: Sequence[Mix], needs: Sequence[PotNeed]
             found=f"The smallest amount of tinter is {pots.smallest_separate_ml:.2g} mL in its pot.",
             allowed=f"At least {least_ml:g} mL: ten times the {pots.resolution_ml:g} mL that can be told apart.",
             why=f"A mark more or less would show. {pots.why}".strip(),
-            remedy="Mix more of these shades, take a finer syringe or scale (`tools.measure`), or let the tinter down "
-            "with base first and measure that." + _most(paints, needs, least_ml),
+            care="Let the tinter down with base first and measure that." + _most(paints, needs, least_ml),
+            remedy="mix more of these shades, or take a finer syringe or scale (`tools.measure`)",
             source="Ten times the resolution keeps the error to a tenth of a shade's tinter: this project's own rule.",
         ),
     )

@@ -164,10 +164,8 @@ def _pressure(brief: Brief, caul: Caul) -> Check:
         "on a board nothing was found.",
         why="Pressure only closes the joint: what counts is that every back touches. White glue creeps; never hang the "
         "piece itself by it.",
-        remedy=""
-        if enough
-        else f"Use {caul.clamps_for_wanted} clamps a row, or press fewer blocks at a time; size the end grain with a "
-        "thin coat first.",
+        care="Size the end grain with a thin coat first.",
+        remedy=f"use {caul.clamps_for_wanted} clamps a row, or press fewer blocks at a time",
         source="Woodworking periodical, 2021 (read); shares for end grain and creep from memory or ours.",
     )
 
@@ -185,7 +183,7 @@ def _straight(brief: Brief, caul: Caul) -> Check:
         f"{format_thin(caul.end_clamped_sag_nm, unit)} if they sit at its very ends.",
         allowed=f"{format_thin(EVEN_NM, unit)}, about one film of glue.",
         why="Blocks under a bent caul are pressed at the clamps and not between them.",
-        remedy="" if fine else f"Use more clamps; or hold it at its ends alone: {end_caul_words(brief, caul)}.",
+        remedy=f"use more clamps, or hold it at its ends alone: {end_caul_words(brief, caul)}",
         source="A continuous beam with shear; moduli as the Wood Handbook FPL-GTR-190 ch. 9 (from memory); limit ours.",
     )
 
@@ -201,8 +199,9 @@ def _reach(brief: Brief, caul: Caul) -> Check:
         f"{caul.rows_out_of_reach} rows lie deeper.",
         allowed=f"{format_length(caul.reach_wanted_nm, unit)} to the middle of the farthest row.",
         why="A clamp that does not reach the row tilts the caul.",
-        remedy=f"Let two cauls, over and under, stand out past the backer and clamp them at their ends: "
+        care="Let two cauls, over and under, stand out past the backer and clamp them at their ends: "
         f"{end_caul_words(brief, caul)}. Or weigh those rows down.",
+        remedy="",
         source="Geometry; camber by the Wood Handbook, FPL-GTR-190 ch. 9, Eq. 9-2 (from memory).",
     )
 

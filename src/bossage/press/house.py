@@ -135,7 +135,8 @@ def check_gap(brief: Brief, house: House) -> Check:
         found=f"{gap}; {moves}.",
         allowed="Free gap at least as wide as the swelling after gluing; none is needed where blocks only dry.",
         why="Blocks that swell against one another push their neighbours off the backer or bow it.",
-        remedy="" if passes else f"Leave {advice} between blocks, or {resting_words()}.",
+        care=f"{resting_words()[:1].upper()}{resting_words()[1:]}.",
+        remedy=f"leave {advice} between blocks",
         source=f"Wood Handbook FPL-GTR-190 Eq. 13-2, row {worst.species_row}, {worst.column}, "
         f"{worst.coefficient_per_pct:g} per 1 %" + (" (from memory)." if worst.from_memory else "."),
     )

@@ -29,7 +29,8 @@ def rows_in_open_time(brief: Brief, cards: tuple[RowCard, ...]) -> Check:
         allowed=f"{batch_most(brief)} blocks in {brief.glue.open_min:g} min of open time, {brief.rates.lay_s:g} s a "
         "block.",
         why="Glue that has skinned over holds nothing.",
-        remedy="" if parts == 1 else "Press the row in the parts shown on its card, or take a slower glue.",
+        care="Press the row in the parts shown on its card.",
+        remedy="take a slower glue",
         source="The brief's open time.",
     )
 
@@ -49,7 +50,7 @@ def beds_in_open_time(brief: Brief, beds: tuple[BedCard, ...]) -> Check:
         f"{'s' * (people > 1)} of hands.",
         allowed=f"{glue.open_min:g} min of open time.",
         why="Glue that has skinned over holds nothing, and face down everything hangs on one spreading.",
-        remedy="" if fine else f"Let {worst.hands} people spread, take a slower glue, or press row by row.",
+        remedy=f"let {worst.hands} people spread, take a slower glue, or press row by row",
         source="The brief's open time; spread by roller, ours.",
     )
 
@@ -66,7 +67,8 @@ def clamp_checks(brief: Brief, cards: tuple[RowCard, ...], caul: Caul) -> Iterat
         found=f"{glue.clamp_min:g} minutes.",
         allowed=f"{CLAMP_LEAST_MIN} to {CLAMP_MOST_MIN} minutes for ordinary glue.",
         why="Too short and blocks creep; much longer wastes the day.",
-        remedy="" if usual else "Follow the glue's label; give its time in the brief.",
+        care="Follow the glue's label, and give its time in the brief.",
+        remedy="",
         source="Common practice, no source.",
     )
     needed = max(card.clamps for card in cards)
@@ -79,6 +81,6 @@ def clamp_checks(brief: Brief, cards: tuple[RowCard, ...], caul: Caul) -> Iterat
             found=f"{brief.tools.clamps} clamps.",
             allowed=f"{needed} for a caul of {format_length(max(c.caul_length_nm for c in cards), unit)}.",
             why="A caul that is held only at its ends bows up in the middle.",
-            remedy=f"Borrow {needed - brief.tools.clamps}, or clamp only its ends: {end_caul_words(brief, caul)}.",
+            remedy=f"borrow {needed - brief.tools.clamps}, or clamp only its ends: {end_caul_words(brief, caul)}",
             source="Common practice, no source.",
         )

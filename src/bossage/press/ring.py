@@ -82,9 +82,7 @@ def check_ring(brief: Brief, ring: RingJob) -> Check:
         f"{format_thin(ring.knock_move_nm, unit)}; the strip is bent with {stress_words(ring.knock_stress_mpa, unit)}.",
         allowed=f"{format_thin(GIVES_NM, unit)}.",
         why="The ring is carried by its strips alone; what gives way at every touch works loose.",
-        remedy=""
-        if fine
-        else f"Take strips of {format_length(_stiff_nm(brief), unit)}, or bring the ring nearer to the backer.",
+        remedy=f"take strips of {format_length(_stiff_nm(brief), unit)}, or bring the ring nearer to the backer",
         source="M L / (E I); modulus from memory; load and limit ours.",
     )
 

@@ -21,8 +21,8 @@ def check_shims(brief: Brief, cut: ShimCut | None, panels: tuple[ShimPanels, ...
             cut.section,
             f"Shims take {format_length(cut.need_nm, unit)} with their kerfs; {', '.join(missing)} find no stick.",
             "Rests of the blocks' sticks, and the sticks of that section that are left.",
-            " Or: ".join(cure_words(brief, cure) for cure in short.cures)
-            or "Slice them from any straight scrap no larger than a block's face.",
+            ", or ".join(cure_words(brief, cure) for cure in short.cures)
+            or "slice them from any straight scrap no larger than a block's face",
         )
     for one in panels:
         if one.shortfall is not None:

@@ -22,6 +22,7 @@ from bossage.saw import (
     StickLeft,
     StickStock,
     clear_spans,
+    ends_of_bought_nm,
     plan_sheets,
     plan_sticks,
     usable_nm,
@@ -49,11 +50,11 @@ def cut_shims(brief: Brief, needs: tuple[ShimNeed, ...], left: tuple[StickLeft, 
     pieces = tuple(Piece(length_nm=need.thickness_nm, count=need.to_make, name="shim") for need in sliced)
     here = [one for one in left if one.section == section and _holds(one, pieces, kerf)]
     free, bought = _in_order(brief, [one for one in here if one.stock.owned]), [o for o in here if not o.stock.owned]
-    chosen, plan = _fewest_rests(brief, pieces, free)
+    chosen, plan = _fewest_rests(brief, section, pieces, free)
     short = None
     if plan is None:
         chosen = [*free, *bought]
-        answer = plan_sticks(_job(brief, pieces, chosen), advise=False)
+        answer = plan_sticks(_job(brief, section, pieces, chosen), advise=False)
         plan, short = (None, answer) if isinstance(answer, Shortfall) else (answer, None)
     from_whom = _sources(plan, chosen) if plan else []
     return ShimCut(
@@ -104,7 +105,7 @@ def _in_order(brief: Brief, free: list[StickLeft]) -> list[StickLeft]:
 
 
 def _fewest_rests(
-    brief: Brief, pieces: tuple[Piece, ...], free: list[StickLeft]
+    brief: Brief, section: str, pieces: tuple[Piece, ...], free: list[StickLeft]
 ) -> tuple[list[StickLeft], SawPlan | None]:
     """As many as are needed in their order, then without each that the others make up for."""
     kerf = brief.tools.kerf_nm
@@ -115,7 +116,7 @@ def _fewest_rests(
         wait -= 1
         if room < need or (wait > 0 and number < len(free)):
             continue
-        plan = _planned(brief, pieces, free[:number])
+        plan = _planned(brief, section, pieces, free[:number])
         if plan is not None:
             chosen = _sources(plan, free[:number])
             break
@@ -126,18 +127,18 @@ def _fewest_rests(
         fewer = list(chosen)
         fewer.remove(one)
         if sum(usable_nm(other.stock, kerf) for other in fewer) >= need:
-            other_plan = _planned(brief, pieces, fewer)
+            other_plan = _planned(brief, section, pieces, fewer)
             if other_plan is not None:
                 chosen, plan = fewer, other_plan
     return chosen, plan
 
 
-def _planned(brief: Brief, pieces: tuple[Piece, ...], chosen: list[StickLeft]) -> SawPlan | None:
-    answer = plan_sticks(_job(brief, pieces, chosen), advise=False)
+def _planned(brief: Brief, section: str, pieces: tuple[Piece, ...], chosen: list[StickLeft]) -> SawPlan | None:
+    answer = plan_sticks(_job(brief, section, pieces, chosen), advise=False)
     return answer if isinstance(answer, SawPlan) else None
 
 
-def _job(brief: Brief, pieces: tuple[Piece, ...], chosen: list[StickLeft]) -> SawJob:
+def _job(brief: Brief, section: str, pieces: tuple[Piece, ...], chosen: list[StickLeft]) -> SawJob:
     counts: dict[StickStock, int | None] = {}
     for one in chosen:
         stock = replace(one.stock, count=None)
@@ -149,6 +150,7 @@ def _job(brief: Brief, pieces: tuple[Piece, ...], chosen: list[StickLeft]) -> Sa
         keep_offcut_nm=brief.tools.keep_offcut_nm,
         patience=NO_PROOF,
         seed=brief.piece.seed,
+        ends_nm=ends_of_bought_nm(brief, section),
     )
 
 

@@ -15,7 +15,7 @@ from bossage.remedies.finders import ways
 from bossage.remedies.price import price_of, price_words
 from bossage.remedies.trying import Trials, Tried
 from bossage.remedies.way import Way
-from bossage.remedies.weigh import Effect
+from bossage.remedies.weigh import RANK, Effect
 
 TRIES_EACH = 7  # ways for one check
 
@@ -67,6 +67,8 @@ def _advised(trials: Trials, check: Check, remedies: list[tuple[Way, Plan, Tried
         if tried is None:
             break
         effect = trials.effect(tried, check)
+        if tried.plan is not None and way.saves and price_of(trials.before, tried.plan).materials_cents >= 0:
+            continue
         if tried.plan is not None and effect is Effect.HEALED:
             remedies.append((way, tried.plan, tried))
             return _remedy(trials.before, check, way, tried.plan)
@@ -80,14 +82,19 @@ def _advised(trials: Trials, check: Check, remedies: list[tuple[Way, Plan, Tried
 
 
 def _note(best: _Best, way: Way, tried: Tried, effect: Effect, *, own: bool) -> None:
-    """Keep the first of each kind; what heals and makes another check worse before what may not even heal."""
+    """Keep the first that softens, and of what makes another check worse the mildest that heals this one."""
     if tried.plan is not None and effect is Effect.SOFTENED:
         best.softens = best.softens or (way, tried.plan)
     elif tried.worse:
-        if best.breaks is None or (best.breaks[2] is Effect.NONE and effect is not Effect.NONE):
+        if best.breaks is None or _harm(tried, effect) < _harm(*best.breaks[1:]):
             best.breaks = (way, tried, effect)
     elif own and tried.checks:
         best.idle = way
+
+
+def _harm(tried: Tried, effect: Effect) -> tuple[bool, int, int]:
+    """How much stands against a change: that it may not even heal, the heaviest verdict, how many are worse."""
+    return effect is Effect.NONE, max(RANK[check.verdict] for check in tried.worse), len(tried.worse)
 
 
 def _remedy(before: Plan, check: Check, way: Way, after: Plan, left: str = "") -> Check:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from bossage.brief.records import Opens
-from bossage.checks import Check, Edit, EditValue
+from bossage.checks import Check, Edit, EditValue, Verdict
+from bossage.hang.hang_checks import OVER_BED_MOST_G
 from bossage.hang.records import LeafHang
 from bossage.layout.edits import toml_length
 from bossage.plan import Plan
 from bossage.remedies.making import smaller_overhang, thicker_backer
-from bossage.remedies.places import lighter, sound_place
+from bossage.remedies.places import lighter_than, moved, sound_place
 from bossage.remedies.way import Way, Ways, put, put_length, up_to_mark
 from bossage.units import NM_PER_MM
 
@@ -26,7 +27,7 @@ def packed_out(plan: Plan, check: Check) -> Ways:
 
 
 def swung(plan: Plan, check: Check) -> Ways:
-    """The piece on hinges, as it is or with stiles behind the backer that hold the hinges' screws."""
+    """The piece on hinges: as it is, with stiles behind the backer that hold their screws, and moved to a stud."""
     if plan.brief.access.opens is not Opens.LIFT_OFF:
         return
     unit, leaf = plan.brief.piece.unit, plan.layout.leaves[0]
@@ -47,7 +48,19 @@ def swung(plan: Plan, check: Check) -> Ways:
             Edit(op="set", path=("access", "hinge"), value=side),
         )
         yield Way(words=f"Hinge it at the {side}", edits=hinged)
-        yield Way(words=f"Hinge it at the {side}, on stiles behind the backer", edits=(*hinged, stiles))
+        words = f"Hinge it at the {side}, on stiles behind the backer"
+        yield Way(words=words, edits=(*hinged, stiles))
+        off_nm = _to_a_stud_nm(plan, side)
+        for way in moved(plan, off_nm, 0):
+            edits = (*hinged, stiles, *way.edits)
+            yield Way(words=f"{words}, and {way.words[:1].lower()}{way.words[1:]} to a stud", edits=edits)
+
+
+def _to_a_stud_nm(plan: Plan, side: str) -> int:
+    """How far to the right the piece moves until that edge stands over the nearest stud; 0 where there is none."""
+    layout = plan.layout
+    edge = layout.x_nm if side == "left" else layout.x_nm + layout.width_nm
+    return min((stud - edge for stud in plan.brief.wall.studs_nm), key=abs, default=0)
 
 
 def met_studs(plan: Plan, check: Check) -> Ways:
@@ -105,14 +118,22 @@ def more_fixings(plan: Plan, check: Check) -> Ways:
 
 
 def over_head(plan: Plan, check: Check) -> Ways:
-    """An anti-lift lock, more fixings, less weight; none of them makes it more than a caution."""
+    """An anti-lift lock, less weight where it is too heavy, else more fixings.
+
+    None of them makes it more than a caution, so where it is one already there is nothing to try.
+    """
+    if check.verdict is not Verdict.STOP:
+        return
     lock = put("Fit an anti-lift lock", "access", "lock", to=True)
-    if not plan.brief.access.lock:
-        yield lock
-    for way in (*more_fixings(plan, check), *lighter(plan, check)):
-        words = way.words if plan.brief.access.lock else f"{lock.words}, and {way.words[:1].lower()}{way.words[1:]}"
-        edits = way.edits if plan.brief.access.lock else (*lock.edits, *way.edits)
-        yield Way(words=words, edits=edits)
+    heavy = max(leaf.total_g for leaf in plan.hang.leaf_masses) > OVER_BED_MOST_G
+    others = lighter_than(plan, OVER_BED_MOST_G, 0.9 * OVER_BED_MOST_G) if heavy else more_fixings(plan, check)
+    if plan.brief.access.lock:
+        yield from others
+        return
+    yield lock
+    for way in others:
+        words = f"{lock.words}, and {way.words[:1].lower()}{way.words[1:]}"
+        yield Way(words=words, edits=(*lock.edits, *way.edits))
 
 
 def higher_strip(plan: Plan, check: Check) -> Ways:

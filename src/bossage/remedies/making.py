@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from bossage.brief.records import EdgeStyle, Pin
@@ -9,13 +10,16 @@ from bossage.checks import Check, Edit
 from bossage.layout.edges import exact_share
 from bossage.layout.edits import in_proportion, toml_length
 from bossage.plan import Plan
-from bossage.remedies.way import Way, Ways, put, put_length, steps, up_to_mark
+from bossage.remedies.way import MARK_IN_NM, Way, Ways, put, put_length, steps, up_to_mark
 from bossage.units import NM_PER_MM, format_length
 
 
 def wider_gap(plan: Plan, check: Check) -> Ways:
-    """The gap between blocks, a little wider at a time."""
-    for nm in steps(plan, 1, 2, 3, 4, 6, 8):
+    """The gap between blocks: as wide as the checks ask for, then a little wider at a time."""
+    fine_nm = MARK_IN_NM // 4 if plan.brief.piece.unit.value == "in" else NM_PER_MM // 10
+    asked_nm = [plan.press.house.gap_advice_nm, *(drift.gap_true_nm for drift in plan.layout.drifts)]
+    least_nm = -(-max(asked_nm) // fine_nm) * fine_nm
+    for nm in (least_nm, *(step for step in steps(plan, 1, 2, 3, 4, 6, 8) if step > least_nm)):
         if nm > plan.brief.blocks.gap_nm:
             yield put_length(plan, "Widen the gap between blocks to", "blocks", "gap", nm=nm)
 
@@ -93,14 +97,14 @@ def without_top_level(plan: Plan, check: Check) -> Ways:
 
 
 def fewer_spares(plan: Plan, check: Check) -> Ways:
-    """Fewer spares of the section that is a little short."""
+    """Fewer spares of the section that is a little short, where that saves the stick."""
     for number, stick in enumerate(plan.brief.sticks):
         if stick.name == check.subject and stick.spares_pct > 0:
-            shares = [stick.spares_pct * share for share in (0.9, 0.75, 0.5, 0.0)]
-            for spares in shares:
-                share = round(spares, 1)
-                text = f"Cut {share:g} % of spares from {check.subject}, not {stick.spares_pct:g} %"
-                yield put(text, "stick", number, "spares", to=int(share) if share == int(share) else share)
+            for share in (0.9, 0.75, 0.5, 0.0):
+                spares = round(stick.spares_pct * share, 1)
+                text = f"Cut {spares:g} % of spares from {check.subject}, not {stick.spares_pct:g} %"
+                to = int(spares) if spares == int(spares) else spares
+                yield replace(put(text, "stick", number, "spares", to=to), saves=True)
             return
 
 

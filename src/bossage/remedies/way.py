@@ -15,10 +15,11 @@ MARK_IN_NM = 1_587_500  # 1/16 in
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
-    """A change that may heal; `words` say it as something to do."""
+    """A change that may heal; `words` say it as something to do. One that `saves` must save money to be of use."""
 
     words: str
     edits: tuple[Edit, ...]
+    saves: bool = False
 
 
 Ways = Iterator[Way]

@@ -33,6 +33,7 @@ from bossage.saw.job.records import (
     StickStock,
     TimeModel,
 )
+from bossage.saw.section_cuts import ends_of_bought_nm
 from bossage.saw.shop_records import BoardCut, BoardLeft, LengthCut, Saw, SectionCut, SliceRow, StickLeft
 from bossage.saw.stage import plan_saw
 from bossage.saw.sticks.advise import plan_sticks
@@ -73,6 +74,7 @@ __all__ = [
     "board_cure_words",
     "clear_spans",
     "cure_words",
+    "ends_of_bought_nm",
     "most_per_sheet",
     "plan_saw",
     "plan_sheets",

@@ -58,11 +58,10 @@ def board_cure_words(brief: Brief, short: SheetShortfall, otherwise: str = "") -
     cure = short.cure
     assert cure is not None
     size = format_size(cure.sheet.width_nm, cure.sheet.length_nm, brief.piece.unit)
-    or_else = f", or {otherwise}." if otherwise else "."
+    or_else = f", or {otherwise}" if otherwise else ""
     if cure.larger:
-        return f"Name a board of at least {size}{or_else}"
-    more = count_words(cure.count)
-    return f"{more[:1].upper()}{more[1:]} more {'board' if cure.count == 1 else 'boards'} of {size}{or_else}"
+        return f"name a board of at least {size}{or_else}"
+    return f"buy {count_words(cure.count)} more {'board' if cure.count == 1 else 'boards'} of {size}{or_else}"
 
 
 def _too_little(brief: Brief, cut: SectionCut, short: Shortfall) -> Check:
@@ -77,7 +76,7 @@ def _too_little(brief: Brief, cut: SectionCut, short: Shortfall) -> Check:
         "them find no stick.",
         allowed=f"The sticks named hold {format_length(short.usable_nm, unit)} beyond trim and stub.",
         why="A job that runs out of stock half way ends with a second batch that does not match.",
-        remedy=" Or: ".join(cure_words(brief, cure) for cure in short.cures) or "Add a stick.",
+        remedy=", or ".join(cure_words(brief, cure) for cure in short.cures) or "add a stick",
         source="Arithmetic in whole nanometres.",
     )
 
@@ -94,26 +93,25 @@ def _short_stock(brief: Brief, cut: SectionCut, plan: SawPlan, cure: Cure) -> Ch
         found=f"The slices are {format_length(short, unit)} too long in all for one stick fewer.",
         allowed="A stick bought for more than a slice or two.",
         why="The last stick is hardly touched.",
-        remedy=f"{cure_words(brief, cure)} Or buy the stick and keep the rest.",
+        care="Keep the rest of that stick if you buy it.",
+        remedy=cure_words(brief, cure),
         source="Arithmetic in whole nanometres.",
     )
 
 
 def cure_words(brief: Brief, cure: Cure) -> str:
-    """A way out of a shortfall of sticks, or a saving, as a sentence."""
+    """A way out of a shortfall of sticks, or a saving, as something to do."""
     unit = brief.piece.unit
     if cure.drop:
         which = " and ".join(
             f"{count_words(count)} spare{'s' * (count > 1)} less of {format_length(n, unit)}" for n, count in cure.drop
         )
-        several = len(cure.drop) > 1 or cure.drop[0][1] > 1
-        frees = f"free{'s' * (not several)} {format_length(cure.saves_nm, unit)}"
         sticks = "a stick" if cure.frees == 1 else f"{cure.frees} sticks"
-        saved = f" and save{'s' * (not several)} {sticks}" if cure.frees else ""
-        return f"{which[:1].upper()}{which[1:]} {frees}{saved}."
+        saved = f" and saves {sticks} of the blocks" if cure.frees else ""
+        return f"cut {which}, which frees {format_length(cure.saves_nm, unit)}{saved}"
     if cure.buy_nm is not None:
-        return f"One more length of {format_length(cure.buy_nm, unit)}."
-    return "Add a stick."
+        return f"buy one more length of {format_length(cure.buy_nm, unit)}, trim and stub counted"
+    return "add a stick"
 
 
 def count_words(count: int) -> str:
@@ -144,10 +142,8 @@ def _capacity(brief: Brief, cut: SectionCut, capacity_nm: tuple[int, int]) -> Ch
         + (f": {' and '.join(over)}, turned the better way." if over else "."),
         allowed=f"At most {format_size(*capacity_nm, unit)} (width × height) in one cut.",
         why="A stick that has to be turned for a second cut is held twice, and the two cuts never quite meet.",
-        remedy=""
-        if fits
-        else "Rip the sticks to a smaller section and change the footprint, or have them sliced on a larger saw; never "
-        "roll a stick under the blade.",
+        care="Never roll a stick under the blade.",
+        remedy="rip the sticks to a smaller section and change the footprint, or have them sliced on a larger saw",
         source="The saw's own manual, as the brief gives it.",
     )
 
@@ -166,9 +162,20 @@ def _no_slack(brief: Brief, cut: SectionCut, plan: SawPlan) -> Check:
         f"{format_length(plan.slack_nm, unit)} of slack in all.{greedy}",
         allowed="Enough slack that one knot or one spoiled slice does not break the plan.",
         why="A plan that uses every millimetre ends a slice short at the first fault in the wood.",
-        remedy=f"Buy {advised} sticks; the saw sheet shows the cuts for {advised}.",
+        care=f"{_to_get(plan.advised)}; the saw sheet shows the cuts for {advised}.",
+        remedy="",
         source="This project's own rule.",
     )
+
+
+def _to_get(plan: SawPlan) -> str:
+    """What must be bought for a plan, and what is there."""
+    bought = sum(not stick.stock.owned for stick in plan.sticks)
+    if bought == len(plan.sticks):
+        return f"Buy {bought} sticks"
+    if not bought:
+        return f"Take {len(plan.sticks)} of the sticks in the shop"
+    return f"Take {len(plan.sticks)} sticks, of which {bought} {'is' if bought == 1 else 'are'} to be bought"
 
 
 def _differs(brief: Brief, cut: SectionCut) -> Iterator[Check]:

@@ -48,6 +48,7 @@ def _cut_section(brief: Brief, section: str, counts: list[CountRow], parts: tupl
             keep_offcut_nm=brief.tools.keep_offcut_nm,
             time=time_model(brief),
             seed=brief.piece.seed,
+            ends_nm=ends_of_bought_nm(brief, section),
         )
     )
     short = isinstance(answer, Shortfall)
@@ -72,6 +73,13 @@ def stick_stocks(brief: Brief, section: str) -> tuple[tuple[Stick, bool], ...]:
         (_stick(stock, price), stock.owned or stock.price_cents is not None)
         for stock, price in zip(stocks, stick_prices_cents(stocks), strict=True)
     )
+
+
+def ends_of_bought_nm(brief: Brief, section: str) -> tuple[int, int] | None:
+    """Trim and stub of a stick that would be bought for a section: as of those that are bought, else of the first."""
+    stocks = [stick for stick in brief.sticks if stick.name == section]
+    like = next((stick for stick in stocks if not stick.owned), next(iter(stocks), None))
+    return None if like is None else (like.trim_nm, like.stub_nm)
 
 
 def time_model(brief: Brief) -> TimeModel:

@@ -12,12 +12,12 @@ from hashlib import sha256
 from typing import Any
 
 from bossage.brief import Brief, BriefFaults, read_brief
-from bossage.brief.amend import Document, amend_text
+from bossage.brief.amend import Document
 from bossage.brief.terms import LengthUnit
-from bossage.checks import Edit, worst
+from bossage.checks import Advice, Edit, worst
 from bossage.errors import BossageError
 from bossage.plan import Memory, NoPlan, Plan, make_plan, stamp_of
-from bossage.remedies import healing
+from bossage.remedies import advised
 from bossage.serial import to_json
 from bossage.store import Facts, Pieces, Revision, import_piece
 from bossage.web.about import about_checks
@@ -79,7 +79,7 @@ class Desk:
         self._fixing = threading.RLock()
         self._fix_memory = Memory()
         self._said: OrderedDict[tuple[str, str], Planned] = OrderedDict()
-        self._fixes: OrderedDict[str, list[Json]] = OrderedDict()
+        self._advised: OrderedDict[str, Plan | NoPlan] = OrderedDict()
         self._documents: OrderedDict[str, Document] = OrderedDict()
         self._amended: OrderedDict[tuple[str, str], str] = OrderedDict()
 
@@ -242,39 +242,51 @@ class Desk:
         }
 
     def fixes(self, piece_id: str, revision_n: int | None) -> list[Json]:
-        """Remedies of a revision's checks that were tried and heal (`FixOut`).
+        """What is advised for a revision's checks, remedies tried before (`FixOut`).
 
         Raises:
             NoSuchPiece, NoSuchRevision: There is none.
             BriefFaults: The brief cannot be read by this version.
         """
-        toml = self.pieces.revision(piece_id, revision_n).toml
-        # Trying remedies takes seconds, so it has a lock and a memory of its own: edits do not wait for it.
-        with self._fixing:
-            if toml not in self._fixes:
-                self._fixes[toml] = self._found_fixes(toml)
-                while len(self._fixes) > DOCUMENTS_KEPT:
-                    self._fixes.popitem(last=False)
-            return self._fixes[toml]
-
-    def _found_fixes(self, toml: str) -> list[Json]:
-        plan = self.planned(toml).outcome
+        plan = self.advised(self.pieces.revision(piece_id, revision_n).toml)
         if isinstance(plan, NoPlan):
             return []
-
-        def tried(edits: tuple[Edit, ...]) -> Plan | NoPlan | None:
-            try:
-                return make_plan(read_brief(amend_text(toml, edits)), memory=self._fix_memory)
-            except BriefFaults:
-                return None
-
-        keys = [check["check_id"] for check in about_checks(plan.checks)]
         out = []
-        for heals in healing(plan, tried):
-            edits, check_id = edits_json(heals.edits), keys[heals.number]
-            mark = sha256(json.dumps([check_id, edits], sort_keys=True).encode()).hexdigest()[:16]
-            out.append({"check_id": check_id, "fix_id": mark, "words": heals.words, "edits": edits})
+        for check, about in zip(plan.checks, about_checks(plan.checks), strict=True):
+            fix_id, edits, check_id = None, edits_json(check.edits), about["check_id"]
+            deed, _, price = check.remedy.partition(". ")
+            if check.advice is Advice.REMEDY:
+                fix_id = sha256(json.dumps([check_id, edits], sort_keys=True).encode()).hexdigest()[:16]
+            if check.advice is not Advice.NONE:
+                out.append(
+                    {
+                        "check_id": check_id,
+                        "advice": check.advice.value,
+                        "remedy": check.remedy,
+                        "fix_id": fix_id,
+                        "words": deed if fix_id else "",
+                        "price": price if fix_id else "",
+                        "edits": edits if fix_id else [],
+                    }
+                )
         return out
+
+    def advised(self, toml: str) -> Plan | NoPlan:
+        """The plan of a brief, with advice that was tried.
+
+        Raises:
+            BriefFaults: The brief is faulty.
+        """
+        # Trying remedies takes seconds, so it has a lock and a memory of its own: edits do not wait for it.
+        with self._fixing:
+            if toml not in self._advised:
+                plan = self.planned(toml).outcome
+                if isinstance(plan, Plan):
+                    plan = advised(toml, plan, memory=self._fix_memory)
+                self._advised[toml] = plan
+                while len(self._advised) > DOCUMENTS_KEPT:
+                    self._advised.popitem(last=False)
+            return self._advised[toml]
 
     def fix(self, piece_id: str, base_n: int, fix_id: str) -> Json:
         """Apply a remedy (`Answer`).
@@ -301,13 +313,18 @@ class Desk:
         return self.said(toml) if said else self.planned(toml)
 
     def plan(self, piece_id: str, revision_n: int | None, *, said: bool = False) -> Plan:
-        """The same, where nothing else will do than a plan.
+        """The same with advice that was tried, where nothing else will do than a plan.
+
+        In another unit than its own, a plan has the questions of its stages: what was tried is said in its own unit.
 
         Raises:
             NothingToDraw: There is no plan.
             NoSuchPiece, NoSuchRevision, BriefFaults: As above.
         """
-        outcome = self.outcome(piece_id, revision_n, said=said).outcome
+        toml = self.pieces.revision(piece_id, revision_n).toml
+        own = self.planned(toml)
+        shown = self.said(toml) if said else own
+        outcome = self.advised(toml) if shown.brief.piece.unit is own.brief.piece.unit else shown.outcome
         if isinstance(outcome, NoPlan):
             raise NothingToDraw(f"There is nothing to draw: {outcome.reason}. {outcome.remedy}")
         return outcome

@@ -42,7 +42,7 @@ def looking(desk: Desk) -> APIRouter:
 
     @routes.get("/sizes", response_model=m.SizesOut, responses=documented(404, 422))
     def sizes(piece_id: PieceId, revision_n: At = None) -> Response:
-        """Sizes to choose from, and what would mend the brief's own."""
+        """Sizes to choose from, and the brief's own."""
         return answered(sizes_of(desk.outcome(piece_id, revision_n, said=True).brief))
 
     @routes.get(

@@ -1,4 +1,4 @@
-"""The sizes to choose from, and what would mend the brief's own, each as changes of the brief."""
+"""The sizes to choose from, each as changes of the brief."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import Any
 
 from bossage.brief.records import Brief
 from bossage.checks import Edit
-from bossage.layout import Candidate, candidate_sizes, own_size, suggest_changes
+from bossage.layout import Candidate, candidate_sizes, own_size
 from bossage.layout.sizes_rules import RULES
 from bossage.pack.words import Words
 
@@ -15,15 +15,10 @@ Json = dict[str, Any]
 
 
 def sizes_of(brief: Brief) -> Json:
-    """Sizes that no other beats, best first, the brief's own, and what heals that (`SizesOut`)."""
+    """Sizes that no other beats, best first, and the brief's own (`SizesOut`)."""
     return {
         "own": _size(brief, own_size(brief)),
         "sizes": [_size(brief, candidate) for candidate in candidate_sizes(brief)],
-        "heals": [
-            {"text": change.text, "edits": edits_json(change.edits)}
-            for change in suggest_changes(brief)
-            if change.edits
-        ],
     }
 
 

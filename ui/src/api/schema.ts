@@ -493,7 +493,7 @@ export interface paths {
         };
         /**
          * Sizes
-         * @description Sizes to choose from, and what would mend the brief's own.
+         * @description Sizes to choose from, and the brief's own.
          */
         get: operations["sizes_api_pieces__piece_id__sizes_get"];
         put?: never;
@@ -840,8 +840,15 @@ export interface components {
          */
         CheckOut: {
             about: components["schemas"]["About"];
+            /**
+             * Advice
+             * @enum {string}
+             */
+            advice: "none" | "remedy" | "question";
             /** Allowed */
             allowed: string;
+            /** Care */
+            care: string;
             /** Check Id */
             check_id: string;
             /** Found */
@@ -1081,15 +1088,24 @@ export interface components {
         };
         /**
          * FixOut
-         * @description A remedy that was tried and heals a check without a new stop.
+         * @description What is advised for a check: a remedy that was tried, with its price and a mark to apply it by, or a question.
          */
         FixOut: {
+            /**
+             * Advice
+             * @enum {string}
+             */
+            advice: "none" | "remedy" | "question";
             /** Check Id */
             check_id: string;
             /** Edits */
             edits: components["schemas"]["EditOut"][];
             /** Fix Id */
-            fix_id: string;
+            fix_id: string | null;
+            /** Price */
+            price: string;
+            /** Remedy */
+            remedy: string;
             /** Words */
             words: string;
         };
@@ -1230,16 +1246,6 @@ export interface components {
             kind: "heading";
             /** Level */
             level: number;
-            /** Text */
-            text: string;
-        };
-        /**
-         * HealOut
-         * @description The smallest change that mends the brief's own size or place.
-         */
-        HealOut: {
-            /** Edits */
-            edits: components["schemas"]["EditOut"][];
             /** Text */
             text: string;
         };
@@ -1802,8 +1808,6 @@ export interface components {
          * @description Sizes that no other beats, best first, and the brief's own.
          */
         SizesOut: {
-            /** Heals */
-            heals: components["schemas"]["HealOut"][];
             own: components["schemas"]["SizeOut"];
             /** Sizes */
             sizes: components["schemas"]["SizeOut"][];

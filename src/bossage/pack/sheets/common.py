@@ -64,10 +64,15 @@ def check_cares(checks: tuple[Check, ...]) -> tuple[Care, ...]:
     return tuple(
         Care(
             title=f"{check.verdict.value.capitalize()}: {check.title}",
-            text=" ".join(full(text) for text in (check.found, check.remedy) if text),
+            text=" ".join(text for text in (full(check.found), advice_words(check)) if text),
         )
         for check in checks
     )
+
+
+def advice_words(check: Check) -> str:
+    """What to mind, and the remedy or the question, as sentences."""
+    return " ".join(full(text) for text in (check.care, check.remedy) if text)
 
 
 def _care(text: str) -> Care:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bossage.checks import Check, Verdict
 from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
-from bossage.pack.sheets.common import LINE_MM, cares, full, lines_n, room, words_of
+from bossage.pack.sheets.common import LINE_MM, advice_words, cares, lines_n, room, words_of
 from bossage.pack.words import Words, count_of, hours, listed, sentence, split_unit
 from bossage.plan import Plan
 
@@ -43,7 +43,7 @@ def picture_height_mm(plan: Plan) -> float:
     column_mm = (space.width_mm - VERDICT_MM) / 2 - 4.8
     taken_mm = ELSE_MM + FIGURES_MM * len(_figures(plan, words)) + CARE_MM * len(_cares(plan))
     for check, subjects in _heavy(plan):
-        most_n = max(lines_n(text, column_mm) for text in (_found(check, subjects), full(check.remedy)))
+        most_n = max(lines_n(text, column_mm) for text in (_found(check, subjects), advice_words(check)))
         taken_mm += LINE_MM * (most_n - 0.45) + ROW_GAP_MM
     left_mm = space.height_mm + UNSCALED_MM - taken_mm
     return min(left_mm, HIGHEST_MM) if left_mm >= LOWEST_MM else HIGHEST_MM
@@ -105,8 +105,12 @@ def _checks(plan: Plan) -> list[Part]:
     fine = [check for check in plan.checks if check.verdict is Verdict.FINE]
     parts: list[Part] = [Heading(text="Checks")]
     if heavy:
-        columns = (Column(kind="verdict"), Column(head="found", wide=True), Column(head="what to do", wide=True))
-        rows = tuple((c.verdict.value, _found(c, subjects), full(c.remedy)) for c, subjects in heavy)
+        columns = (
+            Column(kind="verdict"),
+            Column(head="found", wide=True),
+            Column(head="remedy, or question", wide=True),
+        )
+        rows = tuple((c.verdict.value, _found(c, subjects), advice_words(c)) for c, subjects in heavy)
         parts.append(Table(columns=columns, rows=rows, groups=tuple(range(len(rows)))))
     if fine:
         text = f"{count_of(len(fine), 'check')} more, each with its reason on the sheet “Checks in full”."
@@ -116,10 +120,10 @@ def _checks(plan: Plan) -> list[Part]:
 
 def _heavy(plan: Plan) -> list[tuple[Check, list[str]]]:
     """Checks that are not fine; those that say the same of several leaves are one, with all their subjects."""
-    found: dict[tuple[str, str, str, str], tuple[Check, list[str]]] = {}
+    found: dict[tuple[str, str, str, str, str], tuple[Check, list[str]]] = {}
     for check in plan.checks:
         if check.verdict is not Verdict.FINE:
-            key = (check.verdict.value, check.title, check.found, check.remedy)
+            key = (check.verdict.value, check.title, check.found, check.care, check.remedy)
             found.setdefault(key, (check, []))[1].append(check.subject)
     return list(found.values())
 

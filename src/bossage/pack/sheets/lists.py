@@ -196,7 +196,8 @@ def _check(check: Check) -> list[Part]:
         ("found", check.found),
         ("allowed", check.allowed),
         ("why", check.why),
-        ("do", check.remedy),
+        ("mind", check.care),
+        (check.advice.value, check.remedy),
         ("source", check.source),
     )
     said = tuple((head, full(text)) for head, text in rows if text)

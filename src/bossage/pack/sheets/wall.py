@@ -35,7 +35,9 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     words, space = words_of(plan), room(plan)
     covers, checks = _covers(plan, words, copy), _at_the_wall(plan)
     # What else the sheet holds takes from the drawing, unless that would make it far smaller or leave no room for it.
-    taken_mm = UNDER_MM + sum(CARE_MM + LINE_MM * -(-len(check.found + check.remedy) // 95) for check in checks)
+    taken_mm = UNDER_MM + sum(
+        CARE_MM + LINE_MM * -(-len(check.found + check.care + check.remedy) // 95) for check in checks
+    )
     drawings = [
         drawing
         for height_mm in (space.height_mm - taken_mm, 0.6 * space.height_mm, 0.9 * space.height_mm)

@@ -74,6 +74,9 @@ class SawJob:
     time: TimeModel = TimeModel()
     patience: Patience = Patience()
     seed: int = 0
+    ends_nm: tuple[int, int] | None = (
+        None  # trim and stub of a stick that would be bought; the least of all if not said
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

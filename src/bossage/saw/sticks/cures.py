@@ -115,8 +115,10 @@ def shortfall(job: SawJob, core: Core) -> Shortfall:
     endless = any(stock.count is None for stock in job.sticks)
     usable = sum(usable_nm(stock, job.kerf_nm) * (stock.count or 0) for stock in job.sticks)
     need = core.need * core.unit_nm
-    trim = min((s.trim_nm for s in job.sticks), default=0)
-    stub = min((s.stub_nm for s in job.sticks), default=0)
+    trim, stub = job.ends_nm or (
+        min((s.trim_nm for s in job.sticks), default=0),
+        min((s.stub_nm for s in job.sticks), default=0),
+    )
     out: list[Cure] = []
     for drop in _drops(job, need - usable):
         trial = build_core(_without(job, drop))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from bossage.web.models.common import Out, Verdict
+from bossage.web.models.common import Advice, Out, Verdict
 from bossage.web.models.pieces import PieceShort
 
 
@@ -55,6 +55,8 @@ class CheckOut(Out):
     found: str
     allowed: str
     why: str
+    care: str
+    advice: Advice
     remedy: str
     source: str
     about: About

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints
 
-from bossage.web.models.common import FaultOut, In, Name, Out, PieceId, RevisionN, Words
+from bossage.web.models.common import Advice, FaultOut, In, Name, Out, PieceId, RevisionN, Words
 from bossage.web.models.plan import BandOut, Box, CheckOut, NoPlanOut, Said, TitleBlock
 
 Step = Annotated[str, StringConstraints(max_length=80)] | Annotated[int, Field(ge=0, le=10**6)]
@@ -175,11 +175,14 @@ class EditOut(Out):
 
 
 class FixOut(Out):
-    """A remedy that was tried and heals a check without a new stop."""
+    """What is advised for a check: a remedy that was tried, with its price and a mark to apply it by, or a question."""
 
     check_id: str
-    fix_id: str
+    advice: Advice
+    remedy: str
+    fix_id: str | None
     words: str
+    price: str
     edits: list[EditOut]
 
 
@@ -207,16 +210,8 @@ class SizeOut(Box):
     edits: list[EditOut]
 
 
-class HealOut(Out):
-    """The smallest change that mends the brief's own size or place."""
-
-    text: str
-    edits: list[EditOut]
-
-
 class SizesOut(Out):
     """Sizes that no other beats, best first, and the brief's own."""
 
     own: SizeOut
     sizes: list[SizeOut]
-    heals: list[HealOut]
