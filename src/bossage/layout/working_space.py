@@ -149,9 +149,10 @@ def check_space(fixture: Fixture, space: FreeSpace, voice: Voice) -> Check:
         allowed=", ".join(f"{what} at least {voice.say(need)}" for what, (_, need) in wanted.items())
         + f" for {fixture.volts:g} V to ground, condition {CONDITION[fixture.facing]}; nothing stored in it",
         why="whoever works on a live board needs room to stand and to step back",
-        remedy=(f"the rules for more than {TABLE_VOLTS:g} V are others: " if beyond else "clear ")
-        + " and ".join(f"{voice.say(more)} more {what}" for what, more in short.items())
-        + f"; {ASK}",
+        care=(f"the rules for more than {TABLE_VOLTS:g} V are others; " if beyond else "") + ASK,
+        remedy="clear " + " and ".join(f"{voice.say(more)} more {what}" for what, more in short.items())
+        if short
+        else "",
         source=SPACE_SOURCE,
         subject=fixture.name,
     )
@@ -171,7 +172,7 @@ def check_handle(fixture: Fixture, voice: Voice) -> Check:
         found=f"{what} is {voice.say(high)} above the floor",
         allowed=f"at most {voice.say(HANDLE_MOST_NM)}",
         why="whoever must switch off may be short, and has nothing to climb on",
-        remedy=f"it sits {voice.say(over)} too high: {ASK}"
+        care=f"it sits {voice.say(over)} too high: {ASK}"
         if measured
         else f"measure the grip in its highest position and write it as handle; {ASK}",
         source="NEC 240.24(A): 2.0 m (6 ft 7 in), from memory; local code governs",
@@ -220,7 +221,8 @@ def _reach(brief: Brief, name: str, high: int, place: Rect, voice: Voice) -> Che
         found=f"what has to be taken hold of is {voice.say(high)} above the floor{what}",
         allowed=f"{voice.say(low)} to {voice.say(most)}" if found else "nothing so deep or so high in the way",
         why="what is out of reach from a wheelchair cannot be opened in time",
-        remedy=f"{remedy}; the rules for access where you live govern",
+        care="the rules for access where you live govern",
+        remedy=remedy,
         source="2010 ADA Standards 308.2 and 308.3 (308.3.2 from memory)",
         subject=name,
     )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from bossage.brief import BriefFaults, read_brief
 from bossage.checks import Check
-from bossage.plan import STAGES, Memory, Plan, make_plan
+from bossage.plan import READS, Memory, Plan, make_plan
 from bossage.remedies.way import Way
 from bossage.remedies.weigh import Effect, effect_on, worse
 
@@ -46,7 +46,7 @@ class Trials:
         self._memory = Memory() if memory is None else memory
         self._left = LAYOUTS_PER_PLAN * (tries_for(plan) if tries is None else tries)
         self._known: dict[str, Tried] = {}
-        self._stage = {id(check): stage for stage in STAGES for check in getattr(plan, stage).checks}
+        self._stage = {id(check): stage for stage in READS for check in getattr(plan, stage).checks}
 
     def attempt(self, way: Way, check: Check) -> Tried | None:
         """What comes of a change that is meant to heal a check; None where there is no patience left to try it."""
