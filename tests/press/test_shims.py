@@ -280,7 +280,8 @@ def test_an_owned_board_of_just_their_thickness_gives_the_thin_shims():
 
     plan = varied("S2", "thin board", shelf)
     (panels,) = plan.press.shim_panels
-    (thin,) = [need for need in plan.press.shims if not need.section]
+    (thin,) = [need for need in plan.press.shims if need.thickness_nm == 5_000_000]
+    assert not thin.section
     assert (panels.thickness_nm, panels.count, panels.bought) == (thin.thickness_nm, thin.to_make, 0)
     assert check(plan.press, "clamp_time")
     assert plan.cost.shims == ()

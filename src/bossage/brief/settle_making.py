@@ -229,6 +229,7 @@ def settle_tools(tables: Tables, notes: Notes) -> Tools:
         saw=table.saw,
         kerf_nm=table.kerf,
         hold_nm=table.hold,
+        short_slice_nm=table.short_slice,
         keep_offcut_nm=table.keep_offcut,
         clamps=table.clamps,
         cauls=table.cauls,

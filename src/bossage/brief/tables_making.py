@@ -230,6 +230,11 @@ class ToolsTable(Table):
     hold: Annotated[int, LENGTH] = said(
         "Hands stay so far from the blade.", 150 * NM_PER_MM, "sources disagree; 150 mm (6 in) is our assumption"
     )
+    short_slice: Annotated[int, LENGTH_OR_ZERO] = said(
+        "Slices shorter than this, blocks or shims, are short: shims then come out of board or card.",
+        12 * NM_PER_MM,
+        "12 mm (1/2 in) is our assumption",
+    )
     keep_offcut: Annotated[int, LENGTH] = said("Rests from this length on are kept.", 300 * NM_PER_MM, TRADE)
     clamps: Annotated[int, Count(0, 500)] = said("How many clamps.", 8, "our assumption; count yours")
     cauls: Annotated[int, Count(0, 100)] = said("How many rows can be pressed at once.", 1, "one set, made for the job")

@@ -8,7 +8,7 @@ from bossage.checks import Caution, Check
 from bossage.press.bed_records import BedCard
 from bossage.press.method_records import Caul, PressMethod, ScrewFit
 from bossage.press.schedule_records import Schedule
-from bossage.press.shim_records import ShimCut, ShimNeed, ShimPanels
+from bossage.press.shim_records import ShimCut, ShimNeed, ShimPanels, ShimWay
 from bossage.press.wood_records import BackerBow, House
 
 
@@ -108,6 +108,7 @@ class Press:
     ring: RingJob | None
     schedule: Schedule  # with the shop's own number of sets, from the first laying
     shim_cut: ShimCut | None
+    shim_ways: tuple[ShimWay, ...]  # up to the highest level, and as levels; empty where the second does not go
     shim_panels: tuple[ShimPanels, ...]  # by thickness, where the brief names a board of just that thickness
     caul: Caul
     screws: tuple[ScrewFit, ...]  # from behind, by level

@@ -18,6 +18,17 @@ class ShimNeed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShimWay:
+    """One way to bring blocks level: how many shims, how many of them sliced, from how much wood, kerfs and all."""
+
+    name: str
+    settings_added: int  # positions of the saw's stop that no block needs
+    count: int
+    sliced: int  # the rest comes out of board or card
+    wood_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShimCut:
     """Shims sliced from sticks of one section: rests of the blocks' sticks first, then others, then bought ones.
 

@@ -18,9 +18,6 @@ from bossage.press.shim_records import ShimNeed
 
 Amount = TypeVar("Amount", int, float)
 
-THINNEST_SLICE_NM = 6_000_000
-"""A thinner shim is better cut from sheet or card than sliced. Ours."""
-
 
 def shim_needs(brief: Brief, layout: Layout, cards: tuple[RowCard, ...], found: Schedule) -> tuple[ShimNeed, ...]:
     """Shims by thickness, thickest first: most in a row, and what to make for a schedule."""
@@ -31,7 +28,7 @@ def shim_needs(brief: Brief, layout: Layout, cards: tuple[RowCard, ...], found: 
             thickness_nm=thickness,
             most_in_a_row=most[thickness],
             to_make=to_make[thickness],
-            section=section if thickness >= THINNEST_SLICE_NM else "",
+            section=_section_of(brief, section, thickness),
         )
         for thickness in sorted(most, reverse=True)
     )
@@ -45,10 +42,15 @@ def bed_shim_needs(brief: Brief, layout: Layout, beds: tuple[BedCard, ...]) -> t
             thickness_nm=thickness,
             most_in_a_row=count,
             to_make=count,
-            section=section if thickness >= THINNEST_SLICE_NM else "",
+            section=_section_of(brief, section, thickness),
         )
         for thickness, count in sorted(most_on_a_bed(beds).items(), reverse=True)
     )
+
+
+def _section_of(brief: Brief, section: str, thickness_nm: int) -> str:
+    """What a shim is sliced from; nothing where it is a short slice, which board or card spares."""
+    return section if thickness_nm >= brief.tools.short_slice_nm else ""
 
 
 def most_on_a_bed(beds: tuple[BedCard, ...]) -> Counter[int]:

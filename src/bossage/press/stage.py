@@ -19,6 +19,7 @@ from bossage.press.screws import screw_fits
 from bossage.press.shim_checks import check_shims
 from bossage.press.shim_cut import cut_shims, panel_shims
 from bossage.press.shims import bed_shim_needs, shim_face_nm, shim_needs, shim_section
+from bossage.press.short_slices import check_short_slices, compare_shims, short_slice_cautions
 from bossage.relief import Relief
 from bossage.saw import Saw
 
@@ -64,6 +65,7 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief, saw: Saw) -> Press:
     shim_cut = cut_shims(brief, shims, saw.sticks_left)
     face_nm = shim_face_nm(brief, shim_section(brief, layout))
     panels = panel_shims(brief, shims, face_nm, saw.boards_left)
+    short = check_short_slices(brief, relief, shims)
     house, bow = wood_in_house(brief, layout), backer_bow(brief, layout, relief)
     return Press(
         rows=cards,
@@ -75,6 +77,7 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief, saw: Saw) -> Press:
         ring=ring,
         schedule=found,
         shim_cut=shim_cut,
+        shim_ways=compare_shims(brief, relief, cards, found, shims) if way in ROW_WAYS else (),
         shim_panels=panels,
         caul=caul,
         screws=fits,
@@ -83,13 +86,14 @@ def plan_press(brief: Brief, layout: Layout, relief: Relief, saw: Saw) -> Press:
         house=house,
         bow=bow,
         figures=house_figures(brief, house) | bow_figures(bow) | ring_figures(ring),
-        cautions=CAUTIONS,
+        cautions=(*short_slice_cautions(brief, short), *CAUTIONS),
         checks=(
             beds_in_open_time(brief, beds) if way == "face down" else rows_in_open_time(brief, cards),
             *clamp_checks(brief, cards, caul),
             *check_caul(brief, caul),
             check_gap(brief, house),
             check_bow(brief, bow),
+            short,
             *check_shims(brief, shim_cut, panels),
             *(() if ring is None else (check_ring(brief, ring),)),
         ),

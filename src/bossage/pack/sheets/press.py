@@ -104,6 +104,26 @@ def _shims(plan: Plan, words: Words) -> list[Part]:
             ),
         ),
         Para(text="A shim on its block is as high as the highest level: so one straight board presses them all."),
+        *_shim_ways(plan, words),
+    ]
+
+
+def _shim_ways(plan: Plan, words: Words) -> list[Part]:
+    """What shims that are all levels would cost beside those that are planned."""
+    if not plan.press.shim_ways:
+        return []
+    text = " ".join(
+        f"{way.name[:1].upper()}{way.name[1:]}: {count_of(way.count, 'shim')}, {way.sliced} of them sliced from "
+        f"{words.length(way.wood_nm)} of stick, {count_of(way.settings_added, 'setting')} of the stop added."
+        for way in plan.press.shim_ways
+    )
+    return [
+        Para(
+            lead="Two ways to be level:",
+            text=f"{text} With the second every block lies under a shim, and a shim is a block of that level: block "
+            "and shim are as high as the lowest and the highest level together.",
+            small=True,
+        )
     ]
 
 
