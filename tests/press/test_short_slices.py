@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from functools import cache
 
 import pytest
 
@@ -37,15 +38,21 @@ def test_the_lowest_level_of_s7_is_sliced_and_half_a_millimetre_above_its_height
     assert check_short_slices(by_hand, relief, press.shims).verdict is Verdict.FINE
 
 
+@cache
+def s3_by_rows():
+    brief, layout, relief = made("S3")
+    return plan_press(change(brief, glue__way="row by row"), layout, relief, saw_of("S3"))
+
+
 def test_s3_could_bring_its_blocks_level_with_shims_that_are_levels():
     # levels 20 26 32 38 44 50: 70 less any of them is one of them. Shims up to 50 are 6, 12, 18, 24 and 30: of these
     # the saw has no setting for 12, 18, 24 and 30, and 6 comes out of board.
-    usual, levels = pressed("S3").shim_ways
+    usual, levels = s3_by_rows().shim_ways
     assert (usual.settings_added, levels.settings_added) == (4, 0)
     assert levels.sliced == levels.count > usual.count
     # every row needs a shim for each of its blocks: at least as many of each level as its fullest row has of the
     # level that it goes with
-    cards = pressed("S3").rows
+    cards = s3_by_rows().rows
     most = Counter()
     for card in cards:
         most |= Counter(one.shim_nm + mm(20) for batch in card.batches for one in batch.blocks)
@@ -59,7 +66,7 @@ def test_levels_that_are_not_even_have_only_one_way():
 
 def test_the_wood_of_the_two_ways_re_adds():
     brief, _, _ = made("S3")
-    usual, _ = pressed("S3").shim_ways
-    sliced = [need for need in pressed("S3").shims if need.section]
+    usual, _ = s3_by_rows().shim_ways
+    sliced = [need for need in s3_by_rows().shims if need.section]
     assert usual.wood_nm == sum((need.thickness_nm + brief.tools.kerf_nm) * need.to_make for need in sliced)
-    assert usual.count == sum(need.to_make for need in pressed("S3").shims)
+    assert usual.count == sum(need.to_make for need in s3_by_rows().shims)
