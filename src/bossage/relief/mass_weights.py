@@ -1,7 +1,7 @@
 """Exponential tilting: weights that lean to low or high levels, so that the blocks come to the mass asked for.
 
-Among all shares with a given mean height those that lean exponentially, w exp(-k h), stray least from the weights that
-were asked for (least relative entropy; Jaynes 1957). One k for the whole piece is found by halving.
+Of all shares with a given mean height, the shares w exp(-k h) have the least relative entropy to the weights w that
+were asked for (Jaynes 1957). One k for the whole piece is found by bisection.
 """
 
 from __future__ import annotations

@@ -195,7 +195,7 @@ ENGINES: tuple[Engine[Task, Solved | NoField], ...] = (
     Engine(
         name="Bands of levels by growing regions, many layings",
         module="relief/order/bands.py",
-        when=f"Pieces bound to stripes of bands, up to {limits.CP_SAT_UP_TO:,} blocks, that nothing above settled.",
+        when=f"Pieces bound to stripes of bands, up to {limits.CP_SAT_UP_TO:,} blocks, that no row above answered.",
         why="Open cells and bans leave few layings in which the counts come out, so that many are tried.",
         proof="A field.",
         source="Own derivation.",

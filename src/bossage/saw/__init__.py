@@ -33,8 +33,8 @@ from bossage.saw.job.records import (
     StickStock,
     TimeModel,
 )
+from bossage.saw.records import BoardCut, BoardLeft, LengthCut, Saw, SectionCut, SliceRow, StickLeft
 from bossage.saw.section_cuts import ends_of_bought_nm
-from bossage.saw.shop_records import BoardCut, BoardLeft, LengthCut, Saw, SectionCut, SliceRow, StickLeft
 from bossage.saw.stage import plan_saw
 from bossage.saw.sticks.advise import plan_sticks
 from bossage.saw.sticks.runs import Run, runs_of

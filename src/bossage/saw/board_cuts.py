@@ -12,8 +12,8 @@ from bossage.saw.boards.plan import plan_sheets
 from bossage.saw.boards.records import Panel, SheetJob, SheetShortfall, SheetStock
 from bossage.saw.job.records import Piece, SawJob, Shortfall, StickStock
 from bossage.saw.parts import BoardPart, LongPart
+from bossage.saw.records import BoardCut, LengthCut
 from bossage.saw.section_cuts import time_model
-from bossage.saw.shop_records import BoardCut, LengthCut
 from bossage.saw.sticks.advise import plan_sticks
 from bossage.units import NM_PER_MM
 

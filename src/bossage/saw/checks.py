@@ -8,7 +8,7 @@ from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.saw.boards.records import SheetShortfall
 from bossage.saw.job.records import Cure, SawPlan, Shortfall
-from bossage.saw.shop_records import BoardCut, SectionCut
+from bossage.saw.records import BoardCut, SectionCut
 from bossage.units import format_length, format_size
 
 THINNEST_NM = 10_000_000

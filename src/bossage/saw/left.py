@@ -11,8 +11,8 @@ from bossage.brief.records import Brief
 from bossage.saw.board_cuts import board_stocks
 from bossage.saw.boards.records import SheetOffcut, SheetStock
 from bossage.saw.job.records import CutStick, StickStock
+from bossage.saw.records import BoardCut, BoardLeft, SectionCut, StickLeft
 from bossage.saw.section_cuts import stick_stocks
-from bossage.saw.shop_records import BoardCut, BoardLeft, SectionCut, StickLeft
 
 
 def sticks_left(brief: Brief, sections: tuple[SectionCut, ...]) -> tuple[StickLeft, ...]:
@@ -42,7 +42,7 @@ def sticks_left(brief: Brief, sections: tuple[SectionCut, ...]) -> tuple[StickLe
 
 
 def boards_left(brief: Brief, boards: tuple[BoardCut, ...]) -> tuple[BoardLeft, ...]:
-    """The same of boards, by material and thickness; only of those that the brief names."""
+    """Rests of boards and whole boards left, by material and thickness; only of boards that the brief names."""
     cuts = {(cut.material, cut.thickness_nm): cut for cut in boards}
     out: list[BoardLeft] = []
     for material, thickness in dict.fromkeys((s.material, s.thickness_nm) for s in brief.backer.sheets):

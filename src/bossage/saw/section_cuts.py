@@ -11,7 +11,7 @@ from bossage.fade.records import CountRow
 from bossage.saw.job.records import Piece, SawJob, Shortfall, TimeModel
 from bossage.saw.job.records import StickStock as Stick
 from bossage.saw.parts import LongPart
-from bossage.saw.shop_records import SectionCut, SliceRow
+from bossage.saw.records import SectionCut, SliceRow
 from bossage.saw.sticks.advise import plan_sticks
 from bossage.units import format_length
 

@@ -14,8 +14,8 @@ from bossage.saw.checks import board_checks, section_checks
 from bossage.saw.job.records import SawPlan
 from bossage.saw.left import boards_left, sticks_left
 from bossage.saw.parts import allot_parts
+from bossage.saw.records import BoardCut, Saw, SectionCut
 from bossage.saw.section_cuts import cut_sections
-from bossage.saw.shop_records import BoardCut, Saw, SectionCut
 
 
 def plan_saw(brief: Brief, layout: Layout, fade: Fade) -> Saw:

@@ -1,4 +1,4 @@
-"""Long work, each in a process of its own: it can be stopped at any moment and takes no breath from the server.
+"""Long work, each in a process of its own: it can be stopped at any moment and does not slow the server.
 
 The process holds one end of a pipe whose other end is the server's, so it ends with the server however that ends, and
 takes its passing folder with it.

@@ -1,7 +1,8 @@
 """Another valid relief with the fewest changes: what is glued stays, the counts are what there is now.
 
-Single blocks are recoloured first. Where that does not meet the bound, on pieces small enough, a linear program tells
-the least number of changes and mostly has the relief as well (`exact_changes`); CP-SAT is left what stays open then.
+Greedy recolouring goes first. Where its changes do not meet the bound, and the piece is small enough, a linear program
+gives the least number of changes, and mostly the relief as well (`exact/linear.py`). CP-SAT is asked for what then
+stays open.
 """
 
 from __future__ import annotations

@@ -1,9 +1,10 @@
 """Cluster moves (Wang, Swendsen and Kotecký), for few levels, small graphs and wide steps, where swaps get nowhere.
 
-Levels are mirrored about a height: a block that changes may push neighbours to change too, and so on. Such a cluster
-changes as one, which keeps all steps within it, together with a second that evens out the counts, or by itself while
-the counts may be a little off. The further off, the less likely a field is; only fields of exact counts are handed out.
-Each move is as likely as the move back but for that factor, so the fields of exact counts come out evenly.
+A move mirrors levels about a height. A block that changes may make neighbours change too, and these their neighbours;
+all of them are one cluster, and change together, so that the rule is kept within it. A cluster changes the counts of
+levels. So either a second cluster changes with it that brings the counts back, or the counts stay wrong for a while.
+The further the counts are off, the less likely a field is. Only fields of exact counts are handed out, and each move
+is as likely as the move back but for that factor. So all fields of exact counts come out equally often.
 
 Source: Wang, Swendsen and Kotecky 1989, kept to the quotas.
 """

@@ -1,8 +1,8 @@
 """A plain grid laid flat, its cells in classes: no two of a class touch, so a whole class can change at once.
 
-The cells fall into four classes, of which no two cells of one touch, not even at a corner, and each class holds both
-colours of the chessboard. There are two such partitions, along the columns and along the rows. They take turns, so that
-no count within a class stays as it was.
+There are four classes. No two cells of a class touch, not even at a corner, and each class holds both colours of the
+chessboard. The cells are parted into classes in two ways, along the columns and along the rows. The two ways take
+turns, so that nothing is conserved within a class.
 """
 
 from __future__ import annotations

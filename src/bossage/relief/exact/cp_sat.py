@@ -1,8 +1,8 @@
 """Constraint programming (CP-SAT): a field, or the proof that there is none, and what is least to give up.
 
-One Boolean for each block and level that may go together. Neighbours enter as cliques rather than as pairs, which is
-what lets the search see that four blocks round a corner need four levels. One worker, a fixed seed and deterministic
-time, so the answer depends on the problem alone.
+The model has one Boolean for each block and each level that the block may have. Neighbours enter as cliques rather
+than as pairs: so the solver sees that four blocks round a corner need four levels. One worker, a fixed seed and
+deterministic time make the answer depend on the problem alone.
 """
 
 from __future__ import annotations

@@ -21,7 +21,7 @@ from bossage.relief.problem.graph import Graph, clique_cover
 from bossage.relief.problem.records import Effort, IntArray
 
 SCALE = 1 << 20  # prices are whole numbers of this part of a change
-NODES = 60  # branches of the search in whole numbers; nearly all are settled at the first
+NODES = 60  # branches of the search in whole numbers; nearly all searches end at the first
 PATIENT_UP_TO = 300  # blocks; a maker with glue on his hands rather waits half a minute than moves blocks in vain
 PATIENCE = 6  # times as much work of CP-SAT on these
 SPLIT_SHARE = 0.5  # of the blocks; with more shared among levels the program says too little to search from it

@@ -1,9 +1,12 @@
 """Bands of levels in stripes, by growing regions: corners that must differ, and a few levels more than the fewest.
 
-Where at most four levels may all touch, these four come one from each of four bands of levels next to one another. So
-the bands are laid in stripes, every row or every column alternating between two, also round open cells. Within its
-band a block may stand higher only where those that it touches in the band above do so too: the higher blocks form
-regions, as on a chessboard of low and high. Regions are grown from a side or a corner until their counts are exact.
+Let at most four levels be such that any two may touch. Then the levels fall into four bands of levels next to one
+another, and every 2 x 2 blocks hold one level of each band. So the bands lie in stripes: every row, or every column,
+alternates between two bands, also round open cells.
+
+Within its band a block may stand at an upper level only if the blocks of the next band above that it touches do so
+too. So the blocks at upper levels form regions, as on a chessboard of low and high. Regions are grown from a side or a
+corner until their counts are exact.
 """
 
 from __future__ import annotations
@@ -102,7 +105,7 @@ def draw_bands(graph: Graph, bands: list[list[int]], rng: np.random.Generator, *
 
 
 def _bands_alone(graph: Graph, bands: list[list[int]], asked: list[int]) -> HeightProblem:
-    """The same piece with the four bands for levels."""
+    """The piece with four levels, one for each band."""
     may = np.stack([graph.choice[:, band].any(axis=1) for band in bands], axis=1)
     quotas = np.array(asked, dtype=np.int64).reshape(1, -1)
     return replace(

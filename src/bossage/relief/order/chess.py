@@ -1,8 +1,9 @@
 """Two-colourings with nested regions: chessboards of low and high, where no three levels may touch one another.
 
-Then every block that has a neighbour is low or high, in turns. Of the low levels a higher one may touch fewer of the
-high ones, so the blocks of the higher low levels form a region, and what they touch has to stand at the higher high
-levels. How few blocks a region touches decides which quotas exist (`regions`); growing one in good order draws them.
+Every block that has a neighbour is low or high, in turns. The higher of two low levels may touch fewer of the high
+levels. So the blocks at the higher low levels form a region, and all blocks that this region touches stand at the
+higher high levels. The least number of blocks that a region touches decides which quotas exist (`regions`). A field is
+drawn by growing a region in an order that touches few blocks.
 """
 
 from __future__ import annotations

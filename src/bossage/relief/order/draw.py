@@ -1,6 +1,7 @@
 """Fields whose rule leaves only order are laid by that order: stripes, chessboards of low and high, bands.
 
-Swaps hardly ever find such fields, and once found hardly move them; so the order is laid first and shuffled after.
+Swaps hardly ever find such a field, and hardly change it once it is found. So the order is laid first, and shuffled
+after.
 """
 
 from __future__ import annotations

@@ -1,11 +1,13 @@
 """Vertex isoperimetry on a grid: how few blocks a number of blocks of one chessboard colour touch.
 
-Seen from blocks of one colour the grid is turned by 45 degrees: each is a square, the blocks that it touches are the
-corners of the square, and a region of a squares that keeps away from the rim has at least a + 2 sqrt(a) + 1 corners. A
-whole grid with an even side falls into strips of two rows (or columns). In a strip that is neither empty nor full the
-region touches one block more than it has, so a region that reaches across the grid touches half a side more; one that
-does not lies in corners, where mirroring it about the rim gives sqrt(a) more. That is what `least_touched_whole` says;
-`least_touched` finds the least on any grid narrow enough by going through all fronts of a sweep.
+Turn the grid by 45 degrees. Then each block of one colour is a square, and the blocks that it touches are the corners
+of that square. A region of a squares that keeps away from the rim has at least a + 2 sqrt(a) + 1 corners.
+
+A whole grid with an even side falls into strips of two rows (or columns). In a strip that is neither empty nor full,
+the region touches one block more than it has. So a region that reaches across the grid touches half a side more. A
+region that does not reach across lies in corners, where mirroring about the rim gives sqrt(a) more.
+`least_touched_whole` says the smaller of the two. On other grids that are narrow enough, `least_touched` goes through
+all fronts of a sweep.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """Rigid stripes: four levels and corners that must differ leave only rows, or columns, that alternate two levels.
 
-In a whole rectangle every 2 x 2 cells hold all four levels. Where a row has three levels side by side, a b c, the cells
-below can only be c d a, and so on down: then every column alternates; where no row has, every row alternates. Which
-quotas fit, and every field that has them, can therefore be written down.
+In a whole rectangle every 2 x 2 cells hold all four levels. If a row has three different levels side by side, a b c,
+then the cells below can only be c d a, and so on downwards: every column alternates. If no row has three, every row
+alternates. So the quotas that fit, and every field that has them, can be written down.
 """
 
 from __future__ import annotations

@@ -284,13 +284,13 @@ def shares_round_pins(count: int, weights: ArrayLike, held: IntArray, most: IntA
     w = np.asarray(weights, dtype=np.float64)
     out = quotas_from_weights(count, w)
     high = np.full(len(out), count) if most is None else np.maximum(most, held)
-    settled = np.zeros(len(out), dtype=np.bool_)
+    fixed = np.zeros(len(out), dtype=np.bool_)
     while ((out < held) | (out > high)).any():
         lift = out < held
         # levels held too often come first: what they take leaves less for those that may be too many
-        settled |= lift if lift.any() else out > high
-        out = np.where(settled, np.clip(out, held, high), 0)
-        rest = np.where(settled, 0.0, w)
+        fixed |= lift if lift.any() else out > high
+        out = np.where(fixed, np.clip(out, held, high), 0)
+        rest = np.where(fixed, 0.0, w)
         left = count - int(out.sum())
         if left < 0 or (left and rest.sum() <= 0):
             return held + quotas_from_weights(count - int(held.sum()), w)

@@ -1,9 +1,10 @@
 """Counts that no stripes of bands have, or that fill whole lines where these are not allowed.
 
-On a whole grid with even sides every 2 x 2 blocks from the corner on hold one block of each band, and of these the
-higher bands stand at their upper levels first. So where the lowest and the highest band ask for as many blocks at their
-upper levels, each such four stands high or low as one. A high four may lie beside a low one only where the two upper
-bands are on the high side of the seam and the two lower ones on the other: the high fours fill lines from one side on.
+On a whole grid with even sides, part the blocks into fours of 2 x 2 from a corner on. Each four holds one block of
+each band. In a four the higher bands stand at their upper levels first. So if the lowest and the highest band are
+asked for equally often at their upper levels, each four is wholly high or wholly low. A high four may lie beside a low
+four only where the two upper bands are on the high side of the seam, and the two lower bands on the low side. So the
+high fours fill lines from one side on.
 """
 
 from __future__ import annotations

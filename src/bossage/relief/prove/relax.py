@@ -29,7 +29,7 @@ SHORT_TRIES = Effort(repair_rounds=120, draws=1, sweeps=0)  # about what a progr
 
 
 def with_relaxation(graph: Graph, found: Finding, effort: Effort) -> NoField:
-    """The same verdict with the least change that heals it, and a sentence that says so.
+    """Add to a verdict the least change after which a field exists, and a sentence that says so.
 
     Moving blocks between levels comes first; only where no quotas at all would do are pins let go or choices widened.
     The proofs give what quotas have to keep; the nearest quotas that keep it are drawn for a test. If

@@ -1,8 +1,8 @@
 """Linear programming over small tiles: its infeasibility proves that no field has these counts (Farkas 1902).
 
 Every tile must hold levels that may touch, so the quotas must be a sum of such contents. Whether they are is a linear
-program; where they are not, its dual gives points for each level, and adding up points is the proof (Farkas 1902). The
-points are made whole numbers and added up anew in integers, so that no float stands in the proof.
+program. Where it is infeasible, its dual gives points for each level, and summing the points is the proof. The points
+are rounded to integers and summed again in integers, so that no float stands in the proof.
 """
 
 from __future__ import annotations

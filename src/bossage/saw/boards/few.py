@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import product
 
 from bossage.saw.boards.guillotine import Box, Counts, Shape, all_boxes
 from bossage.saw.boards.places import cut_sheet, most_told, prices_of
 from bossage.saw.boards.records import Panel, SheetJob, SheetPlan, SheetShortfall
+
+Chosen = tuple[tuple[int, Counts], ...]  # which sheet, and the multiset on it
+Best = tuple[tuple[int, int, int], Chosen]  # price, sheets, and less the squares of their filled areas
 
 
 def exactly(
@@ -14,47 +18,9 @@ def exactly(
 ) -> SheetPlan | SheetShortfall:
     """The cheapest of all guillotine layouts: each multiset on each sheet, then the cheapest sharing-out."""
     counts = tuple(p.count for p in panels)
-    boxes = all_boxes(shapes, counts, max(w for w, _ in rooms), max(h for _, h in rooms))
-    prices = prices_of(job)
-    holds: list[dict[Counts, Box]] = []
-    for w, h in rooms:
-        holds.append({})
-        for state, found in boxes.items():
-            box = next((b for b in found if b.w <= w and b.h <= h), None)
-            if box is not None:
-                holds[-1][state] = box
-    area = [s.w * s.h for s in shapes]
+    holds = _holds(shapes, counts, rooms)
     limits = tuple(s.count if s.count is not None else sum(counts) for s in job.sheets)
-    Best = tuple[tuple[int, int, int], tuple[tuple[int, Counts], ...]]
-    memo: dict[tuple[Counts, Counts], Best | None] = {}
-
-    def cheapest(state: Counts, left: Counts) -> Best | None:
-        if not any(state):
-            return (0, 0, 0), ()
-        key = (state, left)
-        if key in memo:
-            return memo[key]
-        memo[key] = best = None
-        first = next(i for i, n in enumerate(state) if n)
-        for s, stock_left in enumerate(left):
-            if not stock_left:
-                continue
-            fewer = tuple(n - (k == s) for k, n in enumerate(left)) if job.sheets[s].count is not None else left
-            for part in product(*(range(c + 1) for c in state)):
-                if not part[first] or part not in holds[s]:
-                    continue
-                rest = cheapest(tuple(a - b for a, b in zip(state, part, strict=True)), fewer)
-                if rest is None:
-                    continue
-                full = sum(a * n for a, n in zip(area, part, strict=True)) // 10**12
-                (price, number, squares), chosen = rest
-                value = (price + prices[s], number + 1, squares - full * full)
-                if best is None or value < best[0]:
-                    best = (value, ((s, part), *chosen))
-        memo[key] = best
-        return best
-
-    answer = cheapest(counts, limits)
+    answer = _Sharing(job, shapes, holds).cheapest(counts, limits)
     if answer is None:
         return SheetShortfall(too_big=(), missing=_unplaced(panels, holds, limits), proven=True)
     sheets = []
@@ -70,6 +36,54 @@ def exactly(
         why_proven="every guillotine layout compared",
         most_per_sheet=most_told(job, panels),
     )
+
+
+def _holds(shapes: list[Shape], counts: Counts, rooms: list[tuple[int, int]]) -> list[dict[Counts, Box]]:
+    """For each sheet the multisets that it holds, each with a layout."""
+    boxes = all_boxes(shapes, counts, max(w for w, _ in rooms), max(h for _, h in rooms))
+    holds: list[dict[Counts, Box]] = []
+    for w, h in rooms:
+        holds.append({})
+        for state, found in boxes.items():
+            box = next((b for b in found if b.w <= w and b.h <= h), None)
+            if box is not None:
+                holds[-1][state] = box
+    return holds
+
+
+class _Sharing:
+    """Which multisets go onto which sheets, by dynamic programming over what is left of panels and sheets."""
+
+    def __init__(self, job: SheetJob, shapes: list[Shape], holds: list[dict[Counts, Box]]) -> None:
+        self.job, self.holds = job, holds
+        self.prices = prices_of(job)
+        self.area = [s.w * s.h for s in shapes]
+        self.memo: dict[tuple[Counts, Counts], Best | None] = {}
+
+    def cheapest(self, state: Counts, left: Counts) -> Best | None:
+        """The best way to cut `state` from the sheets that are left; None where there is none."""
+        if not any(state):
+            return (0, 0, 0), ()
+        key = (state, left)
+        if key not in self.memo:
+            ways = (way for s, n in enumerate(left) if n for way in self._with_sheet(s, state, left))
+            self.memo[key] = min(ways, key=lambda way: way[0], default=None)
+        return self.memo[key]
+
+    def _with_sheet(self, s: int, state: Counts, left: Counts) -> Iterator[Best]:
+        """The best ways that cut some of the first panel from sheet `s`."""
+        first = next(i for i, n in enumerate(state) if n)
+        limited = self.job.sheets[s].count is not None
+        fewer = tuple(n - (k == s) for k, n in enumerate(left)) if limited else left
+        for part in product(*(range(c + 1) for c in state)):
+            if not part[first] or part not in self.holds[s]:
+                continue
+            rest = self.cheapest(tuple(a - b for a, b in zip(state, part, strict=True)), fewer)
+            if rest is None:
+                continue
+            full = sum(a * n for a, n in zip(self.area, part, strict=True)) // 10**12
+            (price, number, squares), chosen = rest
+            yield (price + self.prices[s], number + 1, squares - full * full), ((s, part), *chosen)
 
 
 def _unplaced(panels: tuple[Panel, ...], holds: list[dict[Counts, Box]], limits: Counts) -> tuple[Panel, ...]:

@@ -1,8 +1,8 @@
 """Dynamic programming over multisets: all bounding boxes of guillotine layouts of a handful of panels.
 
-A layout is a panel, or two layouts side by side or one above the other. For each multiset of panels only the boxes
-that no other box beats in both directions are kept (own derivation). Every
-size carries one kerf on its far side, and so does the sheet, so that kerfs need no further care.
+A layout is a panel, or two layouts side by side or one above the other. For each multiset of panels only those boxes
+are kept that no other box beats in both directions (own derivation). Every size carries one kerf on its far side, and
+so does the sheet, so that kerfs need no further care.
 """
 
 from __future__ import annotations
@@ -96,7 +96,7 @@ def most_of(shape: Shape, w: int, h: int, ceiling: int = 40) -> tuple[int, Box |
 
 
 def tidy(box: Box) -> Box:
-    """The same layout with the larger of neighbours first, so that rests gather at the far end."""
+    """The layout with the larger of two neighbours first, so that rests gather at the far end."""
     if box.parts is None:
         return box
     row = sorted(map(tidy, row_of(box, box.axis)), key=lambda b: (-b.w * b.h, b.turned, b.panel))

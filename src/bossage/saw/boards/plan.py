@@ -50,9 +50,9 @@ def _cure(job: SheetJob, short: SheetShortfall) -> SheetCure:
         for n, stock in enumerate(job.sheets):
             if stock.count is None:
                 continue
-            # one without end beside those that are there: what is taken of it is what is missing
+            # The sheets that are there cost nothing, beside one without end: what is taken of that one is missing.
             more = replace(stock, count=None, owned=False)
-            wide = replace(job, sheets=(*(replace(s, price_cents=0) for s in job.sheets), more))
+            wide = replace(job, sheets=(*(replace(s, price_cents=0, owned=True) for s in job.sheets), more))
             plan = _cut(wide)
             if isinstance(plan, SheetPlan):
                 taken = sum(sheet.stock == more for sheet in plan.sheets)

@@ -1,8 +1,8 @@
 """Simulated annealing: fewer lengths in sticks at the same money, by sharing out the contents of two spans anew.
 
-Sharing out is exact for up to two lengths that lie in both spans: every other length goes wholly to one of them. Among
-the cheapest ways one is drawn at random, so that the walk drifts over plans of equal worth, and now and then it takes
-a worse one.
+A step takes two spans and shares out their contents between the two in another way. Up to two lengths may lie in both
+spans afterwards, every other length in one of them; within that, the cheapest ways are found exactly, and one of these
+is drawn at random. So the walk drifts over plans of equal worth. Now and then a worse plan is taken.
 
 Source: Kirkpatrick, Gelatt and Vecchi 1983.
 """

@@ -2,9 +2,10 @@
 
     min Σ (k_p − 1) x_p   subject to   Σ a_ip x_p ≥ d_i,   Σ x_p over patterns of a span = how many such spans there are
 
-k_p is how many lengths lie in pattern p. All patterns of one length and the tightest of two come first, the others by
-reduced price (Gilmore and Gomory 1961), those of three and more from a knapsack in which each new length has its toll.
-Whole multiples of the solution are cut at once; what is left is about as many spans as there are lengths.
+k_p is the number of lengths in pattern p. All patterns of one length, and the tightest patterns of two lengths, are in
+the program from the start. Other patterns of two lengths enter by reduced price (Gilmore and Gomory 1961). Patterns of
+three and more come from a knapsack in which each new length costs a toll. Whole multiples of the solution are cut at
+once; about as many spans are left as there are lengths.
 """
 
 from __future__ import annotations

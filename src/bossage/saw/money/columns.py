@@ -2,9 +2,9 @@
 
     min Σ p x   subject to   Σ a_ij x_j ≥ d_i,   Σ x_j over patterns of stick s ≤ count_s,   x ≥ 0
 
-Patterns enter by reduced price (Gilmore and Gomory 1961, 1963). The simplex is GLOP's, through OR-Tools, because it
-goes on from its last basis when patterns come in or demand goes out. Long spans in fine units are priced coarsely
-first: widths rounded up give patterns that fit, at a fraction of the work.
+Patterns enter by reduced price (Gilmore and Gomory 1961, 1963). The simplex is GLOP's, through OR-Tools, because GLOP
+can start from its last basis after patterns were added or demand was taken away. Long spans in fine units are priced
+coarsely first: with widths rounded up, a pattern surely fits, and is found with a fraction of the work.
 """
 
 from __future__ import annotations

@@ -1,8 +1,9 @@
 """Column generation with descents, for jobs whose filling stays above the stock-mix bound.
 
-The program's bound may rise above the stock-mix bound. A descent fixes patterns, whole ones first, then by their
-share, and asks for new ones after each step; it is given up as soon as it cannot reach the price that is sought.
-Where few patterns can belong to a plan of that price, an integer program over all of them decides.
+The program's bound may be higher than the stock-mix bound. A descent fixes patterns: first those that the solution
+uses a whole number of times, then by their share. After each step it asks for new patterns. It is given up as soon as
+it cannot reach the price that is sought. Where few patterns can belong to a plan of that price, an integer program
+over all of them decides.
 """
 
 from __future__ import annotations

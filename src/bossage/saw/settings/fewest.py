@@ -1,7 +1,8 @@
 """Branching by settings: the fewest at a given price, over its mixes of sticks, with the bound that this proves.
 
-Level by level: groups of lengths and sticks first, which settle most jobs; where they cannot tell, and wood is scarce,
-the contents of half the sticks against those of the other half.
+Numbers of settings are looked at one after another, upwards. For each number, groups of lengths and sticks are tried
+first; they decide most jobs. Where groups cannot decide, and wood is scarce, the contents of half of the sticks are
+compared with those of the other half.
 """
 
 from __future__ import annotations

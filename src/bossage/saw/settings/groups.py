@@ -1,16 +1,15 @@
 """Partition of a bipartite graph into components: how few settings there can be.
 
-Lengths and sticks fall into groups that only hold one another. Draw lengths and sticks as points, joined where the
-stick holds the length. With m lengths, s sticks in use, g connected groups and x joins more than g trees have, there
-are m + s − g + x joins, and
-
+Draw lengths and sticks as points, and join a length to a stick that holds it. A group is a connected component: its
+sticks hold its lengths and no others. With m lengths, s sticks in use, g groups, and x joins more than g trees would
+have, there are m + s − g + x joins, and
 
     Σ(k−1) over sticks of k lengths  =  m − g + x.
 
-A group closes on itself: all slices of its lengths lie in its own sticks. So the most groups into which lengths and
-sticks can be shared out, each with room enough, bound Σ(k−1) from below, and the searches here go through the ways of
-sharing in the order of m − g + x: where none of m − g + x = e can be filled, Σ(k−1) is e + 1 or more.
-Sticks that stay empty belong to no group. (Own derivation.)
+All slices of the lengths of a group lie in the sticks of that group. So the most groups into which lengths and sticks
+can be shared out, each with room enough, give a lower bound of Σ(k−1). The search goes through the ways of sharing out
+in the order of m − g + x. Where no way with m − g + x = e can be filled, Σ(k−1) is e + 1 or more. Sticks that stay
+empty belong to no group. (Own derivation.)
 """
 
 from __future__ import annotations

@@ -1,16 +1,17 @@
 """Peeling of leaves off a bipartite graph: contents of a group of lengths and sticks that only hold one another.
 
-Lengths and sticks are points, joined where the stick holds the length. A connected group of t lengths and s sticks has
-at least t + s − 1 joins, and Σ(k−1) over its sticks is its joins less s. With no join more, the group is a tree, and a
-tree has a point with one join only; it is settled without a choice of how many, and what is left is a tree again:
+Lengths and sticks are points; a length is joined to each stick that holds it. A connected group of t lengths and s
+sticks has at least t + s − 1 joins, and Σ(k−1) over its sticks is the number of joins less s. A group with t + s − 1
+joins is a tree. A tree has a point with a single join; that point can be fixed without a choice of a number, and a
+tree is left:
 
-- a stick that takes only one more length takes as much of it as goes in. (More of that length here means less of it
-  elsewhere, and that never asks for a join more.)
-- a length that has only one stick left goes into it whole.
+- A stick that takes only one more length takes as much of that length as goes in. (More of that length here means less
+  of that length elsewhere, and less never asks for another join.)
+- A length that has only one stick left goes wholly into that stick.
 
-Each join more allows one step that chooses a number as well: some of one length into one stick, both stay. It is taken
-only where no point with one join is taken, so that it may begin at any length: each has two joins there.
-All choices are tried; states that were seen before are not tried again. (Own derivation.)
+Each further join allows one step that also chooses a number: some of a length goes into a stick, and both stay. Such a
+step is taken only where no point has a single join. So the step may begin at any length, because each length has two
+joins then. All choices are tried; a state that was seen before is not tried again. (Own derivation.)
 """
 
 from __future__ import annotations
@@ -164,7 +165,7 @@ def peel(rooms: Rooms, types: tuple[int, ...], kinds: Sequence[int], extra: int,
     search = _Peeling(rooms, list(kinds), work)
     dem = tuple((i, rooms.demand[i]) for i in types)
     slack = sum(place[0][0] for place in places) - sum(rooms.widths[i] * n for i, n in dem)
-    return search.settle(dem, places, slack, extra, False)
+    return search.peel_off(dem, places, slack, extra, False)
 
 
 class _Peeling:
@@ -172,7 +173,7 @@ class _Peeling:
         self.rooms, self.kinds, self.work = rooms, kinds, work
         self.seen: dict[object, int] = {}
 
-    def settle(
+    def peel_off(
         self, dem: tuple[tuple[int, int], ...], places: tuple[Place, ...], slack: int, extra: int, cut: bool
     ) -> list[Move] | None:
         """`cut`: a join was taken away, so the rest may have fallen into two parts."""
@@ -224,9 +225,9 @@ class _Peeling:
                 if not x or left < 0:
                     continue
                 if x < n:
-                    found = self.settle((*dem[:b], (i, n - x), *dem[b + 1 :]), others, left, extra, cut)
+                    found = self.peel_off((*dem[:b], (i, n - x), *dem[b + 1 :]), others, left, extra, cut)
                 elif cut:  # a part is done: its last step takes a length and a stick, so a join is left over
-                    found = self.settle(dem[:b] + dem[b + 1 :], others, left, extra + 1, cut)
+                    found = self.peel_off(dem[:b] + dem[b + 1 :], others, left, extra + 1, cut)
                 else:
                     continue
                 if found is not None:
@@ -243,7 +244,7 @@ class _Peeling:
                     continue
                 before = place[0]
                 if self._most(place, i, n) == n:
-                    found = self.settle(dem[:b] + dem[b + 1 :], self._put(places, a, i, n), slack, extra, cut)
+                    found = self.peel_off(dem[:b] + dem[b + 1 :], self._put(places, a, i, n), slack, extra, cut)
                     if found is not None:
                         return [(place[1], i, n), *found]
         return None
@@ -271,7 +272,7 @@ class _Peeling:
             i, n = dem[b]
             for x in range(most, 0, -1):
                 less = (*dem[:b], (i, n - x), *dem[b + 1 :])
-                found = self.settle(less, self._put(places, a, i, x, bar=True), slack, extra - 1, True)
+                found = self.peel_off(less, self._put(places, a, i, x, bar=True), slack, extra - 1, True)
                 if found is not None:
                     return [(places[a][1], i, x), *found]
         return None

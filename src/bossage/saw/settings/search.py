@@ -1,6 +1,7 @@
 """At the money found: the fewest settings, then the fewest sticks, then the longest single rest.
 
-Each engine betters the contents or the bound on their settings; the search ends with the first that proves both.
+Each engine improves the contents, or the lower bound of their settings. The search ends with the first engine that
+proves its answer.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
-"""Sets of sticks as whole numbers: one digit for each kind, so that sets are compared and taken apart at once.
+"""Sets of sticks as whole numbers: one digit for each kind, so that sets are compared and subtracted at once.
 
-Sticks with the same clear spans are of one kind here, whatever they cost: the money is settled before.
+Sticks with the same clear spans are of one kind here, whatever they cost, because the money is fixed before.
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
-"""In which order the saw goes: one run for each setting over all sticks, or stick by stick, by the maker's time model.
+"""Fewest trails of a graph: in which order the saw goes, by setting or stick by stick, by the maker's time model.
 
-Stick by stick, the stop need not move where a stick starts at the length at which the last one ended; drawing each
-stick as an edge between its first and last length, fewest moves are fewest trails (an Euler argument, own use).
+By setting, the saw makes one run for each setting over all sticks. Stick by stick, the stop need not move where a
+stick starts with the length with which the last stick ended. Draw each stick as an edge between its first and its last
+length: then the fewest moves of the stop are the fewest trails (Euler 1736 for the argument; its use here is our own).
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
-"""What fits in one span: the best worth for every capacity, and all fillings that are worth enough.
+"""Bounded knapsacks: the best worth for every capacity of a span, and all fillings that are worth enough.
 
-Bounded knapsacks by dynamic programming over whole units; copies of a type go in by powers of two.
+Dynamic programming over whole units (Bellman 1957); copies of a type go in by powers of two.
 """
 
 from __future__ import annotations

@@ -91,7 +91,7 @@ class StickLeft:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardLeft:
-    """The same of boards: a rectangle that the cuts leave over (`of_board`), or whole boards that the brief names."""
+    """A rectangle that the cuts leave of a board (`of_board`), or whole boards of the brief that they do not touch."""
 
     material: str
     thickness_nm: int
