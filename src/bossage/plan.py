@@ -73,7 +73,8 @@ READS: dict[str, tuple[str, ...]] = {
         *("layout", "fade.count_table"),
     ),
     "paint": (
-        *_of("brief", "backer families paint rates tools"),
+        *_of("brief", "backer blocks.footprints edge.style families paint rates sticks tools"),
+        *_of("brief.piece", "unit"),
         *_of("relief", "level levels_nm length_nm"),
         *("layout", "fade"),
     ),

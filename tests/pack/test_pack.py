@@ -74,7 +74,8 @@ def test_the_check_bar_stands_on_every_scaled_page_and_is_true(name):
     pdf = papers_of(name)
     for number, page in enumerate(pages_of(pdf), start=1):
         found = check_bars_mm(page)
-        if re.search(r"\b1 : [\d.]+|as marked", page.text):
+        # parts of a recipe are written like a scale
+        if re.search(r"\b1 : [\d.]+|as marked", page.text) and "parts, base" not in page.text:
             scaled += 1
             assert len(found) == 1, number
         for length_mm in found:

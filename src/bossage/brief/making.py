@@ -178,17 +178,38 @@ class Glue:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Tin:
+    """A tin as the maker can buy it: of what (`primer`, `base`, `paint`, `ground`, `topcoat` or a tinter's name)."""
+
+    what: str
+    size_ml: float
+    cents: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PaintBrief:
-    """Coats and coverage."""
+    """Coats, coverage, the way of painting and what the room has for it."""
 
     coats: int
     colour_m2_per_l: float
     reserve: float  # 0.25 = a quarter more
     primer_coats: int
     primer_m2_per_l: float
-    side_share: float | None  # share of each side that is painted; None: the sides that show, from the heights
+    side_share: float | None  # share of each side that is painted, by the maker's own count; None: as the way says
     dry_g_per_m2: float
     build_nm: int = 100_000  # all coats on one side, dry
+    primer_reserve: float = 0.0
+    way: str = ""  # a word of `terms.PAINT_WAYS`; empty: the advised one
+    ground_way: str = ""  # a word of `terms.GROUND_WAYS`; empty: the least labour that leaves the glue field bare
+    brushes: int = 1  # brushes or rollers that can be at work at once
+    rack_m2: float = 1.0  # where painted blocks can stand to dry
+    dry_h: float = 4.0  # between two coats
+    sprayer: bool = False
+    topcoat: str = ""  # what it is; empty: none
+    topcoat_coats: int = 1
+    topcoat_m2_per_l: float = 10.0
+    gloss: str = "matt"
+    tins: tuple[Tin, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,7 +218,7 @@ class Rates:
 
     saw_min: float
     sand_min: float
-    paint_min: float
+    paint_min: float | None  # None: by the way of painting
     lay_min: float
     glue_min: float
     fixed_h: float

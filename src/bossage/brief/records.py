@@ -35,6 +35,7 @@ from bossage.brief.making import (
     Rates,
     SheetStock,
     StickStock,
+    Tin,
     Tools,
 )
 from bossage.brief.papers import Crew, LabelGrid, Papers
@@ -114,6 +115,7 @@ __all__ = [
     "Side",
     "StickStock",
     "TestCard",
+    "Tin",
     "Tinter",
     "Tools",
     "Wall",

@@ -36,13 +36,13 @@ from bossage.brief.tables_making import (
     FixingsTable,
     GlueTable,
     LiftTable,
-    PaintTable,
     PriceTable,
     RatesTable,
     SheetTable,
     StickTable,
     ToolsTable,
 )
+from bossage.brief.tables_paint import PaintTable
 from bossage.brief.tables_papers import CrewTable, PapersTable
 from bossage.brief.tables_site import EyeTable, FixtureTable, FurnitureTable, KeepClearTable, PieceTable, WallTable
 

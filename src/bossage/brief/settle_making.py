@@ -16,6 +16,7 @@ from bossage.brief.making import (
     Price,
     Rates,
     SheetStock,
+    Tin,
     Tools,
 )
 from bossage.brief.notes import Notes
@@ -267,7 +268,7 @@ def settle_glue(tables: Tables, notes: Notes) -> Glue:
 def settle_paint(tables: Tables, notes: Notes) -> PaintBrief:
     """Coats and coverage."""
     table = tables.one("paint")
-    notes.table("paint", table)
+    notes.table("paint", table, leave=() if table.topcoat else ("topcoat_coats", "topcoat_m2_per_litre"))
     return PaintBrief(
         coats=table.coats,
         colour_m2_per_l=table.m2_per_litre,
@@ -277,6 +278,18 @@ def settle_paint(tables: Tables, notes: Notes) -> PaintBrief:
         side_share=table.side_share,
         dry_g_per_m2=table.dry_g_per_m2,
         build_nm=table.build,
+        primer_reserve=table.primer_reserve,
+        way=table.way or "",
+        ground_way=table.ground or "",
+        brushes=table.brushes,
+        rack_m2=table.rack,
+        dry_h=table.dry_time,
+        sprayer=table.sprayer,
+        topcoat=table.topcoat,
+        topcoat_coats=table.topcoat_coats,
+        topcoat_m2_per_l=table.topcoat_m2_per_litre,
+        gloss=table.gloss,
+        tins=tuple(Tin(what=tin.what, size_ml=tin.size, cents=tin.price) for tin in table.tins),
     )
 
 

@@ -294,35 +294,14 @@ class GlueTable(Table):
     )
 
 
-class PaintTable(Table):
-    """Coats and how far they go."""
-
-    coats: Annotated[int, Count(1, 6)] = said("Colour coats.", 2, "two coats cover; one does not")
-    m2_per_litre: Annotated[float, Number(1, 30)] = said(
-        "Colour, one coat, square metres a litre.", 8.0, "small faces waste paint (our assumption)"
-    )
-    reserve: Annotated[float, Percent(0, 200, scale=0.01)] = said(
-        "Mixed beyond what is needed.", 0.25, "a second mix never matches; a quarter more is our assumption"
-    )
-    primer_coats: Annotated[int, Count(0, 4)] = said("Coats of primer or sealer.", 1, "end grain drinks the first coat")
-    primer_m2_per_litre: Annotated[float, Number(1, 30)] = said(
-        "Primer on end grain, square metres a litre.", 5.0, "end grain takes about double (our assumption)"
-    )
-    side_share: Annotated[float | None, Number(0, 1)] = said(
-        "Share of each side that is painted; from the heights if left out.", None
-    )
-    dry_g_per_m2: Annotated[float, Number(0, 1000)] = said("What all coats weigh when dry.", 150.0, "our assumption")
-    build: Annotated[int, Length(0, 2 * NM_PER_MM)] = said(
-        "How thick all coats on one side are when dry.", 100_000, "three brushed coats; our assumption, measure yours"
-    )
-
-
 class RatesTable(Table):
     """Minutes a block, fixed hours, and what is added to money."""
 
     saw: Annotated[float, Duration(0, 60)] = said("Minutes to saw a block.", 0.75, GUESS)
     sand: Annotated[float, Duration(0, 60)] = said("Minutes to break edges and sand a block.", 1.5, GUESS)
-    paint: Annotated[float, Duration(0, 60)] = said("Minutes to prime and paint a block.", 2.5, GUESS)
+    paint: Annotated[float | None, Duration(0, 60)] = said(
+        "Minutes to prime and paint a block, by your own log; as the way of painting takes if left out.", None
+    )
     lay: Annotated[float, Duration(0, 60)] = said("Minutes to lay out a block dry.", 0.75, GUESS)
     glue: Annotated[float, Duration(0, 60)] = said("Minutes to glue a block.", 0.7, GUESS)
     fixed_hours: Annotated[float, Duration(0, 1000, "h")] = said(

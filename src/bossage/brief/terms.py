@@ -4,6 +4,15 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+PAINT_WAYS = ("brush", "brush to line", "roll", "sticks first", "spray", "dip")
+"""Ways to paint blocks, as the brief names them."""
+
+GROUND_WAYS = ("lines", "dye", "all over")
+"""Ways to colour the front of the backer: where it shows, in a stain that glue holds on, or painted all over."""
+
+GLOSSES = ("matt", "satin", "gloss")
+"""How much a finished coat shines."""
+
 PRESS_WAYS = ("row by row", "several sets", "face down", "bags", "screws")
 """Ways to press a piece, as the brief names them."""
 

@@ -22,6 +22,8 @@ IntArray = NDArray[np.int64]
 # gap (our choice, no source).
 LIGHT_ON_GROUND: Final = 0.35
 LIGHT_ON_SIDES: Final = 0.10
+# By so much the light on the sides may be more or less than assumed (our choice, no source).
+LIGHT_MAY_BE: Final = (0.5, 1.5)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +35,9 @@ class GroundContrast:
     seen_lab: tuple[float, float, float]  # as seen at the bottom of a gap
     contrast_de: float  # mean CIEDE2000 between that and the shadow of the blocks beside it; the least vanishes
     against_faces_de: float  # mean CIEDE2000 to the lit faces beside it
-    advised: bool
+    unsure_de: float  # half of what the contrast moves by while the light on the sides runs through its range
+    vanishes: bool  # has the least contrast somewhere in that range
+    advised: bool  # the darkest of those that vanish
 
 
 def compare_grounds(
@@ -54,20 +58,29 @@ def compare_grounds(
         edges: m x 2 pairs of neighbours, that is the gaps; where there are none, every block stands for itself.
         light_on_ground: Share of light that reaches the ground.
         light_on_sides: Share of light on the blocks' sides beside it.
+
+    Which ground has the least contrast may change while the light on the sides runs through its range. All that have
+    it somewhere vanish as far as this reckoning can tell, and the darkest of them is advised: a dark ground errs
+    towards shadow.
     """
     pairs = edges if len(edges) else np.stack([np.arange(len(shade))] * 2, axis=1)
     # Pairs of shades, counted, so that a large piece costs no more than a small one.
     kinds, count = np.unique(np.sort(shade[pairs], axis=1), axis=0, return_counts=True)
     beside = lab_to_xyz(shade_labs)[kinds]
-    shadow = xyz_to_lab(beside.mean(axis=1) * light_on_sides)
-    rows = []
+    lit = beside.mean(axis=1) * light_on_sides
+    shadow = xyz_to_lab(lit)
+    extremes = [xyz_to_lab(lit * share) for share in LIGHT_MAY_BE]
+    rows, by_light = [], []
     for name, given in candidates.items():
         lab = np.asarray(given, dtype=np.float64)
         seen = xyz_to_lab(lab_to_xyz(lab) * light_on_ground)
         contrast = float(np.average(delta_e(seen, shadow), weights=count))
         faces = float(np.average(delta_e(seen, shade_labs[kinds]).mean(axis=1), weights=count))
-        rows.append((name, lab, seen, contrast, faces))
+        by_light.append([contrast, *(float(np.average(delta_e(seen, dark), weights=count)) for dark in extremes)])
+        rows.append((name, lab, seen, contrast, faces, (max(by_light[-1]) - min(by_light[-1])) / 2))
     least = _least([row[3] for row in rows])
+    vanish = [any(mine <= of_least for mine, of_least in zip(one, by_light[least], strict=True)) for one in by_light]
+    advised = min((i for i, so in enumerate(vanish) if so), key=lambda i: float(rows[i][1][0]), default=-1)
     return tuple(
         GroundContrast(
             name=name,
@@ -75,9 +88,11 @@ def compare_grounds(
             seen_lab=(float(seen[0]), float(seen[1]), float(seen[2])),
             contrast_de=contrast,
             against_faces_de=faces,
-            advised=i == least,
+            unsure_de=unsure,
+            vanishes=vanish[i],
+            advised=i == advised,
         )
-        for i, (name, lab, seen, contrast, faces) in enumerate(rows)
+        for i, (name, lab, seen, contrast, faces, unsure) in enumerate(rows)
     )
 
 

@@ -6,13 +6,16 @@ from bossage.brief.records import Rates
 from bossage.costing.records import StepHours
 
 
-def step_hours(rates: Rates, blocks_per_copy: int, copies: int) -> tuple[StepHours, ...]:
-    """Hours by step over all copies, each copy at its share of the first (`repeat_shares`)."""
+def step_hours(rates: Rates, paint_min: float, blocks_per_copy: int, copies: int) -> tuple[StepHours, ...]:
+    """Hours by step over all copies, each copy at its share of the first (`repeat_shares`).
+
+    `paint_min` are the minutes a block that the way of painting takes; the brief's own stand before them.
+    """
     shares = sum(repeat_shares(rates, copies))
     steps = {
         "saw": rates.saw_min,
         "break edges and sand": rates.sand_min,
-        "prime and paint": rates.paint_min,
+        "prime and paint": paint_min if rates.paint_min is None else rates.paint_min,
         "lay": rates.lay_min,
         "glue": rates.glue_min,
     }
@@ -22,9 +25,9 @@ def step_hours(rates: Rates, blocks_per_copy: int, copies: int) -> tuple[StepHou
     )
 
 
-def minutes_per_block(rates: Rates) -> float:
+def minutes_per_block(rates: Rates, paint_min: float) -> float:
     """Minutes that one block takes from saw to glue."""
-    return rates.saw_min + rates.sand_min + rates.paint_min + rates.lay_min + rates.glue_min
+    return sum(step.minutes_per_block for step in step_hours(rates, paint_min, 1, 1))
 
 
 def repeat_shares(rates: Rates, copies: int) -> tuple[float, ...]:

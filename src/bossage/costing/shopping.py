@@ -158,11 +158,16 @@ def _length(brief: Brief, cut: LengthCut) -> ShoppingLine | None:
 
 def _paints(brief: Brief, paint: Paint) -> Iterator[ShoppingLine | None]:
     unit = brief.piece.unit
-    yield _line("primer", format_volume(paint.primer_ml + paint.ground.seal_ml, unit), "paint", note="blocks, backer")
-    for row in paint.rows:
-        if row.blocks:
-            yield _line(f"paint, {row.shade}", format_volume(row.colour_ml, unit), "paint")
-    yield _line(f"paint, ground {paint.ground.name}", format_volume(paint.ground.colour_ml, unit), "paint")
+    for one in paint.buy:
+        tins = " and ".join(f"{count} of {format_volume(size, unit)}" for size, count in one.tins)
+        yield ShoppingLine(
+            what=one.what,
+            amount=f"{format_volume(one.need_ml, unit)}: {tins}",
+            for_what="paint",
+            each_cents=None,
+            cents=one.cents,
+            note=one.note,
+        )
 
 
 def _fixings(brief: Brief, layout: Layout, hang: Hang) -> Iterator[ShoppingLine | None]:

@@ -29,11 +29,12 @@ def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press
     """
     copies = brief.piece.copies
     per_copy = layout.blocks.count // copies
+    paint_min = paint.way.attended_h * 60 / layout.blocks.count
     shopping = shopping_list(brief, layout, saw, paint, press, hang)
     materials = sum(line.cents for line in shopping if line.cents is not None)
     shims = shim_list(brief, press)
     shims_cents = sum(line.cents for line in shims if line.cents is not None)
-    first_h = minutes_per_block(brief.rates) * per_copy / 60
+    first_h = minutes_per_block(brief.rates, paint_min) * per_copy / 60
     hours = first_h * sum(repeat_shares(brief.rates, copies)) + brief.rates.fixed_h
     budget = brief.piece.budget_cents
     left = None if budget is None else budget - materials
@@ -43,7 +44,7 @@ def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press
         shims=shims,
         shims_cents=shims_cents,
         unpriced=sum(line.cents is None for line in (*shopping, *shims)),
-        steps=step_hours(brief.rates, per_copy, copies),
+        steps=step_hours(brief.rates, paint_min, per_copy, copies),
         fixed_h=brief.rates.fixed_h,
         first_h=first_h,
         hours=hours,

@@ -24,7 +24,7 @@ def ground_colours(
 ) -> tuple[GroundColour, ...]:
     """Two or three candidates and the maker's own, each with its contrast to the shadow beside it.
 
-    The one with the least contrast vanishes and is advised.
+    Those whose contrast cannot be told from the least vanish; the darkest of them is advised.
 
     Args:
         brief: The ground colour that the maker chose, if any.
@@ -52,6 +52,8 @@ def ground_colours(
             colour_hex=hexes[ground.name],
             lightness=ground.lab[0],
             contrast_de=ground.contrast_de,
+            unsure_de=ground.unsure_de,
+            vanishes=ground.vanishes,
             advised=ground.advised,
             chosen=ground.name == own if own else ground.advised,
         )

@@ -36,8 +36,10 @@ class GroundColour:
     name: str
     colour_hex: str
     lightness: float
-    contrast_de: float  # mean CIEDE2000 from the blocks' shades in shadow; the smallest vanishes
-    advised: bool
+    contrast_de: float  # mean CIEDE2000 from the blocks' shades in shadow
+    unsure_de: float  # what the assumed light leaves open of it
+    vanishes: bool  # the smallest, and all that cannot be told from it
+    advised: bool  # the darkest of those
     chosen: bool  # what the brief says, or the advised one where it says nothing
 
 

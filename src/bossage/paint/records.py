@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from bossage.checks import Caution, Check
 from bossage.colour.pots import OnePot
 from bossage.colour.recipes import Recipe
+from bossage.paint.way_records import FaceCoat, GroundWay, PaintWay, Tins
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,10 +27,14 @@ class ShadePaint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GroundPaint:
-    """The backer's own coat: front and edges in the ground colour, the back sealed alike against bow."""
+    """The backer's own coat: its front where the ground shows and its edges; the back sealed alike against bow.
+
+    `front_mm2` is what the chosen way colours of the front, `colour_ml` holds its coats (a dye one) and the reserve.
+    """
 
     name: str
     colour_hex: str
+    way: str
     front_mm2: float
     edges_mm2: float
     back_mm2: float
@@ -72,22 +80,41 @@ class FamilyPots:
 class Paint:
     """The paint of the whole job.
 
-    `painted_mm2` is what volumes are bought for; `shown_mm2` what is seen above the neighbours. `basis` says in
-    words how the painted share of the sides was taken.
+    `painted_mm2` is all wood of blocks under paint, in its shade (`rows`) or in the ground's colour (`side_mm2`);
+    `shown_mm2` what is seen above the neighbours. `basis` says in words how the sides were counted. Volumes hold all
+    coats and the reserve.
     """
 
     rows: tuple[ShadePaint, ...]
     painted_mm2: float
     shown_mm2: float
+    side_mm2: float
     primer_ml: float
-    colour_ml: float
+    colour_ml: float  # of all shades
+    side_ml: float  # of the ground's colour, on sides
+    topcoat_ml: float
     mean_per_shade_ml: float
     coats: int
     reserve: float
     basis: str
     ground: GroundPaint
+    ways: tuple[PaintWay, ...]
+    ground_ways: tuple[GroundWay, ...]
+    glue_field_mm2: NDArray[np.float64]  # by block: bare wood of the backer under it; 0 for a ring block
+    face_coats: tuple[FaceCoat, ...]
+    buy: tuple[Tins, ...]
     edge_work: EdgeWork
     pots: tuple[FamilyPots, ...]  # of families with a base and a tinter
     dry_paint_g_per_leaf: tuple[float, ...]
     cautions: tuple[Caution, ...]
     checks: tuple[Check, ...]
+
+    @property
+    def way(self) -> PaintWay:
+        """The way that amounts and papers are for."""
+        return next(way for way in self.ways if way.chosen)
+
+    @property
+    def ground_way(self) -> GroundWay:
+        """The way in which the backer's front gets its colour."""
+        return next(way for way in self.ground_ways if way.chosen)

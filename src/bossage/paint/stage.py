@@ -1,4 +1,4 @@
-"""Which faces and sides are painted, in which shade, and how much that takes."""
+"""Which faces and sides are painted, in which shade and in which way, and how much that takes."""
 
 from __future__ import annotations
 
@@ -6,27 +6,34 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.brief.records import Brief
+from bossage.checks import Check, Verdict
 from bossage.fade.records import Fade
 from bossage.layout.records import Layout
+from bossage.paint.areas import BlockAreas, block_areas
+from bossage.paint.buying import paints_to_buy
 from bossage.paint.cautions import PAINT_CAUTIONS
+from bossage.paint.faces import face_coats, glue_checks
+from bossage.paint.ground import GlueField, glue_field, ground_ways
 from bossage.paint.pots import family_pots
 from bossage.paint.records import EdgeWork, GroundPaint, Paint, ShadePaint
-from bossage.paint.sides import sides_shown_mm2
-from bossage.relief import Relief
+from bossage.paint.way_records import GroundWay, PaintWay
+from bossage.paint.ways import KEEPS, compare_ways
+from bossage.relief.records import Relief
 
 FloatArray = NDArray[np.float64]
 
 MM2_PER_M2 = 1e6
 ML_PER_L = 1e3
 GRITS = (120, 180, 240)  # common practice, no source: end grain is taken to 220-320 before the primer
+TOOL_OF = {"brush": "brush", "brush to line": "brush", "roll": "roll", "sticks first": "roll"}
 
 
 def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Paint:
-    """Paint by shade, primer, ground colour and the edge work, over all leaves and copies.
+    """Paint by shade, primer, ground colour, tins and the edge work, over all leaves and copies.
 
-    The painted area of a block is its face and a share of its four sides up to its level (a ring block's extra
-    length hides behind the face and is not painted). The share is the brief's, or, where the brief leaves it open,
-    just what shows above the neighbours.
+    The painted area of a block is what the chosen way of painting coats: its face, and of its four sides what that
+    way reaches, up to its level (a ring block's extra length hides behind the face and is not painted). Where the
+    brief counts a share of the sides itself, that share stands.
 
     Args:
         brief: The checked brief.
@@ -35,86 +42,141 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         fade: Their shades.
 
     Returns:
-        Areas in mm², volumes in mL; volumes of colour hold all coats and the reserve, primer has no reserve.
+        Areas in mm², volumes in mL with all coats and reserves.
 
     Leaves out:
-        Losses in brush and roller beyond the reserve; how much more one species drinks than another.
+        How much more one species drinks than another.
 
     Source:
         Coverage is the brief's; the default rates are this project's own assumption (practice, no source).
     """
-    asked = brief.paint
-    face = _mm(layout.blocks.width_nm) * _mm(layout.blocks.height_nm)
-    sides = 2 * (_mm(layout.blocks.width_nm) + _mm(layout.blocks.height_nm)) * _levels_mm(relief)
-    shown = sides_shown_mm2(layout, relief)
-    painted = face + (shown if asked.side_share is None else asked.side_share * sides)
-    ml_per_mm2 = asked.coats / asked.colour_m2_per_l * ML_PER_L / MM2_PER_M2 * (1 + asked.reserve)
+    asked, areas = brief.paint, block_areas(layout, relief)
+    ways = compare_ways(brief, layout, relief, fade, areas)
+    way = next(one for one in ways if one.chosen)
+    painted, side_mm2 = _painted(brief, areas, way)
+    field = glue_field(layout)
+    grounds = ground_ways(brief, layout, field)
+    ground = _ground(brief, layout, fade, field, next(one for one in grounds if one.chosen))
+    litre = ML_PER_L / MM2_PER_M2 * _keeps(brief, way)
+    ml_per_mm2 = asked.coats / asked.colour_m2_per_l * litre * (1 + asked.reserve)
     rows = tuple(
         ShadePaint(
             shade=shade.name,
             blocks=int(mine.sum()),
-            face_mm2=float(face[mine].sum()),
-            sides_shown_mm2=float(shown[mine].sum()),
+            face_mm2=float(areas.face_mm2[mine].sum()),
+            sides_shown_mm2=float(areas.shown_mm2[mine].sum()),
             painted_mm2=float(painted[mine].sum()),
             colour_ml=float(painted[mine].sum()) * ml_per_mm2,
         )
         for number, shade in enumerate(fade.shades)
         for mine in (fade.shade == number,)
     )
-    area = float(painted.sum())
+    area, coats = float(painted.sum()), asked.topcoat_coats if asked.topcoat else 0
     pots, checks = family_pots(brief, fade, rows)
+    primer_ml = (area + side_mm2) * asked.primer_coats / asked.primer_m2_per_l * litre * (1 + asked.primer_reserve)
+    topcoat_ml = area * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
+    side_ml = side_mm2 * ml_per_mm2
     return Paint(
         rows=rows,
-        painted_mm2=area,
-        shown_mm2=float((face + shown).sum()),
-        primer_ml=area * asked.primer_coats / asked.primer_m2_per_l * ML_PER_L / MM2_PER_M2,
+        painted_mm2=area + side_mm2,
+        shown_mm2=float((areas.face_mm2 + areas.shown_mm2).sum()),
+        side_mm2=side_mm2,
+        primer_ml=primer_ml,
         colour_ml=area * ml_per_mm2,
+        side_ml=side_ml,
+        topcoat_ml=topcoat_ml,
         mean_per_shade_ml=area * ml_per_mm2 / len(fade.shades),
         coats=asked.coats,
         reserve=asked.reserve,
-        basis=_basis(asked.side_share),
-        ground=_ground(brief, layout, fade),
+        basis=_basis(asked.side_share, way),
+        ground=ground,
+        ways=ways,
+        ground_ways=grounds,
+        glue_field_mm2=_read_only(field.bare_mm2),
+        face_coats=face_coats(brief, next(one for one in grounds if one.chosen)),
+        buy=paints_to_buy(brief, rows, pots, ground, primer_ml=primer_ml, sides_ml=side_ml, topcoat_ml=topcoat_ml),
         edge_work=_edge_work(brief, layout),
         pots=pots,
-        dry_paint_g_per_leaf=_dry_g_per_leaf(brief, layout, painted),
+        dry_paint_g_per_leaf=_dry_g_per_leaf(brief, layout, painted + _sides(brief, areas, way)),
         cautions=PAINT_CAUTIONS,
-        checks=checks,
+        checks=(*checks, *glue_checks(brief, grounds), *_way_checks(way)),
     )
 
 
-def _mm(lengths_nm: NDArray[np.int64]) -> FloatArray:
-    return lengths_nm / 1e6
+def _painted(brief: Brief, areas: BlockAreas, way: PaintWay) -> tuple[FloatArray, float]:
+    """By block what is painted in its own shade, and in all what sides are painted in the ground's colour."""
+    if brief.paint.side_share is not None:
+        return areas.face_mm2 + brief.paint.side_share * areas.sides_mm2, 0.0
+    if way.ground_mm2 > 0:
+        return areas.face_mm2, way.ground_mm2
+    return areas.face_mm2 + (areas.to_line_mm2 if way.name == "brush to line" else areas.sides_mm2), 0.0
 
 
-def _levels_mm(relief: Relief) -> FloatArray:
-    return np.asarray(relief.levels_nm, dtype=np.int64)[relief.level] / 1e6
+def _sides(brief: Brief, areas: BlockAreas, way: PaintWay) -> FloatArray:
+    """By block the sides that carry the ground's colour on the finished piece."""
+    coloured = brief.paint.side_share is None and way.ground_mm2 > 0
+    return areas.sides_mm2 if coloured else np.zeros_like(areas.sides_mm2)
 
 
-def _basis(side_share: float | None) -> str:
-    if side_share is None:
-        return "faces, and the sides as far as they stand above their neighbours"
-    return f"faces, and {100 * side_share:.0f} % of the four sides of every block"
+def _keeps(brief: Brief, way: PaintWay) -> float:
+    """What the tool takes over what lies on the wood; a maker's own count has that in it."""
+    return 1.0 if brief.paint.side_share is not None else KEEPS[TOOL_OF.get(way.name, way.name)]
 
 
-def _ground(brief: Brief, layout: Layout, fade: Fade) -> GroundPaint:
+def _basis(side_share: float | None, way: PaintWay) -> str:
+    if side_share is not None:
+        return f"faces, and {100 * side_share:.0f} % of the four sides of every block, as the brief counts them"
+    return {
+        "brush to line": "faces, and the sides down to just below the lowest neighbour",
+        "roll": "faces in their shade, and the whole of the four sides in the ground's colour",
+        "sticks first": "faces in their shade, and the long sides of the sticks in the ground's colour, kerfs and "
+        "spares with them",
+    }.get(way.name, "faces, and the whole of the four sides")
+
+
+def _read_only(values: FloatArray) -> FloatArray:
+    values.setflags(write=False)
+    return values
+
+
+def _way_checks(way: PaintWay) -> tuple[Check, ...]:
+    """What the chosen way wants and the shop has not."""
+    if way.has_means:
+        return ()
+    return (
+        Check(
+            stage="paint",
+            name="paint_means",
+            title="What the way of painting takes",
+            subject=way.name,
+            verdict=Verdict.CAUTION,
+            found=f"{way.title}: there is not {' or '.join(way.missing)}.",
+            allowed="All that the way takes.",
+            why="A way that wants what is not there stops half way, with the paint open.",
+            remedy="Take the advised way, or get what is missing and say so in the brief.",
+            source="The brief.",
+        ),
+    )
+
+
+def _ground(brief: Brief, layout: Layout, fade: Fade, field: GlueField, way: GroundWay) -> GroundPaint:
     chosen = next(ground for ground in fade.grounds if ground.chosen)
-    front = back = edges = 0.0
     thickness_mm = brief.backer.thickness_nm / 1e6
-    for leaf in layout.leaves:
-        width_mm, height_mm = leaf.backer_width_nm / 1e6, leaf.backer_height_nm / 1e6
-        front += width_mm * height_mm
-        back += width_mm * height_mm
-        edges += 2 * (width_mm + height_mm) * thickness_mm
+    edges = sum(2 * (leaf.backer_width_nm + leaf.backer_height_nm) / 1e6 * thickness_mm for leaf in layout.leaves)
     asked = brief.paint
-    ml = ML_PER_L / MM2_PER_M2
+    litre = ML_PER_L / MM2_PER_M2
+    per_coat = litre / asked.colour_m2_per_l * (1 + asked.reserve)
+    # A dye goes on once and without a primer under it; edges are painted in every way.
+    sealed = field.front_mm2 + edges + (0.0 if way.name == "dye" else way.painted_mm2)
     return GroundPaint(
         name=chosen.name,
         colour_hex=chosen.colour_hex,
-        front_mm2=front,
+        way=way.name,
+        front_mm2=way.painted_mm2 + way.dyed_mm2,
         edges_mm2=edges,
-        back_mm2=back,
-        colour_ml=(front + edges) * asked.coats / asked.colour_m2_per_l * ml * (1 + asked.reserve),
-        seal_ml=(front + back + edges) * asked.primer_coats / asked.primer_m2_per_l * ml,
+        back_mm2=field.front_mm2,
+        colour_ml=((way.painted_mm2 + edges) * asked.coats + way.dyed_mm2) * per_coat,
+        seal_ml=sealed * asked.primer_coats / asked.primer_m2_per_l * litre * (1 + asked.primer_reserve),
     )
 
 
@@ -123,7 +185,7 @@ def _edge_work(brief: Brief, layout: Layout) -> EdgeWork:
     return EdgeWork(
         blocks=blocks.count,
         front_edges=4 * blocks.count,
-        front_edges_mm=float((2 * (_mm(blocks.width_nm) + _mm(blocks.height_nm))).sum()),
+        front_edges_mm=float((2 * (blocks.width_nm + blocks.height_nm)).sum()) / 1e6,
         grits=GRITS,
         minutes=brief.rates.sand_min * blocks.count,
     )

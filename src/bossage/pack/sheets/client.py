@@ -137,7 +137,7 @@ def _hours(plan: Plan) -> list[Part]:
     """Hours of each piece of a series by the repeat rule, and what a compounded discount would have been."""
     cost, rates, copies = plan.cost, plan.brief.rates, plan.brief.piece.copies
     if copies == 1:
-        rows = tuple((step.step, f"{step.minutes_per_block:g}", f"{step.hours:.2f}") for step in cost.steps)
+        rows = tuple((step.step, f"{round(step.minutes_per_block, 2):g}", f"{step.hours:.2f}") for step in cost.steps)
         columns = (
             Column(head="step", kind="strong"),
             Column(head="minutes a block", align="right"),

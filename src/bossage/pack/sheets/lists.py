@@ -119,7 +119,7 @@ def _sums(plan: Plan) -> dict[str, int]:
 
 def _hours(plan: Plan) -> list[Part]:
     cost = plan.cost
-    rows = tuple((step.step, f"{step.minutes_per_block:g}", f"{step.hours:.2f}") for step in cost.steps)
+    rows = tuple((step.step, f"{round(step.minutes_per_block, 2):g}", f"{step.hours:.2f}") for step in cost.steps)
     return [
         Heading(text="Hours"),
         Table(

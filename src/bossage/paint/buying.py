@@ -1,0 +1,75 @@
+"""What to buy of every paint: whole tins, the shared base in one lot."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from bossage.brief.records import Brief, Family
+from bossage.colour.pots import HELD_BACK_SHARE
+from bossage.paint.records import FamilyPots, GroundPaint, ShadePaint
+from bossage.paint.tins import tins_for
+from bossage.paint.way_records import Tins
+
+
+def paints_to_buy(
+    brief: Brief,
+    rows: tuple[ShadePaint, ...],
+    pots: tuple[FamilyPots, ...],
+    ground: GroundPaint,
+    *,
+    primer_ml: float,
+    sides_ml: float,
+    topcoat_ml: float,
+) -> tuple[Tins, ...]:
+    """Primer, bases and tinters of mixed families, shades as bought, the ground, the topcoat; each in tins.
+
+    A base that several families share is bought together, with a twentieth kept by to mend an overshoot.
+    """
+    wood = primer_ml + ground.seal_ml
+    found = [tins_for(brief, "primer", "primer", wood, note="blocks, backer")] if wood > 0 else []
+    found += _bases(brief, pots)
+    mixed = {recipe.shade for family in pots for recipe in family.recipes}
+    found += [
+        tins_for(brief, "paint", f"paint, {row.shade}", row.colour_ml)
+        for row in rows
+        if row.blocks and row.shade not in mixed
+    ]
+    for one in pots:
+        for number, tinter in enumerate(one.tinters, 1):
+            need = sum(recipe.amounts[number].volume_ml for recipe in one.recipes)
+            found.append(_tinter(brief, tinter, need, one.family))
+    if ground.colour_ml + sides_ml > 0:
+        what = f"{'stain' if ground.way == 'dye' else 'paint'}, ground {ground.name}"
+        note = "backer, sides of the blocks" if sides_ml else "backer"
+        found.append(tins_for(brief, "ground", what, ground.colour_ml + sides_ml, note=note))
+    if topcoat_ml > 0:
+        found.append(tins_for(brief, "topcoat", f"topcoat, {brief.paint.topcoat}", topcoat_ml, note=brief.paint.gloss))
+    return tuple(found)
+
+
+def _tinter(brief: Brief, tinter: str, need_ml: float, family: str) -> Tins:
+    named = any(tin.what.casefold() == tinter.casefold() for tin in brief.paint.tins)
+    return tins_for(brief, tinter if named else "tinter", f"paint, tinter {tinter}", need_ml, note=f"for {family}")
+
+
+def _bases(brief: Brief, pots: tuple[FamilyPots, ...]) -> Iterator[Tins]:
+    """One line for each base, whatever number of families it serves."""
+    families = {family.name: family for family in brief.families}
+    need_ml: dict[str, float] = defaultdict(float)
+    serves: dict[str, list[str]] = defaultdict(list)
+    for one in pots:
+        base = base_words(families[one.family])
+        need_ml[base] += sum(recipe.amounts[0].volume_ml for recipe in one.recipes) * (1 + HELD_BACK_SHARE)
+        serves[base].append(one.family)
+    for base, need in need_ml.items():
+        note = f"for {', '.join(serves[base])}; all tins of one lot, lot number: ____"
+        yield tins_for(brief, "base", f"paint, base {base}", need, note=note)
+
+
+def base_words(family: Family) -> str:
+    """Which white to ask for: the colour that its dry coat must have."""
+    if isinstance(family.base, str):
+        return family.base
+    L, a, b = family.base
+    return f"L* {L:.1f}, a* {a:.1f}, b* {b:.1f}"

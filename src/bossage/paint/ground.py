@@ -1,0 +1,133 @@
+"""The backer's front: where the ground shows, the field that stays free for glue, and the ways to colour it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bossage.brief.records import Brief
+from bossage.layout.records import Layout, Zone
+from bossage.paint.areas import LAP_MM
+from bossage.paint.way_records import GroundWay
+
+FloatArray = NDArray[np.float64]
+
+# Minutes and rates: first guesses, ours.
+LINE_MM_PER_MIN = 1_500.0  # a brush as broad as the gap and its laps, along a pencil line
+DYE_MM2_PER_MIN = 250_000.0  # a rag or a pad, wiped once
+PAINT_MM2_PER_MIN = 150_000.0
+DRAW_MM_PER_MIN = 6_000.0  # pencil lines to paint along
+SCRAP_TEST_MIN = 12.0  # two blocks glued on a dyed scrap, knocked off the day after
+TRAY_MIN = 5.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueField:
+    """The front of all backers: what stays bare under the blocks, what shows or lies close beside it."""
+
+    front_mm2: float
+    bare_mm2: FloatArray  # by block; 0 for a ring block, which stands beside the backer
+    lines_mm: float  # of edge between the two
+
+    @property
+    def painted_mm2(self) -> float:
+        """Where the ground shows, with its lap under the blocks."""
+        return self.front_mm2 - float(self.bare_mm2.sum())
+
+
+def glue_field(layout: Layout) -> GlueField:
+    """The glue field of every block: its footprint on the backer, drawn in by a lap where the backer is seen beside it.
+
+    A side that lies tight against a neighbour has no lap: nothing shows there.
+    """
+    blocks = layout.blocks
+    left, below = blocks.x_nm.astype(np.int64), blocks.y_nm.astype(np.int64)
+    right, above = left + blocks.width_nm, below + blocks.height_nm
+    box = {
+        "left": np.array([leaf.backer_x_nm for leaf in layout.leaves]),
+        "below": np.array([leaf.backer_y_nm for leaf in layout.leaves]),
+        "right": np.array([leaf.backer_x_nm + leaf.backer_width_nm for leaf in layout.leaves]),
+        "above": np.array([leaf.backer_y_nm + leaf.backer_height_nm for leaf in layout.leaves]),
+    }
+    on = {side: edge[blocks.leaf] for side, edge in box.items()}
+    tight = _tight(layout)
+    lap = LAP_MM * 1e6
+    across = (np.minimum(right, on["right"]) - np.where(tight["right"], 0, lap)) - (
+        np.maximum(left, on["left"]) + np.where(tight["left"], 0, lap)
+    )
+    up = (np.minimum(above, on["above"]) - np.where(tight["above"], 0, lap)) - (
+        np.maximum(below, on["below"]) + np.where(tight["below"], 0, lap)
+    )
+    field = blocks.zone != Zone.RING
+    across_mm, up_mm = np.maximum(across, 0) / 1e6, np.maximum(up, 0) / 1e6
+    lines = sum(
+        float(np.where(field & ~tight[side], length, 0.0).sum())
+        for side, length in (("left", up_mm), ("right", up_mm), ("below", across_mm), ("above", across_mm))
+    )
+    return GlueField(
+        front_mm2=sum(leaf.backer_width_nm * leaf.backer_height_nm for leaf in layout.leaves) / 1e12,
+        bare_mm2=np.where(field, across_mm * up_mm, 0.0),
+        lines_mm=lines,
+    )
+
+
+def ground_ways(brief: Brief, layout: Layout, field: GlueField) -> tuple[GroundWay, ...]:
+    """Where it shows alone, a stain over the whole front, or paint all over; the first two leave wood for the glue.
+
+    Advised is the one of those two that takes the fewest minutes.
+    """
+    coats = brief.paint.coats
+    lines = field.lines_mm
+    ways = (
+        GroundWay(
+            name="lines",
+            painted_mm2=field.painted_mm2,
+            dyed_mm2=0.0,
+            bare_field_mm2=float(field.bare_mm2.sum()),
+            lines_mm=lines,
+            minutes=coats * (lines / LINE_MM_PER_MIN + TRAY_MIN) + lines / DRAW_MM_PER_MIN,
+            why="Paint along the gap lines, round edges and in open cells only: glue meets wood under every block.",
+        ),
+        GroundWay(
+            name="dye",
+            painted_mm2=0.0,
+            dyed_mm2=field.front_mm2,
+            bare_field_mm2=field.front_mm2,
+            lines_mm=0.0,
+            minutes=field.front_mm2 / DYE_MM2_PER_MIN + TRAY_MIN + SCRAP_TEST_MIN,
+            why="A water dye or thin stain over the whole front, no film; try whether wood glue holds on it.",
+        ),
+        GroundWay(
+            name="all over",
+            painted_mm2=field.front_mm2,
+            dyed_mm2=0.0,
+            bare_field_mm2=0.0,
+            lines_mm=0.0,
+            minutes=coats * (field.front_mm2 / PAINT_MM2_PER_MIN + TRAY_MIN),
+            why="Paint under the glue: every block then hangs on how well the paint holds on the board.",
+        ),
+    )
+    best = min(ways[:2], key=lambda way: way.minutes)
+    wanted = brief.paint.ground_way or best.name
+    return tuple(replace(way, advised=way.name == best.name, chosen=way.name == wanted) for way in ways)
+
+
+def _tight(layout: Layout) -> dict[str, NDArray[np.bool_]]:
+    """By side, which blocks lie against neighbours along the whole of it, with no gap between."""
+    blocks = layout.blocks
+    touching = {side: np.zeros(blocks.count) for side in ("left", "right", "below", "above")}
+    right, above = blocks.x_nm + blocks.width_nm, blocks.y_nm + blocks.height_nm
+    for i, j in blocks.edges:
+        for one, other in ((i, j), (j, i)):
+            if right[one] == blocks.x_nm[other]:
+                shared = min(above[one], above[other]) - max(blocks.y_nm[one], blocks.y_nm[other])
+                touching["right"][one] += shared
+                touching["left"][other] += shared
+            elif above[one] == blocks.y_nm[other]:
+                shared = min(right[one], right[other]) - max(blocks.x_nm[one], blocks.x_nm[other])
+                touching["above"][one] += shared
+                touching["below"][other] += shared
+    size = {"left": blocks.height_nm, "right": blocks.height_nm, "below": blocks.width_nm, "above": blocks.width_nm}
+    return {side: touching[side] >= size[side] for side in touching}

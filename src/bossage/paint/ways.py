@@ -1,0 +1,265 @@
+"""The ways to paint the blocks, side by side: areas, paint, hours, drying room, what touches when wet."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from bossage.brief.records import Brief, Footprint
+from bossage.fade.records import Fade
+from bossage.layout.records import Layout
+from bossage.paint.areas import BlockAreas, FloatArray, bare_mm2
+from bossage.paint.way_records import PaintWay
+from bossage.relief.records import Relief
+
+# Minutes and rates: first guesses, ours, to be replaced by a log of twenty blocks.
+HANDLE_MIN = 0.1  # take up a block, put it by
+LINE_MIN = 0.25  # find a block on the map, read off its lowest neighbour, pencil the line round it
+BRUSH_MM2_PER_MIN = 30_000.0  # small faces, cut in by brush
+ROLL_MM2_PER_MIN = 200_000.0
+SPRAY_MM2_PER_MIN = 300_000.0
+DIP_MIN = 0.5  # pin, dip, drain, wipe the run, hang
+SET_OUT_MIN = 0.05  # lay a block against others, draw it away again
+GANG_MIN = 1.0  # square up blocks of one shade and height, and take them apart before the coat skins
+STICK_MIN = 1.5  # coat two sides of a stick, turn it after drying
+DENIB_MIN = 0.08  # a stroke of fine paper over a primed face
+POT_MIN = {"brush": 3.0, "roll": 5.0, "spray": 8.0, "dip": 8.0}  # open and stir a shade, wash up after it
+KEEPS = {"brush": 1.0, "roll": 1.05, "spray": 1.6, "dip": 1.25}  # paint used over paint on the wood
+APART_MM = 20.0  # between blocks that dry
+TUB_MM = 10.0  # of paint round and under a block that is dipped
+STICK_LENGTH_MM = 2400.0  # a usual stick, for handling alone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Job:
+    """What all ways have in common."""
+
+    brief: Brief
+    layout: Layout
+    areas: BlockAreas
+    blocks_n: int
+    shades_n: int
+    gangs_n: int  # blocks of one shade, footprint and level
+    turns_n: int  # footprints and levels: gangs for the sides
+    sticks_mm: float  # length of stick that the blocks come out of, kerfs and spares with it
+    sticks_mm2: float  # its four long sides
+    rack_mm2: float
+
+    @property
+    def coats(self) -> tuple[int, int, int]:
+        """Primer, colour, topcoat."""
+        paint = self.brief.paint
+        return paint.primer_coats, paint.coats, paint.topcoat_coats if paint.topcoat else 0
+
+
+def compare_ways(brief: Brief, layout: Layout, relief: Relief, fade: Fade, areas: BlockAreas) -> tuple[PaintWay, ...]:
+    """All ways for the whole job: the advised one is marked, and the one that amounts and papers are for.
+
+    Advised is the least by `rank_h` among those for which the shop has what it takes. Taken is what the brief names,
+    else a brush where the brief counts a share of the sides by itself, else the advised one.
+
+    Source:
+        Rates and minutes: this module's constants, first guesses. Coverage, coats and reserve: the brief.
+    """
+    job = _job(brief, layout, relief, fade, areas)
+    ways = (_brush(job), _to_line(job), _roll(job), _sticks(job), _spray(job), _dip(job))
+    best = min((way for way in ways if way.has_means), key=lambda way: way.rank_h)
+    wanted = brief.paint.way or (best.name if brief.paint.side_share is None else "brush")
+    return tuple(replace(way, advised=way.name == best.name, chosen=way.name == wanted) for way in ways)
+
+
+def _job(brief: Brief, layout: Layout, relief: Relief, fade: Fade, areas: BlockAreas) -> _Job:
+    blocks = layout.blocks
+    gangs = np.unique(np.stack([fade.shade, blocks.footprint, relief.level]), axis=1).shape[1]
+    turns = np.unique(np.stack([blocks.footprint, relief.level]), axis=1).shape[1]
+    spare = np.array([1 + _spares_pct(brief, one) / 100 for one in brief.blocks.footprints])[blocks.footprint]
+    length_mm = (relief.length_nm + brief.tools.kerf_nm) / 1e6 * spare
+    return _Job(
+        brief=brief,
+        layout=layout,
+        areas=areas,
+        blocks_n=blocks.count,
+        shades_n=int(np.unique(fade.shade).size),
+        gangs_n=int(gangs),
+        turns_n=int(turns),
+        sticks_mm=float(length_mm.sum()),
+        sticks_mm2=float((2 * (areas.width_mm + areas.height_mm) * length_mm).sum()),
+        rack_mm2=float(((areas.width_mm + APART_MM) * (areas.height_mm + APART_MM)).sum()),
+    )
+
+
+def _spares_pct(brief: Brief, footprint: Footprint) -> float:
+    return next((stick.spares_pct for stick in brief.sticks if stick.name == footprint.section), 0.0)
+
+
+def _brush(job: _Job) -> PaintWay:
+    area = float((job.areas.face_mm2 + job.areas.sides_mm2).sum())
+    return _of(
+        job,
+        "brush",
+        "Brush, block by block, the whole of each side",
+        tool="brush",
+        shade_mm2=area,
+        depth=job.areas.level_mm,
+        per_coat=job.blocks_n * HANDLE_MIN + area / BRUSH_MM2_PER_MIN,
+        touch="Only the bare back, on two strips of wood; hold the block by its back edges.",
+        why="Nothing to set up and nothing shows bare from any side; the most paint and the most strokes.",
+        risks=("Paint creeps round the back edge: wipe it off while it is wet, glue needs that wood.",),
+    )
+
+
+def _to_line(job: _Job) -> PaintWay:
+    area = float((job.areas.face_mm2 + job.areas.to_line_mm2).sum())
+    made = _of(
+        job,
+        "brush to line",
+        "Brush the face, and the sides down to just below the lowest neighbour",
+        tool="brush",
+        shade_mm2=area,
+        depth=job.areas.line_mm,
+        per_coat=job.blocks_n * HANDLE_MIN + area / BRUSH_MM2_PER_MIN,
+        touch="The bare foot of the sides and the back; hold the block there.",
+        why="All that shows is painted, and no more; each block has its own line, off the card of its row.",
+        risks=("A block that changes its place may show bare wood.", "Blocks at the outline are painted whole."),
+    )
+    return replace(made, minutes=made.minutes | {"mark the lines": job.blocks_n * LINE_MIN})
+
+
+def _roll(job: _Job) -> PaintWay:
+    faces, sides = float(job.areas.face_mm2.sum()), float(job.areas.sides_mm2.sum())
+    return _of(
+        job,
+        "roll",
+        "Roll faces ganged by shade and height, the sides in the ground's colour",
+        tool="roll",
+        shade_mm2=faces,
+        ground_mm2=sides,
+        depth=job.areas.level_mm,
+        per_coat=job.gangs_n * GANG_MIN + job.blocks_n * SET_OUT_MIN + faces / ROLL_MM2_PER_MIN,
+        sides=4 * (job.turns_n * GANG_MIN / 2 + job.blocks_n * SET_OUT_MIN / 2) + sides / ROLL_MM2_PER_MIN,
+        touch="Sides lie against sides while faces are wet: draw the blocks apart before the coat skins.",
+        why="Quick where many blocks share a shade and a height; sides read as shadow, not as the block's own shade.",
+        risks=("Blocks of unequal height take no even coat: gang by height.", "Paint bridges the seams: cut it dry."),
+    )
+
+
+def _sticks(job: _Job) -> PaintWay:
+    faces = float(job.areas.face_mm2.sum())
+    sticks = math.ceil(job.sticks_mm / STICK_LENGTH_MM)
+    made = _of(
+        job,
+        "sticks first",
+        "Coat the long sides of the sticks before sawing, roll the faces after",
+        tool="roll",
+        shade_mm2=faces,
+        ground_mm2=job.sticks_mm2,
+        depth=job.areas.level_mm,
+        per_coat=job.gangs_n * GANG_MIN + job.blocks_n * SET_OUT_MIN + faces / ROLL_MM2_PER_MIN,
+        sides=2 * sticks * STICK_MIN + job.sticks_mm2 / ROLL_MM2_PER_MIN,
+        touch="Two sides of a stick lie on strips: coat two, let them dry, turn it, coat the others.",
+        why="The sides of all blocks in a few strokes, kerfs and spares with them; faces and backs are fresh wood.",
+        risks=(
+            "Breaking the front edges goes through the coat: touch the edges up with the shade.",
+            "Sawdust of paint: extract at the saw, and measure sticks for the stop after painting.",
+        ),
+    )
+    touch_up = made.minutes | {"touch up the edges": job.blocks_n * HANDLE_MIN}
+    return replace(made, minutes=touch_up, wait_h=made.wait_h + job.brief.paint.dry_h * sum(job.coats[:2]))
+
+
+def _spray(job: _Job) -> PaintWay:
+    area = float((job.areas.face_mm2 + job.areas.sides_mm2).sum())
+    return _of(
+        job,
+        "spray",
+        "Spray faces and sides, set out on a grid by shade",
+        tool="spray",
+        shade_mm2=area,
+        depth=job.areas.level_mm,
+        per_coat=job.blocks_n * SET_OUT_MIN + area / SPRAY_MM2_PER_MIN,
+        touch="Only the back, on a grid; mask nothing, but keep the backs down so that they stay bare.",
+        why="Even coats on every side; wants a place, a mask and air, and blows a third of the paint away.",
+        risks=(
+            "Mist is breathed in and burns: a mask rated for it, air across the room, no flame; the label governs.",
+        ),
+        missing=() if job.brief.paint.sprayer else ("a sprayer and a place for it (`paint.sprayer`)",),
+    )
+
+
+def _dip(job: _Job) -> PaintWay:
+    areas = job.areas
+    area = float((areas.face_mm2 + areas.sides_mm2).sum())
+    tub_ml = (areas.width_mm + 2 * TUB_MM) * (areas.height_mm + 2 * TUB_MM) * (areas.level_mm + TUB_MM) / 1e3
+    tub_ml = tub_ml - areas.face_mm2 * areas.level_mm / 1e3
+    deepest = float(tub_ml.max())
+    made = _of(
+        job,
+        "dip",
+        "Dip face down to just short of the back, and hang to drain",
+        tool="dip",
+        shade_mm2=area,
+        depth=areas.level_mm,
+        per_coat=job.blocks_n * DIP_MIN,
+        touch="Nothing: each hangs from a pin in its back, which leaves a hole for the glue to find.",
+        why="The quickest coat of a block; the tub must hold far more than goes on.",
+        risks=("Runs gather at the lower edge: wipe once.", "End grain drinks: the first dips thicken the tub."),
+    )
+    each = made.shade_ml / job.shades_n
+    short = deepest - each
+    missing = () if short <= 0 else (f"{short:.0f} mL more of every shade, to fill a tub for the largest block",)
+    return replace(made, missing=missing)
+
+
+def _of(
+    job: _Job,
+    name: str,
+    title: str,
+    *,
+    tool: str,
+    shade_mm2: float,
+    depth: FloatArray,
+    per_coat: float,
+    touch: str,
+    why: str,
+    risks: tuple[str, ...],
+    ground_mm2: float = 0.0,
+    sides: float = 0.0,
+    missing: tuple[str, ...] = (),
+) -> PaintWay:
+    """A way from its areas and the minutes of one coat: `per_coat` in the shade, `sides` in the ground's colour."""
+    paint = job.brief.paint
+    primer, colour, topcoat = job.coats
+    keeps = KEEPS[tool]
+    minutes = {
+        "prime": primer * (per_coat + sides + POT_MIN[tool]) if primer else 0.0,
+        "denib": job.blocks_n * DENIB_MIN if primer else 0.0,
+        "colour": colour * (per_coat + job.shades_n * POT_MIN[tool]),
+        "sides in the ground's colour": colour * (sides + POT_MIN[tool]) if ground_mm2 else 0.0,
+        "topcoat": topcoat * (per_coat + POT_MIN[tool]) if topcoat else 0.0,
+    }
+    goes = primer + colour + topcoat + (colour if ground_mm2 and name == "roll" else 0)
+    batches = max(1, math.ceil(job.rack_mm2 / (paint.rack_m2 * 1e6) - 1e-9))
+    per_litre = 1e3 / 1e6 * keeps
+    return PaintWay(
+        name=name,
+        title=title,
+        shade_mm2=shade_mm2,
+        ground_mm2=ground_mm2,
+        bare_mm2=float(bare_mm2(job.layout, job.areas.level_mm, depth).sum()),
+        primer_ml=(shade_mm2 + ground_mm2) * primer / paint.primer_m2_per_l * per_litre * (1 + paint.primer_reserve),
+        shade_ml=shade_mm2 * colour / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
+        ground_ml=ground_mm2 * colour / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
+        topcoat_ml=shade_mm2 * topcoat / paint.topcoat_m2_per_l * per_litre * (1 + paint.reserve),
+        minutes={step: value for step, value in minutes.items() if value > 0},
+        goes=goes,
+        rack_mm2=job.rack_mm2,
+        batches=batches,
+        wait_h=goes * batches * paint.dry_h,
+        touch=touch,
+        risks=risks,
+        missing=missing,
+        why=why,
+        hands=max(1, min(job.brief.tools.people, paint.brushes)),
+    )
