@@ -20,7 +20,8 @@ from bossage.pack.sheets.hanging import hang_sheets
 from bossage.pack.sheets.labels import backs_sheet, tray_labels_sheet
 from bossage.pack.sheets.lists import assumptions_sheet, checks_sheet, shopping_sheet
 from bossage.pack.sheets.maps import map_sheets
-from bossage.pack.sheets.paint import paint_sheet, sand_sheet
+from bossage.pack.sheets.paint import ground_sheet, paint_sheet, sand_sheet
+from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.pack.sheets.pots import pot_sheets
 from bossage.pack.sheets.press import press_sheets
 from bossage.pack.sheets.rows import rows_sheet
@@ -60,9 +61,11 @@ STATIONS = (
     Station(names=("traylabels",), make=tray_labels_sheet, on_request=True),
     Station(names=("touch",), make=touch_sheet),
     Station(names=("saw", "boards", "lengths"), make=saw_sheets),
+    Station(names=("paintways",), make=paint_ways_sheet),
     Station(names=("sand",), make=sand_sheet),
     Station(names=("scales", "recipes", "onepot", "testcard"), make=pot_sheets),
     Station(names=("paint",), make=paint_sheet),
+    Station(names=("ground",), make=ground_sheet),
     Station(names=("helpers",), make=helper_sheets),
     Station(names=("names",), make=names_sheet),
     Station(names=("slips",), make=slips_sheet, on_request=True),

@@ -53,12 +53,12 @@ def _cheapest(tins: Sequence[Tin], need_ml: float, cents: Sequence[int] | None) 
     unit = max(need_ml / _STEPS_N, min(tin.size_ml for tin in tins) / 50)
     need = math.ceil(need_ml / unit - 1e-9)
     size = [max(1, math.floor(tin.size_ml / unit + 1e-9)) for tin in tins]
-    best: list[tuple[tuple[float, float, int], int]] = [((0.0, 0.0, 0), -1)]
+    best: list[tuple[tuple[int, int, int], int]] = [((0, 0, 0), -1)]
     for left in range(1, need + 1):
         options = []
-        for which, tin in enumerate(tins):
-            (money, volume, count), _ = best[max(0, left - size[which])]
-            options.append(((money + (cents[which] if cents else 0), volume + tin.size_ml, count + 1), which))
+        for which, step in enumerate(size):
+            (money, volume, count), _ = best[max(0, left - step)]
+            options.append(((money + (cents[which] if cents else 0), volume + step, count + 1), which))
         best.append(min(options, key=lambda option: (option[0], option[1])))
     counts, left = [0] * len(tins), need
     while left > 0:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 
+from bossage.fade.records import GroundColour
 from bossage.pack.grounds import GROUNDS, PLACES, shown_grounds
 from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, words_of
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
+from bossage.paint.areas import LAP_MM
 from bossage.plan import Plan
 
 MOST_TALLIED = 12  # rows with boxes that a page has room for under cautions and steps
@@ -86,15 +88,16 @@ def _tally(plan: Plan) -> Table:
 
 
 def paint_sheet(plan: Plan) -> Sheet:
-    """Primer, each shade with its blocks and millilitres, the backer's ground."""
+    """Order of the coats, each shade with its blocks and millilitres, the backer's ground and its glue field."""
     words, paint = words_of(plan), plan.paint
     primer, unit = split_unit(words.volume(paint.primer_ml))
+    primed = f"primer, {count_of(plan.brief.paint.primer_coats, 'coat')} first"
     parts: list[Part] = [
         *cares(plan, "paint"),
-        *check_cares(checks_of(plan, "fade", "paint")),
+        *check_cares(tuple(check for check in checks_of(plan, "fade", "paint") if check.name != "glue_on_wood")),
         Figures(
             items=(
-                Figure(value=primer, unit=unit, words="primer, one coat first"),
+                *([Figure(value=primer, unit=unit, words=primed)] if paint.primer_ml else []),
                 Figure(value=str(paint.coats), unit="", words="coats of colour"),
                 Figure(
                     value=split_unit(words.area_mm2(paint.painted_mm2))[0],
@@ -104,17 +107,17 @@ def paint_sheet(plan: Plan) -> Sheet:
                 Figure(value=f"{paint.reserve:.0%}".replace("%", " %"), unit="", words="reserve in each pot"),
             )
         ),
+        Heading(text="In this order"),
+        Steps(texts=order_of_coats(plan)),
         _shades(plan),
-        Para(text=sentence(f"Counted as painted: {paint.basis}")),
-        Heading(text="The backer"),
-        *_ground(plan),
+        Para(text=sentence(f"Counted as painted: {paint.basis}. {_batches(plan)}")),
     ]
     return Sheet(
         name="paint",
         title="Paint",
         todo=(
-            "Prime, then mix each shade whole, in one go, and judge it dry on a card before a block is painted. "
-            "Keep every back bare."
+            "Mix each shade whole, in one go, and judge it dry on a card before a block is painted. Keep every back, "
+            "and the backer under every block, free of paint."
         ),
         wrong=(
             "A shade dries too dark or too near its neighbour? Change it on a card first; a pot that is used up "
@@ -122,6 +125,52 @@ def paint_sheet(plan: Plan) -> Sheet:
         ),
         parts=tuple(parts),
     )
+
+
+def ground_sheet(plan: Plan) -> Sheet:
+    """The backer: its colour, its sealer, and the wood that stays free for the glue, in the order of the work."""
+    checks = tuple(check for check in checks_of(plan, "paint") if check.name == "glue_on_wood")
+    return Sheet(
+        name="ground",
+        title="Backer: colour and glue field",
+        todo="Glue on wood first, seal what is left, colour what shows. Under every block stays bare wood.",
+        wrong="Paint under a block? Scrape that field down to the wood before the glue is opened.",
+        parts=(*check_cares(checks), *_ground(plan)),
+    )
+
+
+def order_of_coats(plan: Plan) -> tuple[str, ...]:
+    """The coats of the blocks in their order, with what lies between them."""
+    asked, way = plan.brief.paint, plan.paint.way
+    dry = f"Let it dry {asked.dry_h:g} h, longer if the label says so."
+    steps = []
+    if way.name == "sticks first":
+        steps.append(f"Before sawing: the long sides of the sticks in the ground's colour. {way.touch}")
+    if asked.primer_coats:
+        steps.append(f"Prime{_times(asked.primer_coats)}: faces and all that gets colour; never a back. {dry}")
+        steps.append("Denib: one stroke of grit 240 over every face, then brush the dust off.")
+    if way.name == "roll":
+        steps.append(f"The sides in the ground's colour{_times(asked.coats)}. {dry}")
+    steps.append(
+        f"Colour{_times(asked.coats)}, shade by shade: {way.title[:1].lower()}{way.title[1:]}. {way.touch} {dry}"
+    )
+    if asked.topcoat:
+        steps.append(f"{asked.topcoat}, {asked.gloss}{_times(asked.topcoat_coats)}, thin, over all that shows. {dry}")
+    else:
+        steps.append(
+            f"No topcoat is planned; the colour itself is {asked.gloss}. Stack nothing face to face for a week."
+        )
+    return tuple(steps)
+
+
+def _times(coats: int) -> str:
+    return "" if coats == 1 else f", {coats} coats with drying between them"
+
+
+def _batches(plan: Plan) -> str:
+    words, way = words_of(plan), plan.paint.way
+    room = f"The blocks take {words.area_mm2(way.rack_mm2)} of drying room"
+    return f"{room}, so {way.batches} batches." if way.batches > 1 else f"{room}: one batch."
 
 
 def _shades(plan: Plan) -> Table:
@@ -177,8 +226,8 @@ def _ground(plan: Plan) -> list[Part]:
             g.name,
             *([where.get(g.name, "")] if looks else []),
             f"{g.lightness:.0f}",
-            f"{g.contrast_de:.1f}",
-            listed([word for word, so in (("vanishes: advised", g.advised), ("taken", g.chosen)) if so]),
+            f"{g.contrast_de:.1f} ± {g.unsure_de:.1f}",
+            _said(g),
         )
         for g in sorted(plan.fade.grounds, key=lambda g: g.contrast_de)
     )
@@ -206,13 +255,63 @@ def _ground(plan: Plan) -> list[Part]:
     return [
         *pictures,
         table,
+        Para(text=_alike(plan)),
         Para(
             text=(
-                f"{ground.name[:1].upper()}{ground.name[1:]}: {words.volume(ground.colour_ml)} of colour for "
-                "front and edges, "
-                f"{words.volume(ground.seal_ml)} of sealer for both faces and edges of "
-                f"{count_of(len(plan.layout.leaves), 'backer')}. {shows} The ground nearest to shadow makes "
-                "gaps vanish. Seal the back as often as the front, or the backer bows."
+                f"{ground.name[:1].upper()}{ground.name[1:]}: {words.volume(ground.colour_ml)} for the front and the "
+                f"edges, {words.volume(ground.seal_ml)} of sealer for {count_of(len(plan.layout.leaves), 'backer')}. "
+                f"{shows} Seal the back as often as the front, or the backer bows."
             )
         ),
+        Steps(texts=order_of_backer(plan)),
     ]
+
+
+def _said(ground: GroundColour) -> str:
+    words = (
+        ("nearest to shadow: advised", ground.advised),
+        ("as near, as far as can be told", ground.vanishes and not ground.advised),
+        ("taken", ground.chosen),
+    )
+    return listed([word for word, so in words if so])
+
+
+def _alike(plan: Plan) -> str:
+    alike = [ground.name for ground in plan.fade.grounds if ground.vanishes]
+    if len(alike) > 1:
+        return (
+            f"{len(alike)} grounds cannot be told apart: which lies nearest to shadow changes with the light on the "
+            "sides. The darkest of them is advised; hold the others to a gap before you buy."
+        )
+    return "The ground nearest to shadow hides gaps best, by as much light as we assume on the sides."
+
+
+def order_of_backer(plan: Plan) -> tuple[str, ...]:
+    """The work on the backer in its order: wood for every glue, then sealer, then the colour where it shows."""
+    words, way = words_of(plan), plan.paint.ground_way
+    lap = words.length(round(LAP_MM * 1e6))
+    behind = "Glue cleat, frame, ribs, strips or lipping, as this piece has them, on to bare wood; let it set."
+    seal = "Seal what is left of the back, and the edges. Nothing is glued there any more."
+    if way.name == "dye":
+        return (
+            "Scrap test: dye a scrap of the same board, let it dry a day, glue two spare blocks on, knock them off "
+            "sideways the day after. Wood must tear; if a joint comes off clean, paint lines in place of the dye.",
+            behind,
+            "Dye the front once with a water dye or a thin stain without binder, wipe it, let it dry a day.",
+            f"{seal} Paint the edges in the ground's colour.",
+        )
+    if way.name == "all over":
+        return (
+            behind,
+            f"{seal} Paint front and edges in the ground's colour.",
+            "Before gluing: scrape every glue field down to the wood. Glue on paint holds only as the paint does.",
+        )
+    if plan.fade.ground_share > 0 or way.lines_mm > 0:
+        paint = (
+            "Pencil the blocks' outlines from the map. Paint along gaps, round the edge and in open cells, "
+            f"{lap} under the blocks and no further: {words.area_mm2(way.painted_mm2)}. "
+            f"{words.area_mm2(way.bare_field_mm2)} stay bare wood for the glue."
+        )
+    else:
+        paint = "The front stays bare: nothing of it shows. Paint the edges in the ground's colour."
+    return (behind, seal, paint)

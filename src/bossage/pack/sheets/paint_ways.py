@@ -1,0 +1,117 @@
+"""At the desk before a tin is bought: ways to paint side by side, what each takes and risks, and what to buy."""
+
+from __future__ import annotations
+
+from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheets.common import words_of
+from bossage.pack.words import Words, listed, sentence
+from bossage.paint.way_records import PaintWay, Tins
+from bossage.plan import Plan
+
+
+def paint_ways_sheet(plan: Plan) -> Sheet:
+    """Every way to paint, the advised one said first; what touches when wet and what can go wrong; tins to buy."""
+    words, paint = words_of(plan), plan.paint
+    advised = next(way for way in paint.ways if way.advised)
+    rack = words.area_mm2(plan.brief.paint.rack_m2 * 1e6)
+    parts: list[Part] = [
+        Para(lead=f"Advised here: {advised.title[:1].lower()}{advised.title[1:]}.", text=advised.why),
+        _ways(paint.ways, words),
+        Para(
+            text=f"Hours of hands, for {paint.coats} coats of colour with all else that the brief asks for. Drying "
+            f"room: blocks stand apart; {rack} are there. When the ways are weighed an hour of drying counts an eighth "
+            "of an hour of work. Minutes and rates are first guesses: time twenty blocks and write yours down.",
+            small=True,
+        ),
+        Heading(text="What touches while it is wet, what can go wrong"),
+    ]
+    parts += [Para(lead=f"{way.title}.", text=_of(way)) for way in paint.ways]
+    parts += [Heading(text="To buy"), _tins(paint.buy, words), *_white(plan)]
+    return Sheet(
+        name="paintways",
+        title="Ways to paint, and what to buy",
+        todo=(
+            f"Choose one way for all blocks before a tin is bought. Amounts are for {paint.way.name}; "
+            'paint.way = "…" in the brief makes them for another.'
+        ),
+        wrong="The way does not work in your shop? Change it between two shades, and plan again for the amounts.",
+        parts=tuple(parts),
+    )
+
+
+def _of(way: PaintWay) -> str:
+    lacks = f" Not there: {listed(way.missing)}." if way.missing else ""
+    return f"{way.touch} {' '.join(way.risks)}{lacks}"
+
+
+def _ways(ways: tuple[PaintWay, ...], words: Words) -> Table:
+    return Table(
+        columns=(
+            Column(head="way", kind="strong", mm=27.0),
+            Column(head="hours at work", kind="figure", align="right", mm=17.0),
+            Column(head="drying, h", align="right", mm=13.0),
+            Column(head="primer", align="right", mm=19.0),
+            Column(head="shades", align="right", mm=19.0),
+            Column(head="ground, on sides", align="right", mm=19.0),
+            Column(head="bare wood seen", align="right", mm=17.0),
+            Column(head="drying room", align="right", mm=20.0),
+            Column(head="goes, batches", align="right", mm=15.0),
+        ),
+        rows=tuple(
+            (
+                way.name,
+                f"{way.attended_h:.1f}",
+                f"{way.wait_h:.0f}",
+                words.volume(way.primer_ml),
+                words.volume(way.shade_ml),
+                words.volume(way.ground_ml) if way.ground_ml else "",
+                words.area_mm2(way.bare_mm2) if way.bare_mm2 > 1 else "none",
+                words.area_mm2(way.rack_mm2),
+                f"{way.goes} × {way.batches}" if way.batches > 1 else str(way.goes),
+            )
+            for way in ways
+        ),
+        tight=True,
+    )
+
+
+def _tins(buy: tuple[Tins, ...], words: Words) -> Table:
+    return Table(
+        columns=(
+            Column(head="what", kind="strong", wide=True),
+            Column(head="needed", align="right"),
+            Column(head="tins", kind="figure", align="right"),
+            Column(head="costs", align="right"),
+            Column(head="lot number", kind="blank", mm=30.0),
+            Column(kind="tick"),
+        ),
+        rows=tuple(
+            (
+                one.what.removeprefix("paint, "),
+                words.volume(one.need_ml),
+                " and ".join(f"{count} of {words.volume(size)}" for size, count in one.tins),
+                words.money(one.cents) if one.cents is not None else "",
+                "",
+                "",
+            )
+            for one in buy
+        ),
+        tight=True,
+    )
+
+
+def _white(plan: Plan) -> list[Part]:
+    """Which white the families are mixed from, and that it is bought together."""
+    bases = [one for one in plan.paint.buy if one.what.startswith("paint, base")]
+    if not bases:
+        return []
+    told = "; ".join(f"{one.what.removeprefix('paint, base ')} {one.note.split(';')[0]}" for one in bases)
+    return [
+        Para(
+            lead="Which white:",
+            text=f"{told}. Ask the shop for a white or pastel base whose dry coat has that colour, in the gloss of all "
+            f"else ({plan.brief.paint.gloss}). Tins of one lot are one white: buy them together, write the lot number "
+            "down, and pour two tins into one another before the first mix.",
+        ),
+        Para(text=sentence("Sizes without a price are usual ones (common practice, no source)"), small=True),
+    ]

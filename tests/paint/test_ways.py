@@ -1,0 +1,246 @@
+"""Areas and hours of every way to paint, re-added from true faces and heights block by block; and what is advised."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from bossage.brief import read_brief
+from bossage.paint import ways as rates
+from bossage.plan import NoPlan, Plan, make_plan
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
+SCHOOL = (Path(__file__).parents[2] / "examples" / "s3-tarnwick-school.toml").read_text(encoding="utf-8")
+FIRST = (Path(__file__).parents[2] / "examples" / "first.toml").read_text(encoding="utf-8")
+LAP_MM = 4.0
+NEAR_MM = 1e-6  # a corner shares no edge
+
+
+@cache
+def plan_from(text: str) -> Plan:
+    made = make_plan(read_brief(text))
+    assert not isinstance(made, NoPlan)
+    return made
+
+
+def with_paint(lines: str, tools: str = "") -> Plan:
+    return plan_from(FIRST + f"\n[paint]\n{lines}\n\n[tools]\n{tools}\n")
+
+
+def boxes(plan: Plan) -> list[tuple[int, float, float, float, float, float]]:
+    """Leaf, left, below, width, height, level of every block, in mm."""
+    blocks, relief = plan.layout.blocks, plan.relief
+    return [
+        (
+            int(blocks.leaf[i]),
+            int(blocks.x_nm[i]) / 1e6,
+            int(blocks.y_nm[i]) / 1e6,
+            int(blocks.width_nm[i]) / 1e6,
+            int(blocks.height_nm[i]) / 1e6,
+            relief.levels_nm[relief.level[i]] / 1e6,
+        )
+        for i in range(blocks.count)
+    ]
+
+
+def shown_and_line(plan: Plan) -> tuple[list[float], list[float]]:
+    """By block, from boxes alone: side area above the neighbours, and depth of the line."""
+    gap = plan.brief.blocks.gap_nm / 1e6 + 0.01
+    found = boxes(plan)
+    shown, lines = [], []
+    for leaf, x, y, w, h, level in found:
+        sides = {"left": h, "right": h, "below": w, "above": w}
+        seen, lowest, free = 0.0, level, dict(sides)
+        for other, ox, oy, ow, oh, olevel in found:
+            if other != leaf or (ox, oy) == (x, y):
+                continue
+            up = min(y + h, oy + oh) - max(y, oy)
+            across = min(x + w, ox + ow) - max(x, ox)
+            if up > NEAR_MM and abs(ox - (x + w)) <= gap:
+                side, shared = "right", up
+            elif up > NEAR_MM and abs(x - (ox + ow)) <= gap:
+                side, shared = "left", up
+            elif across > NEAR_MM and abs(oy - (y + h)) <= gap:
+                side, shared = "above", across
+            elif across > NEAR_MM and abs(y - (oy + oh)) <= gap:
+                side, shared = "below", across
+            else:
+                continue
+            free[side] -= shared
+            seen += shared * max(level - olevel, 0)
+            lowest = min(lowest, olevel)
+        # A neighbour's joint of a gap in a split side is no open side.
+        shown.append(seen + sum(rest for rest in free.values() if rest > 0) * level)
+        is_open = any(rest > 0.1 * min(w, h) for rest in free.values())
+        lines.append(level if is_open else min(level - lowest + LAP_MM, level))
+    return shown, lines
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_areas_of_every_way_from_faces_and_heights(path):
+    plan = plan_from(path.read_text(encoding="utf-8"))
+    found = boxes(plan)
+    faces = sum(w * h for _, _, _, w, h, _ in found)
+    whole = sum(2 * (w + h) * level for _, _, _, w, h, level in found)
+    shown, lines = shown_and_line(plan)
+    to_line = sum(2 * (w + h) * line for (_, _, _, w, h, _), line in zip(found, lines, strict=True))
+    ways = {way.name: way for way in plan.paint.ways}
+    assert plan.paint.shown_mm2 == pytest.approx(faces + sum(shown), rel=1e-6)
+    for name in ("brush", "spray", "dip"):
+        assert ways[name].shade_mm2 == pytest.approx(faces + whole, rel=1e-9)
+    assert ways["brush to line"].shade_mm2 == pytest.approx(faces + to_line, rel=1e-6)
+    assert (ways["roll"].shade_mm2, ways["roll"].ground_mm2) == pytest.approx((faces, whole), rel=1e-9)
+    spares = {stick.name: stick.spares_pct for stick in plan.brief.sticks}
+    kerf, prints = plan.brief.tools.kerf_nm / 1e6, plan.brief.blocks.footprints
+    on_sticks = sum(
+        2 * (w + h) * (length / 1e6 + kerf) * (1 + spares.get(prints[print_].section, 0) / 100)
+        for (_, _, _, w, h, _), length, print_ in zip(
+            found, plan.relief.length_nm.tolist(), plan.layout.blocks.footprint.tolist(), strict=True
+        )
+    )
+    assert ways["sticks first"].ground_mm2 == pytest.approx(on_sticks, rel=1e-9)
+    assert all(way.bare_mm2 == pytest.approx(0, abs=1e-3) for way in ways.values())
+    rack = sum((w + 20) * (h + 20) for _, _, _, w, h, _ in found)
+    for way in ways.values():
+        assert way.rack_mm2 == pytest.approx(rack, rel=1e-9)
+        assert way.batches == math.ceil(rack / 1e6 / plan.brief.paint.rack_m2 - 1e-9)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_hours_of_every_way_from_areas_and_counts(path):
+    plan = plan_from(path.read_text(encoding="utf-8"))
+    paint, n = plan.brief.paint, plan.layout.blocks.count
+    shades = len(set(plan.fade.shade.tolist()))
+    keys = list(
+        zip(
+            plan.fade.shade.tolist(),
+            plan.layout.blocks.footprint.tolist(),
+            plan.relief.level.tolist(),
+            strict=True,
+        )
+    )
+    gangs, turns = len(set(keys)), len({key[1:] for key in keys})
+    for way in plan.paint.ways:
+        tool = {"brush to line": "brush", "sticks first": "roll"}.get(way.name, way.name)
+        faces, sides = way.shade_mm2, 0.0
+        coat = {
+            "brush": n * rates.HANDLE_MIN + faces / rates.BRUSH_MM2_PER_MIN,
+            "roll": gangs * rates.GANG_MIN + n * rates.SET_OUT_MIN + faces / rates.ROLL_MM2_PER_MIN,
+            "spray": n * rates.SET_OUT_MIN + faces / rates.SPRAY_MM2_PER_MIN,
+            "dip": n * rates.DIP_MIN,
+        }[tool]
+        if way.name == "roll":
+            sides = 4 * (turns * rates.GANG_MIN + n * rates.SET_OUT_MIN) / 2 + way.ground_mm2 / rates.ROLL_MM2_PER_MIN
+        elif way.name == "sticks first":
+            length = sum(
+                mm2 / (2 * (w + h)) for mm2, (_, _, _, w, h, _) in zip(side_areas(plan), boxes(plan), strict=True)
+            )
+            sides = 2 * math.ceil(length / 2400) * rates.STICK_MIN + way.ground_mm2 / rates.ROLL_MM2_PER_MIN
+        pot = rates.POT_MIN[tool]
+        minutes = paint.primer_coats * (coat + sides + pot) + n * rates.DENIB_MIN * (paint.primer_coats > 0)
+        minutes += paint.coats * (coat + shades * pot) + paint.coats * (sides + pot) * (sides > 0)
+        minutes += n * rates.LINE_MIN * (way.name == "brush to line")
+        minutes += n * rates.HANDLE_MIN * (way.name == "sticks first")
+        minutes += paint.topcoat_coats * (coat + pot) * bool(paint.topcoat)
+        assert way.attended_h == pytest.approx(minutes / 60, rel=1e-9), way.name
+
+
+def side_areas(plan: Plan) -> list[float]:
+    spares = {stick.name: stick.spares_pct for stick in plan.brief.sticks}
+    kerf, prints = plan.brief.tools.kerf_nm / 1e6, plan.brief.blocks.footprints
+    return [
+        2 * (w + h) * (length / 1e6 + kerf) * (1 + spares.get(prints[print_].section, 0) / 100)
+        for (_, _, _, w, h, _), length, print_ in zip(
+            boxes(plan), plan.relief.length_nm.tolist(), plan.layout.blocks.footprint.tolist(), strict=True
+        )
+    ]
+
+
+def test_the_newcomers_piece_is_brushed_whole():
+    paint = plan_from(FIRST).paint
+    assert paint.way.name == "brush"
+    assert paint.way.advised
+    assert paint.painted_mm2 / 1e6 == pytest.approx(0.953, abs=0.0005)
+
+
+def test_what_the_brief_names_is_taken_and_what_is_missing_said():
+    paint = with_paint('way = "spray"').paint
+    assert paint.way.name == "spray"
+    assert not paint.way.advised
+    assert [check.name for check in paint.checks if check.subject == "spray"] == ["paint_means"]
+    assert paint.colour_ml == pytest.approx(paint.way.shade_ml)
+    assert paint.primer_ml == pytest.approx(paint.way.primer_ml)
+    rolled = with_paint('way = "roll"').paint
+    assert rolled.side_ml == pytest.approx(rolled.way.ground_ml)
+    assert rolled.colour_ml == pytest.approx(rolled.way.shade_ml)
+    assert rolled.painted_mm2 == pytest.approx(with_paint('way = "brush"').paint.painted_mm2)
+
+
+def school(paint: str, tools: str = "") -> Plan:
+    """276 blocks of 12 shades, painted by the advised way."""
+    lines = SCHOOL.splitlines()
+    share = next(number for number, line in enumerate(lines) if line.startswith("side_share"))
+    lines[share] = paint
+    lines.insert(lines.index("[tools]") + 1, tools)
+    return plan_from("\n".join(lines))
+
+
+def test_the_ranking_follows_sprayer_room_painters_and_pots():
+    assert with_paint("sprayer = true").paint.way.name == "spray"
+    # One painter saves strokes; six save waiting.
+    assert school("rack = 4").paint.way.name == "sticks first"
+    assert school("rack = 4\nbrushes = 6", "people = 6").paint.way.name == "dip"
+    assert school("rack = 4\nbrushes = 1", "people = 6").paint.way.name == "sticks first"
+    # With room for a tenth of the blocks every go is ten batches: five goes of rolling fall behind three of brushing.
+    roomy, cramped = ({way.name: way for way in school(f"rack = {m2}").paint.ways} for m2 in (4, 0.4))
+    assert (roomy["roll"].batches, cramped["roll"].batches) == (1, 10)
+    assert roomy["roll"].rank_h < roomy["brush"].rank_h
+    assert cramped["roll"].rank_h > cramped["brush"].rank_h
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_amounts_are_re_added_with_reserve_and_tins_hold_them(path):
+    plan = plan_from(path.read_text(encoding="utf-8"))
+    paint, asked = plan.paint, plan.brief.paint
+    found = boxes(plan)
+    share = asked.side_share
+    by_shade = np.zeros(len(plan.fade.shades))
+    for (_, _, _, w, h, level), shade in zip(found, plan.fade.shade.tolist(), strict=True):
+        by_shade[shade] += w * h + (1 if share is None else share) * 2 * (w + h) * level
+    assert paint.way.name == "brush"  # what the sum above counts: whole sides, or the brief's own share of them
+    assert [row.painted_mm2 for row in paint.rows] == pytest.approx(by_shade.tolist(), rel=1e-9)
+    ml = by_shade / 1e6 * asked.coats / asked.colour_m2_per_l * 1e3 * (1 + asked.reserve)
+    assert [row.colour_ml for row in paint.rows] == pytest.approx(ml.tolist(), rel=1e-9)
+    primer = by_shade.sum() / 1e6 * asked.primer_coats / asked.primer_m2_per_l * 1e3 * (1 + asked.primer_reserve)
+    assert paint.primer_ml == pytest.approx(primer, rel=1e-9)
+    front = sum(leaf.backer_width_nm * leaf.backer_height_nm for leaf in plan.layout.leaves) / 1e12
+    edge = sum(2 * (leaf.backer_width_nm + leaf.backer_height_nm) for leaf in plan.layout.leaves) / 1e6
+    edge *= plan.brief.backer.thickness_nm / 1e6
+    bare = float(paint.glue_field_mm2.sum())
+    dyed = paint.ground_way.name == "dye"
+    sealed = (front + edge + (0 if dyed else front - bare)) / 1e6 * asked.primer_coats / asked.primer_m2_per_l * 1e3
+    assert paint.ground.seal_ml == pytest.approx(sealed * (1 + asked.primer_reserve), rel=1e-9)
+    coats = (front + edge * asked.coats) if dyed else (front - bare + edge) * asked.coats
+    ground = coats / 1e6 / asked.colour_m2_per_l * 1e3 * (1 + asked.reserve)
+    assert paint.ground.colour_ml == pytest.approx(ground, rel=1e-9)
+    need = {one.what: one.need_ml for one in paint.buy}
+    assert need["primer"] == pytest.approx(primer + paint.ground.seal_ml, rel=1e-9)
+    for one in paint.buy:
+        assert one.bought_ml >= one.need_ml - 1e-9
+        # one tin of the smallest size fewer would not hold it
+        assert one.bought_ml - min(size for size, _ in one.tins) < one.need_ml
+    shades_ml = sum(ml)
+    bought = sum(one.need_ml for one in paint.buy if one.what.startswith("paint, ") and "ground" not in one.what)
+    assert bought == pytest.approx(shades_ml, rel=0.06)  # a twentieth of each base is held back on top
+
+
+def test_topcoat_is_an_option_with_its_own_amount():
+    without, coated = plan_from(FIRST).paint, with_paint('topcoat = "matt varnish"\ngloss = "satin"').paint
+    assert without.topcoat_ml == 0
+    assert coated.topcoat_ml == pytest.approx(coated.painted_mm2 / 1e6 / 10 * 1e3 * 1.25)
+    assert coated.way.attended_h > without.way.attended_h
+    assert any(one.what == "topcoat, matt varnish" for one in coated.buy)
