@@ -6,7 +6,7 @@ import itertools
 from dataclasses import replace
 from pathlib import Path
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bossage.brief import read_brief
@@ -22,6 +22,7 @@ def with_tins(*tins: tuple[float, int | None]) -> Brief:
     return replace(BRIEF, paint=paint)
 
 
+@settings(deadline=None, max_examples=60)
 @given(
     need_ml=st.floats(1, 6000),
     tins=st.lists(

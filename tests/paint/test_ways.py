@@ -141,7 +141,8 @@ def test_hours_of_every_way_from_areas_and_counts(path):
             )
             sides = 2 * math.ceil(length / 2400) * rates.STICK_MIN + way.ground_mm2 / rates.ROLL_MM2_PER_MIN
         pot = rates.POT_MIN[tool]
-        minutes = paint.primer_coats * (coat + sides + pot) + n * rates.DENIB_MIN * (paint.primer_coats > 0)
+        primer = 0 if all(family.clear for family in plan.brief.families) else paint.primer_coats
+        minutes = primer * (coat + sides + pot) + n * rates.DENIB_MIN * (primer > 0)
         minutes += paint.coats * (coat + shades * pot) + paint.coats * (sides + pot) * (sides > 0)
         minutes += n * rates.LINE_MIN * (way.name == "brush to line")
         minutes += n * rates.HANDLE_MIN * (way.name == "sticks first")
@@ -213,9 +214,12 @@ def test_amounts_are_re_added_with_reserve_and_tins_hold_them(path):
         by_shade[shade] += w * h + (1 if share is None else share) * 2 * (w + h) * level
     assert paint.way.name == "brush"  # what the sum above counts: whole sides, or the brief's own share of them
     assert [row.painted_mm2 for row in paint.rows] == pytest.approx(by_shade.tolist(), rel=1e-9)
-    ml = by_shade / 1e6 * asked.coats / asked.colour_m2_per_l * 1e3 * (1 + asked.reserve)
+    stained = {one.shade: one.coats for family in paint.stains for one in family.shades}
+    coats = np.array([stained.get(shade.name, asked.coats) for shade in plan.fade.shades])
+    ml = by_shade / 1e6 * coats / asked.colour_m2_per_l * 1e3 * (1 + asked.reserve)
     assert [row.colour_ml for row in paint.rows] == pytest.approx(ml.tolist(), rel=1e-9)
-    primer = by_shade.sum() / 1e6 * asked.primer_coats / asked.primer_m2_per_l * 1e3 * (1 + asked.primer_reserve)
+    primed = sum(area for area, shade in zip(by_shade, plan.fade.shades, strict=True) if shade.name not in stained)
+    primer = primed / 1e6 * asked.primer_coats / asked.primer_m2_per_l * 1e3 * (1 + asked.primer_reserve)
     assert paint.primer_ml == pytest.approx(primer, rel=1e-9)
     front = sum(leaf.backer_width_nm * leaf.backer_height_nm for leaf in plan.layout.leaves) / 1e12
     edge = sum(2 * (leaf.backer_width_nm + leaf.backer_height_nm) for leaf in plan.layout.leaves) / 1e6
@@ -234,7 +238,8 @@ def test_amounts_are_re_added_with_reserve_and_tins_hold_them(path):
         # one tin of the smallest size fewer would not hold it
         assert one.bought_ml - min(size for size, _ in one.tins) < one.need_ml
     shades_ml = sum(ml)
-    bought = sum(one.need_ml for one in paint.buy if one.what.startswith("paint, ") and "ground" not in one.what)
+    kinds = ("paint, ", "stain, ", "oil, ", "thinner")
+    bought = sum(one.need_ml for one in paint.buy if one.what.startswith(kinds) and "ground" not in one.what)
     assert bought == pytest.approx(shades_ml, rel=0.06)  # a twentieth of each base is held back on top
 
 

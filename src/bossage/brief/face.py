@@ -163,8 +163,15 @@ class Family:
     tinters: tuple[Tinter, ...]
     cards: tuple[TestCard, ...]
     mixed: tuple[tuple[float, ...], ...] | None
+    finish: str  # a word of `terms.FINISHES`; a clear finish has the wood's colour for a base and one tinter
+    end_grain: float | None  # by how much more of it goes into end grain; None: as usual, or by the cards
     hex_measured: bool  # hex colours of base, tinters and cards were read off a coat, so they go in as they are
     quotas: tuple[int, ...] | None  # blocks per shade, over the whole piece
+
+    @property
+    def clear(self) -> bool:
+        """Whether the wood is seen through it: stain, oil or wax."""
+        return self.finish != "paint"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from bossage.brief.kinds import nearest
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.settle_grid import check_span, per_level, settle_module
-from bossage.brief.settle_scales import settle_lightness
+from bossage.brief.settle_scales import base_of, settle_lightness
 from bossage.brief.terms import EdgeStyle, FadeShape, HomeKind
 from bossage.units import NM_PER_MM, format_length
 
@@ -206,7 +206,7 @@ def settle_families(tables: Tables, notes: Notes) -> tuple[Family, ...]:
                 lightness=lightness,
                 home=_home(tables, notes, path, table.home, number, len(entries), shape),
                 colour_hex=table.colour,
-                base=table.base,
+                base=base_of(tables, table),
                 base_g_per_ml=table.base_g_per_ml,
                 tinters=tuple(
                     Tinter(
@@ -226,6 +226,8 @@ def settle_families(tables: Tables, notes: Notes) -> tuple[Family, ...]:
                     )
                     for card in table.cards
                 ),
+                finish=table.finish,
+                end_grain=table.end_grain,
                 hex_measured=table.measured,
                 mixed=_mixed(tables, path, table, len(lightness)),
                 quotas=table.quotas,
@@ -300,6 +302,12 @@ class _Take:
 def _check_paint(tables: Tables, path: str, table: Any) -> None:
     if not tables.sound(f"{path}.colour", f"{path}.base", f"{path}.tinters"):
         return
+    if table.finish != "paint":
+        _check_clear(tables, path, table)
+        return
+    if table.end_grain is not None:
+        remedy = 'Take it out, or say finish = "stain".'
+        tables.fault(f"{path}.end_grain", f"{table.end_grain:g} with paint", "a clear finish", remedy)
     allowed = "colour, or base and at least one of tinters"
     if not table.base and not table.tinters and not table.colour:
         tables.fault(path, "neither a colour nor a base with tinters", allowed, 'Add colour = "#…" of its hue.')
@@ -313,6 +321,17 @@ def _check_paint(tables: Tables, path: str, table: Any) -> None:
             advice = f'Did you mean "{names[near]}"?' if near else "Add the tinter, or take the card out."
             known = f"a tinter of this family: {', '.join(names.values()) or 'none yet'}"
             tables.fault(f"{path}.cards[{number}].tinter", f'"{card.tinter}"', known, advice)
+
+
+def _check_clear(tables: Tables, path: str, table: Any) -> None:
+    """A clear finish takes one tinter and no pots that are mixed already."""
+    if len(table.tinters) != 1:
+        allowed = f"one tinter: the {table.finish}, by its colour after one coat on a side of this wood"
+        remedy = 'Write tinters = [{ name = "…", colour = "#…" }].'
+        tables.fault(f"{path}.tinters", f"{len(table.tinters)} of them", allowed, remedy)
+    if table.mixed is not None:
+        remedy = "Take it out; cards say what was tried."
+        tables.fault(f"{path}.mixed", f"mixed pots of {table.finish}", "pots of paint", remedy)
 
 
 def _mixed(tables: Tables, path: str, table: Any, shades: int) -> tuple[tuple[float, ...], ...] | None:

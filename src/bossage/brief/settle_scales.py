@@ -9,6 +9,7 @@ import numpy as np
 from bossage.brief.sections import Tables
 from bossage.brief.tables_face import EvenLightness
 from bossage.errors import BossageError
+from bossage.timber import wood_lab
 
 DIGITS = 4
 """Digits that a worked out lightness is kept to: far finer than any eye, coarse enough to be one number everywhere."""
@@ -22,7 +23,7 @@ def settle_lightness(tables: Tables) -> dict[str, tuple[float, ...]]:
         if isinstance(table.lightness, EvenLightness):
             found[path] = ()
             # A family without paint and hue is told of elsewhere.
-            known = table.colour or (table.base and table.tinters)
+            known = table.colour or ((table.base or table.finish != "paint") and table.tinters)
             keys = ("lightness", "base", "tinters", "cards", "colour")
             if known and tables.sound(*(f"{path}.{key}" for key in keys)):
                 asked[path] = (table, table.lightness)
@@ -32,7 +33,7 @@ def settle_lightness(tables: Tables) -> dict[str, tuple[float, ...]]:
     for path, count in counts.items():
         table, ends = asked[path]
         try:
-            found[path] = _even(table, ends, count)
+            found[path] = _even(tables, table, ends, count)
         except BossageError as error:
             tables.fault(f"{path}.lightness", f"{ends.first:g} to {ends.last:g}", "ends in reach", str(error))
     return found
@@ -58,7 +59,7 @@ def _counts(tables: Tables, asked: dict[str, tuple[Any, EvenLightness]]) -> dict
     others = sum(len(table.lightness) for _, table in tables.many("family") if isinstance(table.lightness, tuple))
     others += sum(counts.values())
     try:
-        lengths = [_length_de(*asked[path]) for path in open_paths]
+        lengths = [_length_de(tables, *asked[path]) for path in open_paths]
         shared = same_step_counts(lengths, total - others)
     except BossageError as error:
         tables.fault("fade.shades", f"{total}", f"at least {others + 2 * len(open_paths)}", str(error))
@@ -66,22 +67,22 @@ def _counts(tables: Tables, asked: dict[str, tuple[Any, EvenLightness]]) -> dict
     return counts | dict(zip(open_paths, shared, strict=True))
 
 
-def _even(table: Any, ends: EvenLightness, count: int) -> tuple[float, ...]:
+def _even(tables: Tables, table: Any, ends: EvenLightness, count: int) -> tuple[float, ...]:
     from bossage.colour.scales import even_lightness
 
-    labs_at = _labs_at(table, ends)
+    labs_at = _labs_at(tables, table, ends)
     lightness = even_lightness(labs_at, ends.first, ends.last, count)
     return tuple(round(float(L), DIGITS) for L in lightness)
 
 
-def _length_de(table: Any, ends: EvenLightness) -> float:
+def _length_de(tables: Tables, table: Any, ends: EvenLightness) -> float:
     from bossage.colour.difference import delta_e
 
-    lab = _labs_at(table, ends)(np.linspace(ends.first, ends.last, 200))
+    lab = _labs_at(tables, table, ends)(np.linspace(ends.first, ends.last, 200))
     return float(delta_e(lab[1:], lab[:-1]).sum())
 
 
-def _labs_at(table: Any, ends: EvenLightness) -> Any:
+def _labs_at(tables: Tables, table: Any, ends: EvenLightness) -> Any:
     """The family's colours by lightness: by its paint, or one hue that keeps to what a screen can show.
 
     Raises:
@@ -91,6 +92,8 @@ def _labs_at(table: Any, ends: EvenLightness) -> Any:
     from bossage.colour.given import given_paint
     from bossage.colour.spaces import hex_to_lab, into_gamut
 
+    if table.finish != "paint" and len(table.tinters) == 1:
+        return _clear_labs(tables, table)
     if table.base and table.tinters:
         paints = [
             given_paint(
@@ -114,3 +117,23 @@ def _labs_at(table: Any, ends: EvenLightness) -> Any:
         return into_gamut(np.stack([L, *(np.full_like(L, v) for v in hue[1:])], axis=1))
 
     return plain
+
+
+def base_of(tables: Tables, table: Any) -> Any:
+    """The base as given; under a clear finish, where nothing is given, the wood's own colour by species."""
+    if table.finish == "paint" or table.base or not tables.sound("blocks.species"):
+        return table.base
+    return wood_lab(tables.one("blocks").species)
+
+
+def _clear_labs(tables: Tables, table: Any) -> Any:
+    """Colours of a clear finish by lightness."""
+    from bossage.colour.given import given_stain
+    from bossage.colour.stains import stained_lab, strengths_at_lightness
+
+    (tinter,) = table.tinters
+    cards = tuple((card.fraction, card.colour, card.uncertainty) for card in table.cards)
+    stain = given_stain(
+        tinter.name, base_of(tables, table), tinter.colour, cards, end_grain=table.end_grain, measured=table.measured
+    )
+    return lambda L: stained_lab(stain, strengths_at_lightness(stain, L))

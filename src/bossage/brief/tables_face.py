@@ -27,7 +27,7 @@ from bossage.brief.kinds import (
 )
 from bossage.brief.kinds_words import Text
 from bossage.brief.tables import Table, said, woods, woods_and_boards
-from bossage.brief.terms import EdgeStyle, FadeShape
+from bossage.brief.terms import FINISHES, EdgeStyle, FadeShape
 from bossage.units import NM_PER_MM
 
 HOMES = (
@@ -361,6 +361,16 @@ class FamilyTable(Table):
     )
     tinters: list[TinterTable] = said("What is put into the base.", [])
     cards: list[CardTable] = said("Test cards that have been painted.", [])
+    finish: Annotated[str, Choice(FINISHES)] = said(
+        "paint, or a clear finish on bare wood: stain (let down with thinner), oil or wax (whole coats). A clear "
+        "finish takes one tinter: its colour after one coat on a side of this wood. Its base is the wood's own colour, "
+        "by species if left out.",
+        "paint",
+    )
+    end_grain: Annotated[float | None, Number(0.5, 6)] = said(
+        "Clear finish: how many times as much goes into end grain as into a side; 1.5, or by the cards, if left out.",
+        None,
+    )
     measured: Annotated[bool, Flag()] = said(
         "Whether the hex colours of base, tinters and cards were read off dry coats: they then go in as they are, even "
         "where no coat seen with its gloss can have them.",

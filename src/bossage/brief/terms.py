@@ -10,6 +10,9 @@ PAINT_WAYS = ("brush", "brush to line", "roll", "sticks first", "spray", "dip")
 GROUND_WAYS = ("lines", "dye", "all over")
 """Ways to colour the front of the backer: where it shows, in a stain that glue holds on, or painted all over."""
 
+FINISHES = ("paint", "stain", "oil", "wax")
+"""What a family of shades is made of: opaque paint, or a clear finish on bare wood."""
+
 GLOSSES = ("matt", "satin", "gloss")
 """How much a finished coat shines."""
 

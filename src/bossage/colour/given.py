@@ -7,6 +7,7 @@ from typing import Final
 from bossage.colour.coats import coat_of_hex
 from bossage.colour.mixing import METER_SIGMA_DE, Paint, TestCard, paint_from_colours
 from bossage.colour.spaces import hex_to_lab
+from bossage.colour.stains import END_GRAIN, Stain, stain_from_colours
 
 Lab = tuple[float, float, float]
 GivenColour = str | Lab
@@ -69,4 +70,32 @@ def given_paint(
             for fraction, colour, unsure in cards
         ],
         sigma_de=sigma_of(tinter_uncertainty_de),
+    )
+
+
+def given_stain(
+    name: str,
+    wood: GivenColour,
+    coat: GivenColour,
+    cards: tuple[tuple[float, GivenColour, float | None], ...] = (),
+    *,
+    end_grain: float | None = None,
+    measured: bool = False,
+) -> Stain:
+    """A clear finish on bare wood, its factor of end grain by the cards unless it is given.
+
+    Raises:
+        BossageError: No surface has such a colour.
+    """
+    return stain_from_colours(
+        name,
+        given_lab(wood, measured=measured),
+        given_lab(coat, measured=measured),
+        []
+        if end_grain is not None
+        else [
+            TestCard(fraction=fraction, lab=given_lab(colour, measured=measured), sigma_de=sigma_of(unsure))
+            for fraction, colour, unsure in cards
+        ],
+        end_grain=END_GRAIN if end_grain is None else end_grain,
     )

@@ -6,9 +6,11 @@ import numpy as np
 
 from bossage.brief.records import Brief, FadeShape, Family
 from bossage.colour.blends import bent_scale, blend_lab
-from bossage.colour.given import given_paint
+from bossage.colour.given import given_paint, given_stain
 from bossage.colour.mixing import Paint
 from bossage.colour.scales import Scale, scale_at_lightness, scale_from_colour, scale_of_labs, shade_names
+from bossage.colour.stains import MOST_COATS, Stain, StainMix, stain_mix, stained_lab, strengths_at_lightness
+from bossage.errors import BossageError
 
 
 def family_scales(brief: Brief) -> tuple[Scale, ...]:
@@ -34,6 +36,8 @@ def family_scale(family: Family, *, backwards: bool = False) -> Scale:
     """One family's shades, from its home outward or the other way round."""
     order = slice(None, None, -1) if backwards else slice(None)
     lightness = family.lightness[order]
+    if family.clear:
+        return _clear_scale(family, lightness)
     paints = family_paints(family)
     if not paints:
         return scale_from_colour(family.name, lightness, family.colour_hex)
@@ -49,8 +53,11 @@ def family_scale(family: Family, *, backwards: bool = False) -> Scale:
 
 
 def family_paints(family: Family) -> tuple[Paint, ...]:
-    """The paint of each tinter in the family's base, fitted to its test cards; none for a family without a base."""
-    if not family.base:
+    """The paint of each tinter in the family's base, fitted to its test cards; none for a family without a base.
+
+    A clear finish is no paint: see `family_stain`.
+    """
+    if not family.base or family.clear:
         return ()
     return tuple(
         given_paint(
@@ -67,3 +74,43 @@ def family_paints(family: Family) -> tuple[Paint, ...]:
         )
         for tinter in family.tinters
     )
+
+
+def family_stain(family: Family) -> Stain:
+    """The finish of a family that is stained, oiled or waxed."""
+    (tinter,) = family.tinters
+    return given_stain(
+        tinter.name,
+        family.base,
+        tinter.colour,
+        tuple((card.fraction, card.colour, card.uncertainty_de) for card in family.cards),
+        end_grain=family.end_grain,
+        measured=family.hex_measured,
+    )
+
+
+def family_mixes(family: Family) -> tuple[StainMix, ...]:
+    """Coats and dilution of each shade of a clear finish, in the order of the brief.
+
+    Raises:
+        BossageError: A lightness is out of reach, or two shades come out as the same coats.
+    """
+    stain = family_stain(family)
+    strengths = strengths_at_lightness(stain, family.lightness)
+    mixes = tuple(stain_mix(float(strength), dilutes=family.finish == "stain") for strength in strengths)
+    if len(set(mixes)) < len(mixes):
+        reach = ", ".join(f"{float(L):.0f}" for L in stained_lab(stain, np.arange(1, MOST_COATS + 1))[:, 0])
+        raise BossageError(
+            f"{family.name}: two shades come out as the same coats of {stain.name}. One to {MOST_COATS} full coats "
+            f"give lightness {reach}{': ask for those' if family.finish != 'stain' else '; take shades further apart'}."
+        )
+    return mixes
+
+
+def _clear_scale(family: Family, lightness: tuple[float, ...]) -> Scale:
+    stain = family_stain(family)
+    by_lightness = dict(zip(family.lightness, family_mixes(family), strict=True))
+    strengths = np.array([by_lightness[L].strength for L in lightness])
+    names = shade_names(family.name, lightness)
+    notes = (*stain.assumptions, f"{family.name} is {family.finish} on bare wood: it darkens, and wood differs.")
+    return scale_of_labs(family.name, stained_lab(stain, strengths), names=names, assumptions=notes)

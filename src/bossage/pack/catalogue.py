@@ -27,6 +27,7 @@ from bossage.pack.sheets.press import press_sheets
 from bossage.pack.sheets.rows import rows_sheet
 from bossage.pack.sheets.saw import saw_sheets
 from bossage.pack.sheets.sizes import sizes_sheet
+from bossage.pack.sheets.stain import stain_sheet
 from bossage.pack.sheets.survey import survey_of_plan
 from bossage.pack.sheets.touch import touch_sheet
 from bossage.pack.sheets.wall import wall_sheets
@@ -64,6 +65,7 @@ STATIONS = (
     Station(names=("paintways",), make=paint_ways_sheet),
     Station(names=("sand",), make=sand_sheet),
     Station(names=("scales", "recipes", "onepot", "testcard"), make=pot_sheets),
+    Station(names=("stain",), make=stain_sheet),
     Station(names=("paint",), make=paint_sheet),
     Station(names=("ground",), make=ground_sheet),
     Station(names=("helpers",), make=helper_sheets),

@@ -9,13 +9,14 @@ from bossage.brief.records import Brief, Family
 from bossage.colour.pots import HELD_BACK_SHARE
 from bossage.paint.records import FamilyPots, GroundPaint, ShadePaint
 from bossage.paint.tins import tins_for
-from bossage.paint.way_records import Tins
+from bossage.paint.way_records import StainFamily, Tins
 
 
 def paints_to_buy(
     brief: Brief,
     rows: tuple[ShadePaint, ...],
     pots: tuple[FamilyPots, ...],
+    stains: tuple[StainFamily, ...],
     ground: GroundPaint,
     *,
     primer_ml: float,
@@ -27,9 +28,15 @@ def paints_to_buy(
     A base that several families share is bought together, with a twentieth kept by to mend an overshoot.
     """
     wood = primer_ml + ground.seal_ml
-    found = [tins_for(brief, "primer", "primer", wood, note="blocks, backer")] if wood > 0 else []
+    found = (
+        [tins_for(brief, "primer", "primer", wood, note="blocks, backer" if primer_ml else "backer")]
+        if wood > 0
+        else []
+    )
     found += _bases(brief, pots)
+    found += _clear(brief, stains)
     mixed = {recipe.shade for family in pots for recipe in family.recipes}
+    mixed |= {one.shade for family in stains for one in family.shades}
     found += [
         tins_for(brief, "paint", f"paint, {row.shade}", row.colour_ml)
         for row in rows
@@ -46,6 +53,22 @@ def paints_to_buy(
     if topcoat_ml > 0:
         found.append(tins_for(brief, "topcoat", f"topcoat, {brief.paint.topcoat}", topcoat_ml, note=brief.paint.gloss))
     return tuple(found)
+
+
+def _clear(brief: Brief, stains: tuple[StainFamily, ...]) -> Iterator[Tins]:
+    """Each finish, and the thinner that its shades are let down with."""
+    need_ml: dict[str, float] = defaultdict(float)
+    words: dict[str, str] = {}
+    thinner_ml = 0.0
+    for family in stains:
+        need_ml[family.name] += sum(one.finish_ml for one in family.shades)
+        words[family.name] = family.finish
+        thinner_ml += sum(one.mix_ml - one.finish_ml for one in family.shades)
+    for name, need in need_ml.items():
+        if need > 0:
+            yield tins_for(brief, name, f"{words[name]}, {name}", need, note="all tins of one lot, lot number: ____")
+    if thinner_ml > 0.5:
+        yield tins_for(brief, "thinner", "thinner, as the stain's label names it", thinner_ml)
 
 
 def _tinter(brief: Brief, tinter: str, need_ml: float, family: str) -> Tins:

@@ -20,8 +20,9 @@ from bossage.colour.given import given_lab, moved_de
 from bossage.colour.mixing import Paint
 from bossage.colour.scales import Scale
 from bossage.colour.spaces import lab_to_hex
+from bossage.colour.stains import stained_lab
 from bossage.errors import BossageError
-from bossage.fade.scales import family_paints, family_scale
+from bossage.fade.scales import family_paints, family_scale, family_stain
 from bossage.paint.cards import CardField, FieldKind
 
 Lab = tuple[float, float, float]
@@ -105,7 +106,10 @@ def calibrate(brief: Brief, readings: Sequence[Reading], *, mixed: bool = False)
         if not mine:
             families.append(family)
             continue
-        lesson = _mixed_family(family, mine, mixed) if family.base else _bought_family(family, mine)
+        if family.clear:
+            lesson = _clear_family(family, mine)
+        else:
+            lesson = _mixed_family(family, mine, mixed) if family.base else _bought_family(family, mine)
         families.append(lesson.family)
         taught.append(lesson)
     return Calibration(
@@ -210,6 +214,38 @@ def _shade_change(family: Family, scale: Scale, number: int, paints: tuple[Paint
         old_pot_lab=(float(lab[0]), float(lab[1]), float(lab[2])),
         old_pot_de=float(delta_e(lab, shade.lab)),
     )
+
+
+def _clear_family(family: Family, readings: list[Reading]) -> FamilyReading:
+    """A clear finish learns the wood's own colour, and from coats on faces of end grain how much these drink."""
+    bare = next((r for r in readings if r.field.kind is FieldKind.BASE), None)
+    coats = [r for r in readings if r.field.kind is not FieldKind.BASE]
+    new = tuple(
+        TestCard(
+            tinter=r.field.tinter, fraction=r.field.fraction, colour=_kept(r.colour), uncertainty_de=r.uncertainty_de
+        )
+        for r in coats
+    )
+    old = tuple(card for card in family.cards if not any(_same_mix(card, one) for one in new))
+    fresh = replace(
+        family,
+        base=family.base if bare is None else _kept(bare.colour),
+        cards=tuple(sorted((*old, *new), key=lambda card: card.fraction)),
+        end_grain=None if new else family.end_grain,
+    )
+    before, after = family_stain(family), family_stain(fresh)
+    gains = tuple(
+        Gain(
+            reading=r,
+            before_de=float(delta_e(stained_lab(before, r.field.fraction), r.lab)),
+            after_de=float(delta_e(stained_lab(after, r.field.fraction), r.lab)),
+            left_out_de=None,
+        )
+        for r in readings
+    )
+    drinks = f"Faces of end grain drink {after.end_grain:.2g} times as much as sides." if new else ""
+    notes = (drinks, *after.assumptions) if drinks else after.assumptions
+    return FamilyReading(family=fresh, gains=gains, shades=(), notes=notes)
 
 
 def _bought_family(family: Family, readings: list[Reading]) -> FamilyReading:

@@ -68,8 +68,11 @@ def _groups(families: tuple[Family, ...]) -> list[list[CardField]]:
         if family.base and bases[family.base][0] == family.name:
             sharing = tuple(bases[family.base])
             name = "base" if len(bases) == 1 else f"{family.name} base"
+            if family.clear:
+                name = f"{family.name} bare wood"
             group.append(CardField(name=name, kind=FieldKind.BASE, families=sharing))
-        groups.append([*group, *(_tinted(family) if family.base else _bought(family))])
+        fields = _clear(family) if family.clear else _tinted(family) if family.base else _bought(family)
+        groups.append([*group, *fields])
     return groups
 
 
@@ -109,6 +112,28 @@ def _tinted(family: Family) -> list[CardField]:
             )
         )
     return fields
+
+
+def _clear(family: Family) -> list[CardField]:
+    """One full coat on a face of end grain, and for a stain half and a quarter of its strength."""
+    (tinter,) = family.tinters
+    halves = ((1, 1), (3, 1)) if family.finish == "stain" else ()
+    neat = CardField(
+        name=f"{family.name} full", kind=FieldKind.NEAT, families=(family.name,), tinter=tinter.name, parts=(0, 1)
+    )
+    return [
+        neat,
+        *(
+            CardField(
+                name=f"{family.name} {thinner}:{finish}",
+                kind=FieldKind.MIX,
+                families=(family.name,),
+                tinter=tinter.name,
+                parts=(thinner, finish),
+            )
+            for thinner, finish in halves
+        ),
+    ]
 
 
 def _bought(family: Family) -> list[CardField]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bossage.brief.records import Brief
 from bossage.checks import Caution
 
 PAINT_CAUTIONS = (
@@ -32,3 +33,18 @@ PAINT_CAUTIONS = (
         source="common practice, no source",
     ),
 )
+
+OILY_RAGS = Caution(
+    step="paint",
+    text=(
+        "Rags with oil or oil stain heat up by themselves and can burst into flame hours later. Never leave one in a "
+        "heap or a pocket: spread each out flat outdoors to dry hard, or drown it in water in a closed metal tin, and "
+        "put the tin outside. Your local fire service says where it goes then."
+    ),
+    source="common practice, no source; ask your local fire service",
+)
+
+
+def clear_cautions(brief: Brief) -> tuple[Caution, ...]:
+    """Cautions of stain, oil and wax, where a family has one of them."""
+    return (OILY_RAGS,) if any(family.clear for family in brief.families) else ()

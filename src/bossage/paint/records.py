@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from bossage.checks import Caution, Check
 from bossage.colour.pots import OnePot
 from bossage.colour.recipes import Recipe
-from bossage.paint.way_records import FaceCoat, GroundWay, PaintWay, Tins
+from bossage.paint.way_records import FaceCoat, GroundWay, PaintWay, StainFamily, Tins
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,6 +105,7 @@ class Paint:
     buy: tuple[Tins, ...]
     edge_work: EdgeWork
     pots: tuple[FamilyPots, ...]  # of families with a base and a tinter
+    stains: tuple[StainFamily, ...]  # of families with a clear finish
     dry_paint_g_per_leaf: tuple[float, ...]
     cautions: tuple[Caution, ...]
     checks: tuple[Check, ...]

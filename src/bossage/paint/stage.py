@@ -11,11 +11,12 @@ from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.paint.areas import BlockAreas, block_areas
 from bossage.paint.buying import paints_to_buy
-from bossage.paint.cautions import PAINT_CAUTIONS
+from bossage.paint.cautions import PAINT_CAUTIONS, clear_cautions
 from bossage.paint.faces import face_coats, glue_checks
 from bossage.paint.ground import GlueField, glue_field, ground_ways
 from bossage.paint.pots import family_pots
 from bossage.paint.records import EdgeWork, GroundPaint, Paint, ShadePaint
+from bossage.paint.stains import primed_blocks, stain_families, with_volumes
 from bossage.paint.way_records import GroundWay, PaintWay
 from bossage.paint.ways import KEEPS, compare_ways
 from bossage.relief.records import Relief
@@ -51,14 +52,17 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         Coverage is the brief's; the default rates are this project's own assumption (practice, no source).
     """
     asked, areas = brief.paint, block_areas(layout, relief)
-    ways = compare_ways(brief, layout, relief, fade, areas)
+    primed = primed_blocks(brief, fade)
+    ways = compare_ways(brief, layout, relief, fade, areas, primed)
     way = next(one for one in ways if one.chosen)
     painted, side_mm2 = _painted(brief, areas, way)
     field = glue_field(layout)
     grounds = ground_ways(brief, layout, field)
     ground = _ground(brief, layout, fade, field, next(one for one in grounds if one.chosen))
+    stains = stain_families(brief)
     litre = ML_PER_L / MM2_PER_M2 * _keeps(brief, way)
     ml_per_mm2 = asked.coats / asked.colour_m2_per_l * litre * (1 + asked.reserve)
+    coats_of = {one.shade: one.coats for family in stains for one in family.shades}
     rows = tuple(
         ShadePaint(
             shade=shade.name,
@@ -66,14 +70,16 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
             face_mm2=float(areas.face_mm2[mine].sum()),
             sides_shown_mm2=float(areas.shown_mm2[mine].sum()),
             painted_mm2=float(painted[mine].sum()),
-            colour_ml=float(painted[mine].sum()) * ml_per_mm2,
+            colour_ml=float(painted[mine].sum()) * ml_per_mm2 * coats_of.get(shade.name, asked.coats) / asked.coats,
         )
         for number, shade in enumerate(fade.shades)
         for mine in (fade.shade == number,)
     )
     area, coats = float(painted.sum()), asked.topcoat_coats if asked.topcoat else 0
     pots, checks = family_pots(brief, fade, rows)
-    primer_ml = (area + side_mm2) * asked.primer_coats / asked.primer_m2_per_l * litre * (1 + asked.primer_reserve)
+    stains = with_volumes(stains, rows)
+    under_primer = float(painted[primed].sum()) + side_mm2
+    primer_ml = under_primer * asked.primer_coats / asked.primer_m2_per_l * litre * (1 + asked.primer_reserve)
     topcoat_ml = area * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
     side_ml = side_mm2 * ml_per_mm2
     return Paint(
@@ -82,10 +88,10 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         shown_mm2=float((areas.face_mm2 + areas.shown_mm2).sum()),
         side_mm2=side_mm2,
         primer_ml=primer_ml,
-        colour_ml=area * ml_per_mm2,
+        colour_ml=sum(row.colour_ml for row in rows),
         side_ml=side_ml,
         topcoat_ml=topcoat_ml,
-        mean_per_shade_ml=area * ml_per_mm2 / len(fade.shades),
+        mean_per_shade_ml=sum(row.colour_ml for row in rows) / len(fade.shades),
         coats=asked.coats,
         reserve=asked.reserve,
         basis=_basis(asked.side_share, way),
@@ -94,11 +100,14 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         ground_ways=grounds,
         glue_field_mm2=_read_only(field.bare_mm2),
         face_coats=face_coats(brief, next(one for one in grounds if one.chosen)),
-        buy=paints_to_buy(brief, rows, pots, ground, primer_ml=primer_ml, sides_ml=side_ml, topcoat_ml=topcoat_ml),
+        buy=paints_to_buy(
+            brief, rows, pots, stains, ground, primer_ml=primer_ml, sides_ml=side_ml, topcoat_ml=topcoat_ml
+        ),
         edge_work=_edge_work(brief, layout),
         pots=pots,
+        stains=stains,
         dry_paint_g_per_leaf=_dry_g_per_leaf(brief, layout, painted + _sides(brief, areas, way)),
-        cautions=PAINT_CAUTIONS,
+        cautions=(*PAINT_CAUTIONS, *clear_cautions(brief)),
         checks=(*checks, *glue_checks(brief, grounds), *_way_checks(way)),
     )
 

@@ -11,7 +11,7 @@ from bossage.paint.way_records import Tins
 # Common practice, no source. Fluid measures are of the United States.
 USUAL_ML = {LengthUnit.MM: (125.0, 375.0, 750.0, 2500.0, 5000.0), LengthUnit.IN: (236.588, 946.353, 3785.412)}
 TINTER_ML = {LengthUnit.MM: (20.0, 50.0, 100.0, 250.0, 500.0), LengthUnit.IN: (29.574, 59.147, 118.294, 236.588)}
-_STEPS_N = 4000
+_ALIKE = 1e-3  # sizes nearer than this to a multiple are one
 
 
 def tins_for(brief: Brief, kind: str, what: str, need_ml: float, *, note: str = "") -> Tins:
@@ -46,13 +46,13 @@ def tins_for(brief: Brief, kind: str, what: str, need_ml: float, *, note: str = 
 def _cheapest(tins: Sequence[Tin], need_ml: float, cents: Sequence[int] | None) -> list[int]:
     """How many of each tin: least money and then least volume, or, without prices, least volume and then fewest tins.
 
-    Exact up to a fine raster: sizes are rounded down and the need up, so the tins always hold enough.
+    Worked out step by step of what all sizes are multiples of, or of a millilitre where they have nothing in common.
     """
     if need_ml <= 0:
         return [0] * len(tins)
-    unit = max(need_ml / _STEPS_N, min(tin.size_ml for tin in tins) / 50)
+    unit = _shared_unit([tin.size_ml for tin in tins])
     need = math.ceil(need_ml / unit - 1e-9)
-    size = [max(1, math.floor(tin.size_ml / unit + 1e-9)) for tin in tins]
+    size = [max(1, math.floor(tin.size_ml / unit * (1 + _ALIKE))) for tin in tins]
     best: list[tuple[tuple[int, int, int], int]] = [((0, 0, 0), -1)]
     for left in range(1, need + 1):
         options = []
@@ -66,3 +66,13 @@ def _cheapest(tins: Sequence[Tin], need_ml: float, cents: Sequence[int] | None) 
         counts[which] += 1
         left = max(0, left - size[which])
     return counts
+
+
+def _shared_unit(sizes_ml: Sequence[float]) -> float:
+    """The largest part of the smallest size, down to a twelfth, of which all sizes are multiples; else a millilitre."""
+    least = min(sizes_ml)
+    for parts in range(1, 13):
+        unit = least / parts
+        if all(abs(size / unit - round(size / unit)) <= _ALIKE * size / unit for size in sizes_ml):
+            return unit
+    return 1.0

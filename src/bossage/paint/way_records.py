@@ -71,6 +71,33 @@ class GroundWay:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StainShade:
+    """How one shade of a clear finish is made, and how its sides look beside its face of end grain."""
+
+    shade: str
+    coats: int
+    parts: tuple[int, int]  # finish to thinner
+    mix_ml: float  # let down, all coats, with the reserve
+    finish_ml: float
+    face_lab: tuple[float, float, float]
+    sides_lab: tuple[float, float, float]
+    sides_hex: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StainFamily:
+    """A family that is stained, oiled or waxed on bare wood."""
+
+    family: str
+    finish: str  # stain, oil or wax
+    name: str  # what is on the tin
+    end_grain: float
+    by_cards: bool  # the factor of end grain comes from test cards, not from an assumption
+    wood_lab: tuple[float, float, float]
+    shades: tuple[StainShade, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FaceCoat:
     """What a face of a part carries when it is glued: `bare`, `stain` (glue holds on it) or `paint` (a film).
 

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bossage.brief.records import Brief, Footprint
 from bossage.fade.records import Fade
@@ -45,32 +46,39 @@ class _Job:
     turns_n: int  # footprints and levels: gangs for the sides
     sticks_mm: float  # length of stick that the blocks come out of, kerfs and spares with it
     sticks_mm2: float  # its four long sides
+    primed_share: float  # of the faces
     rack_mm2: float
 
     @property
     def coats(self) -> tuple[int, int, int]:
         """Primer, colour, topcoat."""
         paint = self.brief.paint
-        return paint.primer_coats, paint.coats, paint.topcoat_coats if paint.topcoat else 0
+        return paint.primer_coats if self.primed_share else 0, paint.coats, paint.topcoat_coats if paint.topcoat else 0
 
 
-def compare_ways(brief: Brief, layout: Layout, relief: Relief, fade: Fade, areas: BlockAreas) -> tuple[PaintWay, ...]:
+def compare_ways(
+    brief: Brief, layout: Layout, relief: Relief, fade: Fade, areas: BlockAreas, primed: NDArray[np.bool_]
+) -> tuple[PaintWay, ...]:
     """All ways for the whole job: the advised one is marked, and the one that amounts and papers are for.
 
     Advised is the least by `rank_h` among those for which the shop has what it takes. Taken is what the brief names,
     else a brush where the brief counts a share of the sides by itself, else the advised one.
 
+    `primed` tells which blocks get a primer: none under a clear finish.
+
     Source:
         Rates and minutes: this module's constants, first guesses. Coverage, coats and reserve: the brief.
     """
-    job = _job(brief, layout, relief, fade, areas)
+    job = _job(brief, layout, relief, fade, areas, primed)
     ways = (_brush(job), _to_line(job), _roll(job), _sticks(job), _spray(job), _dip(job))
     best = min((way for way in ways if way.has_means), key=lambda way: way.rank_h)
     wanted = brief.paint.way or (best.name if brief.paint.side_share is None else "brush")
     return tuple(replace(way, advised=way.name == best.name, chosen=way.name == wanted) for way in ways)
 
 
-def _job(brief: Brief, layout: Layout, relief: Relief, fade: Fade, areas: BlockAreas) -> _Job:
+def _job(
+    brief: Brief, layout: Layout, relief: Relief, fade: Fade, areas: BlockAreas, primed: NDArray[np.bool_]
+) -> _Job:
     blocks = layout.blocks
     gangs = np.unique(np.stack([fade.shade, blocks.footprint, relief.level]), axis=1).shape[1]
     turns = np.unique(np.stack([blocks.footprint, relief.level]), axis=1).shape[1]
@@ -86,6 +94,7 @@ def _job(brief: Brief, layout: Layout, relief: Relief, fade: Fade, areas: BlockA
         turns_n=int(turns),
         sticks_mm=float(length_mm.sum()),
         sticks_mm2=float((2 * (areas.width_mm + areas.height_mm) * length_mm).sum()),
+        primed_share=float(areas.face_mm2[primed].sum() / areas.face_mm2.sum()),
         rack_mm2=float(((areas.width_mm + APART_MM) * (areas.height_mm + APART_MM)).sum()),
     )
 
@@ -233,8 +242,8 @@ def _of(
     primer, colour, topcoat = job.coats
     keeps = KEEPS[tool]
     minutes = {
-        "prime": primer * (per_coat + sides + POT_MIN[tool]) if primer else 0.0,
-        "denib": job.blocks_n * DENIB_MIN if primer else 0.0,
+        "prime": primer * ((per_coat + sides) * job.primed_share + POT_MIN[tool]) if primer else 0.0,
+        "denib": job.blocks_n * DENIB_MIN * job.primed_share if primer else 0.0,
         "colour": colour * (per_coat + job.shades_n * POT_MIN[tool]),
         "sides in the ground's colour": colour * (sides + POT_MIN[tool]) if ground_mm2 else 0.0,
         "topcoat": topcoat * (per_coat + POT_MIN[tool]) if topcoat else 0.0,
@@ -242,13 +251,14 @@ def _of(
     goes = primer + colour + topcoat + (colour if ground_mm2 and name == "roll" else 0)
     batches = max(1, math.ceil(job.rack_mm2 / (paint.rack_m2 * 1e6) - 1e-9))
     per_litre = 1e3 / 1e6 * keeps
+    under_primer = shade_mm2 * job.primed_share + ground_mm2
     return PaintWay(
         name=name,
         title=title,
         shade_mm2=shade_mm2,
         ground_mm2=ground_mm2,
         bare_mm2=float(bare_mm2(job.layout, job.areas.level_mm, depth).sum()),
-        primer_ml=(shade_mm2 + ground_mm2) * primer / paint.primer_m2_per_l * per_litre * (1 + paint.primer_reserve),
+        primer_ml=under_primer * primer / paint.primer_m2_per_l * per_litre * (1 + paint.primer_reserve),
         shade_ml=shade_mm2 * colour / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
         ground_ml=ground_mm2 * colour / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
         topcoat_ml=shade_mm2 * topcoat / paint.topcoat_m2_per_l * per_litre * (1 + paint.reserve),

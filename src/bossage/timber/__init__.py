@@ -12,6 +12,7 @@ from bossage.timber.bow import (
     two_layer_curvature_per_mm,
 )
 from bossage.timber.cell import GluedCell, Plane, RibLayer, glued_cell
+from bossage.timber.colours import wood_lab
 from bossage.timber.density import (
     density_kg_m3,
     design_density_kg_m3,
@@ -87,4 +88,5 @@ __all__ = [
     "strip_moduli_mpa",
     "strip_rise_mm",
     "two_layer_curvature_per_mm",
+    "wood_lab",
 ]

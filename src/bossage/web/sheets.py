@@ -33,7 +33,7 @@ STAGE_SHEETS: dict[str, tuple[str, ...]] = {
     "relief": ("trays", "map"),
     "fade": ("scales",),
     "saw": ("saw", "boards", "lengths", "sand"),
-    "paint": ("paint", "ground", "paintways", "recipes", "onepot", "testcard"),
+    "paint": ("paint", "ground", "paintways", "stain", "recipes", "onepot", "testcard"),
     "press": ("wood", "methods", "press", "cards", "ring"),
     "hang": ("hang", "loads", "access", "household"),
 }

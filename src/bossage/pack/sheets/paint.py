@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 
 from bossage.fade.records import GroundColour
 from bossage.pack.grounds import GROUNDS, PLACES, shown_grounds
@@ -146,6 +147,11 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
     steps = []
     if way.name == "sticks first":
         steps.append(f"Before sawing: the long sides of the sticks in the ground's colour. {way.touch}")
+    clear = sorted(family.name for family in plan.brief.families if family.clear)
+    if clear:
+        steps.append(f"{listed(clear).capitalize()}: on bare wood, as the sheet 'Stain, oil, wax' says.")
+        if len(clear) == len(plan.brief.families):
+            return (*steps, *_last(plan, dry))
     if asked.primer_coats:
         steps.append(f"Prime{_times(asked.primer_coats)}: faces and all that gets colour; never a back. {dry}")
         steps.append("Denib: one stroke of grit 240 over every face, then brush the dust off.")
@@ -154,13 +160,17 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
     steps.append(
         f"Colour{_times(asked.coats)}, shade by shade: {way.title[:1].lower()}{way.title[1:]}. {way.touch} {dry}"
     )
+    return (*steps, *_last(plan, dry))
+
+
+def _last(plan: Plan, dry: str) -> Iterator[str]:
+    """The topcoat, or that there is none."""
+    asked = plan.brief.paint
     if asked.topcoat:
-        steps.append(f"{asked.topcoat}, {asked.gloss}{_times(asked.topcoat_coats)}, thin, over all that shows. {dry}")
+        name = f"{asked.topcoat[:1].upper()}{asked.topcoat[1:]}"
+        yield f"{name}, {asked.gloss}{_times(asked.topcoat_coats)}, thin, over all that shows. {dry}"
     else:
-        steps.append(
-            f"No topcoat is planned; the colour itself is {asked.gloss}. Stack nothing face to face for a week."
-        )
-    return tuple(steps)
+        yield f"No topcoat is planned; the coat itself is {asked.gloss}. Stack nothing face to face for a week."
 
 
 def _times(coats: int) -> str:

@@ -285,12 +285,23 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
     sheet = card_sheet([field.name for field in fields])
     across_mm = sheet.width_mm - 2 * sheet.mark_centres_mm[0, 0]
     which = "" if of == 1 else f" --sheet {number}"
-    parts: list[Part] = [Drawn(drawing=card_drawing(sheet, {field.name: _goes_in(field) for field in fields}))]
-    if any(field.kind is FieldKind.MIX for field in fields):
+    clear = {family.name for family in plan.brief.families if family.clear}
+    goes_in = {field.name: _goes_in(field, clear=bool(clear & set(field.families))) for field in fields}
+    parts: list[Part] = [Drawn(drawing=card_drawing(sheet, goes_in))]
+    if any(clear & set(field.families) for field in fields):
+        parts.append(
+            Para(
+                lead="Stain, oil and wax:",
+                text="on the wood itself. Slice spare blocks thin, sand the end grain through the same grits, coat it, "
+                "wipe it off, and stick the slices on once they are dry.",
+                small=True,
+            )
+        )
+    if any(field.kind is FieldKind.MIX and not clear & set(field.families) for field in fields):
         parts.append(Para(lead="Little tinter, measured well:", text=LET_DOWN, small=True))
     parts.append(
         Para(
-            lead="Plain opaque paint only:",
+            lead="Plain paint and clear finishes only:",
             text="metallic, pearl and fluorescent paints change with the angle or the lamp; no card foretells them.",
             small=True,
         )
@@ -299,7 +310,9 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
         Steps(
             texts=(
                 f"Measure between the middles of the upper marks: {across_mm:g} mm. If not, print again at 100 %.",
-                "Paint each mix on primed card, two coats, and let it dry a day. Write on the back: date, primer, "
+                "Coat slices of the wood as above"
+                if all(clear & set(field.families) for field in fields)
+                else "Paint each mix on primed card, two coats, and let it dry a day. Write on the back: date, primer, "
                 "coats, what went in. Cut to the fields and stick on.",
                 "Lay it flat in daylight from one side, no flash, nothing casting a shadow; photograph the whole sheet "
                 "from straight above.",
@@ -317,7 +330,10 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
     )
 
 
-def _goes_in(field: CardField) -> str:
+def _goes_in(field: CardField, *, clear: bool = False) -> str:
+    if clear:
+        parts = " : ".join(str(part) for part in field.parts)
+        return {FieldKind.BASE: "bare end grain", FieldKind.NEAT: "one full coat"}.get(field.kind, f"thinner {parts}")
     if field.kind is FieldKind.BASE:
         return "base alone"
     if field.kind is FieldKind.NEAT:

@@ -1,0 +1,99 @@
+"""A stained and an oiled piece go the whole way: no primer, coats, dilution, oily rags, cards on the wood, papers."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from tests.paint.test_ways import plan_from
+
+from bossage.brief import read_brief
+from bossage.brief.faults import BriefFaults
+from bossage.colour.difference import delta_e
+from bossage.colour.stains import stained_lab
+from bossage.errors import BossageError
+from bossage.fade.scales import family_stain
+from bossage.pack.catalogue import pack_sheets
+from bossage.paint.calibrate import Reading, calibrate
+from bossage.paint.cards import FieldKind, card_fields
+from bossage.plan import make_plan
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+OAK = (EXAMPLES / "stained-oak.toml").read_text(encoding="utf-8")
+ASH = (EXAMPLES / "oiled-ash.toml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("text", [OAK, ASH], ids=["stain", "oil"])
+def test_it_goes_on_bare_wood(text):
+    plan = plan_from(text)
+    assert plan.paint.primer_ml == 0
+    assert all(way.primer_ml == 0 for way in plan.paint.ways if not way.ground_mm2)
+    assert not any("blocks" in one.note for one in plan.paint.buy if one.what == "primer")
+    assert "denib" not in plan.paint.way.minutes
+    (family,) = plan.paint.stains
+    bought = next(one for one in plan.paint.buy if family.name in one.what)
+    assert bought.need_ml == pytest.approx(sum(one.finish_ml for one in family.shades))
+    for row, one in zip(plan.paint.rows, family.shades, strict=True):
+        litre = row.painted_mm2 / 1e6 * one.coats / plan.brief.paint.colour_m2_per_l * 1e3
+        assert one.mix_ml == pytest.approx(litre * (1 + plan.paint.reserve))
+        assert one.face_lab[0] < one.sides_lab[0]
+    assert any("Rags" in caution.text for caution in plan.cautions if caution.step == "paint")
+
+
+def test_a_stain_comes_near_every_lightness_that_is_asked_for():
+    plan = plan_from(OAK)
+    asked = plan.brief.families[0].lightness
+    assert [shade.lightness for shade in plan.fade.shades] == pytest.approx(list(asked), abs=1.0)
+    assert [shade.name for shade in plan.fade.shades] == ["peat 34", "peat 40", "peat 47", "peat 55"]
+
+
+def test_oil_takes_whole_coats_and_two_shades_of_one_are_refused():
+    (family,) = plan_from(ASH).paint.stains
+    assert [(one.coats, one.parts) for one in family.shades] == [(1, (1, 0)), (2, (1, 0)), (3, (1, 0))]
+    with pytest.raises(BossageError, match=r"same coats of bark oil\. One to 4 full coats give lightness"):
+        make_plan(read_brief(ASH.replace("[64, 56, 50]", "[63, 62]")))
+
+
+def test_papers_hold_the_stain_the_rags_and_the_wood():
+    plan = plan_from(OAK)
+    names = {sheet.name for sheet in pack_sheets(plan)}
+    assert "stain" in names
+    assert "recipes" not in names
+    painted = OAK.replace('finish = "stain"', PAINT).replace("[34, 40,", "[38, 42,")
+    assert "stain" not in {sheet.name for sheet in pack_sheets(plan_from(painted))}
+
+
+PAINT = 'base = "#F2EFE6"'
+
+
+def test_cards_lie_on_end_grain_and_teach_how_much_it_drinks():
+    brief = read_brief(OAK)
+    (fields,) = card_fields(brief)
+    assert [field.kind for field in fields] == [FieldKind.BASE, FieldKind.NEAT, FieldKind.MIX, FieldKind.MIX]
+    from dataclasses import replace
+
+    thirsty = replace(family_stain(brief.families[0]), end_grain=2.5)
+    readings = [
+        Reading(
+            field=field,
+            colour=tuple(float(v) for v in stained_lab(thirsty, field.fraction)),
+            uncertainty_de=None,
+        )
+        for field in fields
+    ]
+    lesson = calibrate(brief, readings)
+    family = lesson.brief.families[0]
+    assert family_stain(family).end_grain == pytest.approx(2.5, rel=0.03)
+    for gain in lesson.families[0].gains[1:]:
+        assert gain.after_de is not None
+        assert gain.after_de < gain.before_de
+        assert gain.after_de < 0.5
+    assert np.all(delta_e(family.base, brief.families[0].base) < 0.05)
+
+
+def test_a_clear_finish_takes_one_tinter_and_paint_no_end_grain():
+    with pytest.raises(BriefFaults, match="one tinter"):
+        read_brief(OAK.replace('tinters = [{ name = "peat stain", colour = "#6E4A30" }]', ""))
+    with pytest.raises(BriefFaults, match="end_grain"):
+        read_brief(OAK.replace('finish = "stain"', PAINT + "\nend_grain = 2"))
