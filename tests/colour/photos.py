@@ -7,9 +7,11 @@ LED lamps), other cameras, other paints, more noise, a stronger fall of light.
 
 from __future__ import annotations
 
+import io
 from dataclasses import dataclass, field
 
 import numpy as np
+from PIL import Image
 
 from bossage.colour.card_find import homography, onto_photo
 from bossage.colour.card_sheet import CardSheet, card_sheet
@@ -35,10 +37,14 @@ class Studio:
     noise: float
     fall: float
     vivid: float  # most chroma of the cards
+    lens: tuple[float, float]  # how much darker the corners of the photo are than its middle
+    jpeg: tuple[int, int]  # quality that the photo is kept at
 
 
-HOME = Studio((5000, 7500), 0.0, 0.0, 8, (0.9, 1.1), (1.0, 1.12), (0.0, 0.25), 0.06, 1.0, 0.15, 42)
-AWAY = Studio((4600, 8200), 0.05, 0.03, 6, (0.8, 1.0), (0.98, 1.10), (0.05, 0.35), 0.08, 2.0, 0.22, 50)
+HOME = Studio((5000, 7500), 0.0, 0.0, 8, (0.9, 1.1), (1.0, 1.12), (0.0, 0.25), 0.06, 1.0, 0.15, 42, (0, 0.15), (85, 96))
+AWAY = Studio(
+    (4600, 8200), 0.05, 0.03, 6, (0.8, 1.0), (0.98, 1.10), (0.05, 0.35), 0.08, 2.0, 0.22, 50, (0.05, 0.25), (75, 92)
+)
 
 
 @dataclass
@@ -90,7 +96,9 @@ def take_photo(
     see = _camera_of(rng, studio)
     scene, truth = _scene(sheet, labs, mm, rng, see, studio, print_of_sheet)
     scene = scene * _light_of(sheet, mm, rng, studio, faults or {})[:, None]
+    scene = scene * _lens(x, y, rng, studio)[:, None]
     photo = _picture(scene, rng, faults or {}, sheet, mm, studio).reshape(size_px[1], size_px[0], 3)
+    photo = _kept(photo, int(rng.integers(*studio.jpeg)))
     return Shot(photo, sheet, corners, truth, dict(faults or {}))
 
 
@@ -203,6 +211,21 @@ def _scene(sheet, labs, mm, rng, see, studio, print_of_sheet):
             rgb = see(R)[0]
         out[_inside(mm, f.x_mm, f.y_mm, f.width_mm, f.height_mm)] = rgb
     return np.maximum(out, 0), truth
+
+
+def _lens(x: np.ndarray, y: np.ndarray, rng: np.random.Generator, studio: Studio) -> np.ndarray:
+    """A lens's shading: light falls off with the square of the distance from the photo's middle."""
+    middle = np.array([x.max(), y.max()]) / 2
+    off = np.hypot(x.ravel() - middle[0], y.ravel() - middle[1]) / np.hypot(*middle)
+    return np.asarray(1 - rng.uniform(*studio.lens) * off**2)
+
+
+def _kept(photo: np.ndarray, quality: int) -> np.ndarray:
+    """The photo as a phone keeps it: JPEG, colour at half the resolution."""
+    file = io.BytesIO()
+    Image.fromarray(photo).save(file, "JPEG", quality=quality, subsampling=2)
+    with Image.open(file) as kept:
+        return np.asarray(kept.convert("RGB"))
 
 
 def _light_of(sheet, mm, rng, studio, faults) -> np.ndarray:

@@ -14,7 +14,7 @@ from bossage.colour.difference import delta_e
 from bossage.colour.spaces import srgb_to_lab
 from bossage.pack.grounds import GUTTER_PX, MOST_SHOWN, grounds_picture, shown_grounds
 from bossage.pack.sheet import Photo, Table
-from bossage.pack.sheets.paint import paint_sheet
+from bossage.pack.sheets.paint import ground_sheet
 from bossage.plan import Plan
 
 
@@ -62,18 +62,23 @@ def test_where_the_ground_shows_nowhere_there_is_no_picture() -> None:
     plan = plan_of("S8")
     assert plan.fade.ground_share == 0
     assert shown_grounds(plan) == ()
-    assert not any(isinstance(part, Photo) for part in paint_sheet(plan).parts)
+    assert not any(isinstance(part, Photo) for part in ground_sheet(plan).parts)
 
 
 @pytest.mark.parametrize("scenario", ["S1", "S2", "S7"])
-def test_the_sheet_says_where_each_ground_stands_and_which_vanishes(scenario: str) -> None:
+def test_the_sheet_says_where_each_ground_stands_and_which_lies_nearest_to_shadow(scenario: str) -> None:
     plan = plan_of(scenario)
     shown = shown_grounds(plan)
     if not shown:
         return
-    table = [part for part in paint_sheet(plan).parts if isinstance(part, Table)][-1]
+    (table,) = [part for part in ground_sheet(plan).parts if isinstance(part, Table)]
     places = {row[1]: row[2] for row in table.rows if row[2]}
     assert list(places) == [ground.name for ground in shown]
-    advised = [row[1] for row in table.rows if "vanishes" in row[5]]
+    advised = [row[1] for row in table.rows if "advised" in row[5]]
     assert advised == [ground.name for ground in plan.fade.grounds if ground.advised]
-    assert float(next(row for row in table.rows if row[1] == advised[0])[4]) == min(float(row[4]) for row in table.rows)
+    # Of those that cannot be told from the least no sheet says that they vanish; each is said to be as near.
+    near = [row[1] for row in table.rows if "as near" in row[5]]
+    assert set(near) == {g.name for g in plan.fade.grounds if g.vanishes and not g.advised}
+    lightness = {ground.name: ground.lightness for ground in plan.fade.grounds}
+    assert all(lightness[advised[0]] <= lightness[name] for name in near)
+    assert not any("vanish" in cell for row in table.rows for cell in row)

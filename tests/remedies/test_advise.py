@@ -37,7 +37,7 @@ CASES: list[tuple[str, list[Edit], str]] = [
     ("s2", [put("fixings", "panel_length", to=60)], "panel_screw"),
     ("s2", [put("leaf", 0, "x", to=560)], "cover_margin"),
     ("s7", [], "corner_bond"),
-    ("s7", [], "unmeasurable"),
+    ("s7", [put("family", 0, "lightness", to=[52, 60, 68, 76, 84, 94])], "unmeasurable"),
     ("s7", [put("edge", "strip_width", to=40), put("edge", "strip_behind", to=24)], "ring_bond"),
     ("s8", [put("access", "lock", to=False)], "over_bed"),
 ]

@@ -80,7 +80,7 @@ def _tins(buy: tuple[Tins, ...], words: Words) -> Table:
         columns=(
             Column(head="what", kind="strong", wide=True),
             Column(head="needed", align="right"),
-            Column(head="tins", kind="figure", align="right"),
+            Column(head="tins", kind="strong", align="right", mm=46.0),
             Column(head="costs", align="right"),
             Column(head="lot number", kind="blank", mm=30.0),
             Column(kind="tick"),
