@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from bossage.brief.kinds import MONEY, VOLUME, Choice, Count, Duration, Flag, Length, Number, Percent, Text
+from bossage.brief.kinds import MONEY, VOLUME, Choice, Count, Duration, Flag, Length, Number, Percent
+from bossage.brief.kinds_words import Text
 from bossage.brief.tables import Table, said
 from bossage.brief.terms import GLOSSES, GROUND_WAYS, PAINT_WAYS
 from bossage.units import NM_PER_MM

@@ -45,11 +45,12 @@ def coat_of(coats: tuple[FaceCoat, ...], part: str, face: str) -> str:
     return next((coat.coat for coat in coats if (coat.part, coat.face) == (part, face)), "bare")
 
 
-def glue_checks(brief: Brief, ways: tuple[GroundWay, ...]) -> tuple[Check, ...]:
+def glue_checks(coats: tuple[FaceCoat, ...], ways: tuple[GroundWay, ...]) -> tuple[Check, ...]:
     """Whether every block is glued to wood."""
     way = next(one for one in ways if one.chosen)
     best = next(one for one in ways if one.advised)
-    verdict = {"lines": Verdict.FINE, "dye": Verdict.CAUTION, "all over": Verdict.STOP}[way.name]
+    coat = coat_of(coats, "backer", "glue field")
+    verdict = {"bare": Verdict.FINE, "stain": Verdict.CAUTION, "paint": Verdict.STOP}[coat]
     found = {
         "lines": f"{way.bare_field_mm2 / 1e6:.2f} m² of bare wood under the blocks.",
         "dye": f"{way.dyed_mm2 / 1e6:.2f} m² of front are dyed under the blocks.",

@@ -78,6 +78,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     area, coats = float(painted.sum()), asked.topcoat_coats if asked.topcoat else 0
     pots, checks = family_pots(brief, fade, rows)
     stains = with_volumes(stains, rows)
+    coats_at_gluing = face_coats(brief, next(one for one in grounds if one.chosen))
     under_primer = float(painted[primed].sum()) + side_mm2
     primer_ml = under_primer * asked.primer_coats / asked.primer_m2_per_l * litre * (1 + asked.primer_reserve)
     topcoat_ml = area * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
@@ -99,7 +100,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         ways=ways,
         ground_ways=grounds,
         glue_field_mm2=_read_only(field.bare_mm2),
-        face_coats=face_coats(brief, next(one for one in grounds if one.chosen)),
+        face_coats=coats_at_gluing,
         buy=paints_to_buy(
             brief, rows, pots, stains, ground, primer_ml=primer_ml, sides_ml=side_ml, topcoat_ml=topcoat_ml
         ),
@@ -108,7 +109,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         stains=stains,
         dry_paint_g_per_leaf=_dry_g_per_leaf(brief, layout, painted + _sides(brief, areas, way)),
         cautions=(*PAINT_CAUTIONS, *clear_cautions(brief)),
-        checks=(*checks, *glue_checks(brief, grounds), *_way_checks(way)),
+        checks=(*checks, *glue_checks(coats_at_gluing, grounds), *_way_checks(way)),
     )
 
 

@@ -120,8 +120,3 @@ class Tins:
     tins: tuple[tuple[float, int], ...]  # size in mL, how many; largest first
     cents: int | None  # None where a tin has no price
     note: str = ""
-
-    @property
-    def bought_ml(self) -> float:
-        """What the tins hold."""
-        return sum(size * count for size, count in self.tins)
