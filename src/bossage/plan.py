@@ -19,6 +19,7 @@ from typing import Any
 import numpy as np
 
 from bossage import __version__
+from bossage.body import Body, Wants, amended, plan_body
 from bossage.brief import digest
 from bossage.brief.records import Brief
 from bossage.checks import Caution, Check, Verdict
@@ -32,6 +33,7 @@ from bossage.relief import NoRelief, Relief, plan_relief
 from bossage.saw import Saw, plan_saw
 
 MAX_DRAWS = 12
+MAX_ASKS = 2  # times that the body may ask the layout for another size or place
 MEMORY_BLOCKS_N = 1_500_000  # a few hundred bytes each
 
 Tell = Callable[[str], None]
@@ -51,6 +53,13 @@ READS: dict[str, tuple[str, ...]] = {
         *_of("brief", "access backer behind blocks cleat edge eyes fixings fixtures furniture glue keep_clear paint"),
         *_of("brief", "families.quotas sticks wall"),
         *_of("brief.piece", "copies mass_cap_g seed unit"),
+    ),
+    "body": (
+        # where nothing has a place it tries other sizes, so all that a layout's size hangs on counts
+        *_of("brief", "access backer behind blocks cleat defaults edge families.quotas fixings fixtures furniture"),
+        *_of("brief", "keep_clear sticks wall"),
+        *_of("brief.piece", "copies unit"),
+        "layout",
     ),
     "relief": (
         *_of(
@@ -107,6 +116,7 @@ class Plan:
 
     brief: Brief
     layout: Layout
+    body: Body
     relief: Relief
     fade: Fade
     saw: Saw
@@ -150,21 +160,23 @@ def make_plan(
     Returns:
         The plan, checks and all (a check that says stop does not keep it from being made), or why there is none.
     """
-    work = _Work(brief, tell, watch, memory)
+    work, stamp = _Work(brief, tell, watch, memory), stamp_of(brief)
     found = _laid_out(work, max_draws)
     if isinstance(found, NoPlan):
         return found
-    layout, relief = found
+    layout, body, relief = found
+    brief = work.brief  # with what the body asked for
     fade: Fade = work.stage("fade", plan_fade, layout=layout, relief=relief)
     saw: Saw = work.stage("saw", plan_saw, layout=layout, fade=fade)
     paint: Paint = work.stage("paint", plan_paint, layout=layout, relief=relief, fade=fade)
     press: Press = work.stage("press", plan_press, layout=layout, relief=relief, saw=saw)
     hang: Hang = work.stage("hang", plan_hang, layout=layout, relief=relief, paint=paint)
     cost: Cost = work.stage("cost", plan_cost, layout=layout, saw=saw, paint=paint, press=press, hang=hang)
-    stages = (layout, relief, fade, saw, paint, press, hang, cost)
+    stages = (layout, body, relief, fade, saw, paint, press, hang, cost)
     return Plan(
         brief=brief,
         layout=layout,
+        body=body,
         relief=relief,
         fade=fade,
         saw=saw,
@@ -175,7 +187,7 @@ def make_plan(
         checks=in_order([check for stage in stages for check in stage.checks]),
         cautions=(*saw.cautions, *paint.cautions, *press.cautions, *hang.cautions),
         version=__version__,
-        stamp=stamp_of(brief),
+        stamp=stamp,
     )
 
 
@@ -231,7 +243,7 @@ class _Work:
 
 def read_by(name: str, **records: Any) -> tuple[Hashable, ...]:
     """What a stage reads of its records (`READS`), in a form that is equal when it is the same again."""
-    return (records.get("draw"), *(_mark(_part(records, path)) for path in READS[name]))
+    return (records.get("draw"), records.get("may_ask"), *(_mark(_part(records, path)) for path in READS[name]))
 
 
 def _part(records: dict[str, Any], path: str) -> Any:
@@ -305,19 +317,33 @@ def stamp_of(brief: Brief) -> str:
     return f"{mark[:4]}-{mark[4:8]}"
 
 
-def _laid_out(work: _Work, max_draws: int) -> tuple[Layout, Relief] | NoPlan:
+def _laid_out(work: _Work, max_draws: int) -> tuple[Layout, Body, Relief] | NoPlan:
     reason = NoPlan(stage="layout", reason="No draw was allowed.", remedy="Allow at least one draw.", proven=True)
     for draw in range(max_draws):
-        layout: Layout | NoLayout = work.stage("layout", plan_layout, draw=draw)
-        if isinstance(layout, NoLayout):
-            return NoPlan(stage="layout", reason=layout.reason, remedy=layout.remedy, proven=True)
+        solid = _built(work, draw)
+        if isinstance(solid, NoPlan):
+            return solid
+        layout, body = solid
         relief: Relief | NoRelief = work.stage("relief", plan_relief, layout=layout)
         if isinstance(relief, Relief):
-            return layout, replace(relief, draws=draw + 1)
+            return layout, body, replace(relief, draws=draw + 1)
         reason = _no_plan(relief)
         if not relief.redraw:
             break
     return reason
+
+
+def _built(work: _Work, draw: int) -> tuple[Layout, Body] | NoPlan:
+    """A layout in which every part of the body has its place; another size or place is asked for where it has not."""
+    for ask in range(MAX_ASKS + 1):
+        layout: Layout | NoLayout = work.stage("layout", plan_layout, draw=draw)
+        if isinstance(layout, NoLayout):
+            return NoPlan(stage="layout", reason=layout.reason, remedy=layout.remedy, proven=True)
+        body: Body | Wants = work.stage("body", plan_body, layout=layout, may_ask=ask < MAX_ASKS)
+        if isinstance(body, Body):
+            return layout, body
+        work.brief = amended(work.brief, body)
+    raise AssertionError("a body that may not ask is always built")
 
 
 def _no_plan(relief: NoRelief) -> NoPlan:

@@ -39,7 +39,8 @@ class Backer:
 class BehindPart:
     """Ribs, stiles, frame rails: wood on the back of each leaf's backer, reaching `depth_nm` towards the wall.
 
-    `role` is `rib`, `frame` or `stile`; `width_nm` is the size in the plane of the wall.
+    `role` is `rib`, `frame` or `stile`; `width_nm` is the size in the plane of the wall. `at_nm` are lower left corners
+    from the leaf's lower left corner, one for each as far as the maker gives them; the rest are placed by search.
     """
 
     name: str
@@ -50,6 +51,7 @@ class BehindPart:
     depth_nm: int
     species: str
     upright: bool
+    at_nm: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +73,7 @@ class Cleat:
     rating_g: float | None = None  # metal: what its maker says that a pair of this length carries
     pieces: int = 1  # 2: two cleats side by side on one line, each of `length_nm`
     apart_nm: int | None = None  # middle to middle of the two; None: as far apart as the backer lets them
+    foot: str = "leaf"  # or "wall": what the foot spacer stays on
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

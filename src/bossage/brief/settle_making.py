@@ -97,6 +97,7 @@ def settle_behind(tables: Tables) -> tuple[BehindPart, ...]:
             depth_nm=table.depth,
             species=table.species or species,
             upright=table.upright,
+            at_nm=table.at,
         )
         for _, table in tables.many("behind")
     )
@@ -144,6 +145,7 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
         rating_g=table.rating,
         pieces=table.pieces,
         apart_nm=table.apart,
+        foot=table.foot,
     )
 
 

@@ -101,6 +101,9 @@ class BehindTable(Table):
     depth: Annotated[int, LENGTH] = said("Size off the backer, towards the wall.")
     species: Annotated[str | None, Choice(woods_and_boards)] = said("Wood; that of the blocks if left out.", None)
     upright: Annotated[bool, Flag()] = said("Upright or lying.", True, "parts on the back usually stand upright")
+    at: Annotated[tuple[tuple[int, int], ...], ListOf(ListOf(SIGNED_LENGTH, size=2), most=100)] = said(
+        "Lower left corners, [x, y] from the leaf's lower left corner; places are found for those left out.", ()
+    )
 
 
 class CleatTable(Table):
@@ -133,6 +136,9 @@ class CleatTable(Table):
         "Cleat line under the top of the leaf; found if left out.", None
     )
     rating: Annotated[float | None, MASS] = said("Metal: what its maker says that a pair of this length carries.", None)
+    foot: Annotated[str, Choice(("leaf", "wall"))] = said(
+        "leaf or wall: what the foot spacer is fixed to.", "leaf", "glued to the leaf it needs no hole in the wall"
+    )
 
 
 class FixingsTable(Table):

@@ -42,7 +42,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
     if refusal is not None:
         return refusal
     leaves = plan_leaves(brief, grid)
-    open_cells = _open_cells(brief, leaves)
+    open_cells = open_cells_of(brief, leaves)
     filled = fill_leaves(brief, leaves, open_cells, draw)
     if isinstance(filled, NoLayout):
         return filled
@@ -138,7 +138,7 @@ def plan_leaves(brief: Brief, grid: Grid) -> tuple[Leaf, ...]:
     return tuple(replace(leaf, copy=copy) for copy in range(1, brief.piece.copies + 1) for leaf in first)
 
 
-def _open_cells(brief: Brief, leaves: tuple[Leaf, ...]) -> tuple[OpenCell, ...]:
+def open_cells_of(brief: Brief, leaves: tuple[Leaf, ...]) -> tuple[OpenCell, ...]:
     """The open cells of every leaf, in wall coordinates."""
     blocks = brief.blocks
     given = blocks.leaves

@@ -11,21 +11,25 @@ HOLDS_OFF = ("frame", "stile")  # ribs stiffen the backer and need not reach the
 
 
 def stand_off_of(brief: Brief) -> StandOff:
-    """The largest of cleat stack with packer, edge strips, proudest fixture plus air, and the parts on the back."""
+    """The largest of cleat stack with packer, edge strips, and the parts on the back: what holds the backer there.
+
+    A fixture holds nothing. Its packer is chosen so that the cleat stack clears the fixture and its air; where the
+    brief's own packer is thinner, the backer stands nearer, and `check_air` says so.
+    """
     proud = max((f.proud_nm for f in brief.fixtures), default=0)
     cleat = brief.cleat.thickness_nm + brief.cleat.packer_nm
     strips = brief.edge.strip_thickness_nm if brief.edge.style is EdgeStyle.OUTRIGGER else 0
     fixture = proud + brief.access.air_nm if brief.fixtures else 0
     behind = max((p.depth_nm for p in brief.behind), default=0)
-    asks = {"fixture": fixture, "cleat": cleat, "edge strips": strips, "frame": behind}
-    decided = max(asks, key=lambda who: asks[who])
+    holds = {"cleat": cleat, "edge strips": strips, "frame": behind}
+    decided = max(holds, key=lambda who: holds[who])
     return StandOff(
         cleat_stack_nm=cleat,
         strips_nm=strips,
         fixture_nm=fixture,
         behind_nm=behind,
-        stand_off_nm=asks[decided],
-        decided_by=decided,
+        stand_off_nm=holds[decided],
+        decided_by="fixture" if holds[decided] == fixture else decided,
         air_nm=held_off_nm(brief) - proud,
         air_with_bare_cleat_nm=brief.cleat.thickness_nm - proud,
     )

@@ -1,0 +1,47 @@
+"""Every solid part behind the blocks and on the wall: one record that all later stages read."""
+
+from __future__ import annotations
+
+from bossage.body.records import (
+    WALL,
+    Body,
+    Choice,
+    Clash,
+    FixingPlace,
+    FixtureSolid,
+    How,
+    Joint,
+    LeftOver,
+    MadeAt,
+    Move,
+    Part,
+    Role,
+    Runner,
+    Step,
+    Wants,
+    Way,
+)
+from bossage.body.stage import plan_body
+from bossage.body.wants import amended
+
+__all__ = [
+    "WALL",
+    "Body",
+    "Choice",
+    "Clash",
+    "FixingPlace",
+    "FixtureSolid",
+    "How",
+    "Joint",
+    "LeftOver",
+    "MadeAt",
+    "Move",
+    "Part",
+    "Role",
+    "Runner",
+    "Step",
+    "Wants",
+    "Way",
+    "amended",
+    "plan_body",
+]

@@ -1,0 +1,172 @@
+"""What the body's checks say: a place for everything, nothing in the same place twice, a way off, air, joints."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from bossage.body.joints import without_way
+from bossage.body.place import Draft
+from bossage.body.records import Clash, Joint, LeftOver, Move, Part, Role, Wants, Way
+from bossage.body.site import Site
+from bossage.body.words import Voice
+from bossage.brief.records import Brief
+from bossage.checks import Check, Edit, Verdict
+from bossage.layout.edits import toml_length
+from bossage.layout.records import Layout
+
+GEOMETRY = "geometry of the piece as one solid"
+PLACE_TITLE = "A place for everything behind the backer"
+PLACE_ALLOWED = "cleat, foot spacer, frame, stiles and ribs clear of one another, of what is hidden and of its air"
+PLACE_WHY = "two solids cannot be in one place: the piece would not go together, or would not hang"
+PATH_WHY = "a piece that cannot be taken off hides for good what it hides"
+PATH_SOURCE = "swept solid of every part against all that stands still"
+
+
+def check_places(
+    brief: Brief, draft: Draft, site: Site, wants: Wants | None, left: tuple[LeftOver, ...], voice: Voice
+) -> Iterator[Check]:
+    """`body_place`: no place for the cleat or the foot; `body_part`: one for each part of the brief without a place."""
+    if draft.forced or draft.foot_missing:
+        what = "the cleat" if draft.forced else "the foot spacer"
+        yield voice.check(
+            "body_place",
+            PLACE_TITLE,
+            Verdict.STOP,
+            found=f"no place is left for {what}: {draft.reason(site)}",
+            allowed=PLACE_ALLOWED,
+            why=PLACE_WHY,
+            remedy=wants.words if wants else "may the piece be larger, or elsewhere?",
+            source=GEOMETRY,
+            subject=site.leaf.name if len(site.layout.leaves) > 1 else "",
+            edits=wants.edits if wants else (),
+        )
+    for one in left:
+        yield from _check_left(brief, one, voice)
+
+
+def all_placed(voice: Voice) -> Check:
+    """`body_place` where nothing is without its place."""
+    return voice.check(
+        "body_place",
+        PLACE_TITLE,
+        Verdict.FINE,
+        found="every part has its place, and all of them can be put together",
+        allowed=PLACE_ALLOWED,
+        why=PLACE_WHY,
+        remedy="",
+        source=GEOMETRY,
+    )
+
+
+def _check_left(brief: Brief, one: LeftOver, voice: Voice) -> Iterator[Check]:
+    number = next((n for n, part in enumerate(brief.behind) if part.name == one.name), None)
+    edits: tuple[Edit, ...] = ()
+    remedy = "leave it out, or move what is in its way"
+    if one.longest_nm and number is not None:
+        remedy = f"make it {voice.say(one.longest_nm)} long"
+        edits = (
+            Edit(op="set", path=("behind", number, "length"), value=toml_length(one.longest_nm, brief.piece.unit)),
+        )
+    yield voice.check(
+        "body_part",
+        "A part without a place",
+        Verdict.STOP,
+        found=f"{one.name} has no place on the back: {one.why}",
+        allowed=f"at most {voice.say(one.longest_nm)} long there" if one.longest_nm else "none of its section",
+        why="what has no place cannot be glued on, and a backer without it may bow",
+        remedy=remedy,
+        source=GEOMETRY,
+        subject=one.name,
+        edits=edits,
+    )
+
+
+def check_clashes(clashes: tuple[Clash, ...], parts: tuple[Part, ...], voice: Voice) -> Iterator[Check]:
+    """`body_clash`: two solids in one place. The backer in a fixture's air is what `bare_cleat` tells."""
+    backers = {part.name for part in parts if part.role is Role.BACKER}
+    for one in clashes:
+        if one.air_only and one.a in backers:
+            continue
+        yield voice.check(
+            "body_clash",
+            "Two things in one place",
+            Verdict.CAUTION if one.air_only else Verdict.STOP,
+            found=f"the {one.a} reaches {voice.say(one.deep_nm)} into "
+            f"{'the air round ' if one.air_only else ''}the {one.b}",
+            allowed="nothing in the place of another part, of a fixture, or of the air round a fixture",
+            why="it cannot be built so"
+            if not one.air_only
+            else "what is hidden gets warm, rubs or cannot be worked at",
+            remedy=f"which of the two can move by {voice.say(one.deep_nm)}, or be so much smaller?",
+            source=GEOMETRY,
+            subject=f"{one.a} and {one.b}",
+        )
+
+
+def check_moves(moves: tuple[Move, ...], layout: Layout, voice: Voice) -> Iterator[Check]:
+    """`body_path`: what a leaf meets as it comes off. Room above is told by `lift_room` where that is too small."""
+    told = {check.name for check in layout.checks if check.verdict is Verdict.STOP}
+    blocked = [m for m in moves if m.meets and not ("lift_room" in told and m.at == "as it is lifted")]
+    several = len({move.leaf for move in moves}) > 1
+    for move in blocked:
+        yield voice.check(
+            "body_path",
+            "The way off the wall",
+            Verdict.STOP,
+            found=f"{f'{move.leaf}: ' if several else ''}{move.part} meets {move.meets} {move.at}",
+            allowed=f"nothing in the way while a leaf moves {move.how}",
+            why=PATH_WHY,
+            remedy=f"what can be moved: the piece, or {move.meets}?",
+            source=PATH_SOURCE,
+            subject=f"{move.leaf if several else ''} {move.meets}".strip(),
+        )
+    if not blocked:
+        yield voice.check(
+            "body_path",
+            "The way off the wall",
+            Verdict.FINE,
+            found=f"{'each leaf' if several else 'the leaf'} moves {moves[0].how} and meets nothing",
+            allowed=f"nothing in the way while a leaf moves {moves[0].how}",
+            why=PATH_WHY,
+            remedy="",
+            source=PATH_SOURCE,
+        )
+
+
+def check_ways(ways: tuple[Way, ...], voice: Voice) -> Iterator[Check]:
+    """`body_air`: the narrowest cut on the way of the air, low and high, for each thing that needs air."""
+    by_fixture: dict[str, list[Way]] = defaultdict(list)
+    for way in ways:
+        by_fixture[way.fixture].append(way)
+    for fixture, both in by_fixture.items():
+        worst = min(both, key=lambda way: way.free_mm2)
+        low, high = (next(w.free_mm2 for w in both if w.side == side) for side in ("low", "high"))
+        yield voice.check(
+            "body_air",
+            f"Air behind the piece for the {fixture}",
+            Verdict.FINE if worst.free_mm2 >= worst.wanted_mm2 else Verdict.STOP,
+            found=f"the narrowest cut on the way is {voice.say_area(round(low * 1e12))} low down and "
+            f"{voice.say_area(round(high * 1e12))} high up",
+            allowed=f"at least {voice.say_area(round(worst.wanted_mm2 * 1e12))}, its own face, low and high",
+            why="warm air rises: what needs air wants a way in below and a way out above, or it reads and works wrong",
+            remedy=f"open cells {'under' if worst.side == 'low' else 'over'} the {fixture}, or a shallower frame?",
+            source="max-flow min-cut over the space behind the backer; the wanted area is our assumption",
+            subject=fixture,
+        )
+
+
+def check_joints(parts: tuple[Part, ...], joints: tuple[Joint, ...], voice: Voice) -> Iterator[Check]:
+    """`body_joint`: a part that nothing holds."""
+    for part in without_way(parts, joints):
+        yield voice.check(
+            "body_joint",
+            "A part that nothing holds",
+            Verdict.STOP,
+            found=f"the {part.name} touches nothing that leads to {'the backer' if part.moves else 'the wall'}",
+            allowed="a way over joints from every part",
+            why="what nothing holds falls off",
+            remedy="what should it be held on?",
+            source=GEOMETRY,
+            subject=part.name,
+        )

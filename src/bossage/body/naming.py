@@ -1,0 +1,59 @@
+"""Names and numbers of parts: alike parts share a number, and each has a name of its own on its leaf."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+
+from bossage.body.records import Part, Role
+
+ORDER = list(Role)
+
+
+def named(parts: Iterable[Part]) -> tuple[Part, ...]:
+    """The parts of one leaf in their order, from top to bottom and left to right within a kind."""
+    ordered = sorted(parts, key=lambda p: (ORDER.index(p.role), p.label, -p.box.y0, p.from_x_nm, p.box.z0))
+    words = [_word(part, ordered) for part in ordered]
+    many = Counter(words)
+    numbers: dict[tuple[object, ...], int] = {}
+    seen: Counter[str] = Counter()
+    found = []
+    for part, word in zip(ordered, words, strict=True):
+        number = numbers.setdefault(_kind(part, word), len(numbers) + 1)
+        seen[word] += 1
+        name = f"{word} {seen[word]}" if many[word] > 1 else word
+        found.append(replace(part, name=name, number=number))
+    return tuple(found)
+
+
+def _word(part: Part, parts: list[Part]) -> str:
+    """The maker's own word, else that of its role; a layer of the foot next to the backer is its packer."""
+    if part.role is Role.FOOT and part.box.z0 > 0:
+        return "foot packer"
+    if part.label:
+        return part.label
+    if part.role in (Role.STRIP, Role.LIPPING):
+        side = _side(part, parts)
+        return f"{side} {part.role.value}"
+    return part.role.value
+
+
+def _side(part: Part, parts: list[Part]) -> str:
+    backer = next(p for p in parts if p.role is Role.BACKER).box
+    box = part.box
+    if box.x1 - box.x0 > box.y1 - box.y0:
+        return "upper" if box.y0 + box.y1 > backer.y0 + backer.y1 else "lower"
+    return "left" if box.x0 + box.x1 < backer.x0 + backer.x1 else "right"
+
+
+def _kind(part: Part, word: str) -> tuple[object, ...]:
+    """What makes parts alike: the same solid, wherever it sits."""
+    box = part.box
+    word = word.removeprefix("upper ").removeprefix("lower ").removeprefix("left ").removeprefix("right ")
+    size = (box.x1 - box.x0, box.y1 - box.y0, box.z1 - box.z0)
+    openings = tuple((x0 - box.x0, y0 - box.y0, x1 - box.x0, y1 - box.y0) for x0, y0, x1, y1 in part.openings_nm)
+    notches = tuple((x0 - box.x0, x1 - box.x0, z0, z1) for x0, x1, z0, z1 in part.notches_nm)
+    if part.role in (Role.STRIP, Role.LIPPING, Role.RIB, Role.FRAME, Role.STILE):
+        size = (*sorted(size[:2]), size[2])  # type: ignore[assignment]
+    return part.role, word, size, openings, notches, part.material

@@ -1,0 +1,55 @@
+"""The order of making a leaf's body: it follows from the joints, outward from the backer and from the wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bossage.body.records import WALL, How, Joint, Part, Role, Step
+
+HELD = (How.GLUE, How.GLUE_AND_SCREWS, How.SCREWS)
+
+
+def order_of_making(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> tuple[Step, ...]:
+    """Steps for the leaf that these parts are of.
+
+    Openings and notches are sawn before anything is sealed or glued; then each part is held on what is there already,
+    nearest to the backer first; then what stays on the wall goes up; then the bare leaf is hung as a trial.
+    """
+    return tuple(_steps(parts, joints))
+
+
+def _steps(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> Iterator[Step]:
+    leaf = parts[0].leaf
+    sawn = [p.name for p in parts if p.openings_nm or p.notches_nm]
+    if sawn:
+        yield Step(leaf=leaf, kind="saw", parts=tuple(sawn))
+    backer = next(p.name for p in parts if p.role is Role.BACKER)
+    yield from _outward(leaf, "hold", backer, [p for p in parts if p.moves and p.name != backer], joints)
+    still = [p for p in parts if not p.moves]
+    yield from _outward(leaf, "wall", WALL, still, joints)
+    yield Step(leaf=leaf, kind="try", parts=(backer,), on=tuple(p.name for p in still) or (WALL,))
+
+
+def _outward(leaf: str, kind: str, start: str, parts: list[Part], joints: tuple[Joint, ...]) -> Iterator[Step]:
+    """Parts by the joint that holds them on what is there, layer by layer; those of a kind go on together."""
+    there, left = {start}, {p.name: p for p in parts}
+    while left:
+        reach: dict[tuple[Role, How], tuple[list[str], set[str]]] = {}
+        for name, part in left.items():
+            joint = next((j for j in joints if j.how in HELD and _joins(j, name, there)), None)
+            if joint is not None:
+                names, on = reach.setdefault((part.role, joint.how), ([], set()))
+                names.append(name)
+                on.add(joint.b if joint.a == name else joint.a)
+        if not reach:
+            return
+        for (_, how), (names, on) in reach.items():
+            yield Step(leaf=leaf, kind=kind, parts=tuple(names), on=tuple(sorted(on)), how=how)
+        for names, _ in reach.values():
+            there |= set(names)
+            for name in names:
+                del left[name]
+
+
+def _joins(joint: Joint, name: str, there: set[str]) -> bool:
+    return (joint.a == name and joint.b in there) or (joint.b == name and joint.a in there)

@@ -1,0 +1,186 @@
+"""One leaf on its wall as the body sees it: how deep things go there, and what stands in the way of a part."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from bossage.body.records import FixtureSolid, Part
+from bossage.body.solids import Cuboid, rectangle
+from bossage.brief.records import Brief, FixingKind, Fixture, Opens, WallBuild
+from bossage.layout.grid import lift_room_wanted
+from bossage.layout.records import Layout, Leaf
+from bossage.layout.rect import Rect
+from bossage.units import NM_PER_MM
+
+PASS_NM = 3 * NM_PER_MM
+"""Clear at the side of what stays on the wall, where a part of the leaf moves past: ours, about 1/8 in."""
+
+BESIDE_NM = 5 * NM_PER_MM
+"""Air at the sides of a fixture, besides the brief's air before it: ours."""
+
+HOLDS_OFF = ("frame", "stile")  # ribs stiffen the backer and need not reach the wall
+
+
+@dataclass(frozen=True)
+class Site:
+    """A leaf with its wall. Everything is in wall coordinates."""
+
+    brief: Brief
+    layout: Layout
+    leaf: Leaf
+    number: int  # of the leaf in the layout
+
+    @property
+    def stand_off_nm(self) -> int:
+        """Wall to the back of the backer."""
+        return self.layout.stand_off.stand_off_nm
+
+    @property
+    def lifts(self) -> bool:
+        """Whether the leaf hangs on a cleat."""
+        return self.brief.access.opens is Opens.LIFT_OFF
+
+    @property
+    def lift_nm(self) -> int:
+        """How far the leaf is lifted until it comes off the wall half."""
+        return lift_room_wanted(self.brief)
+
+    @property
+    def rise_nm(self) -> int:
+        """How high the bevel rises over the cleat's thickness."""
+        return bevel_rise_nm(self.brief)
+
+    @property
+    def backer(self) -> Rect:
+        """The backer's rectangle."""
+        leaf = self.leaf
+        return Rect(leaf.backer_x_nm, leaf.backer_y_nm, leaf.backer_width_nm, leaf.backer_height_nm)
+
+    @cached_property
+    def hidden(self) -> tuple[FixtureSolid, ...]:
+        """The fixtures of this copy that stand behind this leaf or reach into its outline."""
+        leaf = self.leaf
+        face = Rect(leaf.x_nm, leaf.y_nm, leaf.width_nm, leaf.height_nm)
+        return tuple(
+            solid
+            for solid in fixture_solids(self.brief, leaf.copy)
+            if face.overlap(
+                Rect(
+                    solid.air_box.x0,
+                    solid.air_box.y0,
+                    solid.air_box.x1 - solid.air_box.x0,
+                    solid.air_box.y1 - solid.air_box.y0,
+                )
+            )
+        )
+
+    @cached_property
+    def openings(self) -> tuple[Rect, ...]:
+        """Openings sawn through the backer: its open cells, those that touch joined where they make a rectangle."""
+        return joined(
+            clipped
+            for cell in self.layout.open_cells
+            if cell.leaf == self.number
+            for clipped in _clipped(Rect(cell.x_nm, cell.y_nm, cell.width_nm, cell.height_nm), self.backer)
+        )
+
+    @property
+    def wants_studs(self) -> bool:
+        """Whether the wall half must meet studs: wood screws in a studded wall."""
+        studded = self.brief.wall.build in (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
+        return studded and self.brief.fixings.kind is FixingKind.WOOD_SCREW
+
+
+def bevel_rise_nm(brief: Brief) -> int:
+    """How high the bevel rises over the cleat's thickness: how deep the halves grip."""
+    return round(brief.cleat.thickness_nm * math.tan(math.radians(brief.cleat.bevel_deg)))
+
+
+def fixture_solids(brief: Brief, copy: int) -> tuple[FixtureSolid, ...]:
+    """Every fixture of one copy, and the same with the air that must stay round it."""
+    return tuple(
+        _fixture_solid(brief, fixture, copy)
+        for fixture in brief.fixtures
+        if not fixture.copies or copy in fixture.copies
+    )
+
+
+def _fixture_solid(brief: Brief, fixture: Fixture, copy: int) -> FixtureSolid:
+    # what lies flush with the wall still needs the air before it
+    deep = max(fixture.proud_nm, 1)
+    return FixtureSolid(
+        name=fixture.name,
+        copy=copy,
+        from_x_nm=fixture.x_nm,
+        to_x_nm=fixture.right_nm,
+        outline_nm=rectangle(fixture.y_nm, fixture.top_nm, 0, deep),
+        air_from_x_nm=fixture.x_nm - BESIDE_NM,
+        air_to_x_nm=fixture.right_nm + BESIDE_NM,
+        air_nm=rectangle(
+            fixture.y_nm - BESIDE_NM, fixture.top_nm + BESIDE_NM, 0, max(deep, fixture.proud_nm + brief.access.air_nm)
+        ),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Obstacle:
+    """A box that a part of the leaf must keep off. `stays`: on the wall, so that the leaf also moves past it."""
+
+    box: Cuboid
+    stays: bool
+
+
+def obstacles_of(parts: Iterable[Part], fixtures: Iterable[FixtureSolid]) -> list[Obstacle]:
+    """What parts and fixtures are in the way of."""
+    return [
+        *(Obstacle(part.box, not part.moves) for part in parts),
+        *(Obstacle(fixture.air_box, True) for fixture in fixtures),
+    ]
+
+
+def in_the_way(site: Site, obstacles: Iterable[Obstacle], z0: int, z1: int) -> Iterator[Rect]:
+    """The same as rectangles on the wall, for a part of the leaf between two depths; openings are kept off too.
+
+    What stays on the wall is also kept off on the way up: it counts as if it reached so much further down.
+    """
+    lift = site.lift_nm if site.lifts else 0
+    for one in obstacles:
+        box = one.box
+        if box.z0 >= z1 or box.z1 <= z0:
+            continue
+        pass_nm = PASS_NM if one.stays else 0
+        low = box.y0 - (lift if one.stays else 0)
+        yield Rect(box.x0 - pass_nm, low, box.x1 - box.x0 + 2 * pass_nm, box.y1 - low)
+    yield from site.openings
+
+
+def joined(rects: Iterable[Rect]) -> tuple[Rect, ...]:
+    """Rectangles of which two that share a whole side are made one, until none is left."""
+    held = sorted(set(rects), key=lambda r: (r.y, r.x))
+    grown = True
+    while grown:
+        grown = False
+        for i, a in enumerate(held):
+            for b in held[i + 1 :]:
+                if a.y == b.y and a.height == b.height and b.x <= a.right and a.x <= b.right:
+                    one = Rect(min(a.x, b.x), a.y, max(a.right, b.right) - min(a.x, b.x), a.height)
+                elif a.x == b.x and a.width == b.width and b.y <= a.top and a.y <= b.top:
+                    one = Rect(a.x, min(a.y, b.y), a.width, max(a.top, b.top) - min(a.y, b.y))
+                else:
+                    continue
+                held = sorted([r for r in held if r not in (a, b)] + [one], key=lambda r: (r.y, r.x))
+                grown = True
+                break
+            if grown:
+                break
+    return tuple(held)
+
+
+def _clipped(rect: Rect, to: Rect) -> Iterator[Rect]:
+    x, y = max(rect.x, to.x), max(rect.y, to.y)
+    width, height = min(rect.right, to.right) - x, min(rect.top, to.top) - y
+    if width > 0 and height > 0:
+        yield Rect(x, y, width, height)

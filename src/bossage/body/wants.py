@@ -1,0 +1,125 @@
+"""What a layout would have to give where its cleat has no place: more rows or columns, or another place on the wall.
+
+Sizes are tried from the smallest on, each at the place that suits the piece best and shifted up and down as far as what
+is hidden stays covered. A size counts only when every part of every leaf has its place on it and nothing is met on the
+way off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from bossage.body.place import place_leaf
+from bossage.body.records import Wants
+from bossage.body.site import Site
+from bossage.brief.records import Brief, DefaultUsed, LeafBrief
+from bossage.layout.edits import size_edits
+from bossage.layout.grid import Grid, covering_room, plan_grid
+from bossage.layout.place import nearest_place
+from bossage.layout.planner import open_cells_of, plan_leaves
+from bossage.layout.records import Layout
+
+MORE = 4  # rows and columns that are tried beyond those that there are
+
+Place = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Try:
+    """A size and place to try."""
+
+    more_rows: int
+    more_columns: int
+    places: tuple[Place, ...]
+    grid: Grid
+
+
+def smallest_wants(brief: Brief, layout: Layout, reason: str) -> Wants | None:
+    """The smallest larger size, or the nearest other place, on which everything has its place; None if none does."""
+    now = plan_grid(brief)
+    for one in _tries(brief, now):
+        amended = _amended(brief, one)
+        if _fits(amended, layout):
+            return _wants(brief, one, reason)
+    return None
+
+
+def amended(brief: Brief, wants: Wants) -> Brief:
+    """The brief with what the body wants, as if the maker had said so."""
+    blocks = replace(
+        brief.blocks,
+        rows=wants.rows or brief.blocks.rows,
+        columns=wants.columns or brief.blocks.columns,
+        leaves=_leaves_at(brief, wants.places_nm or ()),
+    )
+    found = DefaultUsed(field="blocks", value=wants.words, reason=f"so that everything has its place: {wants.reason}")
+    return replace(brief, blocks=blocks, defaults=(*brief.defaults, found))
+
+
+def _tries(brief: Brief, now: Grid) -> Iterator[_Try]:
+    leaves = max(1, len(brief.blocks.leaves))
+    sizes = [(r, c) for r in range(MORE + 1) for c in range(MORE + 1 if leaves == 1 else 1)]
+    for rows, columns in sorted(sizes, key=lambda s: ((now.rows + s[0]) * (now.columns + s[1]), s)):
+        bare = replace(brief, blocks=replace(brief.blocks, rows=now.rows + rows, columns=now.columns + columns))
+        bare = replace(bare, blocks=replace(bare.blocks, leaves=_unplaced(brief)))
+        grid = plan_grid(bare)
+        total = grid.places[-1][0] + grid.width_nm - grid.places[0][0]
+        room = covering_room(bare, total, grid.height_nm)
+        seen = set()
+        for wish in (grid.places[0][1], room.y_high, room.y_low):
+            spot = nearest_place((grid.places[0][0], wish), total, grid.height_nm, room)
+            if spot is None or spot in seen:
+                continue
+            seen.add(spot)
+            dx, dy = spot[0] - grid.places[0][0], spot[1] - grid.places[0][1]
+            places = tuple((x + dx, y + dy) for x, y in grid.places)
+            if not (rows or columns) and places == now.places:
+                continue
+            yield _Try(rows, columns, places, grid)
+
+
+def _unplaced(brief: Brief) -> tuple[LeafBrief, ...]:
+    return tuple(replace(leaf, x_nm=None, y_nm=None) for leaf in brief.blocks.leaves)
+
+
+def _leaves_at(brief: Brief, places: tuple[Place, ...]) -> tuple[LeafBrief, ...]:
+    given = brief.blocks.leaves or (LeafBrief(name="leaf 1", x_nm=None, y_nm=None, open_cells=()),)
+    if not places:
+        return given
+    return tuple(replace(leaf, x_nm=x, y_nm=y) for leaf, (x, y) in zip(given, places, strict=True))
+
+
+def _amended(brief: Brief, one: _Try) -> Brief:
+    blocks = replace(brief.blocks, rows=one.grid.rows, columns=one.grid.columns, leaves=_leaves_at(brief, one.places))
+    return replace(brief, blocks=blocks)
+
+
+def _fits(brief: Brief, layout: Layout) -> bool:
+    leaves = plan_leaves(brief, plan_grid(brief))
+    laid = replace(layout, leaves=leaves, open_cells=open_cells_of(brief, leaves))
+    firsts = [n for n, leaf in enumerate(leaves) if leaf.copy == 1]
+    return all(place_leaf(Site(brief, laid, leaves[n], n)).whole for n in firsts)
+
+
+def _wants(brief: Brief, one: _Try, reason: str) -> Wants:
+    blocks = brief.blocks
+    said = []
+    for more, word in ((one.more_rows, "row"), (one.more_columns, "column")):
+        if more:
+            said.append(f"{more} {word}{'s' if more > 1 else ''} more")
+    open_size = blocks.rows is None and blocks.columns is None
+    free = all(f.quotas is None and f.count is None for f in blocks.footprints) and all(
+        fill.count is None for fill in blocks.fills
+    )
+    unplaced = all(leaf.x_nm is None and leaf.y_nm is None for leaf in blocks.leaves)
+    words = f"take {' and '.join(said)}" if said else "move the piece"
+    return Wants(
+        rows=one.grid.rows,
+        columns=one.grid.columns,
+        places_nm=one.places,
+        words=words,
+        reason=reason,
+        edits=size_edits(brief, one.grid.columns, one.grid.rows, one.places),
+        open=unplaced and ((open_size and free and not blocks.pins) or not said),
+    )
