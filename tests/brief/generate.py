@@ -89,6 +89,9 @@ def _feasible(rng: random.Random) -> Data:
     kind = "plain" if style == "outrigger" else rng.choice(("plain", "split", "rows"))
     levels = _levels(rng, step, 3 if kind == "plain" else 5)
     footprints, fills, module = _footprints(rng, kind, step, columns, rows)
+    while not _roomy(style, module, columns, rows):
+        columns, rows = min(columns + 1, 12), rows + 1
+        footprints, fills, module = _footprints(rng, kind, step, columns, rows)
     leaves = rng.choice((1, 1, 1, 2))
     opened = _open_cells(rng, columns, rows, style, kind)
     _quotas(rng, data, footprints, fills, levels, (columns, rows), opened, style)
@@ -117,8 +120,15 @@ def _feasible(rng: random.Random) -> Data:
     if rng.random() < 0.3:
         data["climate"] = _climate(rng)
     if rng.random() < 0.3:
-        _ribs(rng, data, height // 2 // step * step, step)
+        lost = 3 * module[1] if style == "outrigger" else 0
+        _ribs(rng, data, (height - lost) // 2 // step * step, step)
     return data
+
+
+def _roomy(style: str, module: tuple[int, int], columns: int, rows: int) -> bool:
+    """Whether a cleat, what is hidden and a foot have a place behind it: more than a hand's breadth over and beside."""
+    lost = (3, 3) if style == "outrigger" else (0, 0)  # the ring, and half as much again under the strips' laps
+    return (columns - lost[0]) * module[0] >= 260 * MM and (rows - lost[1]) * module[1] >= 260 * MM
 
 
 def _ribs(rng: random.Random, data: Data, long: int, step: int) -> None:

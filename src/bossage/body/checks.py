@@ -41,8 +41,10 @@ def check_places(
             subject=site.leaf.name if len(site.layout.leaves) > 1 else "",
             edits=wants.edits if wants else (),
         )
-    for one in left:
-        yield from _check_left(brief, one, voice)
+        return
+    for name in dict.fromkeys(one.name for one in left):
+        shortest = min((one for one in left if one.name == name), key=lambda one: one.longest_nm)
+        yield from _check_left(brief, shortest, voice)
 
 
 def all_placed(voice: Voice) -> Check:
@@ -107,6 +109,8 @@ def check_clashes(clashes: tuple[Clash, ...], parts: tuple[Part, ...], voice: Vo
 def check_moves(moves: tuple[Move, ...], layout: Layout, voice: Voice) -> Iterator[Check]:
     """`body_path`: what a leaf meets as it comes off. Room above is told by `lift_room` where that is too small."""
     told = {check.name for check in layout.checks if check.verdict is Verdict.STOP}
+    if not moves:
+        return
     blocked = [m for m in moves if m.meets and not ("lift_room" in told and m.at == "as it is lifted")]
     several = len({move.leaf for move in moves}) > 1
     for move in blocked:

@@ -31,7 +31,15 @@ def _among(parts: tuple[Part, ...]) -> Iterator[Clash]:
             if other_box.y0 < box.y1 and box.y0 < other_box.y1 and other_box.z0 < box.z1 and box.z0 < other_box.z1:
                 deep = shared_nm(part, other)
                 if deep:
-                    yield Clash(leaf=part.leaf, copy=part.copy, a=other.name, b=part.name, deep_nm=deep, air_only=False)
+                    beside = "" if other.leaf == part.leaf else f" of {other.leaf}"
+                    yield Clash(
+                        leaf=part.leaf,
+                        copy=part.copy,
+                        a=f"{other.name}{beside}",
+                        b=part.name,
+                        deep_nm=deep,
+                        air_only=False,
+                    )
         live.append((stop, part, box))
 
 

@@ -91,7 +91,7 @@ def _cost(site: Site, one: Cleats) -> tuple[int, ...]:
 
 def _lines(site: Site) -> Iterator[tuple[str, int]]:
     """Heights of the line worth trying, each with its words; the brief's own alone where it gives one."""
-    cleat, leaf, backer = site.brief.cleat, site.leaf, site.backer
+    cleat, leaf, backer = site.brief.cleat, site.leaf, site.mount
     rise, strip = site.rise_nm, cleat.strip_nm
     top_of_line = backer.top - strip + rise - rise // 2  # the panel half ends at the backer's top
     if cleat.line_below_top_nm is not None:
@@ -119,7 +119,7 @@ def _lines(site: Site) -> Iterator[tuple[str, int]]:
 
 def _on_line(site: Site, words: str, line: int, rank: int) -> Iterator[Cleats]:
     """One piece as wished, then moved or cut to where the wall is free, then two pieces, then a bridge."""
-    cleat, backer = site.brief.cleat, site.backer
+    cleat, backer = site.brief.cleat, site.mount
     wished = _wished(site)
     free = _free(site, line, site.hidden)
     base = Cleats(words=words, line_nm=line, pieces=wished, rank=rank)
@@ -144,7 +144,7 @@ def _on_line(site: Site, words: str, line: int, rank: int) -> Iterator[Cleats]:
 
 def _wished(site: Site) -> tuple[Span, ...]:
     """The pieces as the brief has them; centred on the leaf but for its offset."""
-    cleat, leaf, backer = site.brief.cleat, site.leaf, site.backer
+    cleat, leaf, backer = site.brief.cleat, site.leaf, site.mount
     length = cleat.length_nm or (backer.width if cleat.pieces == 1 else backer.width // 3)
     apart = 0 if cleat.pieces == 1 else cleat.apart_nm or max(length, backer.width - length)
     start = leaf.x_nm + (leaf.width_nm - length - apart) // 2 + cleat.offset_nm
@@ -217,7 +217,7 @@ def _crosses(site: Site, one: Cleats, fixture: FixtureSolid) -> bool:
 
 def _free(site: Site, line: int, hidden: tuple[FixtureSolid, ...]) -> list[Span]:
     """Stretches of the backer along which neither half, nor what lies behind the panel half, meets a fixture."""
-    backer, at = site.backer, heights(site, line)
+    backer, at = site.mount, heights(site, line)
     cleat = site.brief.cleat
     packer_foot = at.top - max(cleat.strip_nm, cleat.packer_height_nm if cleat.packer_nm else 0)
     volumes = (
@@ -263,7 +263,7 @@ def _shorter(site: Site, one: Cleats) -> Iterator[Cleats]:
 
 
 def _inside(site: Site, one: Cleats) -> bool:
-    at, backer = heights(site, one.line_nm), site.backer
+    at, backer = heights(site, one.line_nm), site.mount
     level = backer.y <= at.bottom and at.top <= backer.top
     along = all(backer.x <= a and b <= backer.right and b - a > 2 * one.ends_nm for a, b in one.pieces)
     return level and along
@@ -272,7 +272,7 @@ def _inside(site: Site, one: Cleats) -> bool:
 def wished_anyway(site: Site) -> Cleats:
     """The brief's own cleat, whatever it runs into: for a drawing where no candidate is left."""
     words, line = next(_lines(site))
-    lowest, highest = site.backer.y, site.backer.top
+    lowest, highest = site.mount.y, site.mount.top
     at = heights(site, line)
     line = min(line, line + highest - at.top)
     line = max(line, line + lowest - heights(site, line).bottom)

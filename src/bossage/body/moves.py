@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from bossage.body.records import Move, Part, Role
 from bossage.body.site import Site, fixture_solids
-from bossage.body.solids import Corner, depth_shared_nm, hull, rectangle, swept
+from bossage.body.solids import Corner, around, depth_shared_nm, hull, rectangle, swept
 from bossage.brief.records import Side
 from bossage.units import NM_PER_MM
 
@@ -112,13 +112,15 @@ def _swung(site: Site, mine: list[Thing], still: list[Thing]) -> Iterator[tuple[
         shape, span = _plane(moved, upright)
         near = [(thing.name, *_plane(thing, upright)) for thing in walls]
         near = [one for one in near if span[0] < one[2][1] and one[2][0] < span[1]]
+        boxes = {name: around(*along, outline) for name, outline, along in near}
         before = None
         for angle in steps:
             now = [_turned(point, axis, angle, flip) for point in shape]
             if before is not None:
                 path = hull([*before, *now])
+                box = around(*span, path)
                 for name, outline, _ in near:
-                    if _shares(path, outline, past_nm=1000):
+                    if box.shared(boxes[name]).solid and _shares(path, outline, past_nm=1000):
                         yield moved.name, name, f"open to {angle:g}°"
             before = now
 

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from bossage.body.build import backer_part, boxed, cleat_parts, edge_parts, long_part
-from bossage.body.cleats import Cleats, candidates, studs_met, wished_anyway
+from bossage.body.cleats import Cleats, Span, candidates, studs_met, wished_anyway
 from bossage.body.records import Part, Role, Runner
 from bossage.body.site import HOLDS_OFF, Obstacle, Site, in_the_way, obstacles_of
 from bossage.body.solids import Cuboid
@@ -108,11 +108,17 @@ def place_leaf(site: Site) -> Draft:
             others = {runner.words: runner for runner in (*later[::-1], *against[::-1]) if runner.words != one.words}
             return replace(draft, runners=tuple(others.values())[::-1][:RUNNERS])
         against.append(Runner(words=one.words, against=_lacks(site, draft)))
-        if best is None or len(draft.homeless) < len(best.homeless):
+        if best is None or _without(draft) < _without(best):
             best = draft
     if best is not None:
         return replace(best, runners=tuple(dict.fromkeys(against))[:RUNNERS])
     return replace(_furnished(site, wished_anyway(site)), forced=True)
+
+
+def _without(draft: Draft) -> tuple[int, int, int]:
+    """How much has no place: parts, a foot, and how much shorter the parts would have to be."""
+    short = sum(one.part.length_nm - one.longest_nm for one in draft.homeless)
+    return len(draft.homeless), draft.foot_missing, short
 
 
 def _furnished(site: Site, cleats: Cleats | None) -> Draft:
@@ -134,7 +140,7 @@ def _bears(site: Site) -> bool:
 
 def _lay(work: _Work, part: BehindPart, cleats: Cleats | None) -> None:
     """Rails: the last at the foot, the first at the top, others evenly between; ribs evenly."""
-    backer, arm = work.site.backer, work.site.brief.cleat.arm_nm
+    backer, arm = work.site.mount, work.site.brief.cleat.arm_nm
     room = backer.height - part.width_nm
     for index in range(part.count - 1, -1, -1):
         up = part.count - 1 - index
@@ -150,7 +156,7 @@ def _lay(work: _Work, part: BehindPart, cleats: Cleats | None) -> None:
 
 def _stand(work: _Work, part: BehindPart) -> None:
     """Stiles at the sides, ribs at equal distances; in height midway between what lies above and below."""
-    backer = work.site.backer
+    backer = work.site.mount
     room = backer.width - part.width_nm
     low, high = backer.y, backer.top
     if part.role in HOLDS_OFF:
@@ -188,7 +194,7 @@ def _settle(work: _Work, part: BehindPart, index: int, wish: tuple[int, int], si
 def _nearest(
     work: _Work, wish: tuple[int, int], size: tuple[int, int], z: tuple[int, int], *, within: Rect | None = None
 ) -> tuple[int, int] | None:
-    b = within or work.site.backer
+    b = within or work.site.mount
     room = Room(
         x_low=b.x,
         x_high=b.right - size[0],
@@ -218,24 +224,40 @@ def _longest(work: _Work, part: BehindPart, wish: tuple[int, int], size: tuple[i
 def _put_foot(work: _Work, cleats: Cleats) -> bool:
     """Two pads at the foot, under the ends of the cleat: they keep the leaf plumb and let air and hands in between."""
     site = work.site
-    backer, arm = site.backer, site.brief.cleat.arm_nm
+    backer, arm = site.mount, site.brief.cleat.arm_nm
     high = min(FOOT_HEIGHT_NM, backer.height // 4)
     y = backer.y if arm is None else cleats.line_nm - arm - high // 2
     left, right = max(cleats.pieces[0][0], backer.x), min(cleats.pieces[-1][1], backer.right)
     stays = site.brief.cleat.foot == "wall"
     for spans in _foot_spans(left, right):
-        spots = [_foot_spot(work, span, y, high, fixed=arm is not None) for span in spans]
-        if all(spot is not None for spot in spots):
-            for span, spot in zip(spans, spots, strict=True):
-                assert spot is not None
-                work.parts += _foot(
-                    site, Cuboid(spot[0], spot[0] + span[1] - span[0], spot[1], spot[1] + high, 0, 1), stays
-                )
+        spots = _foot_spots(work, spans, y, high, fixed=arm is not None)
+        if spots and len({at for _, at in spots}) > 1:
+            # both at one height, where that can be
+            spots = _foot_spots(work, spans, max(at for _, at in spots), high, fixed=True) or spots
+        if spots:
+            for span, (x, at) in zip(spans, spots, strict=True):
+                work.parts += _foot(site, Cuboid(x, x + span[1] - span[0], at, at + high, 0, 1), stays)
             return True
     return False
 
 
-def _foot_spans(left: int, right: int) -> Iterator[tuple[tuple[int, int], ...]]:
+def _foot_spots(
+    work: _Work, spans: tuple[Span, ...], y: int, high: int, *, fixed: bool
+) -> list[tuple[int, int]] | None:
+    """Places of all strips or pads, clear of one another; None where one has none."""
+    trial = _Work(work.site, list(work.parts))
+    found = []
+    for span in spans:
+        spot = _foot_spot(trial, span, y, high, fixed=fixed)
+        if spot is None:
+            return None
+        found.append(spot)
+        box = Cuboid(spot[0], spot[0] + span[1] - span[0], spot[1], spot[1] + high, 0, 1)
+        trial.parts += _foot(work.site, box, stays=False)
+    return found
+
+
+def _foot_spans(left: int, right: int) -> Iterator[tuple[Span, ...]]:
     """Two pads at the ends; one strip where there is no room for two, or no place."""
     for pad in PADS_NM:
         if right - left >= 3 * pad:
@@ -245,7 +267,7 @@ def _foot_spans(left: int, right: int) -> Iterator[tuple[tuple[int, int], ...]]:
 
 def _foot_spot(work: _Work, span: tuple[int, int], y: int, high: int, *, fixed: bool) -> tuple[int, int] | None:
     """The place of a strip or pad: at its height, moved along; where the brief gives no arm, also moved up."""
-    site, backer = work.site, work.site.backer
+    site, backer = work.site, work.site.mount
     middle = backer.x + backer.width // 2
     half = (
         Rect(backer.x, backer.y, backer.width, backer.height)

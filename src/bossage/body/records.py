@@ -266,14 +266,14 @@ class Wants:
     """The body has no place in this layout; what the layout would have to give, as a change of the brief.
 
     `rows` and `columns` are those of each leaf then, `places_nm` the lower left corners of the leaves of one copy,
-    `packer_nm` the packer behind the cleat; None leaves a value as it is. `open` says that the brief left all of
+    `strip_nm` the height of the cleat's halves; None leaves a value as it is. `open` says that the brief left all of
     these to be found, so that `plan` may take the change by itself.
     """
 
     rows: int | None = None
     columns: int | None = None
     places_nm: tuple[tuple[int, int], ...] | None = None
-    packer_nm: int | None = None
+    strip_nm: int | None = None
     words: str
     reason: str
     edits: tuple[Edit, ...]

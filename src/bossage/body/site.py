@@ -9,7 +9,7 @@ from functools import cached_property
 
 from bossage.body.records import FixtureSolid, Part
 from bossage.body.solids import Cuboid, rectangle
-from bossage.brief.records import Brief, FixingKind, Fixture, Opens, WallBuild
+from bossage.brief.records import Brief, EdgeStyle, FixingKind, Fixture, Opens, WallBuild
 from bossage.layout.grid import lift_room_wanted
 from bossage.layout.records import Layout, Leaf
 from bossage.layout.rect import Rect
@@ -58,6 +58,14 @@ class Site:
         """The backer's rectangle."""
         leaf = self.leaf
         return Rect(leaf.backer_x_nm, leaf.backer_y_nm, leaf.backer_width_nm, leaf.backer_height_nm)
+
+    @property
+    def mount(self) -> Rect:
+        """Where parts may lie on the back: the backer, less what edge strips lap of it."""
+        b, lap = self.backer, 0
+        if self.brief.edge.style is EdgeStyle.OUTRIGGER:
+            lap = self.brief.edge.strip_behind_nm
+        return Rect(b.x + lap, b.y + lap, b.width - 2 * lap, b.height - 2 * lap)
 
     @cached_property
     def hidden(self) -> tuple[FixtureSolid, ...]:

@@ -67,11 +67,13 @@ def plan_body(brief: Brief, layout: Layout, *, may_ask: bool = True) -> Body | W
     for n in firsts:
         checks += check_places(brief, drafts[n], sites[n], wants, left[n], voice)
         checks += check_joints(leaves[n], joints[n], voice)
+    # what a cleat runs into that has no place is told by `body_place`
+    forced = {sites[n].leaf.name for n in firsts if drafts[n].forced}
     parts = tuple(part for parts in leaves for part in parts)
     if all(draft.whole for draft in drafts):
         checks.append(all_placed(voice))
-    checks += check_clashes(tuple(c for c in clashes if c.copy == 1), parts, voice)
-    checks += check_moves(tuple(m for m in moves if m.copy == 1), layout, voice)
+    checks += check_clashes(tuple(c for c in clashes if c.copy == 1 and c.leaf not in forced), parts, voice)
+    checks += check_moves(tuple(m for m in moves if m.copy == 1 and m.leaf not in forced), layout, voice)
     checks += check_ways(tuple(w for w in ways if w.copy == 1), voice)
     return Body(
         parts=parts,

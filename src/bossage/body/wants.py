@@ -13,24 +13,33 @@ from dataclasses import dataclass, replace
 from bossage.body.place import place_leaf
 from bossage.body.records import Wants
 from bossage.body.site import Site
+from bossage.body.words import Voice
 from bossage.brief.records import Brief, DefaultUsed, LeafBrief
-from bossage.layout.edits import size_edits
+from bossage.checks import Edit
+from bossage.layout.edits import size_edits, toml_length
 from bossage.layout.grid import Grid, covering_room, plan_grid
 from bossage.layout.place import nearest_place
 from bossage.layout.planner import open_cells_of, plan_leaves
 from bossage.layout.records import Layout
+from bossage.units import NM_PER_MM
 
 MORE = 4  # rows and columns that are tried beyond those that there are
 
 Place = tuple[int, int]
 
 
+STRIPS_NM = {60 * NM_PER_MM: 1.0, 50 * NM_PER_MM: 1.05, 40 * NM_PER_MM: 1.15}
+"""Lower halves of a cleat that are tried where the brief leaves their height open, each with what a piece so much
+larger would count for it: a low half grips as deep, but has less wood for its screws. Ours."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Try:
-    """A size and place to try."""
+    """A size, a place and a height of the cleat's halves to try."""
 
     more_rows: int
     more_columns: int
+    strip_nm: int
     places: tuple[Place, ...]
     grid: Grid
 
@@ -47,6 +56,7 @@ def smallest_wants(brief: Brief, layout: Layout, reason: str) -> Wants | None:
 
 def amended(brief: Brief, wants: Wants) -> Brief:
     """The brief with what the body wants, as if the maker had said so."""
+    brief = _with_strip(brief, wants.strip_nm or brief.cleat.strip_nm)
     blocks = replace(
         brief.blocks,
         rows=wants.rows or brief.blocks.rows,
@@ -59,8 +69,13 @@ def amended(brief: Brief, wants: Wants) -> Brief:
 
 def _tries(brief: Brief, now: Grid) -> Iterator[_Try]:
     leaves = max(1, len(brief.blocks.leaves))
-    sizes = [(r, c) for r in range(MORE + 1) for c in range(MORE + 1 if leaves == 1 else 1)]
-    for rows, columns in sorted(sizes, key=lambda s: ((now.rows + s[0]) * (now.columns + s[1]), s)):
+    strips = {brief.cleat.strip_nm: 1.0}
+    if is_default(brief, "cleat.strip"):
+        strips |= {strip: dear for strip, dear in STRIPS_NM.items() if strip < brief.cleat.strip_nm}
+    sizes = [(r, c, s) for r in range(MORE + 1) for c in range(MORE + 1 if leaves == 1 else 1) for s in strips]
+    for rows, columns, strip in sorted(
+        sizes, key=lambda s: ((now.rows + s[0]) * (now.columns + s[1]) * strips[s[2]], s[0] + s[1], -s[2])
+    ):
         bare = replace(brief, blocks=replace(brief.blocks, rows=now.rows + rows, columns=now.columns + columns))
         bare = replace(bare, blocks=replace(bare.blocks, leaves=_unplaced(brief)))
         grid = plan_grid(bare)
@@ -74,9 +89,9 @@ def _tries(brief: Brief, now: Grid) -> Iterator[_Try]:
             seen.add(spot)
             dx, dy = spot[0] - grid.places[0][0], spot[1] - grid.places[0][1]
             places = tuple((x + dx, y + dy) for x, y in grid.places)
-            if not (rows or columns) and places == now.places:
+            if not (rows or columns) and places == now.places and strip == brief.cleat.strip_nm:
                 continue
-            yield _Try(rows, columns, places, grid)
+            yield _Try(rows, columns, strip, places, grid)
 
 
 def _unplaced(brief: Brief) -> tuple[LeafBrief, ...]:
@@ -92,7 +107,19 @@ def _leaves_at(brief: Brief, places: tuple[Place, ...]) -> tuple[LeafBrief, ...]
 
 def _amended(brief: Brief, one: _Try) -> Brief:
     blocks = replace(brief.blocks, rows=one.grid.rows, columns=one.grid.columns, leaves=_leaves_at(brief, one.places))
-    return replace(brief, blocks=blocks)
+    return _with_strip(replace(brief, blocks=blocks), one.strip_nm)
+
+
+def _with_strip(brief: Brief, strip_nm: int) -> Brief:
+    """The brief with cleat halves of that height, and a packer as high as the half if it was so before."""
+    cleat = brief.cleat
+    high = strip_nm if cleat.packer_height_nm == cleat.strip_nm else cleat.packer_height_nm
+    return replace(brief, cleat=replace(cleat, strip_nm=strip_nm, packer_height_nm=high))
+
+
+def is_default(brief: Brief, field: str) -> bool:
+    """Whether the brief leaves a field open, so that a usual value was taken."""
+    return any(used.field == field for used in brief.defaults)
 
 
 def _fits(brief: Brief, layout: Layout) -> bool:
@@ -113,13 +140,19 @@ def _wants(brief: Brief, one: _Try, reason: str) -> Wants:
         fill.count is None for fill in blocks.fills
     )
     unplaced = all(leaf.x_nm is None and leaf.y_nm is None for leaf in blocks.leaves)
-    words = f"take {' and '.join(said)}" if said else "move the piece"
+    moved = one.places != plan_grid(brief).places
+    edits = size_edits(brief, one.grid.columns, one.grid.rows, one.places) if said or moved else ()
+    told = [f"take {' and '.join(said)}"] if said else ["move the piece"] if moved else []
+    if one.strip_nm != brief.cleat.strip_nm:
+        told.append(f"rip the cleat's halves {Voice(brief).say(one.strip_nm)} high")
+        edits += (Edit(op="set", path=("cleat", "strip"), value=toml_length(one.strip_nm, brief.piece.unit)),)
     return Wants(
         rows=one.grid.rows,
         columns=one.grid.columns,
-        places_nm=one.places,
-        words=words,
+        places_nm=one.places if said or moved else None,
+        strip_nm=one.strip_nm,
+        words=" and ".join(told),
         reason=reason,
-        edits=size_edits(brief, one.grid.columns, one.grid.rows, one.places),
-        open=unplaced and ((open_size and free and not blocks.pins) or not said),
+        edits=edits,
+        open=(unplaced or not (said or moved)) and ((open_size and free and not blocks.pins) or not said),
     )

@@ -10,7 +10,7 @@ from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.settle_grid import check_span, per_level, settle_module
 from bossage.brief.settle_scales import base_of, settle_lightness
-from bossage.brief.terms import EdgeStyle, FadeShape, HomeKind
+from bossage.brief.terms import STRIP_NM, EdgeStyle, FadeShape, HomeKind
 from bossage.units import NM_PER_MM, format_length
 
 _OF_STYLE = {
@@ -157,7 +157,7 @@ def settle_edge(tables: Tables, notes: Notes, footprints: tuple[Footprint, ...])
             remedy = "Leave some of the strip to carry the ring."
             tables.fault("edge.strip_behind", format_length(behind, tables.unit), allowed, remedy)
         run_out = take.length("run_out", width - behind, "as far as the strips reach past the backer")
-        thick = take.length("strip_thickness", 5 * NM_PER_MM, "thin plywood (our assumption)")
+        thick = take.length("strip_thickness", STRIP_NM, "thin plywood (our assumption)")
         material = take.word("strip_material", "plywood_birch", "stiff for its thickness")
         corners = take.word("corners", "horizontal", "the upper strip then carries both upper corners")
     if banded:

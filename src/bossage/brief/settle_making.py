@@ -22,7 +22,7 @@ from bossage.brief.making import (
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.site import Fixture, Wall
-from bossage.brief.terms import WEEKDAYS, FixingKind, WallBuild
+from bossage.brief.terms import STRIP_NM, WEEKDAYS, EdgeStyle, FixingKind, WallBuild
 from bossage.fasteners import longest_sold_nm
 from bossage.units import NM_PER_MM, format_length, format_size
 
@@ -111,6 +111,12 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
     if packer is None:
         air = tables.one("access").air
         wanted = max((fixture.proud_nm for fixture in fixtures), default=0) + air if fixtures else 0
+        edge = tables.one("edge")
+        if fixtures and edge.style is EdgeStyle.OUTRIGGER:
+            wanted += edge.strip_thickness or STRIP_NM  # strips pass over what is hidden, behind the backer
+        if fixtures and edge.style is EdgeStyle.BANDED and edge.lipping_depth:
+            # lipping that is deeper than the backer reaches back from it
+            wanted += max(0, edge.lipping_depth - tables.one("backer").thickness)
         held = any(part.role in {"frame", "stile"} for part in behind)
         packer = 0 if held else max(0, wanted - table.thickness)
         reason = "a frame or stiles hold it off" if held else "with the cleat it clears the fixture and its air"

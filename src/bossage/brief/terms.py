@@ -22,6 +22,10 @@ PRESS_WAYS = ("row by row", "several sets", "face down", "bags", "screws")
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
+STRIP_NM = 5_000_000
+"""Thickness of edge strips that the brief leaves open: thin plywood, our assumption."""
+
+
 class LengthUnit(StrEnum):
     """The unit that bare numbers are in and that papers are printed in."""
 
