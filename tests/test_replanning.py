@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bossage.body import plan_body
 from bossage.brief import BriefFaults, read_brief
 from bossage.brief.amend import amend_text
 from bossage.checks import Edit
@@ -26,6 +27,7 @@ from bossage.serial import plan_json
 
 WORK: dict[str, Callable[..., Any]] = {
     "layout": plan_layout,
+    "body": plan_body,
     "relief": plan_relief,
     "fade": plan_fade,
     "saw": plan_saw,
@@ -36,12 +38,13 @@ WORK: dict[str, Callable[..., Any]] = {
 }
 TAKES = {
     "layout": (),
+    "body": ("layout",),
     "relief": ("layout",),
     "fade": ("layout", "relief"),
     "saw": ("layout", "fade"),
     "paint": ("layout", "relief", "fade"),
     "press": ("layout", "relief", "saw"),
-    "hang": ("layout", "relief", "paint"),
+    "hang": ("layout", "body", "relief", "paint"),
     "cost": ("layout", "saw", "paint", "press", "hang"),
 }
 EXAMPLES = sorted(example_names())

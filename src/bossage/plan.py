@@ -100,7 +100,7 @@ READS: dict[str, tuple[str, ...]] = {
         *_of("brief", "access backer behind fixtures furniture blocks.species cleat edge fixings glue lift wall"),
         *_of("brief.piece", "mass_cap_g unit weighed_g"),
         *_of("relief", "level levels_nm length_nm"),
-        *("layout", "paint"),
+        *("layout", "body", "paint"),
     ),
     "cost": (
         *_of("brief", "glue.name prices rates"),
@@ -170,7 +170,7 @@ def make_plan(
     saw: Saw = work.stage("saw", plan_saw, layout=layout, fade=fade)
     paint: Paint = work.stage("paint", plan_paint, layout=layout, relief=relief, fade=fade)
     press: Press = work.stage("press", plan_press, layout=layout, relief=relief, saw=saw)
-    hang: Hang = work.stage("hang", plan_hang, layout=layout, relief=relief, paint=paint)
+    hang: Hang = work.stage("hang", plan_hang, layout=layout, body=body, relief=relief, paint=paint)
     cost: Cost = work.stage("cost", plan_cost, layout=layout, saw=saw, paint=paint, press=press, hang=hang)
     stages = (layout, body, relief, fade, saw, paint, press, hang, cost)
     return Plan(
@@ -250,7 +250,7 @@ def _part(records: dict[str, Any], path: str) -> Any:
     first, *rest = path.split(".")
     here = records[first]
     if not rest:
-        return _Alike(here) if isinstance(here, Layout) else _Same(here)
+        return _Alike(here) if isinstance(here, Layout | Body) else _Same(here)
     for step in rest:
         here = tuple(getattr(entry, step) for entry in here) if isinstance(here, tuple) else getattr(here, step)
     return here
@@ -272,30 +272,30 @@ class _Same:
 
 
 class _Alike:
-    """A layout: equal to one that lays the same blocks, whatever its checks say of it.
+    """A layout or a body: equal to one with the same content, whatever its checks say of it.
 
-    Many an edit works the layout out anew only to come to the same blocks, and most stages read nearly all of it.
+    Many an edit works them out anew only to come to the same, and most stages read nearly all of them.
     """
 
-    __slots__ = ("_content", "_layout")
+    __slots__ = ("_content", "_record")
 
-    def __init__(self, layout: Layout) -> None:
-        self._layout = layout
+    def __init__(self, record: Layout | Body) -> None:
+        self._record = record
         self._content: bytes | None = None
 
     @property
     def content(self) -> bytes:
         """A digest of all but the checks; two of the same may differ where they share parts otherwise, none else."""
         if self._content is None:
-            parts = [getattr(self._layout, field.name) for field in fields(self._layout) if field.name != "checks"]
+            parts = [getattr(self._record, field.name) for field in fields(self._record) if field.name != "checks"]
             self._content = sha256(pickle.dumps(parts, protocol=5)).digest()
         return self._content
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Alike) and (self._layout is other._layout or self.content == other.content)
+        return isinstance(other, _Alike) and (self._record is other._record or self.content == other.content)
 
     def __hash__(self) -> int:
-        return hash(self._layout.blocks.count)
+        return hash(type(self._record))
 
 
 def _mark(value: Any) -> Hashable:

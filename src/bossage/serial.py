@@ -1,7 +1,8 @@
 """A plan as JSON: every number with its unit in its name, the same bytes for the same plan.
 
 Lengths are kept inside as whole nanometres and written as millimetres (`x_nm` becomes `x_mm`); a nanometre is the
-sixth decimal of a millimetre, so nothing is lost. Areas in nm² become mm². Arrays become lists. What has no bound (the
+sixth decimal of a millimetre, so nothing is lost. Records of the body, which a shop may add up, keep whole nanometres
+under their own names. Areas in nm² become mm². Arrays become lists. What has no bound (the
 lifting index where nothing may be lifted, the margin of a link without a load) is null.
 """
 
@@ -40,7 +41,8 @@ def to_json(value: object) -> Json:
         TypeError: Something in the record has no JSON form; a plan holds nothing of the kind.
     """
     if is_dataclass(value) and not isinstance(value, type):
-        return _pairs([(field.name, getattr(value, field.name)) for field in fields(value)])
+        pairs = [(field.name, getattr(value, field.name)) for field in fields(value)]
+        return {name: to_json(item) for name, item in pairs} if getattr(value, "in_nm", False) else _pairs(pairs)
     if isinstance(value, dict):
         return _pairs([(str(key), item) for key, item in value.items()])
     return _plain(value)

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from bossage.body import Body, plan_body
 from bossage.brief import records as r
 from bossage.hang import Hang, plan_hang
 from bossage.layout import Layout, plan_layout
@@ -42,7 +43,9 @@ def hang(brief: r.Brief) -> Hang:
         checks=(),
     )
     paint: Any = SimpleNamespace(dry_paint_g_per_leaf=(50.0,) * len(layout.leaves))
-    return plan_hang(brief, layout, relief, paint)
+    body = plan_body(brief, layout, may_ask=False)
+    assert isinstance(body, Body)
+    return plan_hang(brief, layout, body, relief, paint)
 
 
 def hung(**changes: Any) -> Hang:

@@ -73,8 +73,8 @@ def test_the_halves_grip_by_the_rise_of_the_bevel():
 
 def test_the_foot_spacer_lies_one_arm_below_the_line_as_thick_as_the_stand_off():
     leaf = hung(cleat__arm_nm=mm(250)).leaves[0]
-    assert leaf.cleat.line_nm - leaf.foot.y_nm == mm(250)
-    assert leaf.foot.thickness_nm == laid(plain()).stand_off.stand_off_nm
+    assert leaf.cleat.line_nm - leaf.feet[0].y_nm == mm(250)
+    assert leaf.feet[0].thickness_nm == laid(plain()).stand_off.stand_off_nm
 
 
 @pytest.mark.parametrize("length", range(10, 80, 3))

@@ -29,7 +29,7 @@ def test_every_fixing_is_dimensioned_from_the_corner_and_the_cleat_from_the_floo
     heights = " ".join(labels(drawing, "heights"))
     assert words.of_mm(hung.cleat.wall_half_bottom_nm / 1e6) in heights
     # a frame that holds the piece off the wall needs no spacer at its foot
-    assert hung.foot is None or words.of_mm(hung.foot.y_nm / 1e6) in heights
+    assert all(words.of_mm(foot.y_nm / 1e6) in heights for foot in hung.feet)
 
 
 @pytest.mark.parametrize("scenario", ["S1", "S2", "S8"])

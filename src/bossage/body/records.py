@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import ClassVar
 
-from bossage.body.solids import Corner, Cuboid, around
+from bossage.body.solids import Corner, Cuboid, area2_nm2, around, centroid_nm
 from bossage.checks import Check, Edit
 
 
@@ -67,6 +68,8 @@ class Part:
     edge is ripped at the cleat's angle. `number` is the number on its sheets; parts alike share one.
     """
 
+    in_nm: ClassVar[bool] = True
+
     name: str
     number: int
     role: Role
@@ -95,10 +98,26 @@ class Part:
         """Its length along x."""
         return self.to_x_nm - self.from_x_nm
 
+    @property
+    def centre_nm(self) -> tuple[float, float, float]:
+        """Its centre of volume, openings and notches taken out."""
+        y, z = centroid_nm(self.outline_nm)
+        box, whole = self.box, area2_nm2(self.outline_nm) / 2 * self.length_nm
+        sums = [whole, whole * (self.from_x_nm + self.to_x_nm) / 2, whole * y, whole * z]
+        holes = [Cuboid(x0, x1, y0, y1, box.z0, box.z1) for x0, y0, x1, y1 in self.openings_nm]
+        holes += [Cuboid(x0, x1, box.y0, box.y1, z0, z1) for x0, x1, z0, z1 in self.notches_nm]
+        for hole in holes:
+            out = hole.volume_nm3
+            middle = (hole.x0 + hole.x1) / 2, (hole.y0 + hole.y1) / 2, (hole.z0 + hole.z1) / 2
+            sums = [total - out * value for total, value in zip(sums, (1.0, *middle), strict=True)]
+        return sums[1] / sums[0], sums[2] / sums[0], sums[3] / sums[0]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FixtureSolid:
     """A fixture as a solid on the wall, and the same with the air that must stay round it."""
+
+    in_nm: ClassVar[bool] = True
 
     name: str
     copy: int
@@ -123,6 +142,8 @@ class FixtureSolid:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FixingPlace:
     """One screw of a joint: its place on the wall (x, y), its gauge and length."""
+
+    in_nm: ClassVar[bool] = True
 
     x_nm: int
     y_nm: int
@@ -171,6 +192,8 @@ class Move:
 class Clash:
     """Two solids that share volume; `air_only` where a part stands in the air of a fixture, not in the fixture."""
 
+    in_nm: ClassVar[bool] = True
+
     leaf: str
     copy: int
     a: str
@@ -195,6 +218,8 @@ class Choice:
     bevel over the floor. `arm_nm` runs from it down to the middle of what the leaf bears on at its foot.
     """
 
+    in_nm: ClassVar[bool] = True
+
     leaf: str
     copy: int
     words: str
@@ -211,6 +236,8 @@ class Choice:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeftOver:
     """A part that the brief asks for and that has no place, with the longest that would have one (0: none)."""
+
+    in_nm: ClassVar[bool] = True
 
     leaf: str
     copy: int

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -10,7 +9,7 @@ from functools import cached_property
 from bossage.body.records import FixtureSolid, Part
 from bossage.body.solids import Cuboid, rectangle
 from bossage.brief.records import Brief, EdgeStyle, FixingKind, Fixture, Opens, WallBuild
-from bossage.layout.grid import lift_room_wanted
+from bossage.layout.grid import bevel_rise_nm, lift_room_wanted
 from bossage.layout.records import Layout, Leaf
 from bossage.layout.rect import Rect
 from bossage.units import NM_PER_MM
@@ -100,11 +99,6 @@ class Site:
         """Whether the wall half must meet studs: wood screws in a studded wall."""
         studded = self.brief.wall.build in (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
         return studded and self.brief.fixings.kind is FixingKind.WOOD_SCREW
-
-
-def bevel_rise_nm(brief: Brief) -> int:
-    """How high the bevel rises over the cleat's thickness: how deep the halves grip."""
-    return round(brief.cleat.thickness_nm * math.tan(math.radians(brief.cleat.bevel_deg)))
 
 
 def fixture_solids(brief: Brief, copy: int) -> tuple[FixtureSolid, ...]:

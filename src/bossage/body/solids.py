@@ -71,6 +71,19 @@ def area2_nm2(outline: tuple[Corner, ...]) -> int:
     return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise(ring)))
 
 
+def centroid_nm(outline: tuple[Corner, ...]) -> tuple[float, float]:
+    """Centre of area of a cross-section: y, z. Reckoned from its first corner, so that no digits are lost."""
+    y0, z0 = outline[0]
+    ring = [(y - y0, z - z0) for y, z in (*outline, outline[0])]
+    area2 = y_sum = z_sum = 0
+    for (ya, za), (yb, zb) in pairwise(ring):
+        cross = ya * zb - yb * za
+        area2 += cross
+        y_sum += (ya + yb) * cross
+        z_sum += (za + zb) * cross
+    return y0 + y_sum / (3 * area2), z0 + z_sum / (3 * area2)
+
+
 def depth_shared_nm(one: tuple[Corner, ...], other: tuple[Corner, ...]) -> float:
     """How deep two convex cross-sections lie in one another along the edge normal where that is least; 0: they do not.
 

@@ -70,7 +70,7 @@ def amended(brief: Brief, wants: Wants) -> Brief:
 def _tries(brief: Brief, now: Grid) -> Iterator[_Try]:
     leaves = max(1, len(brief.blocks.leaves))
     strips = {brief.cleat.strip_nm: 1.0}
-    if is_default(brief, "cleat.strip"):
+    if brief.left_open("cleat.strip"):
         strips |= {strip: dear for strip, dear in STRIPS_NM.items() if strip < brief.cleat.strip_nm}
     sizes = [(r, c, s) for r in range(MORE + 1) for c in range(MORE + 1 if leaves == 1 else 1) for s in strips]
     for rows, columns, strip in sorted(
@@ -115,11 +115,6 @@ def _with_strip(brief: Brief, strip_nm: int) -> Brief:
     cleat = brief.cleat
     high = strip_nm if cleat.packer_height_nm == cleat.strip_nm else cleat.packer_height_nm
     return replace(brief, cleat=replace(cleat, strip_nm=strip_nm, packer_height_nm=high))
-
-
-def is_default(brief: Brief, field: str) -> bool:
-    """Whether the brief leaves a field open, so that a usual value was taken."""
-    return any(used.field == field for used in brief.defaults)
 
 
 def _fits(brief: Brief, layout: Layout) -> bool:

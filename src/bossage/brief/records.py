@@ -153,3 +153,7 @@ class Brief:
     papers: Papers = field(default_factory=Papers)
     crew: Crew = field(default_factory=Crew)
     defaults: tuple[DefaultUsed, ...] = field(default=())
+
+    def left_open(self, field: str) -> bool:
+        """Whether the maker left a field open, so that a usual value was taken."""
+        return any(used.field == field for used in self.defaults)

@@ -110,13 +110,10 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
     packer = table.packer
     if packer is None:
         air = tables.one("access").air
-        wanted = max((fixture.proud_nm for fixture in fixtures), default=0) + air if fixtures else 0
-        edge = tables.one("edge")
-        if fixtures and edge.style is EdgeStyle.OUTRIGGER:
-            wanted += edge.strip_thickness or STRIP_NM  # strips pass over what is hidden, behind the backer
-        if fixtures and edge.style is EdgeStyle.BANDED and edge.lipping_depth:
-            # lipping that is deeper than the backer reaches back from it
-            wanted += max(0, edge.lipping_depth - tables.one("backer").thickness)
+        edge = _edge_behind_nm(tables)
+        proud = max(fixture.proud_nm for fixture in fixtures) + air if fixtures else 0
+        # edge strips and deep lipping reach back: over what is hidden, and past the wall half as the leaf is lifted
+        wanted = max(proud, table.thickness) + edge
         held = any(part.role in {"frame", "stile"} for part in behind)
         packer = 0 if held else max(0, wanted - table.thickness)
         reason = "a frame or stiles hold it off" if held else "with the cleat it clears the fixture and its air"
@@ -153,6 +150,16 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
         apart_nm=table.apart,
         foot=table.foot,
     )
+
+
+def _edge_behind_nm(tables: Tables) -> int:
+    """How far edge strips, or lipping that is deeper than the backer, reach behind the backer."""
+    edge = tables.one("edge")
+    if edge.style is EdgeStyle.OUTRIGGER:
+        return int(edge.strip_thickness or STRIP_NM)
+    if edge.style is EdgeStyle.BANDED and edge.lipping_depth:
+        return max(0, int(edge.lipping_depth - tables.one("backer").thickness))
+    return 0
 
 
 def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat) -> Fixings:

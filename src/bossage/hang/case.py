@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from bossage.body import Body, Choice, Part
 from bossage.brief.records import Below, Brief, Opens
 from bossage.errors import BossageError
 from bossage.fasteners import LoadDuration, WoodScrew, gauge_for_metric, load_duration_factor, wood_screw
-from bossage.hang.places import CleatLine, arm_nm, cleat_line
+from bossage.hang.places import CleatLine, cleat_line
 from bossage.hang.records import Factor, LeafMass, Link
 from bossage.hang.statics import pull_n, wedge_n, weight_n
 from bossage.hang.words import Voice
@@ -36,6 +37,7 @@ class Case:
 
     brief: Brief
     layout: Layout
+    body: Body
     relief: Relief
     number: int  # of the leaf in the layout
     leaf: Leaf
@@ -59,7 +61,19 @@ class Case:
     @property
     def cleat(self) -> CleatLine:
         """Where the cleat runs."""
-        return cleat_line(self.brief, self.leaf)
+        return cleat_line(self.choice)
+
+    @property
+    def choice(self) -> Choice:
+        """Where the body has the cleat; only of a leaf that hangs on a cleat."""
+        found = self.body.choice(self.leaf.name, self.leaf.copy)
+        assert found is not None
+        return found
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """The parts of this leaf."""
+        return self.body.of(self.leaf.name, self.leaf.copy)
 
     @property
     def cleat_shares(self) -> tuple[float, ...]:
@@ -68,8 +82,8 @@ class Case:
 
     @property
     def arm_mm(self) -> float:
-        """Cleat line to foot spacer."""
-        return arm_nm(self.brief, self.leaf) / NM_PER_MM
+        """Cleat line to what the leaf bears on at its foot; of a leaf that swings the height of its backer."""
+        return (self.leaf.backer_height_nm if self.swings else self.choice.arm_nm) / NM_PER_MM
 
     @property
     def pull_n(self) -> float:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
+from bossage.body import How, Role
 from bossage.brief.records import EdgeStyle
 from bossage.errors import BossageError
 from bossage.fasteners import (
@@ -156,7 +157,7 @@ def _screw_shear_n(case: Case, panel: PanelFixing) -> tuple[float, str] | str:
         return screw
     brief = case.brief
     metal = brief.cleat.kind == "metal"
-    holds = gravity_of(brief.backer.material if panel.into == "backer" else frame_species(case))
+    holds = gravity_of(thread_in(case))
     side_mm = METAL_WALL_MM if metal else panel.under_head_nm / NM_PER_MM
     try:
         found = wood_screw_lateral(
@@ -178,7 +179,7 @@ def screw_pull_n(case: Case, panel: PanelFixing) -> tuple[float, str] | str:
     if isinstance(screw, str):
         return screw
     brief = case.brief
-    holds = brief.backer.material if panel.into == "backer" else frame_species(case)
+    holds = thread_in(case)
     under_mm = panel.under_head_nm / NM_PER_MM - screw.head_mm / 2
     try:
         thread = wood_screw_withdrawal_n_per_mm(gravity_of(holds), screw.shank_mm) * panel.thread_nm / NM_PER_MM
@@ -195,9 +196,10 @@ def screw_pull_n(case: Case, panel: PanelFixing) -> tuple[float, str] | str:
     return min(thread, head) * DURATION.value, basis
 
 
-def frame_species(case: Case) -> str:
-    """Wood of the frame or stiles on the back; the backer's material where there are none."""
-    return next((p.species for p in case.brief.behind if p.role in {"frame", "stile"}), case.brief.backer.material)
+def thread_in(case: Case) -> str:
+    """Material that the thread of a panel screw bites in: the filler behind the panel half, else the backer."""
+    filler = next((part for part in case.parts if part.role is Role.FILLER), None)
+    return filler.material if filler else case.brief.backer.material
 
 
 def _no_hold(case: Case, name: str, part: str, demand_n: float, reason: str) -> Link:
@@ -210,8 +212,8 @@ def _filler_words(case: Case, panel: PanelFixing) -> tuple[str, ...]:
     if not panel.filler_nm:
         return ()
     return (
-        f"a filler of frame wood, {case.voice.say(panel.filler_nm)} thick, lies between panel half and backer, "
-        "glued and screwed to frame and backer; it is not in the mass",
+        f"a filler, {case.voice.say(panel.filler_nm)} thick, lies between panel half and backer, "
+        "glued and screwed to the backer",
     )
 
 
@@ -324,22 +326,28 @@ def _backer(case: Case) -> Link:
 
 
 def _panel_glue(case: Case) -> Link:
-    brief = case.brief
-    wide_mm = min(case.cleat.length_nm, case.leaf.backer_width_nm) / NM_PER_MM
-    high_nm = (
-        brief.cleat.strip_nm if not brief.cleat.packer_nm else min(brief.cleat.strip_nm, brief.cleat.packer_height_nm)
-    )
-    # the bevel takes half its rise off the glued height
-    high_mm = max(1.0, high_nm / NM_PER_MM - brief.cleat.thickness_nm / NM_PER_MM / 2)
-    strength = min(_shear_mpa(brief.backer.material), _shear_mpa(brief.cleat.material))
-    glue = glue_line_shear(wide_mm * high_mm, strength, end_grain=False, permanent=True, duration_factor=DURATION.value)
+    """The least glued area on the way from the panel half to the backer, over packer and filler where there are."""
+    parts = {part.name: part for part in case.parts}
+    between = (Role.PANEL_HALF, Role.PACKER, Role.FILLER)
+    joints = [
+        joint
+        for joint in case.body.joints
+        if (joint.leaf, joint.copy) == (case.leaf.name, case.leaf.copy)
+        and joint.how is How.GLUE_AND_SCREWS
+        and parts[joint.a].role in between
+    ]
+    weakest = min(joints, key=lambda joint: joint.area_mm2)
+    held = (parts[weakest.a], parts[weakest.b])
+    strength = min(_shear_mpa(part.material) for part in held)
+    glue = glue_line_shear(weakest.area_mm2, strength, end_grain=False, permanent=True, duration_factor=DURATION.value)
     return link(
         case,
         "panel half's glue",
         part="all of it, in shear" if len(case.cleat.pieces) == 1 else "on the harder-worked of two cleats, in shear",
         demand_n=case.weight_n * max(case.cleat_shares),
         allowable_n=glue.allowable_n,
-        basis=f"{case.voice.mm(wide_mm)} × {case.voice.mm(high_mm)} of glue; {_shear_words(case, glue, strength)}",
+        basis=f"{case.voice.area(weakest.area_mm2)} of glue between {held[0].name} and {held[1].name}; "
+        f"{_shear_words(case, glue, strength)}",
         factors=(DURATION, CREEP),
         assumptions=("bare wood on both sides, pressed as the glue asks", "glue never holds alone: screws as well"),
         source=GLUE_SOURCE,

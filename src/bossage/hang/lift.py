@@ -14,8 +14,8 @@ from bossage.handling import (
     lifting_index,
 )
 from bossage.hang.case import Case
-from bossage.hang.places import bevel_rise_nm
 from bossage.hang.records import Lifting
+from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_IN, NM_PER_MM
 
 STAND_NM = 500 * NM_PER_MM

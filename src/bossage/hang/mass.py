@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.brief.records import Brief, EdgeStyle, Opens
-from bossage.hang.places import bevel_rise_nm, cleat_line, line_below_top_nm
+from bossage.body import Body, Part, Role
+from bossage.brief.records import Brief
 from bossage.hang.records import LeafMass, MassPart
-from bossage.layout.records import EdgeStrip, Layout, Leaf
-from bossage.layout.rough import cleat_g_per_nm, packer_g_per_nm
+from bossage.layout.records import Layout, Leaf
 from bossage.paint.records import Paint
 from bossage.relief.records import Relief
 from bossage.timber import species_or_board
@@ -20,30 +20,43 @@ from bossage.timber import species_or_board
 NM3_PER_M3 = 1e27
 G_PER_KG = 1e3
 
+#: How the mass bill calls the parts of the body, in its order.
+BILL = {
+    Role.BACKER: "backer",
+    Role.STRIP: "strips",
+    Role.LIPPING: "lipping",
+    Role.RIB: "ribs",
+    Role.FRAME: "frame",
+    Role.STILE: "stiles",
+    Role.PANEL_HALF: "cleat",
+    Role.PACKER: "packer",
+    Role.FILLER: "filler",
+    Role.FOOT: "foot spacer",
+}
 
-def leaf_masses(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> tuple[LeafMass, ...]:
+
+def leaf_masses(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: Paint) -> tuple[LeafMass, ...]:
     """Mass and centre of gravity of every leaf.
 
-    Counts blocks, backer, strips or lipping, ribs, stiles, frame, the panel half of the cleat with its packer (none
-    when the piece swings), dry paint and dry glue. Paint and glue are shared out over the blocks. What the scales say
-    (`piece.weighed_g`, of one leaf) replaces the total, not the bill and not the centre.
+    Counts blocks, every part of the body that moves with the leaf, dry paint and dry glue. Paint and glue are shared
+    out over the blocks. What the scales say (`piece.weighed_g`, of one leaf) replaces the total, not the bill and not
+    the centre.
 
     Returns:
         One record a leaf: grams, and millimetres from the wall, from the leaf's left edge and from its foot.
 
     Leaves out:
-        Fixings, the wall half of the cleat, the foot spacer, hinges; the natural spread of density (about ±10 %).
+        Screws and bought hardware; what stays on the wall; the natural spread of density (about ±10 %).
 
     Source:
         Densities: `timber` data, each row with its source; paint and glue: dry grams per m² of the brief.
     """
-    return tuple(_leaf_mass(number, brief, layout, relief, paint) for number in range(len(layout.leaves)))
+    return tuple(_leaf_mass(number, brief, layout, body, relief, paint) for number in range(len(layout.leaves)))
 
 
-def _leaf_mass(number: int, brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> LeafMass:
+def _leaf_mass(number: int, brief: Brief, layout: Layout, body: Body, relief: Relief, paint: Paint) -> LeafMass:
     leaf = layout.leaves[number]
-    parts = [_blocks(number, brief, layout, relief), _backer(brief, layout, leaf)]
-    parts += [*_rim(brief, layout, leaf), *_behind(brief, layout, leaf), *_cleat(brief, layout, leaf)]
+    parts = [_blocks(number, brief, layout, relief), *_of_the_body(body.of(leaf.name, leaf.copy), leaf)]
     parts.append(_paint_and_glue(number, brief, layout, relief, paint))
     computed_g = math.fsum(part.mass_g for part in parts)
     weighed_g = brief.piece.weighed_g
@@ -58,6 +71,31 @@ def _leaf_mass(number: int, brief: Brief, layout: Layout, relief: Relief, paint:
         computed_g=computed_g,
         weighed=weighed_g is not None,
     )
+
+
+def _of_the_body(parts: tuple[Part, ...], leaf: Leaf) -> Iterator[MassPart]:
+    """One line for each kind of part that moves with the leaf."""
+    by_name: dict[str, list[Part]] = defaultdict(list)
+    for part in parts:
+        if part.moves and part.role in BILL:
+            by_name[BILL[part.role]].append(part)
+    for name in BILL.values():
+        alike = by_name.get(name)
+        if not alike:
+            continue
+        total = math.fsum(part.mass_g for part in alike)
+        centres = [part.centre_nm for part in alike]
+        x, y, z = (
+            math.fsum(part.mass_g * centre[axis] for part, centre in zip(alike, centres, strict=True)) / total
+            for axis in range(3)
+        )
+        yield MassPart(
+            name=name,
+            mass_g=total,
+            from_wall_mm=z / 1e6,
+            from_left_mm=(x - leaf.x_nm) / 1e6,
+            from_foot_mm=(y - leaf.y_nm) / 1e6,
+        )
 
 
 def _blocks(number: int, brief: Brief, layout: Layout, relief: Relief) -> MassPart:
@@ -108,92 +146,6 @@ def _paint_and_glue(number: int, brief: Brief, layout: Layout, relief: Relief, p
         from_wall_mm=blocks.from_wall_mm,
         from_left_mm=blocks.from_left_mm,
         from_foot_mm=blocks.from_foot_mm,
-    )
-
-
-def _backer(brief: Brief, layout: Layout, leaf: Leaf) -> MassPart:
-    thickness_nm = brief.backer.thickness_nm
-    return _board(
-        "backer",
-        volume_nm3=leaf.backer_width_nm * leaf.backer_height_nm * thickness_nm,
-        material=brief.backer.material,
-        from_wall_nm=layout.stand_off.stand_off_nm + thickness_nm / 2,
-        leaf=leaf,
-    )
-
-
-def _rim(brief: Brief, layout: Layout, leaf: Leaf) -> Iterator[MassPart]:
-    if not layout.strips:
-        return
-    banded = brief.edge.style is EdgeStyle.BANDED
-    stand_off_nm = layout.stand_off.stand_off_nm
-    depth_nm = layout.strips[0].thickness_nm
-    # lipping stands beside the backer from its back face on; strips lie behind the backer
-    from_wall_nm = stand_off_nm + depth_nm / 2 if banded else stand_off_nm - depth_nm / 2
-    yield _board(
-        "lipping" if banded else "strips",
-        volume_nm3=sum(_strip_volume_nm3(strip) for strip in layout.strips),
-        material=layout.strips[0].material,
-        from_wall_nm=from_wall_nm,
-        leaf=leaf,
-    )
-
-
-def _strip_volume_nm3(strip: EdgeStrip) -> int:
-    return strip.count * strip.length_nm * strip.width_nm * strip.thickness_nm
-
-
-def _behind(brief: Brief, layout: Layout, leaf: Leaf) -> Iterator[MassPart]:
-    for role in dict.fromkeys(part.role for part in brief.behind):
-        alike = [part for part in brief.behind if part.role == role]
-        volumes = [part.count * part.length_nm * part.width_nm * part.depth_nm for part in alike]
-        volume_nm3 = sum(volumes)
-        depth_nm = sum(v * part.depth_nm for v, part in zip(volumes, alike, strict=True)) / volume_nm3
-        yield _board(
-            {"rib": "ribs", "stile": "stiles"}.get(role, role),
-            volume_nm3=volume_nm3,
-            material=alike[0].species,
-            from_wall_nm=layout.stand_off.stand_off_nm - depth_nm / 2,
-            leaf=leaf,
-        )
-
-
-def _cleat(brief: Brief, layout: Layout, leaf: Leaf) -> Iterator[MassPart]:
-    cleat = brief.cleat
-    if brief.access.opens is Opens.SWING:
-        return
-    length_nm = cleat_line(brief, leaf).total_nm
-    mean_nm = max(0.0, cleat.strip_nm - bevel_rise_nm(brief) / 2)
-    # the panel half stands on the cleat line: its bevelled edge is the lower one
-    foot_mm = (leaf.height_nm - line_below_top_nm(brief, leaf) + mean_nm / 2) / 1e6
-    left_mm = (cleat_line(brief, leaf).middle_nm - leaf.x_nm) / 1e6
-    deep = {"cleat": cleat.thickness_nm / 2, "packer": cleat.thickness_nm + cleat.packer_nm / 2}
-    for name, g_per_nm in (("cleat", cleat_g_per_nm(brief)), ("packer", packer_g_per_nm(brief))):
-        if g_per_nm:
-            yield MassPart(
-                name=name,
-                mass_g=length_nm * g_per_nm,
-                from_wall_mm=deep[name] / 1e6,
-                from_left_mm=left_mm,
-                from_foot_mm=foot_mm,
-            )
-
-
-def _board(
-    name: str,
-    *,
-    volume_nm3: float,
-    material: str,
-    from_wall_nm: float,
-    leaf: Leaf,
-) -> MassPart:
-    density = species_or_board(material).density_12pct_kg_m3
-    return MassPart(
-        name=name,
-        mass_g=volume_nm3 / NM3_PER_M3 * density * G_PER_KG,
-        from_wall_mm=from_wall_nm / 1e6,
-        from_left_mm=leaf.width_nm / 2e6,
-        from_foot_mm=leaf.height_nm / 2e6,
     )
 
 

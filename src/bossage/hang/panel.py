@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from bossage.body import Part, Role
 from bossage.errors import BossageError
 from bossage.fasteners import lead_hole_withdrawal_mm, longest_sold_nm, thread_length_mm
 from bossage.hang.case import Case, gravity_of, screw_or_reason
-from bossage.hang.leaf_links import frame_species, panel_screws
-from bossage.hang.places import bevel_rise_nm
+from bossage.hang.leaf_links import panel_screws, thread_in
 from bossage.hang.records import PanelFixing, PanelScrew
 from bossage.hang.sharing import shares_of
+from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
 
 TIP_COVER_NM = 3 * NM_PER_MM
@@ -21,6 +22,9 @@ SPACING_NM = 200 * NM_PER_MM
 """Screws along the panel half, no further apart; common practice, no source."""
 
 MOST_SCREWS = 60
+
+BITE_NM = 38 * NM_PER_MM
+"""Length of a screw in the filler that is enough: 1-1/2 in; common practice, no source."""
 
 
 def plan_panel(case: Case) -> PanelFixing:
@@ -41,19 +45,27 @@ def plan_panel(case: Case) -> PanelFixing:
 
 def longest_screw_nm(case: Case) -> int:
     """The longest screw from the panel half into the leaf whose tip stays covered."""
-    return case.layout.stand_off.stand_off_nm + case.brief.backer.thickness_nm - TIP_COVER_NM
+    front = case.layout.stand_off.stand_off_nm + case.brief.backer.thickness_nm
+    return front - case.choice.back_nm - TIP_COVER_NM
+
+
+def _of(case: Case, role: Role) -> Part | None:
+    return next((part for part in case.parts if part.role is role), None)
+
+
+def _deep_nm(part: Part | None) -> int:
+    return 0 if part is None else part.box.z1 - part.box.z0
 
 
 def _panel(case: Case, count: int) -> PanelFixing:
     brief = case.brief
-    stack = brief.cleat.thickness_nm + brief.cleat.packer_nm
-    filler = max(0, case.layout.stand_off.stand_off_nm - stack)
-    length = _length_nm(case)
+    filler = _deep_nm(_of(case, Role.FILLER))
     # a packer behind a metal cleat is glued to the leaf and holds the screw like the leaf itself
-    head_to_wood = brief.cleat.thickness_nm if brief.cleat.kind == "metal" else stack
-    into = "frame" if filler else "backer"
+    packer = 0 if brief.cleat.kind == "metal" else _deep_nm(_of(case, Role.PACKER))
+    head_to_wood = brief.cleat.thickness_nm + packer
+    length = _length_nm(case, head_to_wood, filler)
     return PanelFixing(
-        into=into,
+        into="filler" if filler else "backer",
         gauge=brief.fixings.panel_gauge,
         length_nm=length,
         thread_nm=_thread_nm(case, length, head_to_wood),
@@ -63,13 +75,15 @@ def _panel(case: Case, count: int) -> PanelFixing:
         # wood glue holds no metal
         glued=brief.fixings.panel_glued and brief.cleat.kind == "wood",
         filler_nm=filler,
-        lead_hole_mm=_lead_hole_mm(case, into),
+        lead_hole_mm=_lead_hole_mm(case),
     )
 
 
-def _length_nm(case: Case) -> int:
-    """The brief's own length; where that would come through, the longest on the shelf that does not."""
+def _length_nm(case: Case, head_to_wood_nm: int, filler_nm: int) -> int:
+    """The brief's own length; where that would come through, or is left open before a filler, the best on the shelf."""
     asked, most = case.brief.fixings.panel_length_nm, longest_screw_nm(case)
+    if filler_nm and case.brief.left_open("fixings.panel_length"):
+        asked = longest_sold_nm(min(most, head_to_wood_nm + BITE_NM), case.brief.piece.unit) or asked
     if asked <= most:
         return asked
     return longest_sold_nm(most, case.brief.piece.unit) or most
@@ -88,12 +102,11 @@ def _thread_nm(case: Case, length_nm: int, stack_nm: int) -> int:
     return min(reaches, round(threaded * NM_PER_MM))
 
 
-def _lead_hole_mm(case: Case, into: str) -> float:
+def _lead_hole_mm(case: Case) -> float:
     screw = screw_or_reason(case.brief.fixings.panel_gauge)
     if isinstance(screw, str):
         return 0.0
-    holds = case.brief.backer.material if into == "backer" else frame_species(case)
-    return lead_hole_withdrawal_mm(gravity_of(holds), screw.root_mm)
+    return lead_hole_withdrawal_mm(gravity_of(thread_in(case)), screw.root_mm)
 
 
 def _places(case: Case, count: int) -> Iterator[PanelScrew]:

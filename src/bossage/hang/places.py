@@ -2,27 +2,23 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 
+from bossage.body import Choice, Part, Role
 from bossage.brief.records import Brief, FixingKind, WallBuild
 from bossage.hang.records import FootSpacer, StudMet, StudMissed
 from bossage.hang.statics import carried_shares
-from bossage.layout.records import Layout, Leaf
-from bossage.units import NM_PER_MM
-
-FOOT_HEIGHT_NM = 40 * NM_PER_MM
-"""Height of the foot spacer: a strip of about 40 mm (1-1/2 in); common practice, no source."""
+from bossage.layout.records import Leaf
 
 STUDDED = (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
-HOLDS_OFF = ("frame", "stile")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CleatLine:
     """A leaf's cleat on the wall: from and to of each piece, and the height of its line over the floor."""
 
-    pieces: tuple[tuple[int, int], ...]  # left to right
+    pieces: tuple[tuple[int, int], ...]  # of the panel half, left to right
+    on_wall: tuple[tuple[int, int], ...]  # of the wall half
     line_nm: int
 
     @property
@@ -47,7 +43,10 @@ class CleatLine:
 
     def moved(self, by_nm: int) -> CleatLine:
         """The same further to the right."""
-        return replace(self, pieces=tuple((start + by_nm, end + by_nm) for start, end in self.pieces))
+        pieces, on_wall = (
+            tuple((start + by_nm, end + by_nm) for start, end in held) for held in (self.pieces, self.on_wall)
+        )
+        return replace(self, pieces=pieces, on_wall=on_wall)
 
     def shares(self, at_nm: float) -> tuple[float, ...] | None:
         """How a load at a place is shared: two pieces by the lever rule about their middles; None where it tips."""
@@ -60,59 +59,22 @@ class CleatLine:
         return (self.from_nm + self.to_nm) / 2
 
 
-def bevel_rise_nm(brief: Brief) -> int:
-    """How high the bevel rises over the cleat's thickness: how deep the halves grip."""
-    return round(brief.cleat.thickness_nm * math.tan(math.radians(brief.cleat.bevel_deg)))
+def cleat_line(choice: Choice) -> CleatLine:
+    """The leaf's cleat where the body has it."""
+    return CleatLine(pieces=choice.pieces_nm, on_wall=choice.wall_pieces_nm, line_nm=choice.line_nm)
 
 
-def cleat_length_nm(brief: Brief, leaf: Leaf) -> int:
-    """Length of one piece of panel half: as given; else as long as the backer, which meets all studs that can be met.
-
-    Two pieces are a third of the backer each.
-    """
-    return brief.cleat.length_nm or (leaf.backer_width_nm if brief.cleat.pieces == 1 else leaf.backer_width_nm // 3)
-
-
-def line_below_top_nm(brief: Brief, leaf: Leaf) -> int:
-    """Cleat line under the top of the leaf: as given, else so that the panel half ends at the backer's top."""
-    if brief.cleat.line_below_top_nm is not None:
-        return brief.cleat.line_below_top_nm
-    over_backer = leaf.y_nm + leaf.height_nm - leaf.backer_y_nm - leaf.backer_height_nm
-    wanted = over_backer + brief.cleat.strip_nm - bevel_rise_nm(brief) // 2
-    return min(wanted, over_backer + leaf.backer_height_nm // 2)
-
-
-def cleat_line(brief: Brief, leaf: Leaf) -> CleatLine:
-    """The leaf's cleat, centred on the leaf but for the offset that the brief gives."""
-    cleat, length = brief.cleat, cleat_length_nm(brief, leaf)
-    apart = 0 if cleat.pieces == 1 else cleat.apart_nm or max(length, leaf.backer_width_nm - length)
-    start = leaf.x_nm + (leaf.width_nm - length - apart) // 2 + cleat.offset_nm
-    line = leaf.y_nm + leaf.height_nm - line_below_top_nm(brief, leaf)
-    pieces = tuple((start + apart * k, start + apart * k + length) for k in range(cleat.pieces))
-    return CleatLine(pieces=pieces, line_nm=line)
-
-
-def arm_nm(brief: Brief, leaf: Leaf) -> int:
-    """Cleat line to the middle of the foot spacer: as given, else with the spacer at the backer's foot."""
-    if brief.cleat.arm_nm is not None:
-        return brief.cleat.arm_nm
-    line = leaf.y_nm + leaf.height_nm - line_below_top_nm(brief, leaf)
-    foot = leaf.backer_y_nm + min(FOOT_HEIGHT_NM, leaf.backer_height_nm // 4) // 2
-    return max(NM_PER_MM, line - foot)
-
-
-def foot_spacer(brief: Brief, layout: Layout, leaf: Leaf) -> FootSpacer | None:
-    """The strip that keeps the leaf plumb; None where a frame or stiles reach the wall themselves."""
-    stand_off = layout.stand_off.stand_off_nm
-    reaches = max((part.depth_nm for part in brief.behind if part.role in HOLDS_OFF), default=0)
-    if reaches >= stand_off:
-        return None
-    cleat = cleat_line(brief, leaf)
-    return FootSpacer(
-        from_nm=max(cleat.from_nm, leaf.backer_x_nm),
-        to_nm=min(cleat.to_nm, leaf.backer_x_nm + leaf.backer_width_nm),
-        y_nm=cleat.line_nm - arm_nm(brief, leaf),
-        thickness_nm=stand_off,
+def feet_of(parts: tuple[Part, ...]) -> tuple[FootSpacer, ...]:
+    """The pads or strips that keep a leaf plumb, left to right; none where a frame or stiles reach the wall."""
+    places: dict[tuple[int, int, int, int], int] = {}
+    for part in parts:
+        if part.role is Role.FOOT:
+            box = part.box
+            key = (box.x0, box.x1, box.y0, box.y1)
+            places[key] = max(places.get(key, 0), box.z1)
+    return tuple(
+        FootSpacer(from_nm=x0, to_nm=x1, y_nm=(y0 + y1) // 2, height_nm=y1 - y0, thickness_nm=deep)
+        for (x0, x1, y0, y1), deep in sorted(places.items())
     )
 
 
@@ -124,7 +86,7 @@ def wants_studs(brief: Brief) -> bool:
 def studs_met(brief: Brief, cleat: CleatLine) -> tuple[StudMet, ...]:
     """Studs whose centre line lies at least the end distance inside both ends of the cleat, left to right."""
     end = brief.cleat.end_distance_nm
-    inside = {x: max(min(x - start, stop - x) for start, stop in cleat.pieces) for x in sorted(brief.wall.studs_nm)}
+    inside = {x: max(min(x - start, stop - x) for start, stop in cleat.on_wall) for x in sorted(brief.wall.studs_nm)}
     return tuple(StudMet(x_nm=x, inside_nm=depth) for x, depth in inside.items() if depth >= end)
 
 

@@ -151,11 +151,12 @@ class CleatPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FootSpacer:
-    """What keeps the leaf plumb: a strip at its foot, as thick as the stand-off is at the cleat."""
+    """A pad or strip that keeps the leaf plumb at its foot, as thick as the stand-off is at the cleat."""
 
     from_nm: int
     to_nm: int
     y_nm: int  # middle, over the floor
+    height_nm: int
     thickness_nm: int
 
 
@@ -253,7 +254,7 @@ class LeafHang:
     wedge_n: float  # pull of the bevel on the wall half
     cleat: CleatPlan | None
     hinges: HingePlan | None
-    foot: FootSpacer | None
+    feet: tuple[FootSpacer, ...]  # left to right; none where a frame or stiles reach the wall
     room: LiftOffRoom | None
     if_swung: HingePlan | None = None
     if_windowed: WindowPlan | None = None

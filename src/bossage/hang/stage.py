@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from bossage.body import Body
 from bossage.brief.records import Brief, Fixture, Opens
 from bossage.checks import Check
 from bossage.hang.buy import things_to_buy
@@ -22,7 +23,7 @@ from bossage.hang.leaf_links import leaf_links
 from bossage.hang.lift import plan_lift
 from bossage.hang.mass import leaf_masses
 from bossage.hang.panel import plan_panel
-from bossage.hang.places import arm_nm, bevel_rise_nm, foot_spacer, shortest_cleats_nm, stud_missed, studs_met
+from bossage.hang.places import feet_of, shortest_cleats_nm, stud_missed, studs_met
 from bossage.hang.records import (
     CleatPiece,
     CleatPlan,
@@ -39,7 +40,7 @@ from bossage.hang.wall import WallHold, hold_wall
 from bossage.hang.window import window_for
 from bossage.hang.words import Voice
 from bossage.layout.access import LIFT_OFF_MOST
-from bossage.layout.grid import lift_room_wanted
+from bossage.layout.grid import bevel_rise_nm, lift_room_wanted
 from bossage.layout.records import Layout, Leaf
 from bossage.paint.records import Paint
 from bossage.relief.records import Relief
@@ -58,12 +59,13 @@ class _Hung:
     lifting: Lifting
 
 
-def plan_hang(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> Hang:
+def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: Paint) -> Hang:
     """How the piece hangs and what that asks for.
 
     Args:
         brief: The checked brief.
         layout: Leaves, stand-off, lift-off room.
+        body: Every part behind the blocks and on the wall, where cleat, foot and hinges are.
         relief: Lengths of the blocks.
         paint: Dry paint a leaf.
 
@@ -77,8 +79,8 @@ def plan_hang(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> Han
     Source:
         Named beside each link. Allowables are allowable-stress values; local codes and licensed practice govern.
     """
-    masses = leaf_masses(brief, layout, relief, paint)
-    cases = _cases(brief, layout, relief, masses)
+    masses = leaf_masses(brief, layout, body, relief, paint)
+    cases = _cases(brief, layout, body, relief, masses)
     hung = tuple(_hang(case) for case in cases)
     by_name = {one.case.leaf.name: one for one in hung}
     voice = Voice(brief)
@@ -106,7 +108,7 @@ def plan_hang(brief: Brief, layout: Layout, relief: Relief, paint: Paint) -> Han
     )
 
 
-def _cases(brief: Brief, layout: Layout, relief: Relief, masses: tuple[LeafMass, ...]) -> tuple[Case, ...]:
+def _cases(brief: Brief, layout: Layout, body: Body, relief: Relief, masses: tuple[LeafMass, ...]) -> tuple[Case, ...]:
     """The heaviest copy of each leaf, in the order of the leaves."""
     heaviest: dict[str, int] = {}
     for number, leaf in enumerate(layout.leaves):
@@ -117,6 +119,7 @@ def _cases(brief: Brief, layout: Layout, relief: Relief, masses: tuple[LeafMass,
         Case(
             brief=brief,
             layout=layout,
+            body=body,
             relief=relief,
             number=number,
             leaf=layout.leaves[number],
@@ -171,9 +174,9 @@ def _cleat(case: Case, hold: WallHold) -> CleatPlan:
 def _leaf_hang(one: _Hung, layout: Layout, leaf: Leaf, mass: LeafMass) -> LeafHang:
     brief = one.case.brief
     weight = weight_n(mass.total_g)
-    arm = arm_nm(brief, leaf)
-    pull = pull_n(weight, mass.from_wall_mm, arm / NM_PER_MM)
     lifts = one.cleat is not None
+    arm_mm = one.case.arm_mm
+    pull = pull_n(weight, mass.from_wall_mm, arm_mm)
     return LeafHang(
         leaf=leaf.name,
         copy=leaf.copy,
@@ -182,13 +185,13 @@ def _leaf_hang(one: _Hung, layout: Layout, leaf: Leaf, mass: LeafMass) -> LeafHa
         from_wall_mm=mass.from_wall_mm,
         x_nm=leaf.x_nm + round(mass.from_left_mm * NM_PER_MM),
         y_nm=leaf.y_nm + round(mass.from_foot_mm * NM_PER_MM),
-        arm_nm=arm,
+        arm_nm=round(arm_mm * NM_PER_MM),
         pull_n=pull,
         pull_g=mass_of_g(pull),
         wedge_n=one.case.wedge_n * weight / one.case.weight_n if lifts else 0.0,
         cleat=one.cleat,
         hinges=one.hinges,
-        foot=foot_spacer(brief, layout, leaf) if lifts else None,
+        feet=feet_of(one.case.parts) if lifts else (),
         room=LiftOffRoom(
             bevel_rise_nm=bevel_rise_nm(brief), wanted_nm=lift_room_wanted(brief), room_nm=layout.lift_room_nm
         )
@@ -229,7 +232,7 @@ def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:
 
 def _assumptions(brief: Brief) -> list[str]:
     said = [
-        "not in the mass: fixings, wall half, foot spacer, hinges; wood varies by about 10 % either way",
+        "not in the mass: screws and bought hardware, what stays on the wall; wood varies by about 10 % either way",
         "the load is permanent: factor 0.9 (NDS 2018 Table 2.3.2)",
     ]
     if brief.piece.weighed_g is not None:

@@ -24,11 +24,12 @@ from bossage.fasteners import (
 from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.leaf_links import METAL_WALL_MM, STEEL_BEARING_MPA
 from bossage.hang.panel import spread_over
-from bossage.hang.places import bevel_rise_nm, studs_met, wants_studs
+from bossage.hang.places import studs_met, wants_studs
 from bossage.hang.records import Factor, FixingPoint, Link
 from bossage.hang.sharing import shares_of
 from bossage.hang.statics import weight_n
 from bossage.hang.strengths import SOURCE, bending_mpa
+from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
 
 LEAST_FIXINGS = 2
@@ -169,7 +170,7 @@ def _worst_share(case: Case, count: int) -> float:
 def _rated_points(case: Case, count: int) -> Iterator[FixingPoint]:
     cleat, brief = case.cleat, case.brief
     into = {WallBuild.MASONRY: "masonry"}.get(brief.wall.build, "wallboard")
-    places = list(spread_over(cleat.pieces, brief.cleat.end_distance_nm, count))
+    places = list(spread_over(cleat.on_wall, brief.cleat.end_distance_nm, count))
     on = Counter(_piece_of(case, x) for x in places)
     for x in places:
         yield FixingPoint(
@@ -183,7 +184,7 @@ def _rated_points(case: Case, count: int) -> Iterator[FixingPoint]:
 
 def _piece_of(case: Case, x_nm: int) -> int:
     """Which cleat a place lies on."""
-    return next(k for k, (start, stop) in enumerate(case.cleat.pieces) if start <= x_nm <= stop)
+    return next(k for k, (start, stop) in enumerate(case.cleat.on_wall) if start <= x_nm <= stop)
 
 
 def _in_studs(case: Case) -> WallHold:
@@ -369,7 +370,7 @@ def _wall_half(case: Case, points: tuple[FixingPoint, ...]) -> Iterator[Link]:
     high_mm = max(1.0, (brief.cleat.strip_nm - bevel_rise_nm(brief)) / NM_PER_MM)
     length_mm = cleat.length_nm / NM_PER_MM
     bends = []
-    for (start, stop), share in zip(cleat.pieces, case.cleat_shares, strict=True):
+    for (start, stop), share in zip(cleat.on_wall, case.cleat_shares, strict=True):
         xs = sorted({point.x_nm for point in points if start <= point.x_nm <= stop})
         if not xs:
             which = "it" if len(cleat.pieces) == 1 else "one of two"

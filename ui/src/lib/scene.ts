@@ -65,13 +65,13 @@ export function sceneOf(plan: PlanView): Scene {
       solid(leaf.backer, stand, stand + geometry.backer_mm, geometry.ground_colour),
     ),
     strips: geometry.solids
-      .filter((one) => one.kind !== "wall cleat")
+      .filter((one) => one.moves)
       .map((one) => solid(one, one.back_mm, one.front_mm, one.kind === "lipping" ? LIPPING : STRIP)),
-    // The wall's half of the cleat stays on the wall with what is hidden there.
+    // The wall's half of the cleat and the hardware stay on the wall with what is hidden there.
     fixtures: [
       ...geometry.fixtures.map((box) => solid(box, 0, box.proud_mm, FIXTURE)),
       ...geometry.solids
-        .filter((one) => one.kind === "wall cleat")
+        .filter((one) => !one.moves)
         .map((one) => solid(one, one.back_mm, one.front_mm, STRIP)),
     ],
     furniture: geometry.furniture.map((box) => solid(box, box.near_mm, box.far_mm, FURNITURE)),

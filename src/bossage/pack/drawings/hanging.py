@@ -12,7 +12,7 @@ from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.drawing.shapes import SMALL_TEXT_MM, Align, Circle, Dimension, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.hang.records import CleatPlan, LeafHang, WindowPlan
 from bossage.layout.records import Leaf
-from bossage.pack.words import Words
+from bossage.pack.words import Words, listed
 from bossage.plan import Plan
 
 CROSS_MM = 1.8
@@ -93,11 +93,9 @@ def hang_words(hung: LeafHang, words: Words) -> str:
         said.append(
             f"Hinges on the {hung.hinges.side}, axis at {words.length(hung.hinges.axis_nm)}, heights {heights}."
         )
-    if hung.foot is not None:
-        said.append(
-            f"Foot spacer at {words.length(hung.foot.y_nm)} above the floor, "
-            f"{words.length(hung.foot.thickness_nm)} thick."
-        )
+    if hung.feet:
+        heights = listed(list(dict.fromkeys(words.length(foot.y_nm) for foot in hung.feet)))
+        said.append(f"Foot spacers at {heights} above the floor, {words.length(hung.feet[0].thickness_nm)} thick.")
     return " ".join(said)
 
 
@@ -199,20 +197,16 @@ def crowded(drawing: Drawing) -> bool:
 
 
 def _foot(hung: LeafHang) -> list[Shape]:
-    if hung.foot is None:
-        return []
-    foot = hung.foot
-    left, right = foot.from_nm / 1e6, foot.to_nm / 1e6
-    tall = 20.0
     return [
         Rect(
-            x_mm=left,
-            y_mm=foot.y_nm / 1e6 - tall / 2,
-            width_mm=right - left,
-            height_mm=tall,
+            x_mm=foot.from_nm / 1e6,
+            y_mm=(foot.y_nm - foot.height_nm / 2) / 1e6,
+            width_mm=(foot.to_nm - foot.from_nm) / 1e6,
+            height_mm=foot.height_nm / 1e6,
             stroke=Stroke.EDGE,
             layer="foot",
         )
+        for foot in hung.feet
     ]
 
 
@@ -222,8 +216,7 @@ def _heights(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[S
     marks = [("top of the leaf", (leaf.y_nm + leaf.height_nm) / 1e6), ("foot of the leaf", leaf.y_nm / 1e6)]
     if hung.cleat is not None:
         marks.append(("lower edge of the wall half", hung.cleat.wall_half_bottom_nm / 1e6))
-    if hung.foot is not None:
-        marks.append(("foot spacer", hung.foot.y_nm / 1e6))
+    marks += [("foot spacer", y / 1e6) for y in dict.fromkeys(foot.y_nm for foot in hung.feet)]
     if hung.hinges is not None:
         marks += [("hinge", hinge.y_nm / 1e6) for hinge in hung.hinges.hinges]
     shapes: list[Shape] = []

@@ -25,7 +25,7 @@ def hang_sheets(plan: Plan) -> list[Sheet]:
     sheets = []
     for hung in plan.hang.leaves:
         behind = tuple(f.name for f in plan.brief.fixtures if not f.copies or hung.copy in f.copies)
-        kind = (hung.leaf, behind, hung.cleat, hung.hinges, hung.foot)
+        kind = (hung.leaf, behind, hung.cleat, hung.hinges, hung.feet)
         if kind not in seen:
             seen.add(kind)
             sheets.append(_leaf_sheet(plan, hung, several=several))
@@ -162,8 +162,8 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
             f"Open it to {plan.brief.access.angle_deg:g}° and shut it ten times before the catch goes on: nothing may "
             "rub, nothing may give."
         )
-    if hung.foot is not None:
-        steps.append(f"Fix the foot spacer, {words.length(hung.foot.thickness_nm)} thick, at its height.")
+    if hung.feet and plan.brief.cleat.foot == "wall":
+        steps.append(f"Fix the foot spacers, {words.length(hung.feet[0].thickness_nm)} thick, at their height.")
     if hung.room is not None:
         steps.append(
             f"Lift the leaf {words.length(hung.room.wanted_nm)} over its place and let it down on the bevel; there are "

@@ -155,9 +155,12 @@ class LeafOut(Box):
 
 
 class SolidOut(Box):
-    """A strip, a lipping or a cleat half; `back_mm` to `front_mm` off the wall."""
+    """A part behind the blocks or on the wall; `back_mm` to `front_mm` off the wall. `moves`: with its leaf."""
 
-    kind: Literal["strip", "lipping", "wall cleat", "panel cleat", "spacer"]
+    kind: str
+    name: str
+    number: int
+    moves: bool
     leaf: int
     back_mm: float
     front_mm: float
