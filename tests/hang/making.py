@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
@@ -12,7 +13,7 @@ from bossage.brief import records as r
 from bossage.hang import Hang, plan_hang
 from bossage.layout import Layout, plan_layout
 from bossage.relief.records import Relief
-from tests.layout.factory import plain
+from tests.layout.factory import mm, plain
 
 PLUGS = {
     "wall__build": r.WallBuild.MASONRY,
@@ -43,9 +44,20 @@ def hang(brief: r.Brief) -> Hang:
         checks=(),
     )
     paint: Any = SimpleNamespace(dry_paint_g_per_leaf=(50.0,) * len(layout.leaves))
-    body = plan_body(brief, layout, may_ask=False)
+    body = plan_body(with_small_hatch(brief), layout, may_ask=False)
     assert isinstance(body, Body)
     return plan_hang(brief, layout, body, relief, paint)
+
+
+def with_small_hatch(brief: r.Brief) -> r.Brief:
+    """The factory's hatch fills its piece; a small one leaves room for cleat and foot."""
+    small = tuple(
+        replace(f, x_nm=f.x_nm + mm(150), y_nm=f.y_nm + mm(100), width_nm=mm(100), height_nm=mm(60))
+        if (f.width_nm, f.height_nm) == (mm(400), mm(300))
+        else f
+        for f in brief.fixtures
+    )
+    return replace(brief, fixtures=small)
 
 
 def hung(**changes: Any) -> Hang:

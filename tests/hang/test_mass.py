@@ -43,11 +43,13 @@ def test_two_blocks_by_hand():
 def test_balance_of_the_whole_is_the_sum_of_its_parts():
     leaf = hung(**TWO_BLOCKS).leaf_masses[0]
     ply = species_or_board("plywood_birch").density_12pct_kg_m3 * 1e-6
-    # backer 100 × 50 × 12, its middle 24 mm out; cleat 80 long, mean height 40 − 18/2, its middle 9 mm out
+    # backer 100 × 50 × 12, its middle 24 mm out; cleat 80 long, 40 × 18 less a triangle of 18 × 18 / 2 whose middle lies
+    # 12 mm out
+    cleat_out = (40 * 18 * 9 - 18 * 18 / 2 * 12) / (31 * 18)
     backer, cleat = 100 * 50 * 12 * ply, 80 * 31 * 18 * ply
     blocks = next(p for p in leaf.parts if p.name == "blocks")
     paint = next(p for p in leaf.parts if p.name == "paint and glue")
-    by_hand = (blocks.mass_g + paint.mass_g) * blocks.from_wall_mm + backer * 24 + cleat * 9
+    by_hand = (blocks.mass_g + paint.mass_g) * blocks.from_wall_mm + backer * 24 + cleat * cleat_out
     assert leaf.total_g == pytest.approx(blocks.mass_g + 50 + backer + cleat)
     assert leaf.from_wall_mm == pytest.approx(by_hand / leaf.total_g)
 

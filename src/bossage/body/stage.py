@@ -13,7 +13,7 @@ from bossage.body.joints import joints_of
 from bossage.body.moves import Thing, blocks_of, moves_of
 from bossage.body.naming import named
 from bossage.body.order import order_of_making
-from bossage.body.place import Draft, place_leaf
+from bossage.body.place import FOOT_HEIGHT_NM, Draft, place_leaf
 from bossage.body.records import Body, Choice, Clash, LeftOver, Part, Role, Wants
 from bossage.body.site import Site, fixture_solids
 from bossage.body.slots import with_slots
@@ -166,7 +166,8 @@ def _choice(site: Site, draft: Draft, parts: tuple[Part, ...]) -> Iterator[Choic
     )
     lying = [p for p in bearing if p.length_nm >= p.box.y1 - p.box.y0]
     foot = next(iter([*lying, *bearing]), None)
-    arm = cleats.line_nm - _bears_at(foot) if foot is not None else site.brief.cleat.arm_nm or 0
+    lowest = _bears_at(foot) if foot is not None else site.mount.y + FOOT_HEIGHT_NM // 2  # of a foot without a place
+    arm = cleats.line_nm - lowest
     yield Choice(
         leaf=site.leaf.name,
         copy=site.leaf.copy,
