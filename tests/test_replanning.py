@@ -146,11 +146,11 @@ EDITS = {
     "kerf": (put("tools", "kerf", to=2.4), {"saw", "paint", "press", "hang", "cost"}),
     "pin": (
         Edit(op="append", path=("pin",), value={"leaf": "whole", "block": "3·3a", "shade": "clay 58"}),
-        {"layout", "relief", "fade", "saw", "paint", "press", "hang", "cost"},
+        {"layout", "body", "relief", "fade", "saw", "paint", "press", "hang", "cost"},
     ),
     "lightness": (put("family", 0, "lightness", 1, to=71), {"fade", "saw", "paint", "hang", "cost"}),
     "grain": (put("fade", "grain", to=0.5), {"fade", "saw", "paint", "hang", "cost"}),
-    "wall's colour": (put("wall", "colour", to="#FFFFFF"), {"layout", "saw", "paint", "press", "hang", "cost"}),
+    "wall's colour": (put("wall", "colour", to="#FFFFFF"), {"layout", "body", "saw", "paint", "press", "hang", "cost"}),
 }
 
 

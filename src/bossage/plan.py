@@ -97,7 +97,9 @@ READS: dict[str, tuple[str, ...]] = {
         "layout",
     ),
     "hang": (
-        *_of("brief", "access backer behind fixtures furniture blocks.species cleat edge fixings glue lift wall"),
+        *_of(
+            "brief", "access backer behind defaults fixtures furniture blocks.species cleat edge fixings glue lift wall"
+        ),
         *_of("brief.piece", "mass_cap_g unit weighed_g"),
         *_of("relief", "level levels_nm length_nm"),
         *("layout", "body", "paint"),

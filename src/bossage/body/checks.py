@@ -13,6 +13,7 @@ from bossage.body.words import Voice
 from bossage.brief.records import Brief
 from bossage.checks import Check, Edit, Verdict
 from bossage.layout.edits import toml_length
+from bossage.layout.grid import lift_room_wanted
 from bossage.layout.records import Layout
 
 GEOMETRY = "geometry of the piece as one solid"
@@ -106,12 +107,12 @@ def check_clashes(clashes: tuple[Clash, ...], parts: tuple[Part, ...], voice: Vo
         )
 
 
-def check_moves(moves: tuple[Move, ...], layout: Layout, voice: Voice) -> Iterator[Check]:
+def check_moves(moves: tuple[Move, ...], brief: Brief, layout: Layout, voice: Voice) -> Iterator[Check]:
     """`body_path`: what a leaf meets as it comes off. Room above is told by `lift_room` where that is too small."""
-    told = {check.name for check in layout.checks if check.verdict is Verdict.STOP}
+    low = layout.lift_room_nm < lift_room_wanted(brief)
     if not moves:
         return
-    blocked = [m for m in moves if m.meets and not ("lift_room" in told and m.at == "as it is lifted")]
+    blocked = [m for m in moves if m.meets and not (low and m.at == "as it is lifted")]
     several = len({move.leaf for move in moves}) > 1
     for move in blocked:
         yield voice.check(

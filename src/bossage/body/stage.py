@@ -73,7 +73,7 @@ def plan_body(brief: Brief, layout: Layout, *, may_ask: bool = True) -> Body | W
     if all(draft.whole for draft in drafts):
         checks.append(all_placed(voice))
     checks += check_clashes(tuple(c for c in clashes if c.copy == 1 and c.leaf not in forced), parts, voice)
-    checks += check_moves(tuple(m for m in moves if m.copy == 1 and m.leaf not in forced), layout, voice)
+    checks += check_moves(tuple(m for m in moves if m.copy == 1 and m.leaf not in forced), brief, layout, voice)
     checks += check_ways(tuple(w for w in ways if w.copy == 1), voice)
     return Body(
         parts=parts,
