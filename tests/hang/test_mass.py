@@ -43,7 +43,7 @@ def test_two_blocks_by_hand():
 def test_balance_of_the_whole_is_the_sum_of_its_parts():
     leaf = hung(**TWO_BLOCKS).leaf_masses[0]
     ply = species_or_board("plywood_birch").density_12pct_kg_m3 * 1e-6
-    # backer 100 × 50 × 12, its middle 24 mm out; cleat 80 long, 40 × 18 less a triangle of 18 × 18 / 2 whose middle lies
+    # backer 100 × 50 × 12, its middle 24 mm out; cleat 80 long, 40 × 18 less a triangle of 18 × 18 / 2 whose middle is
     # 12 mm out
     cleat_out = (40 * 18 * 9 - 18 * 18 / 2 * 12) / (31 * 18)
     backer, cleat = 100 * 50 * 12 * ply, 80 * 31 * 18 * ply
