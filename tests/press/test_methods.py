@@ -14,6 +14,7 @@ from bossage.brief.records import LengthUnit
 from bossage.checks import Verdict
 from bossage.errors import OutOfRange
 from bossage.fasteners import SOLD_NM
+from bossage.press import plan_press
 from bossage.press.beam import clamped_beam, end_sag_mm
 from bossage.press.caul import caul_words, check_caul, plan_caul
 from bossage.press.rows import even_parts
@@ -163,6 +164,23 @@ def test_clamps_that_do_not_reach_are_told_with_the_camber_that_cures_it():
     assert not [c for c in planned(plain())[2].checks if c.name == "clamp_reach"]
 
 
+def test_clamps_that_nobody_measured_are_taken_as_short_and_the_sheet_says_what_is_needed():
+    # S2: the middle of the farthest row is 327.5 mm in; two cauls of 95 mm, the highest block 40, the backer 12
+    brief, layout, relief = made("S2")
+    assert (brief.tools.clamp_reach_nm, brief.tools.clamp_opening_nm) == (mm(100), mm(100))
+    caul = pressed("S2").caul
+    assert caul.reach_wanted_nm == mm(327.5)
+    assert caul.opening_wanted_nm == mm(2 * 95 + 40 + 12)
+    assert check(pressed("S2"), "clamp_reach").verdict is Verdict.CAUTION
+    assert check(pressed("S2"), "clamp_opening").verdict is Verdict.CAUTION
+    assert "327.5 mm in" in caul_words(brief, caul)
+    # measured, and large enough: neither speaks, and a straight caul of 45 mm does
+    large = change(brief, tools__clamp_reach_nm=mm(328), tools__clamp_opening_nm=mm(97))
+    found = plan_press(large, layout, relief, saw_of("S2"))
+    assert found.caul.opening_wanted_nm == mm(45 + 40 + 12)
+    assert not [c for c in found.checks if c.name in ("clamp_reach", "clamp_opening")]
+
+
 def test_a_leaf_too_large_for_one_open_time_wants_more_hands():
     slow = planned(
         plain(glue__open_min=2.5, glue__close_min=1.0, rates__lay_s=5.0, blocks__columns=20, blocks__rows=20)
@@ -269,7 +287,7 @@ def test_a_row_of_900_on_three_clamps_is_no_longer_even_at_its_ends():
 
 def test_two_clamps_on_a_long_row_are_told_to_bend_too_much():
     brief, layout, relief = made("S2")
-    few = change(brief, tools__clamps=2)
+    few = change(brief, tools__clamps=2, tools__clamp_reach_nm=mm(400))
     long = [replace(card, caul_length_nm=mm(2300), clamps=9) for card in pressed("S2").rows]
     caul = plan_caul(few, layout, relief, tuple(long))
     # clamped between, as it was reckoned before: 1645.84 N on 1150 mm of the deepest section, fine
@@ -341,7 +359,6 @@ def test_half_an_hour_to_an_hour_in_the_clamps__common_practice_no_source(minute
 
 def test_more_people_or_bench_places_never_take_longer():
     brief, layout, relief = made("S3")
-    from bossage.press import plan_press
 
     eased = replace(brief, tools=replace(brief.tools, people=2, bench=3))
     eased_h = plan_press(eased, layout, relief, saw_of("S3")).hours

@@ -31,7 +31,8 @@ def test_the_lowest_level_of_s7_is_sliced_and_half_a_millimetre_above_its_height
     found = check(press, "short_slices")
     assert found.verdict is Verdict.CAUTION
     assert "Blocks of 13 mm" in found.found
-    assert "Swing the stop away" in found.remedy
+    assert "Swing the stop away" in found.care
+    assert "raise the lowest level to 13.5 mm" in found.remedy
     assert any("13 mm" in one.text for one in press.cautions if one.step == "saw")
     # by hand nothing is thrown
     by_hand = change(strict, tools__saw="mitre box")

@@ -161,6 +161,7 @@ class Tools:
     set_s: float = 180.0  # move the stop, cut and measure the first slice
     load_s: float = 45.0  # fetch a stick and lay it against fence and stop
     cut_s: float = 20.0  # one cut, the slice put by
+    clamp_opening_nm: int = 100_000_000  # pad to pad
     short_slice_nm: int = 12_000_000  # a slice shorter than this draws a caution at a power saw
     sticks_at_once: int | None = None  # that lie at the saw together; None: all
     capacity_nm: tuple[int, int] | None = None  # width and height of the largest section that the saw cuts

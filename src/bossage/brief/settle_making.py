@@ -250,6 +250,7 @@ def settle_tools(tables: Tables, notes: Notes) -> Tools:
         clamps=table.clamps,
         cauls=table.cauls,
         clamp_reach_nm=table.clamp_reach,
+        clamp_opening_nm=table.clamp_opening,
         measure_ml=table.measure,
         people=table.people,
         bench=table.bench,

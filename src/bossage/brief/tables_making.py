@@ -245,7 +245,12 @@ class ToolsTable(Table):
     clamps: Annotated[int, Count(0, 500)] = said("How many clamps.", 8, "our assumption; count yours")
     cauls: Annotated[int, Count(0, 100)] = said("How many rows can be pressed at once.", 1, "one set, made for the job")
     clamp_reach: Annotated[int, LENGTH] = said(
-        "Throat of the clamps.", 600 * NM_PER_MM, "our assumption; measure yours"
+        "Throat of the clamps: from bar or frame to the middle of the pads.",
+        100 * NM_PER_MM,
+        "taken as short until you measure yours",
+    )
+    clamp_opening: Annotated[int, LENGTH] = said(
+        "How far the clamps open, pad to pad.", 100 * NM_PER_MM, "taken as short until you measure yours"
     )
     measure: Annotated[float, VOLUME] = said(
         "The smallest amount of paint that can be measured out.", 0.1, "the marks of a 1 mL syringe"

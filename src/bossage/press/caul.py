@@ -84,6 +84,9 @@ def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard
     end_depth = next((d for d, camber in cambers.items() if camber <= MOST_CAMBER_MM), max(cambers))
     wanted = HARDWOOD_PRESSURE_MPA if is_hardwood(species(brief.blocks.species)) else SOFTWOOD_PRESSURE_MPA
     reach = max(_reach_nm(layout, card) for card in cards)
+    far = sum(_reach_nm(layout, card) > brief.tools.clamp_reach_nm for card in cards)
+    # held at their ends, one caul lies over the blocks and one under the backer
+    cauls_nm = 2 * end_depth if far or sags[depth] * NM_PER_MM > EVEN_NM else depth
     return Caul(
         length_nm=longest.caul_length_nm,
         breadth_nm=longest.caul_width_nm,
@@ -96,7 +99,8 @@ def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard
         end_depth_nm=end_depth,
         camber_nm=round(cambers[end_depth] * NM_PER_MM),
         reach_wanted_nm=reach,
-        rows_out_of_reach=sum(_reach_nm(layout, card) > brief.tools.clamp_reach_nm for card in cards),
+        rows_out_of_reach=far,
+        opening_wanted_nm=cauls_nm + max(relief.levels_nm) + brief.backer.thickness_nm,
         pressure_mpa=force_n / area_mm2,
         wanted_mpa=wanted,
         clamps_for_wanted=clamps_needed(pressing_force_n(area_mm2, wanted[0]), CLAMP_N),
@@ -124,19 +128,28 @@ def caul_words(brief: Brief, caul: Caul) -> str:
     unit = brief.piece.unit
     section = f"{format_length(caul.breadth_nm, unit)} wide and {format_length(caul.depth_nm, unit)} deep"
     if caul.rows_out_of_reach or caul.sag_nm > EVEN_NM:
-        return f"Held at its ends alone: {end_caul_words(brief, caul)}. Try it dry: no light under any block."
+        said = f"Held at its ends alone: {end_caul_words(brief, caul)}. Try it dry: no light under any block."
+        if caul.rows_out_of_reach:
+            said += (
+                f" Clamps that reach {format_length(caul.reach_wanted_nm, unit)} in would hold a straight one along "
+                f"its length: {clamp_words(brief, caul)}."
+            )
+        return f"{said} The clamps have to open {format_length(caul.opening_wanted_nm, unit)}."
     return (
         f"A straight softwood batten, {section}, on edge; on the longest row {clamp_words(brief, caul)}. Mark these "
         f"places on it. Clamped at its very ends it would bend {format_thin(caul.end_clamped_sag_nm, unit)} between "
-        f"them, not {format_thin(caul.sag_nm, unit)}."
+        f"them, not {format_thin(caul.sag_nm, unit)}. The clamps reach {format_length(caul.reach_wanted_nm, unit)} in "
+        f"and open {format_length(caul.opening_wanted_nm, unit)}."
     )
 
 
 def check_caul(brief: Brief, caul: Caul) -> tuple[Check, ...]:
-    """`pressure`, `caul` and, where clamps do not reach every row, `clamp_reach`."""
+    """`pressure`, `caul`; `clamp_reach` and `clamp_opening` where the clamps are too small for it."""
     checks = [_pressure(brief, caul), _straight(brief, caul)]
     if caul.rows_out_of_reach:
         checks.append(_reach(brief, caul))
+    if caul.opening_wanted_nm > brief.tools.clamp_opening_nm:
+        checks.append(_opening(brief, caul))
     return tuple(checks)
 
 
@@ -195,7 +208,7 @@ def _reach(brief: Brief, caul: Caul) -> Check:
         name="clamp_reach",
         title="Throat of the clamps",
         verdict=Verdict.CAUTION,
-        found=f"The clamps reach {format_length(brief.tools.clamp_reach_nm, unit)} in; "
+        found=f"The clamps are taken to reach {format_length(brief.tools.clamp_reach_nm, unit)} in; "
         f"{caul.rows_out_of_reach} rows lie deeper.",
         allowed=f"{format_length(caul.reach_wanted_nm, unit)} to the middle of the farthest row.",
         why="A clamp that does not reach the row tilts the caul.",
@@ -203,6 +216,23 @@ def _reach(brief: Brief, caul: Caul) -> Check:
         f"{end_caul_words(brief, caul)}. Or weigh those rows down.",
         remedy="",
         source="Geometry; camber by the Wood Handbook, FPL-GTR-190 ch. 9, Eq. 9-2 (from memory).",
+    )
+
+
+def _opening(brief: Brief, caul: Caul) -> Check:
+    unit = brief.piece.unit
+    return Check(
+        stage="press",
+        name="clamp_opening",
+        title="Opening of the clamps",
+        verdict=Verdict.CAUTION,
+        found=f"The clamps are taken to open {format_length(brief.tools.clamp_opening_nm, unit)}.",
+        allowed=f"{format_length(caul.opening_wanted_nm, unit)}: caul, highest block and backer.",
+        why="A clamp that does not go over caul and piece presses nothing.",
+        care="Measure the clamps and write tools.clamp_opening; what holds the piece flat below comes on top. Or weigh "
+        "the rows down.",
+        remedy="",
+        source="Geometry.",
     )
 
 

@@ -8,11 +8,12 @@ from dataclasses import replace
 from bossage.brief.records import Brief
 from bossage.press.bed import BAG_G, BAG_G_PER_M2
 from bossage.press.bed_records import BedCard
-from bossage.press.caul import CLAMP_N, G_MM_S2
+from bossage.press.caul import CLAMP_N, G_MM_S2, MOST_CAMBER_MM
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.method_records import Caul, PressMethod, ScrewFit
 from bossage.press.records import RowCard
 from bossage.press.shims import most_at_once, most_on_a_bed, shims_to_make
+from bossage.units import NM_PER_MM
 
 MAKE_BAG_MIN, MAKE_CAUL_MIN, DRILL_MIN, DRIVE_MIN = 3.0, 15.0, 0.25, 0.5
 """Fill a bag, plane a caul, mark and drill a hole, drive a screw: minutes. First guesses, ours."""
@@ -61,7 +62,9 @@ def _rows(brief: Brief, cards: tuple[RowCard, ...], caul: Caul, *, sets: int) ->
     each = max(card.clamps for card in cards)
     missing = _short(each * sets, brief.tools.clamps, "clamp")
     cauls_to_make = max(0, sets - brief.tools.cauls)
-    reach = ("clamps that reach in farther, or cambered cauls held at their ends",) if caul.rows_out_of_reach else ()
+    # out of reach a cambered caul is held at its ends; one that would have to be fuller than that cannot be planed
+    held = caul.camber_nm <= MOST_CAMBER_MM * NM_PER_MM
+    reach = ("clamps that reach in farther",) if caul.rows_out_of_reach and not held else ()
     return PressMethod(
         name="row by row" if sets == 1 else "several sets",
         title="Row by row, face up" if sets == 1 else f"Row by row, {sets} sets of caul and clamps",

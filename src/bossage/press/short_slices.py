@@ -45,9 +45,8 @@ def check_short_slices(brief: Brief, relief: Relief, shims: tuple[ShimNeed, ...]
         else f"The shortest slice is {format_length(min(lengths), unit)}; thinner shims come out of board or card.",
         allowed=f"{limit} and more at a power saw.",
         why="A slice so short turns in the stop or the kerf and is thrown, and it splits where nothing backs it.",
-        remedy=f"{short_slice_words()} Or raise the lowest level to {limit}."
-        if blocks and min(levels) < tools.short_slice_nm
-        else short_slice_words(),
+        remedy=f"raise the lowest level to {limit}" if blocks and min(levels) < tools.short_slice_nm else "",
+        care=short_slice_words(),
         source="Common practice, no source; the height is ours (tools.short_slice).",
     )
 
