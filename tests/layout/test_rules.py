@@ -268,3 +268,37 @@ def test_a_door_hung_on_the_far_side_only_minds_a_leaf_that_leans_over_it() -> N
     # Hinge 450 away and 20 proud, door 390: the leaf must clear a circle, asin(390 / 450.4) + atan(20 / 450).
     assert layout.angles_deg["leaf_min_for_door_90"] == pytest.approx(59.97 + 2.545, abs=0.02)
     assert layout.angles_deg["door_max"] == 180.0
+
+
+def test_the_run_out_that_passes_is_a_mark_of_the_briefs_own_tape() -> None:
+    # 3 in blocks, a third of the back wanted, corners on 1.5 in of strip: 9 / 3 / 1.5 = 2 in exactly, and no gap.
+    # Rounded to whole millimetres that was 51 mm, printed 2-1/64 in.
+    ring = {
+        "piece__unit": r.LengthUnit.IN,
+        "blocks__footprints": (footprint("three", inch(3), inch(3)),),
+        "blocks__module_width_nm": inch(3),
+        "blocks__module_height_nm": inch(3),
+        "blocks__columns": 6,
+        "blocks__rows": 5,
+        "edge__style": r.EdgeStyle.OUTRIGGER,
+        "edge__overhang_nm": 0,
+        "edge__strip_thickness_nm": inch(0.25),
+        "edge__strip_width_nm": inch(3),
+        "edge__strip_behind_nm": inch(1.5),
+        "edge__strip_run_out_nm": inch(1),
+        "edge__bond_share_min": 1 / 3,
+        "blocks__fills": (r.Fill(rows=(("three",),), count=None),),
+    }
+    layout = plan_layout(plain(**ring))
+    assert isinstance(layout, Layout)
+    assert layout.ring_bond is not None
+    assert layout.ring_bond.corner_run_out_that_passes_nm == inch(2)
+    assert verdict(plain(**(ring | {"edge__strip_run_out_nm": inch(2)})), "corner_bond") is FINE
+    (short,) = checks(plain(**(ring | {"edge__strip_run_out_nm": inch(2) - 1})), "corner_bond")
+    assert short.verdict is CAUTION
+    assert "2 in" in short.remedy
+    # in millimetres the same ring asks for the next whole one
+    metric = plan_layout(plain(**(ring | {"piece__unit": r.LengthUnit.MM})))
+    assert isinstance(metric, Layout)
+    assert metric.ring_bond is not None
+    assert metric.ring_bond.corner_run_out_that_passes_nm == mm(51)

@@ -36,11 +36,6 @@ class CleatLine:
         """Length of one piece; all are alike."""
         return self.pieces[0][1] - self.pieces[0][0]
 
-    @property
-    def total_nm(self) -> int:
-        """Length of all pieces."""
-        return self.length_nm * len(self.pieces)
-
     def moved(self, by_nm: int) -> CleatLine:
         """The same further to the right."""
         pieces, on_wall = (

@@ -6,12 +6,12 @@ from fractions import Fraction
 
 import numpy as np
 
-from bossage.brief.records import Brief, EdgeStyle
+from bossage.brief.records import Brief, EdgeStyle, LengthUnit
 from bossage.checks import Check, Verdict
 from bossage.layout.records import BlockField, EdgeStrip, IntArray, Leaf, RingBond
 from bossage.layout.rect import Rect
 from bossage.layout.words import Voice
-from bossage.units import NM_PER_MM, format_percent
+from bossage.units import NM_PER_IN, NM_PER_MM, format_percent
 
 
 def backer_rect(brief: Brief, face: Rect) -> Rect:
@@ -100,18 +100,23 @@ def outer_shares(brief: Brief, leaves: tuple[Leaf, ...], field: BlockField) -> d
     return {"outer_bond_share": float(glued.min())}
 
 
+MARK_NM = {LengthUnit.MM: NM_PER_MM, LengthUnit.IN: NM_PER_IN // 16}
+"""What a shop marks a strip to: whole millimetres, sixteenths of an inch."""
+
+
 def exact_share(share: float) -> Fraction:
     """The fraction that a maker meant by a rounded share: 0.3333 is one third."""
     return Fraction(share).limit_denominator(1000)
 
 
 def _run_out_that_passes(brief: Brief, behind: int, along: int) -> int:
-    """Smallest whole millimetre of run-out with which a corner block has its share; 0 when none does."""
+    """Smallest run-out with which a corner block has its share, in marks of the brief's tape; 0 when none does."""
     blocks = brief.blocks
     wanted = exact_share(brief.edge.bond_share_min) * blocks.module_width_nm * blocks.module_height_nm
     if behind <= 0:
         return 0
-    run_out = -(-(wanted / behind + blocks.gap_nm) // NM_PER_MM) * NM_PER_MM
+    mark = MARK_NM[brief.piece.unit]
+    run_out = -(-(wanted / behind + blocks.gap_nm) // mark) * mark
     return int(run_out) if run_out - blocks.gap_nm <= along else 0
 
 

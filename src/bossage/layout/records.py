@@ -96,7 +96,7 @@ class RingBond:
     ring_share: float  # of a ring block's footprint
     corner_area_nm2: int
     corner_share: float
-    corner_run_out_that_passes_nm: int  # smallest whole millimetre of run-out with which corners pass
+    corner_run_out_that_passes_nm: int  # smallest run-out, in whole mm or 1/16 in, with which corners pass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
