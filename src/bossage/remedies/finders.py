@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bossage.checks import Check
 from bossage.plan import Plan
-from bossage.remedies import colours, hanging, making, places
+from bossage.remedies import colours, hanging, making, places, stock
 from bossage.remedies.way import Finder, Way, Ways, deed
 
 #: Where to look for a remedy, by the name of the check.
@@ -42,13 +42,18 @@ FINDERS: dict[str, Finder] = {
     "panel_screw": hanging.shorter_screws,
     "pressure": making.more_clamps,
     "protrusion": making.without_top_level,
+    "ready_access": hanging.opened_by_hand,
     "refusal": places.left_free,
     "ring_bond": making.wider_strips,
     "screw_spacing": hanging.higher_strip,
     "short_stock": making.fewer_spares,
     "side_view": places.wider_cover,
+    "shim_stock": stock.more_sticks,
     "sightline": making.larger_overhang,
+    "stock_missing": stock.more_sticks,
     "studs": hanging.met_studs,
+    "swing_angle": hanging.opened_further,
+    "thin_slice": stock.thicker_lowest,
     "two_people": places.lighter,
     "unmeasurable": colours.measurable,
     "wall_edge": places.sound_place,

@@ -56,6 +56,22 @@ def swung(plan: Plan, check: Check) -> Ways:
             yield Way(words=f"{words}, and {way.words[:1].lower()}{way.words[1:]} to a stud", edits=edits)
 
 
+def opened_further(plan: Plan, check: Check) -> Ways:
+    """Hinges that let it open out of the way."""
+    for degrees in (90, 95, 120, 180):
+        if degrees > plan.brief.access.angle_deg:
+            yield put(f"Hinge it so that it opens to {degrees}°", "access", "angle", to=degrees)
+
+
+def opened_by_hand(plan: Plan, check: Check) -> Ways:
+    """Hinges where it lifts off, and a catch that asks for no tool."""
+    catch = put("Use a catch that opens by hand", "access", "tool", to=False)
+    if plan.brief.access.opens is Opens.LIFT_OFF:
+        yield from swung(plan, check)
+    elif plan.brief.access.tool:
+        yield catch
+
+
 def _to_a_stud_nm(plan: Plan, side: str) -> int:
     """How far to the right the piece moves until that edge stands over the nearest stud; 0 where there is none."""
     layout = plan.layout

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bossage.brief import BriefFaults, read_brief
+from bossage.brief import read_brief
 from bossage.checks import Check
+from bossage.errors import BossageError
 from bossage.plan import READS, Memory, Plan, make_plan
 from bossage.remedies.way import Way
 from bossage.remedies.weigh import Effect, effect_on, worse
@@ -13,8 +14,8 @@ from bossage.remedies.weigh import Effect, effect_on, worse
 LAYOUTS_PER_PLAN = 8  # a change that is given up at its layout is so much less work than a whole plan
 TRIES_MOST = 40  # whole plans for one piece
 BLOCKS_PLANNED = 6_000  # in all tries together, beyond the least number of tries
-TRIES_LEAST = 3
-MOSAIC_TIMES = 15  # a mosaic is laid by a search that a grid does without
+TRIES_LEAST = 2
+MOSAIC_TIMES = 25  # a mosaic is laid by a search that a grid does without
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,8 @@ class Trials:
         if self._left <= 0:
             return None
         tried = self._known[key] = self._plan(way, check)
-        self._left -= LAYOUTS_PER_PLAN if len(tried.checks) > 1 else 1
+        hard = len(tried.checks) > 1 or self.before.brief.blocks.mosaic
+        self._left -= LAYOUTS_PER_PLAN if hard else 1
         return tried
 
     def effect(self, tried: Tried, check: Check) -> Effect:
@@ -81,7 +83,7 @@ class Trials:
 
         try:
             made = make_plan(read_brief(self._text, way.edits), watch=watch, memory=self._memory)
-        except (BriefFaults, _GivenUp):
+        except (BossageError, _GivenUp):  # a brief may be faulty with it, or hold what cannot be made
             made = None
         return Tried(checks=checks, worse=tuple(against), plan=made if isinstance(made, Plan) else None)
 

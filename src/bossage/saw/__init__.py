@@ -15,7 +15,7 @@ from bossage.saw.boards.records import (
     SheetShortfall,
     SheetStock,
 )
-from bossage.saw.checks import board_cure_words, cure_words
+from bossage.saw.checks import board_cure_words, cure_words, thinnest_nm
 from bossage.saw.job.numbers import clear_spans, usable_nm
 from bossage.saw.job.records import (
     Cure,
@@ -80,5 +80,6 @@ __all__ = [
     "plan_sheets",
     "plan_sticks",
     "runs_of",
+    "thinnest_nm",
     "usable_nm",
 ]

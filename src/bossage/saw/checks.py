@@ -199,10 +199,14 @@ def _differs(brief: Brief, cut: SectionCut) -> Iterator[Check]:
         )
 
 
+def thinnest_nm(cut: SectionCut) -> int:
+    """How thick a slice of a section should be at least."""
+    return max(THINNEST_NM, max(cut.section_width_nm, cut.section_height_nm) // THINNEST_SHARE)
+
+
 def _thin(brief: Brief, cut: SectionCut) -> Iterator[Check]:
     unit = brief.piece.unit
-    widest = max(cut.section_width_nm, cut.section_height_nm)
-    wanted = max(THINNEST_NM, widest // THINNEST_SHARE)
+    wanted = thinnest_nm(cut)
     thinnest = min((row.length_nm for row in cut.rows if row.blocks), default=wanted)
     if thinnest >= wanted:
         return
