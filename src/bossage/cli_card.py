@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 import re
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from bossage.brief import read_brief
+from bossage.brief.bounds import plain_toml
 from bossage.brief.kinds import nearest
 from bossage.brief.records import Brief, Family
 from bossage.cells import read_rows
@@ -219,12 +219,7 @@ def _numbers(text: str, option: str) -> tuple[float, ...]:
 
 
 def _toml_rows(text: str) -> list[tuple[str, Any]]:
-    try:
-        return list(tomllib.loads(text).items())
-    except tomllib.TOMLDecodeError as fault:
-        raise BossageError(
-            f'The readings are no TOML ({fault}); write "name" = "#hex" or "name" = [L, a, b].'
-        ) from None
+    return list(plain_toml(text, "The file of readings").items())
 
 
 def _csv_rows(text: str) -> list[tuple[str, Any]]:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from bossage.errors import BossageError
 from bossage.letters import seen
 
+MOST_TOLD = 60  # more than a screen holds; `faults` has all of them
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
@@ -34,7 +36,10 @@ class BriefFaults(BossageError):
         self.faults = tuple(dict.fromkeys(faults))
         count = len(self.faults)
         head = "One thing in the brief is" if count == 1 else f"{count} things in the brief are"
-        super().__init__("\n".join([f"{head} to be put right:", *(f"  {fault}" for fault in self.faults)]))
+        lines = [f"  {fault}" for fault in self.faults[:MOST_TOLD]]
+        if count > MOST_TOLD:
+            lines.append(f"  … and {count - MOST_TOLD:,} more, most of them likely of the same kind.")
+        super().__init__("\n".join([f"{head} to be put right:", *lines]))
 
 
 class Bad(ValueError):

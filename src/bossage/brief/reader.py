@@ -69,6 +69,7 @@ def _settle(tables: Tables) -> Brief | None:
         settle_site,
         settle_sticks,
     )
+    from bossage.brief.bounds import look_at_cover
     from bossage.brief.notes import Notes
 
     notes = Notes(unit=tables.unit)
@@ -99,6 +100,8 @@ def _settle(tables: Tables) -> Brief | None:
         moistures=moistures,
     )
     total = settle_grid.check_counts(tables, footprints, fills, leaves, ring_quotas, piece.copies)
+    if total is None and not tables.faults:
+        look_at_cover(tables, fixtures, footprints, piece.copies, settle_grid.MOST_BLOCKS)
     settle_face.check_shade_quotas(tables, families, total)
     behind = settle_making.settle_behind(tables)
     cleat = settle_making.settle_cleat(tables, notes, fixtures, behind)

@@ -14,6 +14,7 @@ from typing import Any
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
+from bossage.brief.bounds import MOST_ENTRIES, MOST_PINS, look_at_size
 from bossage.brief.faults import Bad, BriefFaults, Fault, quoted
 from bossage.brief.kinds import nearest
 from bossage.brief.tables import Table, said
@@ -46,7 +47,6 @@ from bossage.brief.tables_paint import PaintTable
 from bossage.brief.tables_papers import CrewTable, PapersTable
 from bossage.brief.tables_site import EyeTable, FixtureTable, FurnitureTable, KeepClearTable, PieceTable, WallTable
 
-LONGEST_BRIEF = 1_000_000
 _TOML = "lines of TOML: [section] headings, and key = value with words and lengths in quotes"
 
 
@@ -145,18 +145,8 @@ class Tables:
 
 
 def parse_toml(text: str) -> dict[str, Any]:
-    """The TOML of a brief; raises `BriefFaults` with line and column if it is none, or far too long."""
-    if len(text) > LONGEST_BRIEF:
-        raise BriefFaults(
-            [
-                Fault(
-                    field="",
-                    found=f"a file of {len(text):,} letters",
-                    allowed=f"at most {LONGEST_BRIEF:,}",
-                    remedy="Look whether this is the brief; a brief of a page or two is usual.",
-                )
-            ]
-        )
+    """The TOML of a brief; raises `BriefFaults` with line and column if it is none, or far too long or deep."""
+    look_at_size(text)
     try:
         return tomllib.loads(text.removeprefix("\ufeff"), parse_float=exact_number)
     except tomllib.TOMLDecodeError as error:
@@ -210,6 +200,10 @@ def _read_repeated(name: str, value: Any, tables: Tables) -> list[Any]:
     if not isinstance(value, list):
         allowed = f"tables headed {_heading(name)}, one for each"
         tables.fault(name, quoted(value), allowed, f"Write {_heading(name)} with double brackets.")
+        return []
+    most = MOST_PINS if name == "pin" else MOST_ENTRIES
+    if len(value) > most:
+        tables.fault(name, f"{len(value):,} of them", f"at most {most:,}", "Leave out what the piece does not need.")
         return []
     entries: list[Any] = []
     for number, entry in enumerate(value, 1):

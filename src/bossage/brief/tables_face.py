@@ -45,6 +45,7 @@ HOMES = (
 )
 LEVEL = Length(1, 1000 * NM_PER_MM)
 SHARE = Number(0, 1)
+FACE = Length(5 * NM_PER_MM)  # nothing narrower is sawn, glued and painted by hand (our assumption)
 MOST_BLOCKS = 20_000
 
 
@@ -186,8 +187,8 @@ class FootprintTable(Table):
     """One face size of block. Give quotas or weights or neither, not both."""
 
     name: Annotated[str | None, Text(40)] = said("What fills call it.", None)
-    width: Annotated[int, LENGTH] = said("Width of the face, measured.")
-    height: Annotated[int, LENGTH] = said("Height of the face, measured.")
+    width: Annotated[int, FACE] = said("Width of the face, measured.")
+    height: Annotated[int, FACE] = said("Height of the face, measured.")
     section: Annotated[str | None, Text(40)] = said("The stick section that it is sliced from.", None)
     quotas: Annotated[Any, PerLevel(Count())] = said("Blocks of each level, on each leaf.", None)
     weights: Annotated[Any, PerLevel(Number(0, 1e6))] = said("Share of each level; only their ratio counts.", None)

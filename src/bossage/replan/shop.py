@@ -9,11 +9,11 @@ that rectangle), `row 3`, `rows 1-6`, `columns 2-4` or `all`, after a leaf's nam
 from __future__ import annotations
 
 import re
-import tomllib
 from dataclasses import dataclass, field
 from itertools import zip_longest
 from typing import Any
 
+from bossage.brief.bounds import plain_toml
 from bossage.cells import read_rows
 from bossage.errors import BossageError
 from bossage.letters import composed
@@ -77,11 +77,7 @@ class Said:
 
     def read_toml(self, text: str, name: str) -> None:
         """A file that says the same, see docs/command-line.md."""
-        try:
-            body = tomllib.loads(text)
-        except tomllib.TOMLDecodeError as fault:
-            raise UnclearShop(f"{name} is not TOML: {fault}.") from None
-        for key, value in body.items():
+        for key, value in plain_toml(text, name).items():
             if key not in KEYS:
                 raise UnclearShop(f'{name} says "{key}"; it may say {", ".join(KEYS)}.')
             if key in ("glued", "spoiled"):
