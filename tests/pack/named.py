@@ -12,6 +12,8 @@ import tomlkit
 
 ROOT = Path(__file__).parents[2]
 KEYS = {"name", "client", "bought_as", "colour_name", "section", "tinter", "what", "why"}
+#: Keys whose value is one of the planner's own words, even where a name is the same word.
+WORDS = {"kind", "role", "material", "species", "build", "unit", "home", "style", "light_from", "group", "method"}
 
 
 def with_names(example: str, word: Callable[[str], str]) -> str:
@@ -38,7 +40,7 @@ def _gather(value: Any, names: dict[str, str], word: Callable[[str], str]) -> No
 
 def _renamed(value: Any, names: dict[str, str]) -> Any:
     if isinstance(value, dict):
-        return {key: _renamed(inner, names) for key, inner in value.items()}
+        return {key: inner if key in WORDS else _renamed(inner, names) for key, inner in value.items()}
     if isinstance(value, list):
         return [_renamed(inner, names) for inner in value]
     if isinstance(value, str):

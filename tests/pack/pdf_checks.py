@@ -21,6 +21,9 @@ MM_PER_PT = 25.4 / 72
 FOOT = "\r\npiece\r\n"  # the title block that every sheet but a page of stickers ends with
 
 
+INVISIBLE = " \t\r\n\u00a0\u200b\u2068\u2069"  # letters without ink
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Overlap:
     """Two letters that share ink, with the words around them."""
@@ -162,7 +165,7 @@ def _letters(text: pypdfium2.PdfTextPage) -> Iterator[Letter]:
     matrix = raw.FS_MATRIX()
     for index in range(text.count_chars()):
         letter = chr(raw.FPDFText_GetUnicode(text, index))
-        if not letter.strip() or raw.FPDFText_IsGenerated(text, index):
+        if not letter.strip(INVISIBLE) or raw.FPDFText_IsGenerated(text, index):
             continue
         raw.FPDFText_GetMatrix(text, index, matrix)
         left, bottom, right, top = text.get_charbox(index)

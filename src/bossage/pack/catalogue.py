@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bossage.errors import BossageError
 from bossage.pack.sheet import Sheet
@@ -31,6 +31,7 @@ from bossage.pack.sheets.stain import stain_sheet
 from bossage.pack.sheets.survey import survey_of_plan
 from bossage.pack.sheets.touch import touch_sheet
 from bossage.pack.sheets.wall import wall_sheets
+from bossage.pack.short_names import full_names, on_paper
 from bossage.plan import Plan
 
 Sheets = Sheet | list[Sheet] | None
@@ -116,9 +117,13 @@ def pack_sheets(plan: Plan, names: tuple[str, ...] | None = None) -> list[Sheet]
     A sheet may be missing where the piece has no use for it: without an edge ring there is no ring sheet.
     """
     wanted = names if names is not None else tuple(name for name in SHEETS if name not in ON_REQUEST)
+    plan, shortened = on_paper(plan)
     sheets: list[Sheet] = []
     for station in STATIONS:
         if set(station.names) & set(wanted):
             made = station.make(plan)
             sheets += made if isinstance(made, list) else [made] if made is not None else []
+    if shortened and sheets:
+        # on the first sheet of those that are printed, whichever it is
+        sheets[0] = replace(sheets[0], parts=(*sheets[0].parts, *full_names(shortened)))
     return [sheet for sheet in sheets if sheet.name in wanted]

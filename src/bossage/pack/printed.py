@@ -23,6 +23,7 @@ from bossage.pack.sheet import (
     Table,
     Whole,
 )
+from bossage.pack.short_names import breakable, short_names
 from bossage.plan import Plan
 
 
@@ -36,8 +37,9 @@ class Files:
 def piece_data(plan: Plan) -> dict[str, object]:
     """What stands in the title block of every sheet."""
     piece = plan.brief.piece
+    long = {one.full: one.short for one in short_names(plan.brief)}
     return {
-        "name": piece.name,
+        "name": long.get(piece.name, piece.name),
         "stamp": plan.stamp,
         "date": piece.date,
         "paper": piece.paper,
@@ -127,7 +129,7 @@ def _part_data(part: Part, files: Files) -> dict[str, object]:
             "tight": part.tight,
             # A short table stays on one page; one with long texts may be higher than a page.
             "keep": len(part.rows) <= 14 and max((len(cell) for row in part.rows for cell in row), default=0) <= 90,
-            "rows": [list(row) for row in part.rows],
+            "rows": [[breakable(cell) for cell in row] for row in part.rows],
             "groups": list(part.groups),
             "total": list(part.total),
         }
