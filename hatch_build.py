@@ -31,6 +31,9 @@ class HouseHook(BuildHookInterface):  # type: ignore[type-arg]
         # after the font, which it bundles
         if _tool(root, "web").make_web(root):
             self.app.display_info("Built the page of the workbench.")
+        # after the page, whose packages it lists
+        if (root / "requirements").is_dir() and _tool(root, "third_parties").make_lists(root):
+            self.app.display_info("Listed what others made.")
         examples = root / "examples"
         # An editable install reads the folder itself; a wheel has to bring it.
         if self.target_name == "wheel" and version == "standard" and examples.is_dir():

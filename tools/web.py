@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import hashlib
 import importlib.util
+import json
 import os
 import shutil
 import subprocess
@@ -26,6 +27,8 @@ STAMP = "STAMP"
 SCHEMA = UI / "src/api/schema.ts"
 #: What the page is made of beside `ui/`: the font is bundled with it.
 FONT_STAMP = Path("src/bossage/_fonts/STAMP")
+FONT_LICENCE = Path("src/bossage/_fonts/OFL.txt")
+PACKAGES, NOTICES = "packages.json", "NOTICES.txt"
 LEFT_OUT = {"node_modules", "dist", "tests", "bench"}
 LEAST_NODE = (20, 19)
 SKIP = "BOSSAGE_SKIP_WEB"
@@ -49,12 +52,31 @@ def make_web(root: Path) -> bool:
     make_modules(root)
     call_npm(root, ["run", "--silent", "build"])
     made = root / UI / "dist"
+    _carry_notices(root, made)
     (made / STAMP).write_text(_recipe(root) + "\n", encoding="utf-8")
     target = root / TARGET
     if target.exists():
         shutil.rmtree(target)
     shutil.move(made, target)
     return True
+
+
+def _carry_notices(root: Path, made: Path) -> None:
+    """Licences ask that their texts travel with the code and the font: those of all that is in the page."""
+    packages, texts = [], []
+    for name in json.loads((made / PACKAGES).read_text(encoding="utf-8")):
+        home = root / UI / "node_modules" / name
+        about = json.loads((home / "package.json").read_text(encoding="utf-8"))
+        packages.append({"name": name, "version": about["version"], "licence": about["license"]})
+        found = sorted(
+            path for path in home.glob("*") if path.name.lower().startswith(("license", "licence", "notice"))
+        )
+        if not found:
+            raise WebError(f"{name} is in the page and brings no licence text; look where its text is, and carry it.")
+        texts += [f"{name} {about['version']}\n\n{path.read_text(encoding='utf-8').strip()}\n" for path in found]
+    (made / PACKAGES).write_text(json.dumps(packages, indent=1) + "\n", encoding="utf-8")
+    (made / NOTICES).write_text(("\n" + "=" * 78 + "\n\n").join(texts), encoding="utf-8")
+    shutil.copyfile(root / FONT_LICENCE, made / "assets" / FONT_LICENCE.name)
 
 
 def is_fresh(root: Path) -> bool:

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from bossage.drawing.model import Drawing
 from bossage.drawing.shapes import Align, Fill, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.fade.records import Shade
+from bossage.letters import clusters
 from bossage.pack.drawings.fit import legible_size
 from bossage.pack.words import Words
 from bossage.plan import Plan
@@ -64,15 +65,20 @@ def shade_keys(shades: tuple[Shade, ...]) -> dict[str, str]:
     families = list(dict.fromkeys(shade.family for shade in shades))
     keys = {}
     for family in families:
+        letters = clusters(family)
         length = 1
-        while length < len(family) and any(
-            other != family and other[:length].casefold() == family[:length].casefold() for other in families
+        while length < len(letters) and any(
+            other != family and _begins_alike(other, "".join(letters[:length])) for other in families
         ):
             length += 1
-        keys[family] = family[:length].capitalize()  # a small l would pass for a 1
+        keys[family] = "".join(letters[:length]).capitalize()  # a small l would pass for a 1
     return {
         shade.name: (keys[shade.family] + shade.name[len(shade.family) :]).replace(" ", "\u2009") for shade in shades
     }
+
+
+def _begins_alike(name: str, beginning: str) -> bool:
+    return name.casefold().startswith(beginning.casefold())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

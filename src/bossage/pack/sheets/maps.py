@@ -16,6 +16,8 @@ from bossage.pack.sheets.common import Room, room, words_of
 from bossage.plan import Plan
 
 KEY_MM = 68.0  # beside a map that lies across
+KEY_ROW_MM = 8.0
+MOST_KEY = 0.5  # of a page, for the key under a map
 LEAST_BLOCK_MM = 5.5  # on paper: below this a block cannot carry two lines that are read at arm's length
 
 
@@ -43,7 +45,7 @@ def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room
     drawing = filling(
         map_drawing(plan, leaf, words, rows=rows),
         width_mm=space.width_mm - (KEY_MM if landscape else 0.0),
-        height_mm=space.height_mm - (0.0 if landscape else 8.0 * len(plan.fade.shades)),
+        height_mm=space.height_mm - (0.0 if landscape else _key_mm(plan, space)),
     )
     counts = Counter(plan.fade.shade[_shown(plan, leaf, rows)].tolist())
     keys = shade_keys(plan.fade.shades)
@@ -76,6 +78,12 @@ def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room
         scale=scale_words(drawing.scale_n),
         landscape=landscape,
     )
+
+
+def _key_mm(plan: Plan, space: Room) -> float:
+    """What the key takes of a page that its map stands on; a key of many shades goes over to the next page."""
+    high_mm = KEY_ROW_MM * len(plan.fade.shades)
+    return high_mm if high_mm <= MOST_KEY * space.height_mm else 0.0
 
 
 def _shown(plan: Plan, leaf: int, rows: Rows | None) -> NDArray[np.int64]:
