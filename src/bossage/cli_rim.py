@@ -15,6 +15,7 @@ import sys
 import tempfile
 import traceback
 import unicodedata
+import warnings
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from pathlib import Path
@@ -46,7 +47,9 @@ def guarded(command: Callable[[], int], *, arguments: Sequence[str], kept: str) 
     for stream in (sys.stdout, sys.stderr):
         speak_plainly(stream)
     try:
-        code = command()
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # what a library has to say is for those who make bossage
+            code = command()
         sys.stdout.flush()
     except OurFault as fault:
         return _ours(fault, arguments)

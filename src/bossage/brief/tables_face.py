@@ -45,7 +45,9 @@ HOMES = (
 )
 LEVEL = Length(1, 1000 * NM_PER_MM)
 SHARE = Number(0, 1)
-FACE = Length(5 * NM_PER_MM)  # nothing narrower is sawn, glued and painted by hand (our assumption)
+# Nothing narrower is sawn, glued and painted by hand (our assumption); nothing wider is covered by what timber's
+# equations are fitted to.
+FACE = Length(5 * NM_PER_MM, 2000 * NM_PER_MM)
 MOST_BLOCKS = 20_000
 
 

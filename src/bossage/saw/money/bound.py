@@ -21,12 +21,14 @@ from bossage.saw.job.numbers import Bin
 _MOST_CELLS = 30_000_000
 _NONE = -(1 << 30)
 _MOST_FILL = 1 << 29
+_FULL = 1 << 61
 
 
 def _prices_table(bins: tuple[Bin, ...], top: int) -> list[NDArray[Any]]:
     """For each suffix of the bins, the most fill at exactly each price up to `top`; below 0 where none costs that."""
     total = sum(b.fill * b.count for b in bins)
     small = total < _MOST_FILL
+    full = _MOST_FILL if small else _FULL
     tables: list[NDArray[Any]] = [
         np.full(top + 1, _NONE if small else _NONE << 30, dtype=np.int32 if small else np.int64)
     ]
@@ -40,7 +42,9 @@ def _prices_table(bins: tuple[Bin, ...], top: int) -> list[NDArray[Any]]:
             while left > 0:
                 take = min(step, left)
                 cost = take * b.price
-                best[cost:] = np.maximum(best[cost:], best[: top + 1 - cost] + take * b.fill)
+                # Stock without end may hold more than a table's cell counts; past `full` more of it tells nothing.
+                more = best[: top + 1 - cost] + min(take * b.fill, full)
+                best[cost:] = np.maximum(best[cost:], np.minimum(more, full))
                 left -= take
                 step *= 2
         tables.append(best)
