@@ -163,12 +163,17 @@ def _page(page: pypdfium2.PdfPage) -> Page:
 
 def _letters(text: pypdfium2.PdfTextPage) -> Iterator[Letter]:
     matrix = raw.FS_MATRIX()
+    before = (0.0, 0.0, 0.0, 0.0)
     for index in range(text.count_chars()):
         letter = chr(raw.FPDFText_GetUnicode(text, index))
         if not letter.strip(INVISIBLE) or raw.FPDFText_IsGenerated(text, index):
             continue
         raw.FPDFText_GetMatrix(text, index, matrix)
         left, bottom, right, top = text.get_charbox(index)
+        # In a run from right to left pdfium gives the one sign … as three points in one place.
+        if letter == "." and (left, bottom, right, top) == before:
+            continue
+        before = (left, bottom, right, top)
         wide = text.get_charbox(index, loose=True)
         turned = abs(matrix.b) > abs(matrix.a)
         yield Letter(

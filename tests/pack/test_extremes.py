@@ -1,4 +1,4 @@
-"""Whatever a brief may say at its edges is set on paper: each key at its least and most, one by one and a few at once."""
+"""Whatever a brief may say at its edges is set on paper: keys at their least and most, by one and by several."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ EDGES = {
     "25 shades": GRID + _family(25),
     "60 shades": GRID + _family(60),
     "60 shades across": GRID.replace("[blocks]", "[blocks]\ncolumns = 24\nrows = 4") + _family(60),
-    "12 families": GRID + "".join(_family(5, f"family {chr(97 + n)}") for n in range(12)),
+    "4 families": GRID + "".join(_family(15, f"family {chr(97 + n)}") for n in range(4)),
     "1 shade": GRID + _family(1),
     "40 levels": _changed(("{ from = 18, to = 42, step = 6 }", "{ from = 18, to = 57, step = 1 }")),
     "far apart": _changed(("{ from = 18, to = 42, step = 6 }", "[18, 999]")),

@@ -39,12 +39,14 @@ from bossage.pack.sheet import (
     Whole,
 )
 from bossage.pack.sheets.common import PAPER_MM
+from bossage.pack.short_names import breakable
 from bossage.pack.spoken import drawing_lines
 from bossage.plan import Plan
 
 LARGE_MM = 18 * 25.4 / 72
 MARGIN_MM, COLUMN_GAP_MM, TICK_MM, PATCH_MM = 15.0, 5.0, 10.0, 20.0  # as templates/large.typ sets them
 HIGHEST_MM = 190.0  # of a drawing
+LONGEST_WORD_MM = 26.0  # as wide in body type; a longer word in a table may be broken
 WIDE_COLUMN_MM = 70.0  # a column of sentences is not set narrower
 
 
@@ -153,7 +155,7 @@ def _table(table: Table, width_mm: float) -> dict[str, object]:
     return {
         "kind": "table" if fits else "records",
         "columns": columns,
-        "rows": [list(row) for row in table.rows],
+        "rows": [[breakable(cell, LONGEST_WORD_MM) for cell in row] for row in table.rows],
         "total": list(table.total),
     }
 

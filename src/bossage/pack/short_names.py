@@ -83,10 +83,10 @@ def full_names(names: tuple[ShortName, ...]) -> tuple[Part, ...]:
     return (Heading(text="Names in full"), Table(columns=columns, rows=rows))
 
 
-def breakable(text: str) -> str:
-    """The text with places to break in words that are wider than a column."""
+def breakable(text: str, longest_mm: float = LONGEST_WORD_MM) -> str:
+    """The text with places to break in words that are wider, at the size of body type, than a column may be."""
     return " ".join(
-        BREAK_HERE.join(clusters(word)) if _width_mm(word) > LONGEST_WORD_MM else word for word in text.split(" ")
+        BREAK_HERE.join(clusters(word)) if _width_mm(word) > longest_mm else word for word in text.split(" ")
     )
 
 
