@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from tests.pack.pdf_checks import outside
+from tests.pack.pdf_checks import outside, overlaps
 
 from bossage.brief import BriefFaults, read_brief
 from bossage.pack import Form, Order, ordered_files
@@ -36,7 +36,7 @@ EDGES = {
     "25 shades": GRID + _family(25),
     "60 shades": GRID + _family(60),
     "60 shades across": GRID.replace("[blocks]", "[blocks]\ncolumns = 24\nrows = 4") + _family(60),
-    "4 families": GRID + "".join(_family(15, f"family {chr(97 + n)}") for n in range(4)),
+    "12 families": GRID + "".join(_family(5, f"family {chr(97 + n)}") for n in range(12)),
     "1 shade": GRID + _family(1),
     "40 levels": _changed(("{ from = 18, to = 42, step = 6 }", "{ from = 18, to = 57, step = 1 }")),
     "far apart": _changed(("{ from = 18, to = 42, step = 6 }", "[18, 999]")),
@@ -57,6 +57,7 @@ def _set(text: str, *sheets: str) -> None:
         for name, data in files.items():
             if name.endswith(".pdf"):
                 assert outside(data)[:3] == [], name
+                assert overlaps(data)[:3] == [], name
 
 
 @pytest.mark.parametrize("edge", EDGES)

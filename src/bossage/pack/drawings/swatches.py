@@ -19,6 +19,7 @@ from bossage.fade.records import Shade
 from bossage.pack.drawings.fit import LEAST_TEXT_MM
 from bossage.plan import Plan
 
+MOST_BESIDE = 4  # families on one drawing, so that their names find room
 WIDEST_MM, HIGHEST_MM, LEAST_MM = 30.0, 13.0, 3.4
 GAP_MM = 0.6
 TOUCHING_MM = 25.0
@@ -33,14 +34,27 @@ def tone(lightness: float) -> Hatch | None:
     return Hatch(spacing_mm=round(0.8 + 3.2 * max(lightness, 0.0) / 90, 2))
 
 
-def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float) -> Drawing:
-    """Families side by side over one axis of lightness; a red line joins two that meet."""
+def scale_groups(plan: Plan) -> list[tuple[str, ...]]:
+    """Families that go side by side on one drawing; along a path the next drawing begins with the last of this one."""
+    names = list(dict.fromkeys(shade.family for shade in plan.fade.shades))
+    if len(names) <= MOST_BESIDE:
+        return [tuple(names)]
+    step = MOST_BESIDE - 1 if plan.brief.fade.shape is FadeShape.PATH else MOST_BESIDE
+    starts = range(0, len(names) - (step < MOST_BESIDE), step)
+    return [tuple(names[start : start + MOST_BESIDE]) for start in starts]
+
+
+def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float, only: tuple[str, ...] | None = None) -> Drawing:
+    """Families side by side over one axis of lightness; a red line joins two that meet. `only` names some of them."""
     families: dict[str, list[Shade]] = {}
     for shade in plan.fade.shades:
-        families.setdefault(shade.family, []).append(shade)
+        if only is None or shade.family in only:
+            families.setdefault(shade.family, []).append(shade)
     column_mm = width_mm / len(families)
     per_l_mm, patch_mm = _spacing(list(families.values()), height_mm)
-    low = min(shade.lightness for shade in plan.fade.shades)
+    shown = [shade for shades in families.values() for shade in shades]
+    low = min(shade.lightness for shade in shown)
+    name_mm = max(LEAST_TEXT_MM, min(3.6, 0.9 * patch_mm))
     patch_w = min(WIDEST_MM, 0.42 * column_mm)
     places = {
         shade.name: (number * column_mm, (shade.lightness - low) * per_l_mm)
@@ -52,11 +66,17 @@ def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float) -> Drawing:
     for number, name in enumerate(families):
         at = (number * column_mm, top)
         shapes.append(Label(at=at, text=name, size_mm=4.2, bold=True, align=Align.LEFT, stand=Stand.BOTTOM))
-    for shade in plan.fade.shades:
+    for shade in shown:
         x, y = places[shade.name]
         shapes.append(_patch(shade, x, y, patch_w, patch_mm))
         shapes.append(
-            Label(at=(x + patch_w + 2, y + patch_mm / 2), text=shade.name, size_mm=3.6, align=Align.LEFT, layer="names")
+            Label(
+                at=(x + patch_w + 2, y + patch_mm / 2),
+                text=shade.name,
+                size_mm=name_mm,
+                align=Align.LEFT,
+                layer="names",
+            )
         )
     if plan.brief.fade.shape is FadeShape.PATH:
         for (_, first), (_, second) in pairwise(families.items()):
@@ -64,7 +84,8 @@ def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float) -> Drawing:
             shapes += _meeting(places[one.name], places[other.name], column_mm, patch_w, patch_mm)
             falls = places[other.name][1] < places[one.name][1] - 1.0
             shapes.append(_meeting_words(one, other, places[other.name], patch_mm, below=falls))
-    for number, (one, other) in enumerate(meeting_shades(plan)):
+    beside = [pair for pair in meeting_shades(plan) if {shade.family for shade in pair} <= set(families)]
+    for number, (one, other) in enumerate(beside):
         row, column = divmod(number, len(families))
         shapes += _touching(one, other, column * column_mm, -(row + 1) * TOUCHING_MM, patch_w)
     return Drawing(

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from bossage.colour.card_sheet import card_sheet
 from bossage.colour.pots import OnePot, PotStep
-from bossage.pack.drawings.swatches import card_drawing, meeting_shades, scales_drawing
+from bossage.pack.drawings.swatches import card_drawing, meeting_shades, scale_groups, scales_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, full, room
 from bossage.pack.words import listed
@@ -33,11 +33,15 @@ def pot_sheets(plan: Plan) -> list[Sheet]:
 def _scales_sheet(plan: Plan) -> Sheet:
     space = room(plan)
     said = [check for check in plan.checks if check.stage == "fade" and check.name in SAID]
-    drawing = scales_drawing(plan, width_mm=space.width_mm - 1, height_mm=0.56 * space.height_mm)
+    groups = scale_groups(plan)
+    drawings = [
+        scales_drawing(plan, width_mm=space.width_mm - 1, height_mm=0.56 * space.height_mm, only=group)
+        for group in groups
+    ]
     caption = "Light at the top. The closer the hatching, the darker the shade."
     if meeting_shades(plan):
         caption += " Below, edge to edge: the shades at which families meet."
-    parts: list[Part] = [Drawn(drawing=drawing, caption=caption)]
+    parts: list[Part] = [Drawn(drawing=drawing, caption=caption) for drawing in drawings]
     if said:
         parts.append(Heading(text="Steps, and where families meet"))
         parts.append(
