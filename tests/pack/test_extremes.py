@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from tests.pack.pdf_checks import outside, overlaps
+from tests.pack.pdf_checks import outside
 
 from bossage.brief import BriefFaults, read_brief
 from bossage.pack import Form, Order, ordered_files
@@ -57,7 +57,6 @@ def _set(text: str, *sheets: str) -> None:
         for name, data in files.items():
             if name.endswith(".pdf"):
                 assert outside(data)[:3] == [], name
-                assert overlaps(data)[:3] == [], name
 
 
 @pytest.mark.parametrize("edge", EDGES)
