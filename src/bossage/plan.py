@@ -105,7 +105,7 @@ READS: dict[str, tuple[str, ...]] = {
         *("layout", "body", "paint"),
     ),
     "cost": (
-        *_of("brief", "glue.name prices rates"),
+        *_of("brief", "blocks.gap_nm glue.name prices rates"),
         *_of("brief.piece", "budget_cents copies currency unit"),
         *("layout", "saw", "paint", "press", "hang"),
     ),

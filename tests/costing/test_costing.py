@@ -73,3 +73,13 @@ def test_the_lump_that_names_a_thing_pays_for_it_before_the_one_that_names_its_g
     notes = {line.what: line.note for line in plan_of("S2").cost.shopping if line.for_what != "lump"}
     assert notes["primer"].endswith("“primer”")
     assert notes["paint, lichen 82"].endswith("“paint”")
+
+
+def test_spacers_are_bought_where_a_gap_is_asked_for() -> None:
+    def lines(scenario: str) -> list[tuple[str, str]]:
+        return [(line.what, line.amount) for line in plan_of(scenario).cost.shopping if "spacers" in line.what]
+
+    # S7 has a gap of 2 mm; its longest row of the field has 12 blocks: 2 in each of 11 joints, 2 under each block
+    longest = max(sum(len(batch.blocks) for batch in card.batches) for card in plan_of("S7").press.rows)
+    assert lines("S7") == [("spacers of 2 mm", str(2 * (longest - 1) + 2 * longest))]
+    assert lines("S2") == []  # laid tight

@@ -13,7 +13,7 @@ from bossage.layout.records import Layout
 from bossage.paint.records import Paint
 from bossage.press import Press
 from bossage.saw import BoardCut, LengthCut, Saw, SectionCut
-from bossage.units import format_length, format_mass, format_size, format_volume
+from bossage.units import format_length, format_mass, format_size, format_thin, format_volume
 
 PAID_IN = "paid in "  # in the note of a line that a lump price pays for, before the lump's name
 GROUPS = ("wood", "boards", "paint", "glue", "fixings", "other")
@@ -34,6 +34,7 @@ def shopping_list(
         *_paints(brief, paint),
         _line("glue", format_mass(press.glue_wet_g, brief.piece.unit), "glue", note=brief.glue.name),
         *_fixings(brief, layout, hang),
+        *_spacers(brief, press),
         _line("abrasives", f"grits {', '.join(map(str, paint.edge_work.grits))}", "other"),
     ]
     return (*_covered([line for line in lines if line], brief), *_lumps(brief))
@@ -173,6 +174,20 @@ def _paints(brief: Brief, paint: Paint) -> Iterator[ShoppingLine | None]:
 def _fixings(brief: Brief, layout: Layout, hang: Hang) -> Iterator[ShoppingLine | None]:
     for fixing in hang.to_buy:
         yield _line(fixing.what, f"{fixing.count * len(layout.leaves)}", "fixings", note=fixing.note)
+
+
+def _spacers(brief: Brief, press: Press) -> Iterator[ShoppingLine]:
+    """What keeps the gap open while a row is laid: two in every joint of the longest row, two under each block."""
+    gap = brief.blocks.gap_nm
+    if not gap or not press.rows:
+        return
+    longest = max(sum(len(batch.blocks) for batch in card.batches) for card in press.rows)
+    yield _line(
+        f"spacers of {format_thin(gap, brief.piece.unit)}",
+        str(4 * longest - 2),
+        "other",
+        note="strips of card, veneer or plastic of that thickness; they come out in the clamps and serve the next row",
+    )
 
 
 def _line(what: str, amount: str, for_what: str, *, note: str = "") -> ShoppingLine:
