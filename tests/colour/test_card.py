@@ -28,13 +28,14 @@ def misses_and_claims(photos: int, studio: Studio) -> tuple[np.ndarray, np.ndarr
     return np.array(missed), np.array(stated)
 
 
-@pytest.mark.parametrize("studio", [HOME, AWAY], ids=["set on", "checked on"])
-def test_the_stated_uncertainty_is_small_and_holds_the_truth(studio: Studio) -> None:
+@pytest.mark.parametrize(("studio", "holds"), [(HOME, 0.95), (AWAY, 0.90)], ids=["set on", "checked on"])
+def test_the_stated_uncertainty_is_small_and_holds_the_truth(studio: Studio, holds: float) -> None:
     missed, stated = misses_and_claims(PHOTOS, studio)
     assert len(missed) > 5 * PHOTOS
     assert np.median(stated) <= 3
-    # 90 to 97 % over 500 photos; some 330 cards of 40 photos may stray from that by two standard errors
-    assert 0.87 <= (missed <= stated).mean() <= 0.99
+    # Within 2 % of what is said over 150 photos (`bench/card.py`); some 330 cards of 40 photos, several off one photo
+    # going wrong together, may stray by two standard errors more.
+    assert abs((missed <= stated).mean() - holds) <= 0.02 + 2 * 1.3 * np.sqrt(holds * (1 - holds) / len(missed))
 
 
 # A highlight on a card almost as pale as the paper runs into 255 before it stands out, and is then called clipped.
@@ -73,7 +74,7 @@ def test_no_sheet_in_the_photo_is_a_sentence() -> None:
 
 
 def test_a_file_that_is_no_picture_is_a_sentence() -> None:
-    with pytest.raises(BossageError, match="cannot be opened"):
+    with pytest.raises(BossageError, match="no photo that can be read"):
         open_photo(b"no picture")
     file = io.BytesIO()
     Image.new("RGB", (4, 3), "#808080").save(file, "PNG")

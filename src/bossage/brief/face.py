@@ -133,7 +133,7 @@ class TestCard:
     tinter: str
     fraction: float
     colour: PaintColour
-    uncertainty_de: float | None  # CIEDE2000 that holds the truth 19 times in 20; None: not said
+    uncertainty_de: float | None  # CIEDE2000 that holds the truth 9 times in 10; None: not said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -329,7 +329,7 @@ class TinterTable(Table):
     name: Annotated[str, Text(40)] = said("What is written on the pot.")
     colour: Annotated[Any, PaintColour()] = said("Colour of its opaque coat: hex, or [L, a, b] as measured.")
     uncertainty: Annotated[float | None, Number(0.1, 30)] = said(
-        "CIEDE2000 that holds the truth 19 times in 20, where the colour was measured.", None
+        "CIEDE2000 that holds the truth 9 times in 10, where the colour was measured.", None
     )
     g_per_ml: Annotated[float | None, Number(0.5, 5)] = said("Grams of a millilitre; then recipes give grams.", None)
 
@@ -341,7 +341,7 @@ class CardTable(Table):
     fraction: Annotated[float, Number(0, 1, above=True)] = said("Parts of tinter in the whole, by volume.")
     colour: Annotated[Any, PaintColour()] = said("The colour that it dried to: hex, or [L, a, b] as measured.")
     uncertainty: Annotated[float | None, Number(0.1, 30)] = said(
-        "CIEDE2000 that holds the truth 19 times in 20; a card that is less sure counts less.", None
+        "CIEDE2000 that holds the truth 9 times in 10; a card that is less sure counts less.", None
     )
 
 

@@ -12,9 +12,9 @@ from bossage.colour.stains import END_GRAIN, Stain, stain_from_colours
 Lab = tuple[float, float, float]
 GivenColour = str | Lab
 
-# An error that is alike in three directions stays within 2.795 of its standard deviation 19 times in 20
+# An error that is alike in three directions stays within 2.500 of its standard deviation 9 times in 10
 # (chi distribution with three degrees of freedom).
-COVER_SIGMAS: Final = 2.795
+COVER_SIGMAS: Final = 2.500
 
 
 def given_lab(colour: GivenColour, *, measured: bool = False) -> Lab:
@@ -41,7 +41,7 @@ def moved_de(colour: GivenColour, *, measured: bool = False) -> float:
 
 
 def sigma_of(uncertainty_de: float | None) -> float:
-    """Standard deviation in CIELAB units of a reading whose stated uncertainty holds 19 times in 20."""
+    """Standard deviation in CIELAB units of a reading whose stated uncertainty holds 9 times in 10."""
     return METER_SIGMA_DE if uncertainty_de is None else max(uncertainty_de / COVER_SIGMAS, 0.05)
 
 
