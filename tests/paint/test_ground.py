@@ -28,6 +28,7 @@ def test_no_bond_lies_on_paint_in_any_example(path: Path):
     on_backer = blocks.zone != Zone.RING
     assert (paint.glue_field_mm2[on_backer] > 0).all()
     assert (paint.glue_field_mm2[~on_backer] == 0).all()
+    assert not any(link.name == "coating" for link in plan.hang.links)
     (check,) = (check for check in paint.checks if check.name == "glue_on_wood")
     assert check.verdict is (Verdict.CAUTION if paint.ground_way.name == "dye" else Verdict.FINE)
 
@@ -80,6 +81,7 @@ def test_a_painted_field_is_stopped_and_the_papers_say_scrape():
     (check,) = (check for check in plan.paint.checks if check.name == "glue_on_wood")
     assert check.verdict is Verdict.STOP
     assert coat_of(plan.paint.face_coats, "backer", "glue field") == "paint"
+    assert plan.hang.weakest.name == "coating"
     sheet = next(one for one in pack_sheets(plan, ("ground",)))
     steps = [text for part in parts_of(sheet) if isinstance(part, Steps) for text in part.texts]
     assert "scrape" in steps[-1].casefold()

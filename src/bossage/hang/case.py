@@ -14,6 +14,7 @@ from bossage.hang.records import Factor, LeafMass, Link
 from bossage.hang.statics import pull_n, wedge_n, weight_n
 from bossage.hang.words import Voice
 from bossage.layout.records import Layout, Leaf
+from bossage.paint.records import Paint
 from bossage.relief.records import Relief
 from bossage.timber import species_or_board
 from bossage.units import NM_PER_MM
@@ -42,6 +43,7 @@ class Case:
     number: int  # of the leaf in the layout
     leaf: Leaf
     mass: LeafMass
+    paint: Paint
 
     @property
     def voice(self) -> Voice:

@@ -325,6 +325,7 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
         "hinge screws": "use more or longer screws in each flap, or move the hinges further apart",
         "wall half": "use more fixings so that they stand closer, or a thicker cleat",
         "backer": "use a thicker backer, or ribs across the cleat",
+        "coating": "scrape every glue field down to the wood, or colour the backer along lines alone (`paint.ground`)",
         "block's bond": f"give {weakest.part} more glue: less overhang, or a lower level there",
     }
     return ", so that they ".join(filter(None, [ways.get(weakest.name, "make it larger"), more]))

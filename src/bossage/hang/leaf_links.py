@@ -31,6 +31,7 @@ from bossage.hang.sharing import shares_of
 from bossage.hang.statics import weight_n
 from bossage.hang.strengths import BEARING_MPA, SOURCE, bending_mpa
 from bossage.layout.records import Zone
+from bossage.paint.faces import coat_of
 from bossage.timber import board_keys, species_or_board
 from bossage.units import NM_PER_MM
 
@@ -41,6 +42,7 @@ END_GRAIN = Factor(
     name="end grain", value=END_GRAIN_BOND_SHARE, source="Wood Handbook ch. 10, from memory: a quarter at best"
 )
 METAL_CLEAT = "metal cleat"
+COATING = "coating"
 METAL_WALL_MM = 1.5
 """Wall of a metal cleat's profile: ours, a common light one."""
 
@@ -54,6 +56,8 @@ def leaf_links(case: Case, panel: PanelFixing | None) -> Iterator[Link]:
     """Every link from the blocks to the cleat's bevel; of a leaf that swings, those up to the backer."""
     if (case.layout.blocks.leaf == case.number).any():
         yield block_bond(case)
+        if coat_of(case.paint.face_coats, "backer", "glue field") == "paint":
+            yield _coating(case)
     if case.brief.edge.style is EdgeStyle.OUTRIGGER and case.layout.ring_bond is not None:
         yield _strip_bond(case)
     yield _backer(case)
@@ -102,6 +106,13 @@ def block_bond(case: Case) -> Link:
         ),
         source=GLUE_SOURCE,
     )
+
+
+def _coating(case: Case) -> Link:
+    """Paint between glue and backer: nobody rates a coat of paint as a glue line, so nothing is counted on it."""
+    mine = np.flatnonzero(case.layout.blocks.leaf == case.number)
+    heaviest = float(_block_weights_n(case, mine).max())
+    return _no_hold(case, COATING, "under the blocks", heaviest, "paint is no glue line: no allowable is known for it")
 
 
 def panel_screws(case: Case, panel: PanelFixing) -> Link:
@@ -240,6 +251,11 @@ def _bonded_mm(case: Case, mine: NDArray[np.intp]) -> tuple[FloatArray, FloatArr
     back_right, back_top = leaf.backer_x_nm + leaf.backer_width_nm, leaf.backer_y_nm + leaf.backer_height_nm
     width = (np.minimum(right, back_right) - np.maximum(x, leaf.backer_x_nm)) / NM_PER_MM
     height = (np.minimum(top, back_top) - np.maximum(y, leaf.backer_y_nm)) / NM_PER_MM
+    if case.paint.ground_way.name == "lines":
+        # The ground's colour reaches a lap under each block: as much less wood for the glue.
+        on_backer = np.maximum(width, 0) * np.maximum(height, 0)
+        free = np.sqrt(np.minimum(1.0, case.paint.glue_field_mm2[mine] / np.maximum(on_backer, 1e-9)))
+        width, height = width * free, height * free
     if bond is None:
         return width, height
     ring = blocks.zone[mine] == Zone.RING

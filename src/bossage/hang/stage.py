@@ -67,7 +67,7 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
         layout: Leaves, stand-off, lift-off room.
         body: Every part behind the blocks and on the wall, where cleat, foot and hinges are.
         relief: Lengths of the blocks.
-        paint: Dry paint a leaf.
+        paint: Dry paint a leaf, and what the glue fields carry when they are glued.
 
     Returns:
         Mass and centre of gravity of every leaf, positions of cleat and fixings, every link of the load path with its
@@ -80,7 +80,7 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
         Named beside each link. Allowables are allowable-stress values; local codes and licensed practice govern.
     """
     masses = leaf_masses(brief, layout, body, relief, paint)
-    cases = _cases(brief, layout, body, relief, masses)
+    cases = _cases(brief, layout, body, relief, masses, paint)
     hung = tuple(_hang(case) for case in cases)
     by_name = {one.case.leaf.name: one for one in hung}
     voice = Voice(brief)
@@ -108,7 +108,9 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
     )
 
 
-def _cases(brief: Brief, layout: Layout, body: Body, relief: Relief, masses: tuple[LeafMass, ...]) -> tuple[Case, ...]:
+def _cases(
+    brief: Brief, layout: Layout, body: Body, relief: Relief, masses: tuple[LeafMass, ...], paint: Paint
+) -> tuple[Case, ...]:
     """The heaviest copy of each leaf, in the order of the leaves."""
     heaviest: dict[str, int] = {}
     for number, leaf in enumerate(layout.leaves):
@@ -124,6 +126,7 @@ def _cases(brief: Brief, layout: Layout, body: Body, relief: Relief, masses: tup
             number=number,
             leaf=layout.leaves[number],
             mass=masses[number],
+            paint=paint,
         )
         for number in heaviest.values()
     )
