@@ -25,6 +25,7 @@ DIP_MIN = 0.5  # pin, dip, drain, wipe the run, hang
 SET_OUT_MIN = 0.05  # lay a block against others, draw it away again
 GANG_MIN = 1.0  # square up blocks of one shade and height, and take them apart before the coat skins
 STICK_MIN = 1.5  # coat two sides of a stick, turn it after drying
+WORTH = 1.05  # what saves less than a twentieth of the hours is not worth more risks
 DENIB_MIN = 0.08  # a stroke of fine paper over a primed face
 POT_MIN = {"brush": 3.0, "roll": 5.0, "spray": 8.0, "dip": 8.0}  # open and stir a shade, wash up after it
 KEEPS = {"brush": 1.0, "roll": 1.05, "spray": 1.6, "dip": 1.25}  # paint used over paint on the wood
@@ -61,7 +62,8 @@ def compare_ways(
 ) -> tuple[PaintWay, ...]:
     """All ways for the whole job: the advised one is marked, and the one that amounts and papers are for.
 
-    Advised is the least by `rank_h` among those for which the shop has what it takes. Taken is what the brief names,
+    Advised is the least by `rank_h` among those for which the shop has what it takes; the plainer one, in the order
+    given, where the least saves less than a twentieth. Taken is what the brief names,
     else a brush where the brief counts a share of the sides by itself, else the advised one.
 
     `primed` tells which blocks get a primer: none under a clear finish.
@@ -71,7 +73,9 @@ def compare_ways(
     """
     job = _job(brief, layout, relief, fade, areas, primed)
     ways = (_brush(job), _to_line(job), _roll(job), _sticks(job), _spray(job), _dip(job))
-    best = min((way for way in ways if way.has_means), key=lambda way: way.rank_h)
+    able = [way for way in ways if way.has_means]
+    least = min(way.rank_h for way in able)
+    best = next(way for way in able if way.rank_h <= WORTH * least)
     wanted = brief.paint.way or (best.name if brief.paint.side_share is None else "brush")
     return tuple(replace(way, advised=way.name == best.name, chosen=way.name == wanted) for way in ways)
 
