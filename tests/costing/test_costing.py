@@ -83,3 +83,22 @@ def test_spacers_are_bought_where_a_gap_is_asked_for() -> None:
     longest = max(sum(len(batch.blocks) for batch in card.batches) for card in plan_of("S7").press.rows)
     assert lines("S7") == [("spacers of 2 mm", str(2 * (longest - 1) + 2 * longest))]
     assert lines("S2") == []  # laid tight
+
+
+def test_a_lump_beside_a_priced_board_draws_a_caution() -> None:
+    def priced(brief):
+        board = {"width": 1220, "height": 2440, "thickness": 12, "material": "plywood_birch", "price": 40}
+        brief["sheet"] = [board, board | {"thickness": 18}]
+        brief["price"] = [{"what": "boards", "price": 50}]
+
+    def lump(brief):
+        brief.pop("sheet", None)
+        brief["price"] = [{"what": "boards", "price": 50}]
+
+    def said(plan) -> list[str]:
+        return [check.found for check in plan.cost.checks if check.name == "priced_twice"]
+
+    twice = said(varied("S2", "priced twice", priced))
+    assert twice
+    assert all("lump for boards" in words for words in twice)
+    assert said(varied("S2", "a lump alone", lump)) == []

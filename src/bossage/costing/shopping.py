@@ -197,7 +197,7 @@ def _line(what: str, amount: str, for_what: str, *, note: str = "") -> ShoppingL
 def _covered(lines: list[ShoppingLine], brief: Brief) -> Iterator[ShoppingLine]:
     """Lines that a lump price pays for cost nothing more."""
     for line in lines:
-        lump = _lump_of(line, brief) if line.cents is None else None
+        lump = lump_of(line, brief) if line.cents is None else None
         if lump is None:
             yield line
         else:
@@ -211,7 +211,7 @@ def _covered(lines: list[ShoppingLine], brief: Brief) -> Iterator[ShoppingLine]:
             )
 
 
-def _lump_of(line: ShoppingLine, brief: Brief) -> str | None:
+def lump_of(line: ShoppingLine, brief: Brief) -> str | None:
     """The lump that pays for a line: one that says the thing itself before one that says its group."""
     own = set(_key_words(line))
     for said in (own - set(GROUPS), {line.for_what}, own):

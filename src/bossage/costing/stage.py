@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.costing.hours import compounded_shares, minutes_per_block, repeat_shares, step_hours
 from bossage.costing.quote import make_quote
-from bossage.costing.records import Cost
-from bossage.costing.shopping import shim_list, shopping_list
+from bossage.costing.records import Cost, ShoppingLine
+from bossage.costing.shopping import lump_of, shim_list, shopping_list
 from bossage.hang import Hang
 from bossage.layout.records import Layout
 from bossage.paint.records import Paint
@@ -51,8 +53,32 @@ def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press
         if_compounded_h=first_h * sum(compounded_shares(brief.rates, copies)) + brief.rates.fixed_h,
         budget_left_cents=left,
         quote=make_quote(brief.rates, hours=hours, materials_cents=materials, copies=copies),
-        checks=() if left is None else (_budget(brief, materials, shims_cents, left),),
+        checks=(
+            *(() if left is None else (_budget(brief, materials, shims_cents, left),)),
+            *_priced_twice(brief, shopping),
+        ),
     )
+
+
+def _priced_twice(brief: Brief, shopping: tuple[ShoppingLine, ...]) -> Iterator[Check]:
+    """`priced_twice`: a line that has its own price while a lump of the brief is for the same thing."""
+    for line in shopping:
+        lump = lump_of(line, brief) if line.cents and line.for_what != "lump" else None
+        if lump is None:
+            continue
+        yield Check(
+            stage="costing",
+            name="priced_twice",
+            title="One thing, one price",
+            subject=line.what,
+            verdict=Verdict.CAUTION,
+            found=f"{line.what} comes to {format_money(line.cents or 0, brief.piece.currency)} by its own price, and "
+            f"the lump for {lump} is counted as well.",
+            allowed="One of the two.",
+            why="The same money is counted twice.",
+            remedy=f"take out the price of {line.what}, or the lump for {lump}",
+            source="The brief.",
+        )
 
 
 def _budget(brief: Brief, materials: int, shims: int, left: int) -> Check:
