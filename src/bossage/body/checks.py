@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from bossage.body.joints import without_way
 from bossage.body.place import Draft
-from bossage.body.records import Clash, Joint, LeftOver, Move, Part, Role, Wants, Way
+from bossage.body.records import Choice, Clash, Joint, LeftOver, Move, Part, Role, Wants, Way
 from bossage.body.site import Site
 from bossage.body.words import Voice
 from bossage.brief.records import Brief
@@ -15,8 +15,10 @@ from bossage.checks import Check, Edit, Verdict
 from bossage.layout.edits import toml_length
 from bossage.layout.grid import lift_room_wanted
 from bossage.layout.records import Layout
+from bossage.units import NM_PER_MM
 
 GEOMETRY = "geometry of the piece as one solid"
+NEAR_NM = NM_PER_MM  # a cleat so near to where the brief wants it is where the brief wants it
 PLACE_TITLE = "A place for everything behind the backer"
 PLACE_ALLOWED = "cleat, foot spacer, frame, stiles and ribs clear of one another, of what is hidden and of its air"
 PLACE_WHY = "two solids cannot be in one place: the piece would not go together, or would not hang"
@@ -46,6 +48,37 @@ def check_places(
     for name in dict.fromkeys(one.name for one in left):
         shortest = min((one for one in left if one.name == name), key=lambda one: one.longest_nm)
         yield from _check_left(brief, shortest, voice)
+
+
+def check_wishes(brief: Brief, choices: Iterable[Choice], voice: Voice) -> Iterator[Check]:
+    """`body_wish`: where the cleat or the foot had to depart from the brief's own words."""
+    cleat = brief.cleat
+    for one in choices:
+        long = max(b - a for a, b in one.pieces_nm)
+        middle = sum(a + b for a, b in one.pieces_nm) // (2 * len(one.pieces_nm))
+        wished = one.leaf_middle_nm + cleat.offset_nm
+        said = (
+            ("length", "long", cleat.length_nm, long),
+            ("offset", "right of the middle", cleat.offset_nm or None, middle - one.leaf_middle_nm),
+            ("arm", "over what the leaf bears on", cleat.arm_nm, one.arm_nm),
+        )
+        departs = [(key, words, asked, got) for key, words, asked, got in said if asked is not None]
+        departs = [entry for entry in departs if abs(entry[2] - entry[3]) > NEAR_NM]
+        if not departs and abs(middle - wished) > NEAR_NM:
+            departs = [("offset", "right of the middle", cleat.offset_nm, middle - one.leaf_middle_nm)]
+        for key, words, asked, got in departs:
+            yield voice.check(
+                "body_wish",
+                "The cleat departs from the brief",
+                Verdict.CAUTION,
+                found=f"the brief wants the cleat {voice.say(asked)} {words}; there is a place for {voice.say(got)}",
+                allowed=f"as the brief says, within {voice.say(NEAR_NM)}",
+                why="what a brief asks for and does not get should be known before anything is sawn",
+                remedy=f"leave cleat.{key} out of the brief",
+                source=GEOMETRY,
+                subject=key,
+                edits=(Edit(op="remove", path=("cleat", key)),) if asked else (),
+            )
 
 
 def all_placed(voice: Voice) -> Check:

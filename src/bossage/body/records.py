@@ -230,6 +230,7 @@ class Choice:
     line_nm: int
     back_nm: int  # of the wall half from the wall: the thickness of the packers under it
     arm_nm: int
+    leaf_middle_nm: int
     bears_on: str  # the part that keeps the leaf plumb, by name
 
 

@@ -6,7 +6,15 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bossage.body.air import ways_of
-from bossage.body.checks import all_placed, check_clashes, check_joints, check_moves, check_places, check_ways
+from bossage.body.checks import (
+    all_placed,
+    check_clashes,
+    check_joints,
+    check_moves,
+    check_places,
+    check_ways,
+    check_wishes,
+)
 from bossage.body.clashes import clashes_of, door_clashes
 from bossage.body.hardware import hardware_parts
 from bossage.body.joints import joints_of
@@ -70,6 +78,12 @@ def plan_body(brief: Brief, layout: Layout, *, may_ask: bool = True) -> Body | W
     # what a cleat runs into that has no place is told by `body_place`
     forced = {sites[n].leaf.name for n in firsts if drafts[n].forced}
     parts = tuple(part for parts in leaves for part in parts)
+    choices = tuple(
+        choice for site, draft, held in zip(sites, drafts, leaves, strict=True) for choice in _choice(site, draft, held)
+    )
+    settled = [choice for choice in choices if choice.copy == 1 and choice.leaf not in forced]
+    if all(draft.whole for draft in drafts):
+        checks += check_wishes(brief, settled[:1], voice)
     if all(draft.whole for draft in drafts):
         checks.append(all_placed(voice))
     checks += check_clashes(tuple(c for c in clashes if c.copy == 1 and c.leaf not in forced), parts, voice)
@@ -87,11 +101,7 @@ def plan_body(brief: Brief, layout: Layout, *, may_ask: bool = True) -> Body | W
         moves=moves,
         clashes=clashes,
         left_over=tuple(one for held in left for one in held),
-        choices=tuple(
-            choice
-            for site, draft, held in zip(sites, drafts, leaves, strict=True)
-            for choice in _choice(site, draft, held)
-        ),
+        choices=choices,
         steps=tuple(step for n in firsts for step in order_of_making(leaves[n], joints[n])),
         checks=tuple(checks),
     )
@@ -179,6 +189,7 @@ def _choice(site: Site, draft: Draft, parts: tuple[Part, ...]) -> Iterator[Choic
         line_nm=cleats.line_nm,
         back_nm=cleats.back_nm,
         arm_nm=max(1, arm),
+        leaf_middle_nm=site.leaf.x_nm + site.leaf.width_nm // 2,
         bears_on=foot.name if foot is not None else "",
     )
 

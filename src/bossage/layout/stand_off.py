@@ -48,6 +48,8 @@ def check_air(brief: Brief, stand_off: StandOff, voice: Voice) -> tuple[Check, .
     wanted, air = brief.access.air_nm, stand_off.air_nm
     proudest = max(brief.fixtures, key=lambda f: f.proud_nm)
     short = wanted - air
+    frame = max((p.depth_nm for p in brief.behind if p.role in HOLDS_OFF), default=0)
+    framed = frame > brief.cleat.thickness_nm + brief.cleat.packer_nm
     verdict = Verdict.FINE if short <= 0 else Verdict.CAUTION if air >= 0 else Verdict.STOP
     packer = brief.cleat.packer_nm + short
     holder = "the cleat stack" if brief.access.opens is Opens.LIFT_OFF else "what carries the piece"
@@ -60,7 +62,9 @@ def check_air(brief: Brief, stand_off: StandOff, voice: Voice) -> tuple[Check, .
             f"{voice.say(proudest.proud_nm)} proud, which leaves {voice.say(air)} of air",
             allowed=f"at least {voice.say(wanted)} of air",
             why="a piece that touches the fixture rocks on it, rubs it and cannot hang level",
-            remedy=f"make the packer {voice.say(packer)} thick ({voice.say(short)} more)",
+            remedy=f"make frame and stiles {voice.say(frame + short)} deep ({voice.say(short)} more)"
+            if framed
+            else f"make the packer {voice.say(packer)} thick ({voice.say(short)} more)",
             source="stand-off = fixture + air: common practice, our default",
             subject=proudest.name,
         ),

@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from bossage.checks import Check
 from bossage.plan import Plan
-from bossage.remedies import colours, hanging, making, places, stock
+from bossage.remedies import colours, hanging, making, places, solid, stock
 from bossage.remedies.way import Finder, Way, Ways, deed
 
 #: Where to look for a remedy, by the name of the check.
 FINDERS: dict[str, Finder] = {
     "banding": colours.other_grain,
-    "bare_cleat": hanging.packed_out,
+    "bare_cleat": solid.held_off,
     "board_too_small": places.lighter,
+    "body_air": solid.aired,
+    "body_clash": solid.apart,
+    "body_part": solid.left_out,
+    "body_path": solid.way_off,
+    "body_wish": solid.place_found,
+    "body_place": solid.place_found,
     "bow": making.flatter_backer,
     "caul": making.more_clamps,
     "ceiling": places.sound_place,
@@ -30,7 +36,7 @@ FINDERS: dict[str, Finder] = {
     "keep_clear": places.sound_place,
     "lift": places.lighter,
     "lift_off": hanging.swung,
-    "lift_room": places.sound_place,
+    "lift_room": solid.lowered,
     "load_path": hanging.stronger,
     "looks_random": making.drawn_again,
     "mass_cap": places.lighter,
