@@ -216,7 +216,7 @@ def _coats(line: _Line, brief: Brief, hours: float, backer_h: float) -> None:
         if k == 0:
             dry = line.at
             line.at = begin
-            line.do("backer", "Backer: cut, seal both faces alike, ground colour", backer_h)
+            line.do("backer", "Backer: cut, glue what goes behind it, seal, ground colour", backer_h)
             line.at = max(line.at, dry)
 
 
