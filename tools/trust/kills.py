@@ -46,6 +46,7 @@ from bossage.writing import MADE, write_folder
 
 NOW = "2027-05-01T12:00:00Z"
 ENOUGH_S = 60.0
+LARGE_BYTES = 400_000
 #: A small piece: what is looked at here is not how long it takes to plan.
 TEXT = example_text("first").replace("width = 70\nheight = 70", "width = 350\nheight = 350")
 PIECE_FILE = (ROOT / "tests" / "kept" / "version_0_1_0" / "piece.bossage.json").read_bytes()
@@ -161,6 +162,9 @@ def killed_within(life: Life, rng: random.Random, work: Callable[[], None]) -> N
 
 def life_of_saves(place: Path, rng: random.Random, seen: Counter[str]) -> None:
     store = place / "pieces.sqlite"
+    if store.exists() and store.stat().st_size > LARGE_BYTES:
+        shutil.rmtree(place)  # a long history takes longer to look through, and shows nothing new
+        place.mkdir()
     piece_id = begun(store)
     with Pieces(store) as pieces:
         head = pieces.revision(piece_id).head_n
