@@ -15,8 +15,8 @@ from PIL import Image
 
 from bossage.errors import BossageError
 from bossage.store import Photos, Pieces, export_piece, import_piece
-from bossage.store.carry import MOST_PHOTO_WORK, MOST_VALUES, NotAPiece
-from bossage.store.photos import MOST_TOGETHER_BYTES, TooManyPhotos
+from bossage.store.carry import MOST_VALUES, NotAPiece
+from bossage.store.photos import MOST_TOGETHER_BYTES, MOST_TOGETHER_PIXELS, TooManyPhotos
 from bossage.web.desk import Desk
 from tests.store.mutants import mutants
 from tests.store.pictures import jpeg
@@ -112,7 +112,7 @@ def test_photos_are_not_unpacked_before_all_of_them_were_looked_at(
 
     wrong = body()
     photo = {**wrong["photos"][0], "image_base64": picture("JPEG", 2400, 2400), "width_px": 2400, "height_px": 2400}
-    wrong["photos"] = [photo] * (MOST_PHOTO_WORK // 2400**2 + 1)
+    wrong["photos"] = [photo] * (MOST_TOGETHER_PIXELS // 2400**2 + 1)
     monkeypatch.setattr(Image.Image, "load", unpacked)
     with pytest.raises(NotAPiece, match="million pixels to unpack"):
         import_piece(pieces, json.dumps(wrong).encode())
@@ -152,6 +152,11 @@ def test_no_more_photos_are_kept_than_go_into_one_file(pieces: Pieces) -> None:
         photos.keep(piece_id, image=half, width_px=1, height_px=1, points={})
     with pytest.raises(TooManyPhotos, match="Take one away first"):
         photos.keep(piece_id, image=b"1", width_px=1, height_px=1, points={})
+    other = pieces.make("a = 1", FACTS, "begin")
+    for _ in range(MOST_TOGETHER_PIXELS // 2400**2):
+        photos.keep(other, image=b"1", width_px=2400, height_px=2400, points={})
+    with pytest.raises(TooManyPhotos, match="million pixels"):
+        photos.keep(other, image=b"1", width_px=2400, height_px=2400, points={})
 
 
 def opens_and_comes_back(pieces: Pieces, piece_id: str, said: Body) -> None:

@@ -17,7 +17,7 @@ from typing import Any, NoReturn
 from bossage.brief import BriefFaults
 from bossage.brief.sections import parse_toml
 from bossage.errors import BossageError
-from bossage.store.photos import MOST_TOGETHER_BYTES
+from bossage.store.photos import MOST_PHOTOS, MOST_TOGETHER_BYTES, MOST_TOGETHER_PIXELS
 from bossage.store.pieces import Look, Pieces, trust
 from bossage.store.rows import head_of
 
@@ -26,11 +26,9 @@ MOST_BYTES = 60_000_000
 MOST_VALUES = 1_000_000  # in all lists and tables of the file, before one of them is made
 MOST_REVISIONS = 20_000
 MOST_VERSIONS = 2_000
-MOST_PHOTOS = 200
-MOST_PHOTO_WORK = 600_000_000  # pixels unpacked, pass by pass, for all photos together
 HIGHEST_REVISION = 10**9  # the highest that can be asked for
 LONGEST_BRIEF = 1_000_000
-LONGEST_BRIEFS = 12_000_000  # letters of all briefs that differ, which are all read
+LONGEST_BRIEFS = 6_000_000  # letters of all briefs that differ, which are all read
 LONGEST_WORDS = 400
 FARTHEST = 1e9  # of a point, in pixels or millimetres
 _EARLIEST = datetime(2000, 1, 1, tzinfo=UTC)
@@ -200,10 +198,10 @@ def _photos(body: dict[str, Any], until: datetime) -> list[dict[str, Any]]:
         work += more
         if (width_px, height_px) != (row["width_px"], row["height_px"]):
             raise NotAPiece("A photo in the file is of another size than the file says. Export the piece again.")
-    if work > MOST_PHOTO_WORK:
+    if work > MOST_TOGETHER_PIXELS:  # pass by pass, of which a photo that was kept here has one
         raise NotAPiece(
             f"The photos in the file take {work / 1e6:,.0f} million pixels to unpack; at most "
-            f"{MOST_PHOTO_WORK / 1e6:,.0f} million are taken in."
+            f"{MOST_TOGETHER_PIXELS / 1e6:,.0f} million are taken in."
         )
     return [{**row, "image": kept_photo(row["image"])} for row in rows]
 

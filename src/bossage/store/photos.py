@@ -11,7 +11,10 @@ from bossage.store.faults import NoSuchPiece
 from bossage.store.pieces import Pieces
 
 Point = tuple[float, float]
-MOST_TOGETHER_BYTES = 36_000_000  # of one piece, so that it goes into one file and comes back
+#: Of one piece, so that it goes into one file and comes back.
+MOST_TOGETHER_BYTES = 36_000_000
+MOST_TOGETHER_PIXELS = 200_000_000
+MOST_PHOTOS = 200
 
 
 class TooManyPhotos(BossageError):
@@ -53,11 +56,19 @@ class Photos:
         with self._pieces.writing() as db:
             if db.execute("SELECT 1 FROM piece WHERE piece_id = ?", (piece_id,)).fetchone() is None:
                 raise NoSuchPiece("There is no such piece; it may have been thrown away for good.")
-            held = db.execute("SELECT sum(length(image)) FROM photo WHERE piece_id = ?", (piece_id,)).fetchone()[0] or 0
-            if held + len(image) > MOST_TOGETHER_BYTES:
+            count, held, pixels = db.execute(
+                "SELECT count(*), total(length(image)), total(width_px * height_px) FROM photo WHERE piece_id = ?",
+                (piece_id,),
+            ).fetchone()
+            if (
+                count >= MOST_PHOTOS
+                or held + len(image) > MOST_TOGETHER_BYTES
+                or pixels + width_px * height_px > MOST_TOGETHER_PIXELS
+            ):
                 raise TooManyPhotos(
-                    f"The photos of this piece hold {held / 1e6:.0f} MB already; at most "
-                    f"{MOST_TOGETHER_BYTES / 1e6:.0f} MB go with one piece. Take one away first."
+                    f"This piece has {count} photos of {held / 1e6:.0f} MB and {pixels / 1e6:.0f} million pixels; with "
+                    f"one piece go at most {MOST_PHOTOS} of {MOST_TOGETHER_BYTES / 1e6:.0f} MB and "
+                    f"{MOST_TOGETHER_PIXELS / 1e6:.0f} million pixels. Take one away first."
                 )
             db.execute(
                 "INSERT INTO photo (photo_id, piece_id, made_at, width_px, height_px, points, image)"
