@@ -61,9 +61,12 @@ def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press
 
 
 def _priced_twice(brief: Brief, shopping: tuple[ShoppingLine, ...]) -> Iterator[Check]:
-    """`priced_twice`: a line that has its own price while a lump of the brief is for the same thing."""
+    """`priced_twice`: boards that have their own price while a lump of the brief is for them.
+
+    A lump that covers wood may be for the sticks that have no price, so sticks are not looked at.
+    """
     for line in shopping:
-        lump = lump_of(line, brief) if line.cents and line.for_what != "lump" else None
+        lump = lump_of(line, brief) if line.cents and line.for_what == "boards" else None
         if lump is None:
             continue
         yield Check(
