@@ -12,8 +12,8 @@ from bossage.remedies.way import Way
 from bossage.remedies.weigh import Effect, effect_on, worse
 
 LAYOUTS_PER_PLAN = 8  # a change that is given up at its layout is so much less work than a whole plan
-TRIES_MOST = 40  # whole plans for one piece
-BLOCKS_PLANNED = 6_000  # in all tries together, beyond the least number of tries
+TRIES_MOST = 16  # whole plans for one piece
+BLOCKS_PLANNED = 4_000  # in all tries together, beyond the least number of tries
 TRIES_LEAST = 2
 MOSAIC_TIMES = 25  # a mosaic is laid by a search that a grid does without
 
