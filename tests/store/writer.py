@@ -12,7 +12,7 @@ FACTS = Facts(name="piece", seed=1, stamp="0000-0000", verdict="fine")
 
 def text_of(number: int) -> str:
     """A brief-sized text that tells which it is, and whether it is whole."""
-    return f"# {number}\n" + "x = 1  # filling\n" * (200 + number % 50) + f"# end {number}\n"
+    return f"# {number}\n" + "# x = 1, filling\n" * (200 + number % 50) + f"# end {number}\n"
 
 
 def write_for_ever(path: Path, piece_id: str, out: int) -> None:
