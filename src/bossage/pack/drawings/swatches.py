@@ -66,12 +66,13 @@ def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float, only: tuple
     for number, name in enumerate(families):
         at = (number * column_mm, top)
         shapes.append(Label(at=at, text=name, size_mm=4.2, bold=True, align=Align.LEFT, stand=Stand.BOTTOM))
+    aside = _aside(families, per_l_mm, name_mm)
     for shade in shown:
         x, y = places[shade.name]
         shapes.append(_patch(shade, x, y, patch_w, patch_mm))
         shapes.append(
             Label(
-                at=(x + patch_w + 2, y + patch_mm / 2),
+                at=(x + patch_w + 2 + aside.get(shade.name, 0.0), y + patch_mm / 2),
                 text=shade.name,
                 size_mm=name_mm,
                 align=Align.LEFT,
@@ -94,6 +95,18 @@ def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float, only: tuple
         "to edge. Hatching: tone.",
         shapes=tuple(shapes),
     )
+
+
+def _aside(families: dict[str, list[Shade]], per_l_mm: float, name_mm: float) -> dict[str, float]:
+    """How far every second name of a family stands to the right, where steps are too small for one under another."""
+    found = {}
+    for shades in families.values():
+        upwards = sorted(shades, key=lambda shade: shade.lightness)
+        least = min((b.lightness - a.lightness for a, b in pairwise(upwards)), default=100.0)
+        if least * per_l_mm < 0.8 * name_mm:
+            wide_mm = max(text_width(shade.name) for shade in shades) * name_mm + 2
+            found |= {shade.name: wide_mm for shade in upwards[1::2]}
+    return found
 
 
 def meeting_shades(plan: Plan) -> list[tuple[Shade, Shade]]:
