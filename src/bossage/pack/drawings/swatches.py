@@ -99,7 +99,7 @@ def scales_drawing(plan: Plan, *, width_mm: float, height_mm: float, only: tuple
 
 def _aside(families: dict[str, list[Shade]], per_l_mm: float, name_mm: float) -> dict[str, float]:
     """How far every second name of a family stands to the right, where steps are too small for one under another."""
-    found = {}
+    found: dict[str, float] = {}
     for shades in families.values():
         upwards = sorted(shades, key=lambda shade: shade.lightness)
         least = min((b.lightness - a.lightness for a, b in pairwise(upwards)), default=100.0)
