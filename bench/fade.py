@@ -53,7 +53,7 @@ def main() -> int:
             m = measure_fade(fade.shade, fade.off, edges)
             print(
                 f"{len(centres):8} {shape:8}{seconds:8.3f}{own:13.3f}{plain:15.4f}"
-                f"{m.banding:9.2f}{m.figure_n:8}{m.figure_usual_n:7}"
+                f"{m.banding:9.2f}{m.stray_patch:8}{m.stray_patch_usual:7}"
             )
     print(f"\n{'blocks':>8}{'ours s':>9}{'plain s':>9}{'cost ours':>11}{'cost plain':>11}")
     for n in (200, 500, 1000, 2000):

@@ -51,7 +51,7 @@ def test_the_same_brief_gives_the_same_bytes(pack: Path, tmp_path: Path) -> None
 
 def test_every_number_has_its_unit(pack: Path) -> None:
     plan = json.loads((pack / "plan.json").read_text())
-    assert plan["format"] == "bossage.plan/1"
+    assert plan["format"] == "bossage.plan/2"
     assert plan["layout"]["width_mm"] == 1120
     assert plan["layout"]["blocks"]["x_mm"][0] == 890
     assert not [name for name in _names(plan) if name.endswith("_nm")]

@@ -248,7 +248,10 @@ def test_a_file_that_is_not_understood_is_said(
     assert said in capsys.readouterr().err
 
 
-@pytest.mark.parametrize("text", ["", "{}", "[1]", '{"format": "bossage.plan/1"}', '{"format": "bossage.plan/9"}'])
+@pytest.mark.parametrize(
+    "text",
+    ["", "{}", "[1]", '{"format": "bossage.plan/1"}', '{"format": "bossage.plan/2"}', '{"format": "bossage.plan/9"}'],
+)
 def test_a_file_that_is_no_plan_is_said(tmp_path: Path, capsys: pytest.CaptureFixture[str], text: str) -> None:
     (tmp_path / "plan.json").write_text(text)
     assert main(["replan", str(tmp_path / "plan.json")]) == FAULTY

@@ -16,7 +16,8 @@ from fractions import Fraction
 
 import numpy as np
 
-FORMAT = "bossage.plan/1"
+FORMAT = "bossage.plan/2"
+READ_TOO = ("bossage.plan/1",)  # differs by names of counts that no reader of ours asks for
 NM_PER_MM = 10**6
 
 Json = dict[str, "Json"] | list["Json"] | str | int | float | bool | None

@@ -132,7 +132,7 @@ def test_neighbours_differ_where_asked(shape, free_counts):
     plain = spread_shades(points, two(LEFT, RIGHT), seed=3, shape=shape, free_counts=free_counts)
     parted = spread_shades(points, two(LEFT, RIGHT), seed=3, shape=shape, free_counts=free_counts, differ=differ)
     assert clashing_pairs(plain.shade, edges, differ.clash).sum() > 20
-    assert parted.clashes_n == 0
+    assert parted.clashes == 0
     assert clashing_pairs(parted.shade, edges, differ.clash).sum() == 0
     if not free_counts:
         assert parted.counts == plain.counts
@@ -147,7 +147,7 @@ def test_neighbours_that_cannot_differ_are_counted_and_pins_stay():
     differ = Differ(edges=edges, clash=np.ones((2, 2), dtype=bool))
     pins = {0: 1, 5: 0}
     fade = spread_shades(grid(4, 4), two(LEFT, RIGHT, 1), seed=1, pins=pins, differ=differ)
-    assert fade.clashes_n == len(edges)
+    assert fade.clashes == len(edges)
     assert (fade.shade[0], fade.shade[5]) == (1, 0)
 
 
@@ -178,12 +178,12 @@ def test_a_figure_in_the_field_is_caught():
     fade = spread_shades(points, two(LEFT, RIGHT, 4), seed=1)
     off = fade.off.copy()
     plain = measure_fade(fade.shade, off, edges)
-    assert plain.figure_n <= plain.figure_usual_n
+    assert plain.stray_patch <= plain.stray_patch_usual
     cross = (np.abs(points[:, 0] - 600) < 30) & (np.abs(points[:, 1] - 600) < 300)
     off[cross] += 2
     marked = measure_fade(fade.shade, off, edges)
-    assert marked.figure_n >= 9
-    assert marked.figure_n > marked.figure_usual_n
+    assert marked.stray_patch >= 9
+    assert marked.stray_patch > marked.stray_patch_usual
 
 
 def test_height_and_shade_are_independent_unless_made_not_to_be():

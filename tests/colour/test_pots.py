@@ -201,7 +201,7 @@ def test_whole_parts_are_the_fewest_that_look_right(fraction):
 def test_base_alone_is_one_part_of_base():
     assert whole_parts([FERN], [0.0]) == (1, 0)
     recipe = separate_recipes([FERN], [PotNeed(shade="fern 93", shares=(0.0,), volume_ml=50)], resolution_ml=1)[0]
-    assert [(a.what, a.parts_n, a.volume_ml) for a in recipe.amounts] == [("base", 1, 50.0), ("fern", 0, 0.0)]
+    assert [(a.what, a.parts, a.volume_ml) for a in recipe.amounts] == [("base", 1, 50.0), ("fern", 0, 0.0)]
     assert (recipe.error_de, recipe.measurable) == (0, True)
 
 

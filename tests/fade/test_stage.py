@@ -119,7 +119,7 @@ def test_neighbours_differ_in_lightness_where_asked() -> None:
     lightness = np.array([shade.lightness for shade in plan.fade.shades])[plan.fade.shade]
     edges = plan.layout.blocks.edges
     near = np.abs(lightness[edges[:, 0]] - lightness[edges[:, 1]]) < 4 - 1e-6
-    assert int(near.sum()) == plan.fade.figures["clashes_n"]
+    assert int(near.sum()) == plan.fade.figures["clashes"]
     free = plan_of("S2")
     tone = np.array([shade.lightness for shade in free.fade.shades])[free.fade.shade]
     assert near.sum() < 0.05 * (np.abs(tone[edges[:, 0]] - tone[edges[:, 1]]) < 4).sum()
@@ -130,10 +130,10 @@ def test_neighbours_differ_in_lightness_where_asked() -> None:
 def test_height_and_shade_that_go_together_are_said_in_words() -> None:
     measured = FadeMeasures(
         banding=0.0,
-        largest_patch_n=3,
+        largest_patch=3,
         largest_patch_share=0.1,
-        figure_n=9,
-        figure_usual_n=4,
+        stray_patch=9,
+        stray_patch_usual=4,
         height_correlation=-0.4,
         height_limit=0.15,
     )

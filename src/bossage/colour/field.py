@@ -65,7 +65,7 @@ class Spread:
     shade: IntArray  # index into all shades, families one after another
     off: FloatArray  # shades by which the block differs from what the smooth fade wants; + is further from home
     counts: tuple[int, ...]
-    clashes_n: int  # neighbour pairs still alike, 0 unless they had to differ and could not
+    clashes: int  # neighbour pairs still alike, 0 unless they had to differ and could not
 
 
 def spread_shades(
@@ -137,10 +137,10 @@ def spread_shades(
             key = np.round(smooth + max(grain, _GRAIN_LEAST) * noise, 9)
             shade[free] = cut_by_counts(np.argsort(key[free], kind="stable"), left)
         cost = None
-    clashes_n = 0
+    clashes = 0
     if differ is not None and len(differ.edges):
         misfit = cost if cost is not None else (smooth[:, None] - np.arange(shades_n)) ** 2
-        clashes_n = part_neighbours(
+        clashes = part_neighbours(
             shade,
             misfit,
             differ.edges,
@@ -154,7 +154,7 @@ def spread_shades(
     shade.setflags(write=False)
     off.setflags(write=False)
     used = tuple(int(v) for v in np.bincount(shade, minlength=shades_n))
-    return Spread(shade=shade, off=off, counts=used, clashes_n=clashes_n)
+    return Spread(shade=shade, off=off, counts=used, clashes=clashes)
 
 
 def _left_over(total: Sequence[int] | None, pins: Mapping[int, int], n: int, shades_n: int) -> tuple[int, ...] | None:

@@ -25,10 +25,10 @@ class FadeMeasures:
     """What was measured on a laid fade."""
 
     banding: float  # correlation of neighbours' strays from the smooth fade; above BANDING_MOST stripes show
-    largest_patch_n: int  # most blocks of one shade that hang together
+    largest_patch: int  # most blocks of one shade that hang together
     largest_patch_share: float  # the largest such patch over its own shade's count, the worst shade of all
-    figure_n: int  # most blocks hanging together that are all too light, or all too dark, for their place
-    figure_usual_n: int  # what 19 in 20 shufflings of the same strays stay within
+    stray_patch: int  # most blocks hanging together that are all too light, or all too dark, for their place
+    stray_patch_usual: int  # what 19 in 20 shufflings of the same strays stay within
     height_correlation: float | None  # of level and shade lightness; None without levels
     height_limit: float | None  # two standard errors of it: beyond, height and shade go together
 
@@ -59,7 +59,7 @@ def measure_fade(
     # A shade of three blocks is a patch of its own by nature.
     telling = counts[shade] >= 4
     rng = np.random.Generator(np.random.PCG64(seed))
-    usual = [_figure_n(rng.permutation(off), edges) for _ in range(_SHUFFLES_N)]
+    usual = [_stray_patch(rng.permutation(off), edges) for _ in range(_SHUFFLES_N)]
     correlation = limit = None
     if level_mm is not None:
         tone = np.asarray(shade if lightness is None else np.asarray(lightness)[shade], dtype=np.float64)
@@ -67,10 +67,10 @@ def measure_fade(
         limit = 2 / np.sqrt(max(len(shade) - 1, 1))
     return FadeMeasures(
         banding=banding(off, edges),
-        largest_patch_n=int(size.max()) if len(size) else 0,
+        largest_patch=int(size.max()) if len(size) else 0,
         largest_patch_share=float(share[telling].max()) if telling.any() else 0.0,
-        figure_n=_figure_n(off, edges),
-        figure_usual_n=int(np.quantile(usual, 0.95, method="higher")),
+        stray_patch=_stray_patch(off, edges),
+        stray_patch_usual=int(np.quantile(usual, 0.95, method="higher")),
         height_correlation=correlation,
         height_limit=None if limit is None else float(limit),
     )
@@ -83,7 +83,7 @@ def banding(off: FloatArray, edges: IntArray) -> float:
     )
 
 
-def _figure_n(off: FloatArray, edges: IntArray) -> int:
+def _stray_patch(off: FloatArray, edges: IntArray) -> int:
     largest = 0
     for sign in (1, -1):
         odd = sign * off > _FIGURE_OFF

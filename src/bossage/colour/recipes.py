@@ -39,7 +39,7 @@ class Amount:
     """One ingredient of one pot."""
 
     what: str
-    parts_n: int
+    parts: int
     volume_ml: float  # rounded to what can be measured
     mass_g: float | None  # None where the density is not known
 
@@ -98,7 +98,7 @@ def separate_recipes(
             Recipe(
                 shade=need.shade,
                 amounts=tuple(
-                    Amount(what=name, parts_n=n, volume_ml=float(v), mass_g=None if d is None else float(v) * d)
+                    Amount(what=name, parts=n, volume_ml=float(v), mass_g=None if d is None else float(v) * d)
                     for name, n, v, d in zip(names, parts, ml, densities, strict=True)
                 ),
                 parts_de=float(delta_e(blend_lab(paints, np.array(parts[1:]) / max(sum(parts), 1)), lab)),

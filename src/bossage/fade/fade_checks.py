@@ -203,17 +203,17 @@ def _looks(brief: Brief, measures: FadeMeasures, clashes: int) -> list[Check]:
 
 
 def _figure(measures: FadeMeasures) -> Check:
-    seen = measures.figure_n > max(measures.figure_usual_n, LEAST_FIGURE_N)
+    seen = measures.stray_patch > max(measures.stray_patch_usual, LEAST_FIGURE_N)
     return Check(
         stage="fade",
         name="figure",
         title="A figure nobody meant",
         verdict=Verdict.CAUTION if seen else Verdict.FINE,
         found=(
-            f"Of blocks too light or too dark for their place, {measures.figure_n} hang together at most; with the "
-            f"same strays shuffled it is {measures.figure_usual_n} or fewer 19 times in 20."
+            f"Of blocks too light or too dark for their place, {measures.stray_patch} hang together at most; with the "
+            f"same strays shuffled it is {measures.stray_patch_usual} or fewer 19 times in 20."
         ),
-        allowed=f"At most {max(measures.figure_usual_n, LEAST_FIGURE_N)} blocks.",
+        allowed=f"At most {max(measures.stray_patch_usual, LEAST_FIGURE_N)} blocks.",
         why="The eye finds shapes in patches, and keeps seeing them.",
         remedy="Change `piece.seed` and plan again." if seen else "",
         source="This project's own measure.",

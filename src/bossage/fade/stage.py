@@ -45,7 +45,7 @@ def plan_fade(brief: Brief, layout: Layout, relief: Relief) -> Fade:
         mine = np.flatnonzero(_copy_of(layout) == copy)
         spread = _spread(brief, layout, shades, mine, copy, choices[copy - 1] if choices else None)
         shade[mine], off[mine] = spread.shade, spread.off
-        clashes += spread.clashes_n
+        clashes += spread.clashes
     shade.setflags(write=False)
     measures = _measured(brief, layout, relief, shades, shade, off)
     return Fade(
@@ -184,11 +184,11 @@ def _levels_mm(relief: Relief) -> FloatArray:
 def _figures(measures: FadeMeasures, clashes: int) -> dict[str, float]:
     figures: dict[str, float] = {
         "banding": measures.banding,
-        "largest_patch_n": measures.largest_patch_n,
+        "largest_patch": measures.largest_patch,
         "largest_patch_share": measures.largest_patch_share,
-        "figure_n": measures.figure_n,
-        "figure_usual_n": measures.figure_usual_n,
-        "clashes_n": clashes,
+        "stray_patch": measures.stray_patch,
+        "stray_patch_usual": measures.stray_patch_usual,
+        "clashes": clashes,
     }
     if measures.height_correlation is not None and measures.height_limit is not None:
         figures |= {"height_correlation": measures.height_correlation, "height_limit": measures.height_limit}

@@ -12,7 +12,7 @@ from bossage.layout.records import Zone, letter_name
 from bossage.plan import Plan
 from bossage.relief import at_outline
 from bossage.replan.records import Place, Standing
-from bossage.serial import FORMAT, to_json
+from bossage.serial import FORMAT, READ_TOO, to_json
 
 NM_PER_MM = 10**6
 
@@ -29,16 +29,16 @@ def standing_of(plan: Plan) -> Standing:
 
 
 def standing_of_json(text: str) -> Standing:
-    """The same from a plan.json.
+    """What stands in the shop, by a plan.json of this format or an earlier one.
 
     Raises:
-        CannotStand: It is no plan.json of this version, or lacks what is needed.
+        CannotStand: It is no plan.json of a format that is read, or lacks what is needed.
     """
     try:
         body = json.loads(text)
     except (ValueError, RecursionError):
         raise CannotStand("This is no plan.json: it is not JSON. Name the brief, or the plan.json of a pack.") from None
-    if not isinstance(body, dict) or body.get("format") != FORMAT:
+    if not isinstance(body, dict) or body.get("format") not in (FORMAT, *READ_TOO):
         found = body.get("format") if isinstance(body, dict) else None
         raise CannotStand(
             f"This JSON says format {found!r}; a plan.json of this version says {FORMAT!r}. Plan the brief again and "

@@ -18,9 +18,7 @@ def care_sheet(plan: Plan) -> Sheet:
             mixed = "as bought"
         else:
             whats = ("base", *tinters[shade.name])
-            mixed = ", ".join(
-                f"{a.parts_n} of {what}" for a, what in zip(recipe.amounts, whats, strict=True) if a.parts_n
-            )
+            mixed = ", ".join(f"{a.parts} of {what}" for a, what in zip(recipe.amounts, whats, strict=True) if a.parts)
         rows.append((shade.colour_hex, shade.name, mixed, ""))
     words = words_of(plan)
     parts: list[Part] = [

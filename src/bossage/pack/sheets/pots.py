@@ -109,7 +109,7 @@ def _recipes(pots: FamilyPots, hexes: Mapping[str, str]) -> list[Part]:
             cell
             for a in recipe.amounts
             for cell in (
-                _ml(a.volume_ml) if a.volume_ml or not a.parts_n else f"< {pots.resolution_ml:g}",
+                _ml(a.volume_ml) if a.volume_ml or not a.parts else f"< {pots.resolution_ml:g}",
                 *([_g(a.mass_g)] if weighed else []),
             )
         ]
@@ -117,7 +117,7 @@ def _recipes(pots: FamilyPots, hexes: Mapping[str, str]) -> list[Part]:
             (
                 hexes[recipe.shade],
                 recipe.shade,
-                " : ".join(str(a.parts_n) for a in recipe.amounts),
+                " : ".join(str(a.parts) for a in recipe.amounts),
                 *amounts,
                 f"{recipe.error_de:.1f}" + ("" if recipe.measurable else ", too little to measure"),
                 "",
