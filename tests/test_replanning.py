@@ -41,7 +41,7 @@ TAKES = {
     "body": ("layout",),
     "relief": ("layout",),
     "fade": ("layout", "relief"),
-    "saw": ("layout", "fade"),
+    "saw": ("body", "fade"),
     "paint": ("layout", "relief", "fade"),
     "press": ("layout", "relief", "saw"),
     "hang": ("layout", "body", "relief", "paint"),

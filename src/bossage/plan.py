@@ -77,9 +77,9 @@ READS: dict[str, tuple[str, ...]] = {
         *_of("relief", "level levels_nm length_nm"),
     ),
     "saw": (
-        *_of("brief", "access.opens backer behind sticks blocks.footprints cleat edge.style tools"),
+        *_of("brief", "backer sticks blocks.footprints cleat tools"),
         *_of("brief.piece", "seed unit"),
-        *("layout", "fade.count_table"),
+        *("body.parts", "fade.count_table"),
     ),
     "paint": (
         *_of("brief", "backer blocks.footprints edge.style families paint rates sticks tools"),
@@ -169,7 +169,7 @@ def make_plan(
     layout, body, relief = found
     brief = work.brief  # with what the body asked for
     fade: Fade = work.stage("fade", plan_fade, layout=layout, relief=relief)
-    saw: Saw = work.stage("saw", plan_saw, layout=layout, fade=fade)
+    saw: Saw = work.stage("saw", plan_saw, body=body, fade=fade)
     paint: Paint = work.stage("paint", plan_paint, layout=layout, relief=relief, fade=fade)
     press: Press = work.stage("press", plan_press, layout=layout, relief=relief, saw=saw)
     hang: Hang = work.stage("hang", plan_hang, layout=layout, body=body, relief=relief, paint=paint)

@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 from types import SimpleNamespace
 
+from bossage.body import plan_body
 from bossage.brief import read_brief
 from bossage.fade.records import CountRow
 from bossage.layout import plan_layout
@@ -49,7 +50,7 @@ def sawn(brief, layout, relief):
         )
         for (footprint, zone, level, length), count in sorted(counts.items())
     )
-    return plan_saw(brief, layout, SimpleNamespace(count_table=table))
+    return plan_saw(brief, plan_body(brief, layout, may_ask=False), SimpleNamespace(count_table=table))
 
 
 @cache

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bossage.body.made import Source, source_of
+from bossage.body.naming import key_of, marks_of, word_of
 from bossage.body.records import (
     WALL,
     Body,
@@ -39,9 +41,14 @@ __all__ = [
     "Part",
     "Role",
     "Runner",
+    "Source",
     "Step",
     "Wants",
     "Way",
     "amended",
+    "key_of",
+    "marks_of",
     "plan_body",
+    "source_of",
+    "word_of",
 ]

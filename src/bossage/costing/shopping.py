@@ -106,7 +106,7 @@ def _stick_notes(cut: SectionCut, owned: int) -> Iterator[str]:
     """How many lie in the shop, and which long parts come out of them as well."""
     if owned:
         yield f"{owned} from the shelf"
-    parts = list(dict.fromkeys(name for row in cut.rows for name, _ in row.parts))
+    parts = list(dict.fromkeys(name for row in cut.rows for name, _, _ in row.named))
     if parts:
         blocks = ["blocks"] if any(row.blocks for row in cut.rows) else []
         yield "for " + ", ".join([*blocks, *parts])

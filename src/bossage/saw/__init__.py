@@ -33,6 +33,7 @@ from bossage.saw.job.records import (
     StickStock,
     TimeModel,
 )
+from bossage.saw.parts import numbered
 from bossage.saw.records import BoardCut, BoardLeft, LengthCut, Saw, SectionCut, SliceRow, StickLeft
 from bossage.saw.section_cuts import ends_of_bought_nm
 from bossage.saw.stage import plan_saw
@@ -76,6 +77,7 @@ __all__ = [
     "cure_words",
     "ends_of_bought_nm",
     "most_per_sheet",
+    "numbered",
     "plan_saw",
     "plan_sheets",
     "plan_sticks",

@@ -1,17 +1,16 @@
-"""Backers, strips, cleats, packers and ripped ribs out of boards; long parts without stock out of bought lengths."""
+"""Parts of the body out of boards; long parts without stock out of bought lengths."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from dataclasses import replace
 
-from bossage.brief.records import Brief, EdgeStyle, Opens
+from bossage.brief.records import Brief
 from bossage.brief.records import SheetStock as Board
-from bossage.layout.records import Layout
 from bossage.saw.boards.plan import plan_sheets
-from bossage.saw.boards.records import Panel, SheetJob, SheetShortfall, SheetStock
+from bossage.saw.boards.records import Panel, SheetJob, SheetPlan, SheetShortfall, SheetStock
 from bossage.saw.job.records import Piece, SawJob, Shortfall, StickStock
-from bossage.saw.parts import BoardPart, LongPart
+from bossage.saw.parts import BoardPart, LongPart, numbered
 from bossage.saw.records import BoardCut, LengthCut
 from bossage.saw.section_cuts import time_model
 from bossage.saw.sticks.advise import plan_sticks
@@ -24,20 +23,20 @@ USUAL_LENGTH_NM = 2400 * NM_PER_MM
 CENT_NM2 = 10**15  # where no board has a price, a square decimetre or so counts a cent
 
 
-def cut_boards(brief: Brief, layout: Layout, ribs: tuple[BoardPart, ...]) -> tuple[BoardCut, ...]:
-    """Everything that comes out of boards, by material and thickness; `ribs` lie among backers and strips."""
-    parts: dict[tuple[str, int], list[BoardPart]] = defaultdict(list)
-    for part in (*_board_parts(brief, layout), *ribs):
-        parts[part.material, part.thickness_nm].append(part)
-    return tuple(_cut_board(brief, material, thickness, alike) for (material, thickness), alike in parts.items())
+def cut_boards(brief: Brief, parts: tuple[BoardPart, ...]) -> tuple[BoardCut, ...]:
+    """Everything that comes out of boards, by material and thickness."""
+    alike: dict[tuple[str, int], list[BoardPart]] = defaultdict(list)
+    for part in parts:
+        alike[part.material, part.thickness_nm].append(part)
+    return tuple(_cut_board(brief, material, thickness, same) for (material, thickness), same in alike.items())
 
 
 def cut_lengths(brief: Brief, parts: tuple[LongPart, ...]) -> tuple[LengthCut, ...]:
     """Long parts that the brief names no stock for, by role, section and material."""
-    wanted: dict[tuple[str, str, int, int], dict[tuple[int, str], int]] = defaultdict(lambda: defaultdict(int))
+    wanted: dict[tuple[str, str, int, int], list[LongPart]] = defaultdict(list)
     for part in parts:
-        wanted[part.role, part.material, part.width_nm, part.depth_nm][part.length_nm, part.name] += part.count
-    return tuple(_cut_length(brief, *key, counts) for key, counts in wanted.items())
+        wanted[part.role, part.material, part.width_nm, part.depth_nm].append(part)
+    return tuple(_cut_length(brief, *key, same) for key, same in wanted.items())
 
 
 def board_stocks(brief: Brief, material: str, thickness_nm: int) -> tuple[tuple[SheetStock, bool], ...]:
@@ -60,65 +59,27 @@ def board_stocks(brief: Brief, material: str, thickness_nm: int) -> tuple[tuple[
     )
 
 
-def _board_parts(brief: Brief, layout: Layout) -> Iterator[BoardPart]:
-    backer, cleat, leaves = brief.backer, brief.cleat, len(layout.leaves)
-    sizes: dict[tuple[int, int], int] = defaultdict(int)
-    for leaf in layout.leaves:
-        sizes[leaf.backer_width_nm, leaf.backer_height_nm] += 1
-    for (width, height), count in sizes.items():
-        yield BoardPart(
-            serves="backer",
-            material=backer.material,
-            thickness_nm=backer.thickness_nm,
-            width_nm=width,
-            length_nm=height,
-            count=count,
-        )
-    if brief.edge.style is EdgeStyle.OUTRIGGER:
-        for strip in layout.strips:
-            yield BoardPart(
-                serves="edge strips",
-                material=strip.material,
-                thickness_nm=strip.thickness_nm,
-                width_nm=strip.width_nm,
-                length_nm=strip.length_nm,
-                count=strip.count * leaves,
-            )
-    if cleat.kind == "wood" and brief.access.opens is Opens.LIFT_OFF:
-        widest = max(leaf.backer_width_nm for leaf in layout.leaves)
-        length = cleat.length_nm or (widest if cleat.pieces == 1 else widest // 3)
-        halves = {
-            "cleat": (cleat.thickness_nm, cleat.strip_nm, 2 * cleat.pieces),
-            "packer": (cleat.packer_nm, cleat.packer_height_nm, cleat.pieces),
-        }
-        for name, (thickness, width, each) in halves.items():
-            if thickness:
-                yield BoardPart(
-                    serves=name,
-                    material=cleat.material,
-                    thickness_nm=thickness,
-                    width_nm=width,
-                    length_nm=length,
-                    count=each * leaves,
-                )
-
-
 def _cut_board(brief: Brief, material: str, thickness_nm: int, parts: list[BoardPart]) -> BoardCut:
     named = [s for s in brief.backer.sheets if (s.material, s.thickness_nm) == (material, thickness_nm)]
     turn = all(board.turn for board in named)
     stocks = board_stocks(brief, material, thickness_nm)
+    sizes: dict[tuple[int, int, bool], list[BoardPart]] = defaultdict(list)
+    for part in parts:
+        sizes[part.width_nm, part.length_nm, part.turn and turn].append(part)
+    # what has one size is one panel to the search, whatever becomes of it
+    panels = {
+        size: Panel(
+            name=" and ".join(dict.fromkeys(part.name for part in same)),
+            width_nm=size[0],
+            length_nm=size[1],
+            count=sum(part.count for part in same),
+            turn=size[2],
+        )
+        for size, same in sizes.items()
+    }
     answer = plan_sheets(
         SheetJob(
-            panels=tuple(
-                Panel(
-                    name=p.serves,
-                    width_nm=p.width_nm,
-                    length_nm=p.length_nm,
-                    count=p.count,
-                    turn=p.turn and turn,
-                )
-                for p in parts
-            ),
+            panels=tuple(panels.values()),
             sheets=tuple(stock for stock, _ in stocks) or _usual_boards(material),
             kerf_nm=brief.tools.kerf_nm,
         )
@@ -127,11 +88,31 @@ def _cut_board(brief: Brief, material: str, thickness_nm: int, parts: list[Board
     return BoardCut(
         material=material,
         thickness_nm=thickness_nm,
-        serves=tuple(dict.fromkeys(part.serves for part in parts)),
-        plan=None if isinstance(answer, SheetShortfall) else answer,
+        serves=tuple(dict.fromkeys(part.name for part in parts)),
+        parts=tuple(key for part in parts for key in part.parts),
+        plan=None
+        if isinstance(answer, SheetShortfall)
+        else _dealt(answer, {(p.name, p.width_nm, p.length_nm): sizes[size] for size, p in panels.items()}),
         shortfall=answer if isinstance(answer, SheetShortfall) else None,
         priced=bool(stocks) and not short and all(priced for _, priced in stocks),
     )
+
+
+def _dealt(plan: SheetPlan, parts: dict[tuple[str, int, int], list[BoardPart]]) -> SheetPlan:
+    """The plan with each panel named as one of the parts of its size, these in turn, so that boards stay alike."""
+    queues = {}
+    for kind, same in parts.items():
+        turns = [((n + 0.5) / one.count, k) for k, one in enumerate(same) for n in range(one.count)]
+        queues[kind] = iter([same[k] for _, k in sorted(turns)])
+    sheets = []
+    for sheet in plan.sheets:
+        panels = []
+        for panel in sheet.panels:
+            size = (panel.width_nm, panel.length_nm)
+            part = next(queues[(panel.name, *(size[::-1] if panel.turned else size))])
+            panels.append(replace(panel, name=part.name, mark=part.mark))
+        sheets.append(replace(sheet, panels=tuple(panels)))
+    return replace(plan, sheets=tuple(sheets))
 
 
 def _usual_boards(material: str) -> tuple[SheetStock, ...]:
@@ -150,14 +131,16 @@ def _area_price(width_nm: int, height_nm: int) -> int:
 
 
 def _cut_length(
-    brief: Brief, name: str, species: str, width_nm: int, depth_nm: int, counts: dict[tuple[int, str], int]
+    brief: Brief, name: str, species: str, width_nm: int, depth_nm: int, parts: list[LongPart]
 ) -> LengthCut:
     usual = USUAL_LENGTH_NM
     first = brief.sticks[0]
-    longest = max(length for length, _ in counts) + first.trim_nm + first.stub_nm + brief.tools.kerf_nm
+    longest = max(part.length_nm for part in parts) + first.trim_nm + first.stub_nm + brief.tools.kerf_nm
     answer = plan_sticks(
         SawJob(
-            pieces=tuple(Piece(length_nm=length, count=n, name=part) for (length, part), n in counts.items()),
+            pieces=tuple(
+                Piece(length_nm=part.length_nm, count=part.count, name=numbered(part.name, part.mark)) for part in parts
+            ),
             # bought in whole multiples of the usual length where a part is longer than one
             sticks=(
                 StickStock(
@@ -178,6 +161,7 @@ def _cut_length(
         species=species,
         width_nm=width_nm,
         depth_nm=depth_nm,
+        parts=tuple(key for part in parts for key in part.parts),
         plan=None if isinstance(answer, Shortfall) else answer,
         shortfall=answer if isinstance(answer, Shortfall) else None,
     )

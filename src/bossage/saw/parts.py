@@ -1,145 +1,156 @@
-"""Ribs, rails, stiles and lipping: how long, how many, and which stock of the brief they come out of."""
+"""What is sawn for the body: each solid part that is not bought, as a slice of a stick or a rectangle of a board."""
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Hashable
 from dataclasses import dataclass
 
-from bossage.brief.records import Brief, EdgeStyle
-from bossage.layout.records import Layout
+from bossage.body import MadeAt, Part, Role, Source, key_of, marks_of, source_of, word_of
+from bossage.brief.records import Brief
 from bossage.timber import board_keys
 
 # Boards that are alike along and across, so that a rib may lie either way in them. Common practice, no source.
 GRAINLESS = ("mdf", "particleboard")
 
+LONG = (Role.LIPPING, Role.RIB, Role.FRAME, Role.STILE, Role.FILLER)
+"""Parts that may come out of sticks as well, as a foot with a grain may; all others are as thick as their board."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LongPart:
-    """Parts of one name, section and length, over all leaves."""
+    """Parts of one name, number, section and length, over all leaves; `parts` are they by their keys."""
 
-    role: str  # rib, frame, stile, lipping
+    role: str  # rib, frame, stile, lipping, filler
     name: str
+    mark: str
     material: str
     width_nm: int
     depth_nm: int
     length_nm: int
-    count: int
+    parts: tuple[str, ...]
 
     @property
-    def section_nm(self) -> tuple[int, int]:
-        """Both sizes of the section, the smaller first."""
-        return min(self.width_nm, self.depth_nm), max(self.width_nm, self.depth_nm)
+    def count(self) -> int:
+        """How many."""
+        return len(self.parts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardPart:
     """Rectangles out of a board; `length_nm` runs along its grain where `turn` is False."""
 
-    serves: str
+    name: str
+    mark: str
     material: str
     thickness_nm: int
     width_nm: int
     length_nm: int
-    count: int
+    parts: tuple[str, ...]
     turn: bool = True
+
+    @property
+    def count(self) -> int:
+        """How many."""
+        return len(self.parts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Allotted:
-    """Long parts by where they come from: sticks of a section, boards, or lengths that the brief does not name."""
+    """Parts by where they come from: sticks of a section, boards, or lengths that the brief does not name."""
 
     by_section: dict[str, tuple[LongPart, ...]]
     from_boards: tuple[BoardPart, ...]
     bought: tuple[LongPart, ...]
 
 
-def allot_parts(brief: Brief, layout: Layout) -> Allotted:
-    """Sticks of that section and wood first, then boards of that material and thickness; what is owned before all.
-
-    Sticks come before boards, because they need no ripping; but boards that lie in the shop before sticks that must be
-    bought. What is itself a board (plywood and its like) is never bought as a length.
-    """
+def allot_parts(brief: Brief, parts: tuple[Part, ...]) -> Allotted:
+    """Every part of the body that is not bought, parts alike together; where each comes from says `source_of`."""
+    marks = marks_of(parts)
+    alike: dict[Hashable, list[Part]] = defaultdict(list)
+    for part in parts:
+        if part.made_at is not MadeAt.BOUGHT:
+            alike[word_of(part), marks[key_of(part)], part.material, _sizes(part)].append(part)
     by_section: dict[str, list[LongPart]] = {}
     from_boards: list[BoardPart] = []
     bought: list[LongPart] = []
-    for part in _long_parts(brief, layout):
-        section, section_owned = _section_for(brief, part)
-        thickness, board_owned = _thickness_for(brief, part)
-        if section and not (thickness and board_owned and not section_owned):
-            by_section.setdefault(section, []).append(part)
-        elif thickness:
-            from_boards.append(_ripped(part, thickness))
+    for same in alike.values():
+        mark, keys = marks[key_of(same[0])], tuple(key_of(part) for part in same)
+        source = _source(brief, same[0])
+        if source.board_nm:
+            from_boards.append(_board_part(same[0], source.board_nm, mark, keys))
+        elif source.section:
+            by_section.setdefault(source.section, []).append(_long_part(same[0], mark, keys))
         else:
-            bought.append(part)
+            bought.append(_long_part(same[0], mark, keys))
     return Allotted(
-        by_section={name: tuple(parts) for name, parts in by_section.items()},
+        by_section={name: tuple(long) for name, long in by_section.items()},
         from_boards=tuple(from_boards),
         bought=tuple(bought),
     )
 
 
-def _long_parts(brief: Brief, layout: Layout) -> Iterator[LongPart]:
-    leaves = len(layout.leaves)
-    for part in brief.behind:
-        yield LongPart(
-            role=part.role,
-            name=part.name,
-            material=part.species,
-            width_nm=part.width_nm,
-            depth_nm=part.depth_nm,
-            length_nm=part.length_nm,
-            count=part.count * leaves,
-        )
-    if brief.edge.style is EdgeStyle.BANDED:
-        for strip in layout.strips:
-            yield LongPart(
-                role="lipping",
-                name="lipping",
-                material=strip.material,
-                width_nm=strip.width_nm,
-                depth_nm=strip.thickness_nm,
-                length_nm=strip.length_nm,
-                count=strip.count * leaves,
-            )
+def numbered(name: str, mark: str) -> str:
+    """A part's name with what is pencilled on it: `rib (2)`."""
+    return f"{name} ({mark})"
 
 
-def _section_for(brief: Brief, part: LongPart) -> tuple[str, bool]:
-    """The section of sticks with this profile and wood, one in the shop before others; and whether it is there."""
-    found: list[tuple[bool, str]] = []
-    for name in dict.fromkeys(stick.name for stick in brief.sticks):
-        sticks = [stick for stick in brief.sticks if stick.name == name]
-        size = sorted((sticks[0].section_width_nm, sticks[0].section_height_nm))
-        if tuple(size) == part.section_nm and {stick.species for stick in sticks} == {part.material}:
-            found.append((any(stick.owned for stick in sticks), name))
-    owned, name = next((one for one in found if one[0]), found[0] if found else (False, ""))
-    return name, owned
+def _long(part: Part) -> bool:
+    return part.role in LONG or (part.role is Role.FOOT and part.grain is not None)
 
 
-def _thickness_for(brief: Brief, part: LongPart) -> tuple[int, bool]:
-    """Which of the two sizes is a board's thickness, 0 for neither; and whether such a board is in the shop."""
-    boards = [s for s in brief.backer.sheets if s.material == part.material and s.thickness_nm in part.section_nm]
-    if boards:
-        first = min(boards, key=lambda s: (not s.owned, s.thickness_nm))
-        return first.thickness_nm, first.owned
-    if part.material not in board_keys():
-        return 0, False
-    others = Counter(
-        {
-            brief.backer.thickness_nm: brief.backer.material == part.material,
-            brief.cleat.thickness_nm: brief.cleat.material == part.material,
-        }
+def _sizes(part: Part) -> tuple[int, int, int]:
+    """Along, across and deep: an upright part lies down to be sawn."""
+    box = part.box
+    wide, high = box.x1 - box.x0, box.y1 - box.y0
+    if _long(part) or part.role is Role.STRIP:
+        wide, high = (high, wide) if _upright(part) else (wide, high)
+    return wide, high, box.z1 - box.z0
+
+
+def _upright(part: Part) -> bool:
+    """Whether it stands: as its grain runs; where the material has none, along its longer side."""
+    box = part.box
+    if part.role in (Role.FILLER, Role.FOOT):
+        return False  # they lie along the cleat, however short they are
+    return part.grain == "y" or (part.grain is None and box.y1 - box.y0 > box.x1 - box.x0)
+
+
+def _source(brief: Brief, part: Part) -> Source:
+    _, across, deep = _sizes(part)
+    if not _long(part):
+        return Source(board_nm=deep)
+    return source_of(brief, part.material, (min(across, deep), max(across, deep)))
+
+
+def _long_part(part: Part, mark: str, keys: tuple[str, ...]) -> LongPart:
+    along, across, deep = _sizes(part)
+    return LongPart(
+        role=part.role.value,
+        name=word_of(part),
+        mark=mark,
+        material=part.material,
+        width_nm=across,
+        depth_nm=deep,
+        length_nm=along,
+        parts=keys,
     )
-    return next((size for size in part.section_nm if others[size]), part.section_nm[0]), False
 
 
-def _ripped(part: LongPart, thickness_nm: int) -> BoardPart:
+def _board_part(part: Part, thickness_nm: int, mark: str, keys: tuple[str, ...]) -> BoardPart:
+    """A long part is ripped along the grain; so is whatever is cut from solid wood. A backer lies as it stands."""
+    along, across, deep = _sizes(part)
+    long = _long(part)
+    width, length = (across + deep - thickness_nm, along) if long else (across, along)
+    if part.role is Role.BACKER:
+        width, length = along, across
     return BoardPart(
-        serves=part.name,
+        name=word_of(part),
+        mark=mark,
         material=part.material,
         thickness_nm=thickness_nm,
-        width_nm=sum(part.section_nm) - thickness_nm,
-        length_nm=part.length_nm,
-        count=part.count,
-        turn=part.material in GRAINLESS,
+        width_nm=width,
+        length_nm=length,
+        parts=keys,
+        turn=part.material in GRAINLESS or not (long or part.material not in board_keys()),
     )

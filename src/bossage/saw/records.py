@@ -11,18 +11,22 @@ from bossage.saw.job.records import SawPlan, Shortfall, StickStock
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SliceRow:
-    """Slices of one length of one section: how many blocks need it, how many spares, which long parts."""
+    """Slices of one length of one section: how many blocks need it, how many spares, which long parts.
+
+    `parts` are parts of the body, each as `leaf/copy/name`; `named` the same in words: name, mark, how many.
+    """
 
     length_nm: int
     blocks: int
     spares: int
     levels: tuple[str, ...]  # which levels it serves, `18 mm` or `24 mm ring`
-    parts: tuple[tuple[str, int], ...] = ()  # ribs, rails, stiles, lipping by name, without spares
+    parts: tuple[str, ...] = ()  # without spares
+    named: tuple[tuple[str, str, int], ...] = ()
 
     @property
     def slices(self) -> int:
         """Blocks, spares and long parts."""
-        return self.blocks + self.spares + sum(count for _, count in self.parts)
+        return self.blocks + self.spares + len(self.parts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,11 +57,12 @@ class SectionCut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardCut:
-    """Rectangles out of boards of one material and thickness."""
+    """Rectangles out of boards of one material and thickness, one for each of `parts` (`leaf/copy/name`)."""
 
     material: str
     thickness_nm: int
-    serves: tuple[str, ...]  # backer, strips, cleat, packer, ribs by their names
+    serves: tuple[str, ...]  # backer, edge strip, panel half, packer: each name once
+    parts: tuple[str, ...]
     plan: SheetPlan | None
     shortfall: SheetShortfall | None
     priced: bool
@@ -65,12 +70,16 @@ class BoardCut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthCut:
-    """Ribs, rails, stiles, lipping of one small section that the brief names no stock for: lengths as bought."""
+    """Long parts of one section that the brief names no stock for, out of lengths as bought.
+
+    `name` is that of their role; `parts` are they, each as `leaf/copy/name`.
+    """
 
     name: str
     species: str
     width_nm: int
     depth_nm: int
+    parts: tuple[str, ...]
     plan: SawPlan | None
     shortfall: Shortfall | None
 

@@ -10,7 +10,7 @@ from bossage.brief.records import Brief, StickStock
 from bossage.fade.records import CountRow
 from bossage.saw.job.records import Piece, SawJob, Shortfall, TimeModel
 from bossage.saw.job.records import StickStock as Stick
-from bossage.saw.parts import LongPart
+from bossage.saw.parts import LongPart, numbered
 from bossage.saw.records import SectionCut, SliceRow
 from bossage.saw.sticks.advise import plan_sticks
 from bossage.units import format_length
@@ -38,7 +38,7 @@ def _cut_section(brief: Brief, section: str, counts: list[CountRow], parts: tupl
                 Piece(
                     length_nm=row.length_nm,
                     count=row.slices,
-                    name=" and ".join((*row.levels, *(name for name, _ in row.parts))),
+                    name=" and ".join((*row.levels, *(numbered(name, mark) for name, mark, _ in row.named))),
                     spares=row.spares,
                 )
                 for row in slices
@@ -129,9 +129,9 @@ def _slice_rows(
         blocks[row.length_nm] += row.count
         ring = " ring" if row.zone == "ring" else ""
         levels[row.length_nm][format_length(row.level_nm, brief.piece.unit) + ring] = None
-    long: dict[int, Counter[str]] = defaultdict(Counter)
+    long: dict[int, list[LongPart]] = defaultdict(list)
     for part in parts:
-        long[part.length_nm][part.name] += part.count
+        long[part.length_nm].append(part)
     return tuple(
         SliceRow(
             length_nm=length,
@@ -139,7 +139,8 @@ def _slice_rows(
             # a percent of a count is rounded up to whole slices; 1e-9 forgives 8 % of 25 for being 2.0000000000000004
             spares=math.ceil(blocks[length] * spares_pct / 100 - 1e-9),
             levels=tuple(levels[length]),
-            parts=tuple(long[length].items()),
+            parts=tuple(key for part in long[length] for key in part.parts),
+            named=tuple((part.name, part.mark, part.count) for part in long[length]),
         )
         for length in sorted({*blocks, *long}, reverse=True)
     )

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from bossage.body import Body
 from bossage.brief.records import Brief
 from bossage.checks import Check
 from bossage.fade.records import Fade
-from bossage.layout.records import Layout
 from bossage.saw.board_cuts import cut_boards, cut_lengths
 from bossage.saw.cautions import saw_cautions
 from bossage.saw.checks import board_checks, section_checks
@@ -18,20 +18,20 @@ from bossage.saw.records import BoardCut, Saw, SectionCut
 from bossage.saw.section_cuts import cut_sections
 
 
-def plan_saw(brief: Brief, layout: Layout, fade: Fade) -> Saw:
-    """Cut blocks from sticks, backers, strips and cleats from boards, ribs and lipping from whichever the brief names.
+def plan_saw(brief: Brief, body: Body, fade: Fade) -> Saw:
+    """Cut blocks from sticks, and every part of the body that is not bought from boards or from sticks.
 
     Args:
         brief: Stock, prices, kerf, trim, stub, spares.
-        layout: Sizes of backers and strips.
+        body: Its parts, each of which is sawn once.
         fade: The count table, with lengths as sawn.
 
     Returns:
         One cut plan a section, board and length, each with its bound.
     """
-    parts = allot_parts(brief, layout)
+    parts = allot_parts(brief, body.parts)
     sections = cut_sections(brief, fade.count_table, parts.by_section)
-    boards = cut_boards(brief, layout, parts.from_boards)
+    boards = cut_boards(brief, parts.from_boards)
     lengths = cut_lengths(brief, parts.bought)
     return Saw(
         sections=sections,

@@ -14,7 +14,7 @@ from bossage.pack.sheets.shims import after_shims, shim_runs, stick_names
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 from bossage.press.shim_records import ShimCut
-from bossage.saw import CutStick, LengthCut, Run, SawPlan, SectionCut, SliceRow, runs_of
+from bossage.saw import CutStick, LengthCut, Run, SawPlan, SectionCut, SliceRow, numbered, runs_of
 from bossage.timber import species_or_board
 
 STICK_MM = 300.0
@@ -131,7 +131,7 @@ def _runs(cut: SectionCut, bought: SawPlan, words: Words) -> Table:
             groups.append(number)  # a line where the stop moves, unless it moves for every run
         rows.append(_run_row(run, "" if run.length_nm in seen else _owed_words(row_of[run.length_nm]), words))
         seen.add(run.length_nm)
-    spares, parts = sum(row.spares for row in cut.rows), sum(n for row in cut.rows for _, n in row.parts)
+    spares, parts = sum(row.spares for row in cut.rows), sum(len(row.parts) for row in cut.rows)
     whole = [f"{cut.slices}", *([f"{spares} spare"] if cut.slices > parts else [])]
     return Table(
         columns=(
@@ -156,7 +156,7 @@ def _run_row(run: Run, owed: str, words: Words) -> tuple[str, ...]:
 
 def _owed_words(row: SliceRow) -> str:
     """All slices of a length, how many of them are spare, and which are no blocks."""
-    parts = [f"{count} × {name}" for name, count in row.parts]
+    parts = [f"{count} × {numbered(name, mark)}" for name, mark, count in row.named]
     if not row.blocks:
         return ", ".join(parts)
     return ", ".join((f"{row.slices}", f"{row.spares} spare", *parts))

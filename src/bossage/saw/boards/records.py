@@ -42,9 +42,10 @@ class SheetJob:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedPanel:
-    """One panel on its sheet, lower-left corner; sizes as it lies."""
+    """One panel on its sheet, lower-left corner; sizes as it lies. `mark` is pencilled on it."""
 
     name: str
+    mark: str = ""
     x_nm: int
     y_nm: int
     width_nm: int
