@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from functools import cache
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bossage.body import MadeAt, Part, Role
 from bossage.brief import read_brief
-from bossage.fade import plan_fade
-from bossage.layout import plan_layout
-from bossage.relief import plan_relief
+from bossage.plan import make_plan
 from bossage.saw import Panel, Piece, SawJob, SheetJob, StickStock, plan_saw
 from tests.saw.boards import checker as sheet_checker
 from tests.saw.sticks import checker as stick_checker
@@ -20,20 +20,42 @@ from tests.scenarios.cases import ROOT
 
 MM = 1_000_000
 FIRST = (ROOT / "examples" / "first.toml").read_text()
-RIBS = '\n[[behind]]\nrole = "rib"\ncount = {}\nlength = {}\nwidth = 40\ndepth = 18\nspecies = "{}"\n'
 BLOCKS = "\n[[stick]]\nwidth = 70\nheight = 70\nlength = 2400\nprice = 9\n"
 
 
 @cache
 def base():
-    brief = read_brief(FIRST)
-    layout = plan_layout(brief)
-    return layout, plan_fade(brief, layout, plan_relief(brief, layout))
+    plan = make_plan(read_brief(FIRST))
+    return plan.body, plan.fade
 
 
-def sawn(extra):
+def sawn(extra, *ribs):
+    """The brief with more stock, and what is sawn for its body with more ribs, wherever these may sit."""
     brief = read_brief(FIRST + extra)
-    return brief, plan_saw(brief, *base())
+    body, fade = base()
+    more = tuple(replace(rib, name=f"rib {n + 1}") for n, rib in enumerate(ribs))
+    return brief, plan_saw(brief, replace(body, parts=(*body.parts, *more)), fade)
+
+
+def ribs_of(count, length, material, *, width=40, depth=18):
+    across, deep, along = width * MM, depth * MM, length * MM
+    rib = Part(
+        name="rib",
+        number=90 + length,
+        role=Role.RIB,
+        leaf="whole",
+        copy=1,
+        moves=True,
+        material=material,
+        grain="y",
+        from_x_nm=0,
+        to_x_nm=across,
+        outline_nm=((0, 0), (along, 0), (along, deep), (0, deep)),
+        mass_g=0.0,
+        made_at=MadeAt.STICKS,
+        label="rib",
+    )
+    return [rib] * count
 
 
 def stick(width, height, length, species="spf", **more):
@@ -80,7 +102,7 @@ def board_faults(brief, cut, panels):
 
 def test_without_stock_of_their_section_ribs_are_bought_as_lengths():
     for extra in ("", stick(40, 20, 2400), stick(40, 18, 2400, species="yellow_poplar"), sheet("spf", 20, 300, 2000)):
-        _, saw = sawn(BLOCKS + RIBS.format(2, 600, "spf") + extra)
+        _, saw = sawn(BLOCKS + extra, *ribs_of(2, 600, "spf"))
         (cut,) = saw.lengths
         assert (cut.name, cut.species, cut.plan.slices) == ("rib", "spf", 2)
         assert not [row for section in saw.sections for row in section.rows if row.parts]
@@ -89,10 +111,13 @@ def test_without_stock_of_their_section_ribs_are_bought_as_lengths():
 @pytest.mark.parametrize("turned", [False, True])
 def test_a_stick_of_the_ribs_section_gives_the_ribs_whichever_way_it_is_named(turned):
     size = (18, 40) if turned else (40, 18)
-    brief, saw = sawn(BLOCKS + RIBS.format(3, 600, "spf") + stick(*size, 2100, price=4, trim=20, stub=100))
+    brief, saw = sawn(BLOCKS + stick(*size, 2100, price=4, trim=20, stub=100), *ribs_of(3, 600, "spf"))
     assert not saw.lengths
     cut = saw.sections[-1]
-    assert [(row.length_nm, row.blocks, row.spares, row.parts) for row in cut.rows] == [(600 * MM, 0, 0, (("rib", 3),))]
+    (row,) = cut.rows
+    assert (row.length_nm, row.blocks, row.spares, row.slices) == (600 * MM, 0, 0, 3)
+    assert row.parts == ("whole/1/rib 1", "whole/1/rib 2", "whole/1/rib 3")
+    assert row.named == (("rib", "690", 3),)
     assert not stick_faults(brief, cut)
     assert (cut.plan.money_cents, cut.priced) == (400, True)
     assert not [check for check in saw.checks if check.subject == cut.section]
@@ -100,10 +125,9 @@ def test_a_stick_of_the_ribs_section_gives_the_ribs_whichever_way_it_is_named(tu
 
 def test_ribs_of_the_blocks_own_section_share_their_sticks():
     apart = sawn(BLOCKS)[1].sections[0].plan
-    shared = RIBS.format(1, 500, "spf").replace("width = 40\ndepth = 18", "width = 70\ndepth = 70")
-    brief, saw = sawn(BLOCKS + shared)
+    brief, saw = sawn(BLOCKS, *ribs_of(1, 500, "spf", width=70, depth=70))
     (cut,) = saw.sections
-    assert [row.parts for row in cut.rows if row.parts] == [(("rib", 1),)]
+    assert [row.named for row in cut.rows if row.parts] == [(("rib", "590", 1),)]
     assert cut.plan.slices == apart.slices + 1
     assert cut.plan.need_nm == apart.need_nm + 500 * MM + brief.tools.kerf_nm
     assert not stick_faults(brief, cut)
@@ -111,11 +135,11 @@ def test_ribs_of_the_blocks_own_section_share_their_sticks():
 
 def test_what_lies_in_the_shop_comes_first_and_falls_short_with_its_cure():
     owned = stick(40, 18, 900, owned=True, count=1, trim=0, stub=100)
-    brief, saw = sawn(BLOCKS + RIBS.format(2, 600, "spf") + owned + stick(40, 18, 900, price=4))
+    brief, saw = sawn(BLOCKS + owned + stick(40, 18, 900, price=4), *ribs_of(2, 600, "spf"))
     cut = saw.sections[-1]
     assert sorted(one.stock.owned for one in cut.plan.sticks) == [False, True]
     assert (cut.plan.money_cents, stick_faults(brief, cut)) == (400, [])
-    _, short = sawn(BLOCKS + RIBS.format(2, 600, "spf") + owned)
+    _, short = sawn(BLOCKS + owned, *ribs_of(2, 600, "spf"))
     (check,) = [one for one in short.checks if one.name == "stock_missing"]
     assert check.subject == "40 by 18"
     assert "603.2 mm of them find no stick" in check.found
@@ -123,18 +147,18 @@ def test_what_lies_in_the_shop_comes_first_and_falls_short_with_its_cure():
 
 
 def test_boards_of_that_wood_are_ripped_along_the_grain_beside_the_backer():
-    ribs = RIBS.format(4, 600, "plywood_birch").replace("depth = 18", "depth = 12")
-    brief, saw = sawn(BLOCKS + ribs + sheet("plywood_birch", 12, 1220, 2440, price=40))
+    ribs = ribs_of(4, 600, "plywood_birch", depth=12)
+    brief, saw = sawn(BLOCKS + sheet("plywood_birch", 12, 1220, 2440, price=40), *ribs)
     (cut,) = [board for board in saw.boards if board.thickness_nm == 12 * MM]
     assert "rib" in cut.serves
     assert "backer" in cut.serves
     lying = [(panel.turned, panel.width_nm, panel.length_nm) for panel in cut.plan.sheets[0].panels]
     assert lying.count((False, 40 * MM, 600 * MM)) == 4
     assert not saw.lengths
-    (leaf,) = base()[0].leaves
     panels = (
-        Panel(name="backer", width_nm=leaf.backer_width_nm, length_nm=leaf.backer_height_nm, count=1),
-        Panel(name="packer", width_nm=75 * MM, length_nm=leaf.backer_width_nm, count=1),
+        Panel(name="backer", width_nm=540 * MM, length_nm=680 * MM, count=1),
+        Panel(name="packer", width_nm=60 * MM, length_nm=540 * MM, count=1),
+        Panel(name="foot packer", width_nm=40 * MM, length_nm=50 * MM, count=2),
         Panel(name="rib", width_nm=40 * MM, length_nm=600 * MM, count=4, turn=False),
     )
     assert not board_faults(brief, cut, panels)
@@ -142,14 +166,14 @@ def test_boards_of_that_wood_are_ripped_along_the_grain_beside_the_backer():
 
 def test_a_plank_in_the_shop_goes_before_sticks_to_be_bought():
     plank = sheet("spf", 18, 200, 1300, owned=True, count=1)
-    brief, saw = sawn(BLOCKS + RIBS.format(6, 600, "spf") + plank + stick(40, 18, 2400, price=4))
+    brief, saw = sawn(BLOCKS + plank + stick(40, 18, 2400, price=4), *ribs_of(6, 600, "spf"))
     (cut,) = [board for board in saw.boards if board.material == "spf"]
     assert (cut.plan.money_cents, cut.priced, len(cut.plan.sheets)) == (0, True, 1)
     panels = (Panel(name="rib", width_nm=40 * MM, length_nm=600 * MM, count=6, turn=False),)
     assert not board_faults(brief, cut, panels)
     # grain: the same plank lying across the ribs gives none
     across = sheet("spf", 18, 1300, 200, owned=True, count=1)
-    _, none = sawn(BLOCKS + RIBS.format(6, 600, "spf") + across)
+    _, none = sawn(BLOCKS + across, *ribs_of(6, 600, "spf"))
     (check,) = [one for one in none.checks if one.name == "board_too_small"]
     assert check.subject == "rib"
     assert "No board has room for 6 × rib 40 × 600 mm." in check.found
@@ -165,17 +189,20 @@ def test_a_plank_in_the_shop_goes_before_sticks_to_be_bought():
     zone=st.integers(100, 800),
 )
 def test_every_rib_comes_out_of_named_sticks_or_is_told_as_missing(ribs, sticks, zone):
-    extra = "".join(RIBS.format(count, length, "spf") for count, length in ribs)
+    extra = ""
     for length, owned, count, stub in sticks:
         extra += stick(
             40, 18, length, owned=owned, count=count, price=length // 100, trim=5, stub=stub, no_go=[[zone, zone + 7]]
         )
-    brief, saw = sawn(BLOCKS + extra)
+    long = [rib for count, length in ribs for rib in ribs_of(count, length, "spf")]
+    brief, saw = sawn(BLOCKS + extra, *long)
     cut = saw.sections[-1]
     wanted = Counter()
     for count, length in ribs:
         wanted[length * MM] += count
-    assert {row.length_nm: dict(row.parts) for row in cut.rows} == {n: {"rib": count} for n, count in wanted.items()}
+    assert {row.length_nm: len(row.parts) for row in cut.rows} == wanted
+    named = [name for row in cut.rows for name in row.parts]
+    assert sorted(named) == sorted(f"whole/1/rib {n + 1}" for n in range(len(long)))
     held = Counter()
     for left in saw.sticks_left:
         if left.section == cut.section and left.of_stick is None:

@@ -11,7 +11,8 @@ from bossage.checks import Check
 class ShoppingLine:
     """One thing to buy. `cents` is None where the brief gives no price; `amount` is in the piece's own units.
 
-    `for_what` groups the lines: wood, boards, paint, glue, fixings, other.
+    `for_what` groups the lines: wood, boards, paint, glue, fixings, other. `parts` are parts of the body that are
+    bought as such on this line, each as `leaf/copy/name`.
     """
 
     what: str
@@ -20,6 +21,7 @@ class ShoppingLine:
     each_cents: int | None
     cents: int | None
     note: str
+    parts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 
 from bossage.brief.records import Brief
 from bossage.costing.records import ShoppingLine
@@ -173,7 +174,8 @@ def _paints(brief: Brief, paint: Paint) -> Iterator[ShoppingLine | None]:
 
 def _fixings(brief: Brief, layout: Layout, hang: Hang) -> Iterator[ShoppingLine | None]:
     for fixing in hang.to_buy:
-        yield _line(fixing.what, f"{fixing.count * len(layout.leaves)}", "fixings", note=fixing.note)
+        line = _line(fixing.what, f"{fixing.count * len(layout.leaves)}", "fixings", note=fixing.note)
+        yield replace(line, parts=fixing.parts)
 
 
 def _spacers(brief: Brief, press: Press) -> Iterator[ShoppingLine]:
@@ -201,14 +203,8 @@ def _covered(lines: list[ShoppingLine], brief: Brief) -> Iterator[ShoppingLine]:
         if lump is None:
             yield line
         else:
-            yield ShoppingLine(
-                what=line.what,
-                amount=line.amount,
-                for_what=line.for_what,
-                each_cents=None,
-                cents=0,
-                note=f"{line.note}; {PAID_IN}“{lump}”" if line.note else f"{PAID_IN}“{lump}”",
-            )
+            note = f"{line.note}; {PAID_IN}“{lump}”" if line.note else f"{PAID_IN}“{lump}”"
+            yield replace(line, each_cents=None, cents=0, note=note)
 
 
 def lump_of(line: ShoppingLine, brief: Brief) -> str | None:

@@ -43,11 +43,15 @@ class LeafMass:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FixingToBuy:
-    """A thing for hanging. `count` is for one leaf; the leaf that needs most decides."""
+    """A thing for hanging. `count` is for one leaf; the leaf that needs most decides.
+
+    `parts` are the bought parts of the body that it stands for, over all leaves, each as `leaf/copy/name`.
+    """
 
     what: str
     count: int
     note: str
+    parts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

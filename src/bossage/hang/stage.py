@@ -96,6 +96,7 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
         to_buy=tuple(
             things_to_buy(
                 brief,
+                body,
                 tuple(one.cleat for one in hung if one.cleat),
                 tuple(one.hinges for one in hung if one.hinges),
                 voice,

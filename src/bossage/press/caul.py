@@ -237,7 +237,7 @@ def _opening(brief: Brief, caul: Caul) -> Check:
 
 
 def _at_the_ends(length_mm: float, clamps: int) -> tuple[float, ...]:
-    return tuple(length_mm * k / (clamps - 1) for k in range(clamps))
+    return tuple(length_mm * (k / (clamps - 1)) for k in range(clamps))  # the last is the length itself, no more
 
 
 def _reach_nm(layout: Layout, card: RowCard) -> int:
