@@ -99,6 +99,12 @@ def test_cuts_are_the_slices_and_panels_of_the_plan(case: str):
         for sheet in (board.plan.sheets if board.plan else ())
         for panel in sheet.panels
     ]
+    panels += [
+        (panel.name, panel.x_nm, panel.y_nm, panel.width_nm, panel.length_nm)
+        for shims in plan.press.shim_panels
+        for sheet in (shims.plan.sheets if shims.plan else ())
+        for panel in sheet.panels
+    ]
     assert [
         (row["part"], *(nm(row[head]) for head in ("x_mm", "y_mm", "width_mm", "length_mm")))
         for row in rows

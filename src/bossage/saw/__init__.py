@@ -34,13 +34,25 @@ from bossage.saw.job.records import (
     TimeModel,
 )
 from bossage.saw.parts import numbered
-from bossage.saw.records import BoardCut, BoardLeft, LengthCut, Saw, SectionCut, SliceRow, StickLeft
+from bossage.saw.records import (
+    BevelRip,
+    BoardCut,
+    BoardLeft,
+    LengthCut,
+    Saw,
+    SawnNotches,
+    SawnOpenings,
+    SectionCut,
+    SliceRow,
+    StickLeft,
+)
 from bossage.saw.section_cuts import ends_of_bought_nm
 from bossage.saw.stage import plan_saw
 from bossage.saw.sticks.advise import plan_sticks
 from bossage.saw.sticks.runs import Run, runs_of
 
 __all__ = [
+    "BevelRip",
     "BoardCut",
     "BoardLeft",
     "Cure",
@@ -58,6 +70,8 @@ __all__ = [
     "Saw",
     "SawJob",
     "SawPlan",
+    "SawnNotches",
+    "SawnOpenings",
     "SectionCut",
     "Setting",
     "SheetCut",

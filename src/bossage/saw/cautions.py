@@ -9,8 +9,8 @@ from bossage.units import NM_PER_IN, format_length
 HALF_INCH_NM = NM_PER_IN // 2
 
 
-def saw_cautions(brief: Brief) -> tuple[Caution, ...]:
-    """What to heed while slicing, with this shop's own distances."""
+def saw_cautions(brief: Brief, *, bevels: bool, cut_outs: bool) -> tuple[Caution, ...]:
+    """What to heed while slicing, with this shop's own distances; at bevels and cut-outs where there are any."""
     unit = brief.piece.unit
     # a distance to keep is never rounded down: 150 mm is 6 in
     hold_nm = brief.tools.hold_nm if unit == "mm" else -(-brief.tools.hold_nm // HALF_INCH_NM) * HALF_INCH_NM
@@ -38,9 +38,23 @@ def saw_cautions(brief: Brief) -> tuple[Caution, ...]:
             "blade and follow the saw's own manual and the rules that hold where you work.",
             source="OSHA 1910.212, 1910.213 as read for this project; local rules govern",
         ),
+        *([_BEVEL] if bevels else []),
+        *([_CUT_OUT] if cut_outs else []),
     )
 
 
+_BEVEL = Caution(
+    step="bevels",
+    text="The blade leans away from the fence, never over it: a strip under a leaning blade is trapped and thrown. "
+    "Unplug the saw to tilt it and try the setting on scrap. A push stick moves the strip, never fingers.",
+    source="Common practice, no source",
+)
+_CUT_OUT = Caution(
+    step="cut outs",
+    text="Clamp the board with nothing under the cut, keep the cable behind the saw and the other hand off the "
+    "underside. Let the blade stop before it is lifted out. Eyes covered, dust extracted.",
+    source="Common practice, no source",
+)
 _POWERED = (
     Caution(
         step="saw",

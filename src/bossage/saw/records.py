@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from bossage.checks import Caution, Check
 from bossage.saw.boards.records import SheetPlan, SheetShortfall, SheetStock
@@ -85,6 +86,52 @@ class LengthCut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BevelRip:
+    """One long edge ripped at a tilt, after the strip is cut to size; `parts` are alike, each as `leaf/copy/name`.
+
+    `edge` and `long_face` are as the part hangs: the face that keeps its whole height, `long_nm`, looks to the wall or
+    to the room. `tilt_deg` is that of the blade from upright.
+    """
+
+    name: str
+    mark: str
+    parts: tuple[str, ...]
+    edge: Literal["upper", "lower"]
+    long_face: Literal["wall", "room"]
+    tilt_deg: float
+    thickness_nm: int
+    length_nm: int
+    long_nm: int
+    short_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawnOpenings:
+    """Rectangles sawn out of parts alike: x and y of two corners from the left and lower edge, seen from the front."""
+
+    name: str
+    mark: str
+    parts: tuple[str, ...]
+    width_nm: int
+    height_nm: int
+    rects_nm: tuple[tuple[int, int, int, int], ...]  # from the top down, then from left to right
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawnNotches:
+    """Slots across an edge of parts alike: from and to along it from its left end, seen from the front, and how deep.
+
+    The edge is the one toward the wall.
+    """
+
+    name: str
+    mark: str
+    parts: tuple[str, ...]
+    length_nm: int
+    slots_nm: tuple[tuple[int, int, int], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StickLeft:
     """Sticks that no slice of the plan takes: the rest of one that is cut, or whole ones (`of_stick` None).
 
@@ -116,6 +163,9 @@ class Saw:
     sections: tuple[SectionCut, ...]
     boards: tuple[BoardCut, ...]
     lengths: tuple[LengthCut, ...]
+    bevels: tuple[BevelRip, ...]
+    openings: tuple[SawnOpenings, ...]
+    notches: tuple[SawnNotches, ...]
     sticks_left: tuple[StickLeft, ...]  # by section: rests, then whole ones in the shop, then those to be bought
     boards_left: tuple[BoardLeft, ...]
     minutes: float  # at the saw, by the time model of the settings

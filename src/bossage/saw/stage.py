@@ -16,6 +16,7 @@ from bossage.saw.left import boards_left, sticks_left
 from bossage.saw.parts import allot_parts
 from bossage.saw.records import BoardCut, Saw, SectionCut
 from bossage.saw.section_cuts import cut_sections
+from bossage.saw.works import bevel_rips, notches_of, openings_of
 
 
 def plan_saw(brief: Brief, body: Body, fade: Fade) -> Saw:
@@ -27,20 +28,24 @@ def plan_saw(brief: Brief, body: Body, fade: Fade) -> Saw:
         fade: The count table, with lengths as sawn.
 
     Returns:
-        One cut plan a section, board and length, each with its bound.
+        One cut plan a section, board and length, each with its bound; and what is sawn on parts beyond straight cuts.
     """
     parts = allot_parts(brief, body.parts)
     sections = cut_sections(brief, fade.count_table, parts.by_section)
     boards = cut_boards(brief, parts.from_boards)
     lengths = cut_lengths(brief, parts.bought)
+    bevels, openings, notches = bevel_rips(brief, body.parts), openings_of(body.parts), notches_of(body.parts)
     return Saw(
         sections=sections,
         boards=boards,
         lengths=lengths,
+        bevels=bevels,
+        openings=openings,
+        notches=notches,
         sticks_left=sticks_left(brief, sections),
         boards_left=boards_left(brief, boards),
         minutes=sum(_minutes(cut.bought) for cut in sections) + sum(_minutes(cut.plan) for cut in lengths),
-        cautions=saw_cautions(brief),
+        cautions=saw_cautions(brief, bevels=bool(bevels), cut_outs=bool(openings or notches)),
         checks=tuple(_checks(brief, sections, boards)),
     )
 

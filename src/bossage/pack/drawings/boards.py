@@ -12,14 +12,25 @@ from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.drawing.shapes import SMALL_TEXT_MM, Arrow, Circle, Fill, Hatch, Label, Line, Point, Rect, Shape, Stroke
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, legible_size
 from bossage.pack.words import Words
-from bossage.saw import CutSheet, SheetCut
+from bossage.saw import CutSheet, PlacedPanel, SawnOpenings, SheetCut, numbered
 
 BADGE_MM = 1.9  # radius of the ring round a cut's number, on paper
 ALONG = (0.08, 0.92, *(step / 25 for step in range(1, 25)))  # where on its line a number may stand, best first
 
 
-def board_drawing(sheet: CutSheet, words: Words, *, grain: bool = False) -> Callable[[float], Drawing]:
-    """One board with its panels, its cuts numbered in the order of sawing; `grain` where nothing may be turned."""
+def panel_name(panel: PlacedPanel) -> str:
+    """Its name, and what is pencilled on it."""
+    return numbered(panel.name, panel.mark) if panel.mark else panel.name
+
+
+def board_drawing(
+    sheet: CutSheet, words: Words, *, grain: bool = False, openings: tuple[SawnOpenings, ...] = ()
+) -> Callable[[float], Drawing]:
+    """One board with its panels, its cuts numbered in the order of sawing; `grain` where nothing may be turned.
+
+    Dashed: the openings that are sawn out of a panel, as it lies.
+    """
+    sawn_out = {(one.name, one.mark): one for one in openings}
 
     def draw(scale_n: float) -> Drawing:
         width, length = sheet.stock.width_nm / 1e6, sheet.stock.length_nm / 1e6
@@ -39,7 +50,8 @@ def board_drawing(sheet: CutSheet, words: Words, *, grain: bool = False) -> Call
         for panel in sheet.panels:
             x, y, w, h = (v / 1e6 for v in (panel.x_nm, panel.y_nm, panel.width_nm, panel.length_nm))
             shapes.append(Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.EDGE, layer="panels"))
-            named += _panel_words(panel.name, words.size(panel.width_nm, panel.length_nm), (x, y, w, h), scale_n)
+            shapes += _sawn_out(panel, sawn_out.get((panel.name, panel.mark)))
+            named += _panel_words(panel, words.size(panel.width_nm, panel.length_nm), (x, y, w, h), scale_n)
         shapes += named
         shapes.append(Rect(x_mm=0, y_mm=0, width_mm=width, height_mm=length, stroke=Stroke.OUTLINE, layer="board"))
         shapes += _cuts(sheet.cuts, [label_box(label, scale_n) for label in named], scale_n)
@@ -55,7 +67,9 @@ def board_drawing(sheet: CutSheet, words: Words, *, grain: bool = False) -> Call
                 scale_n=scale_n,
                 size_mm=SMALL_TEXT_MM,
             )
-        parts = ", ".join(f"{panel.name} {words.size(panel.width_nm, panel.length_nm)}" for panel in sheet.panels)
+        parts = ", ".join(
+            f"{panel_name(panel)} {words.size(panel.width_nm, panel.length_nm)}" for panel in sheet.panels
+        )
         return Drawing(
             title=f"Board {sheet.number}, {words.size(sheet.stock.width_nm, sheet.stock.length_nm)}",
             description=f"Cut from it: {parts}. {len(sheet.cuts)} cuts, numbered in the order of sawing."
@@ -118,10 +132,33 @@ def _grain(width: float, length: float, scale_n: float) -> list[Shape]:
     ]
 
 
-def _panel_words(name: str, size: str, at: tuple[float, float, float, float], scale_n: float) -> list[Label]:
-    """Name and size on one line, on two, or the size alone, lying or turned: what is still read at arm's length."""
+def _sawn_out(panel: PlacedPanel, one: SawnOpenings | None) -> list[Shape]:
+    """The openings of a panel as it lies; turned, its lower edge is at the right and its left edge below."""
+    if one is None:
+        return []
+    rects = [
+        (one.height_nm - y1, x0, one.height_nm - y0, x1) if panel.turned else (x0, y0, x1, y1)
+        for x0, y0, x1, y1 in one.rects_nm
+    ]
+    return [
+        Rect(
+            x_mm=(panel.x_nm + x0) / 1e6,
+            y_mm=(panel.y_nm + y0) / 1e6,
+            width_mm=(x1 - x0) / 1e6,
+            height_mm=(y1 - y0) / 1e6,
+            stroke=Stroke.HIDDEN,
+            layer="openings",
+        )
+        for x0, y0, x1, y1 in rects
+    ]
+
+
+def _panel_words(panel: PlacedPanel, size: str, at: tuple[float, float, float, float], scale_n: float) -> list[Label]:
+    """Name and size on one line, on two, or as much of it as is still read at arm's length, lying or turned."""
     x, y, w, h = at
-    for lines in ((f"{name} {size}",), (name, size), (size,), (name,)):
+    name, number = panel_name(panel), [(f"({panel.mark})",)] if panel.mark else []
+    short = [(f"({panel.mark}) {size}",)] if panel.mark else [(size,)]
+    for lines in ((f"{name} {size}",), (name, size), *short, (name,), *number, (size,)):
         for upright, along, tall in ((False, w, h), (True, h, w)):
             room = (along / scale_n, tall / scale_n / len(lines))
             size_mm = min(legible_size(text, width_mm=room[0], height_mm=room[1], most_mm=3.0) for text in lines)

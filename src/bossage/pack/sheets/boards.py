@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import groupby
 
-from bossage.pack.drawings.boards import board_drawing
+from bossage.pack.drawings.boards import board_drawing, panel_name
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.shims import material_words
+from bossage.pack.sheets.works import numbers_note, work_parts
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.press.shim_records import ShimPanels
@@ -24,8 +25,10 @@ def boards_sheet(plan: Plan) -> Sheet:
     words, parts, scales = words_of(plan), list[Part](), list[float]()
     parts += cares(plan, "boards")
     parts += check_cares(tuple(c for c in checks_of(plan, "saw") if c.name == "board_too_small"))
+    parts += numbers_note(tuple(key for board in plan.saw.boards for key in board.parts))
     for board in plan.saw.boards:
         parts += _board_parts(plan, board, words, scales)
+        parts += work_parts(plan, board.parts)
     for one in plan.press.shim_panels:
         parts += _shim_parts(plan, one, words, scales)
     return Sheet(
@@ -72,7 +75,8 @@ def _board(
 ) -> Part:
     """One board's drawing beside its cuts."""
     space = room(plan)
-    drawing = fitted(board_drawing(sheet, words, grain=grain), width_mm=0.55 * space.width_mm, height_mm=BOARD_MM)
+    draw = board_drawing(sheet, words, grain=grain, openings=plan.saw.openings)
+    drawing = fitted(draw, width_mm=0.55 * space.width_mm, height_mm=BOARD_MM)
     scales.append(drawing.scale_n)
     picture = Drawn(drawing=drawing, caption=f"{name}, {scale_words(drawing.scale_n)}. Hatched: left over.")
     right: list[Part] = [_cut_table(sheet, plan.brief.tools.kerf_nm, words)]
@@ -146,7 +150,7 @@ def _same_board(sheet: CutSheet) -> tuple[object, ...]:
         sheet.stock.name,
         sheet.stock.width_nm,
         sheet.stock.length_nm,
-        tuple((p.name, p.x_nm, p.y_nm, p.width_nm, p.length_nm) for p in sheet.panels),
+        tuple((p.name, p.mark, p.x_nm, p.y_nm, p.width_nm, p.length_nm) for p in sheet.panels),
     )
 
 
@@ -247,7 +251,7 @@ def _gives(sheet: CutSheet, cut: SheetCut, kerf_nm: int, words: Words) -> list[s
     sizes = {(panel.name, *sorted((panel.width_nm, panel.length_nm))) for panel in sheet.panels}
     several = {name for name, *_ in sizes if sum(name == other for other, *_ in sizes) > 1}
     return [
-        panel.name + (f" {words.size(panel.width_nm, panel.length_nm)}" if panel.name in several else "")
+        panel_name(panel) + (f" {words.size(panel.width_nm, panel.length_nm)}" if panel.name in several else "")
         for panel in sheet.panels
         if (panel.x_nm, panel.y_nm, panel.x_nm + panel.width_nm, panel.y_nm + panel.length_nm) in two
     ]

@@ -11,6 +11,7 @@ from bossage.pack.sheets.boards import boards_sheet
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.saw_words import how_good, way_words
 from bossage.pack.sheets.shims import after_shims, shim_runs, stick_names
+from bossage.pack.sheets.works import numbers_note, work_parts
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 from bossage.press.shim_records import ShimCut
@@ -46,6 +47,9 @@ def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
         parts.append(Heading(text="The sticks, squared end to the left"))
         drawn, scale = _sticks(plan, bought.sticks, words, cut.section)
         parts += drawn
+        long = tuple(key for row in cut.rows for key in row.parts)
+        parts += numbers_note(long)
+        parts += work_parts(plan, long)
         parts += how_good(plan, cut, bought, words)
         shims = plan.press.shim_cut
         if shims is not None and shims.section == cut.section:
@@ -207,9 +211,11 @@ def _short(cut: SectionCut, words: Words) -> Care:
 def _lengths_sheet(plan: Plan) -> Sheet:
     words, scale = words_of(plan), ""
     parts: list[Part] = list(cares(plan, "saw"))
+    parts += numbers_note(tuple(key for cut in plan.saw.lengths for key in cut.parts))
     for cut in plan.saw.lengths:
         drawn, found = _length_parts(plan, cut, words)
         parts += drawn
+        parts += work_parts(plan, cut.parts)
         scale = found if scale in ("", found) else "as marked"
     return Sheet(
         name="lengths",

@@ -1,0 +1,136 @@
+"""What is sawn on parts beyond their straight cuts, for the sheet on which they are cut: openings, notches, bevels."""
+
+from __future__ import annotations
+
+from bossage.pack.sheet import Column, Heading, Para, Part, Table
+from bossage.pack.sheets.common import cares, words_of
+from bossage.pack.words import count_of, listed
+from bossage.plan import Plan
+from bossage.saw import BevelRip, SawnNotches, SawnOpenings, numbered
+
+NUMBERS = (
+    "The number in brackets is the part's own. Pencil it on the piece as it comes off the saw; other sheets use it too."
+)
+
+
+def numbers_note(parts: tuple[str, ...]) -> list[Part]:
+    """What the numbers in brackets are, where there are any parts."""
+    return [Para(text=NUMBERS, small=True)] if parts else []
+
+
+def work_parts(plan: Plan, parts: tuple[str, ...]) -> list[Part]:
+    """Openings, notches and bevels of these parts, each kind with its caution."""
+    here, saw = set(parts), plan.saw
+    openings = [one for one in saw.openings if here & set(one.parts)]
+    notches = [one for one in saw.notches if here & set(one.parts)]
+    bevels = [one for one in saw.bevels if here & set(one.parts)]
+    said: list[Part] = []
+    if openings or notches:
+        said += cares(plan, "cut outs")
+    for opening in openings:
+        said += _openings(plan, opening, here)
+    for notch in notches:
+        said += _notches(plan, notch, here)
+    if bevels:
+        said += cares(plan, "bevels")
+        said += _bevels(plan, bevels, here)
+    return said
+
+
+def _openings(plan: Plan, one: SawnOpenings, here: set[str]) -> list[Part]:
+    words = words_of(plan)
+    rows = tuple(
+        (
+            str(number),
+            words.bare(x0),
+            words.bare(one.width_nm - x1),
+            words.bare(y0),
+            words.bare(one.height_nm - y1),
+            words.size(x1 - x0, y1 - y0),
+            "",
+        )
+        for number, (x0, y0, x1, y1) in enumerate(one.rects_nm, start=1)
+    )
+    columns = (
+        Column(head="opening", kind="strong", align="right"),
+        Column(head=f"from the left edge, {words.unit}", align="right"),
+        Column(head="from the right", align="right"),
+        Column(head="from the lower edge", align="right"),
+        Column(head="from the upper", align="right"),
+        Column(head="width × height", wide=True),
+        Column(head="done", kind="tick"),
+    )
+    return [
+        Heading(text=f"Openings in {_which(one.name, one.mark, one.parts, here)}"),
+        Para(
+            text="Sides as seen from the front; mark them from the left and the lower edge. Drill a hole inside each "
+            "corner, saw from hole to hole, break the edges. Saw them before the board is sealed and before anything "
+            "is glued on."
+        ),
+        Table(columns=columns, rows=rows, tight=True),
+    ]
+
+
+def _notches(plan: Plan, one: SawnNotches, here: set[str]) -> list[Part]:
+    words = words_of(plan)
+    rows = tuple(
+        (str(number), words.bare(low), words.bare(high), words.bare(deep), "")
+        for number, (low, high, deep) in enumerate(one.slots_nm, start=1)
+    )
+    columns = (
+        Column(head="notch", kind="strong", align="right"),
+        Column(head=f"from, {words.unit}", align="right"),
+        Column(head="to", align="right"),
+        Column(head="deep", align="right", wide=True),
+        Column(head="done", kind="tick"),
+    )
+    return [
+        Heading(text=f"Notches for air in {_which(one.name, one.mark, one.parts, here)}"),
+        Para(
+            text="Measured from the left end as seen from the front, into the edge that faces the wall. Saw both sides "
+            "down to the depth, chop out what is between; before the part is glued on."
+        ),
+        Table(columns=columns, rows=rows, tight=True),
+    ]
+
+
+def _bevels(plan: Plan, bevels: list[BevelRip], here: set[str]) -> list[Part]:
+    """Halves that are alike in thickness, height and angle are one setting of the saw."""
+    words = words_of(plan)
+    settings: dict[tuple[int, int, int, float], list[BevelRip]] = {}
+    for one in bevels:
+        settings.setdefault((one.thickness_nm, one.long_nm, one.short_nm, one.tilt_deg), []).append(one)
+    rows, notes = [], []
+    for (_, long_nm, short_nm, tilt), same in settings.items():
+        count = sum(len(here & set(one.parts)) for one in same)
+        what = [numbered(one.name, one.mark) for one in same]
+        rows.append((f"{tilt:g}°", words.bare(short_nm), words.bare(long_nm), str(count), listed(what), ""))
+    for one in bevels:
+        notes.append(f"{numbered(one.name, one.mark)}: its {one.edge} edge, the long face to the {one.long_face}")
+    columns = (
+        Column(head="tilt the blade", kind="strong"),
+        Column(head=f"fence at, {words.unit}", kind="figure", align="right"),
+        Column(head="long face keeps", align="right"),
+        Column(head="pieces", align="right"),
+        Column(head="what", wide=True),
+        Column(head="done", kind="tick"),
+    )
+    return [
+        Heading(text="Bevels of the cleat"),
+        Para(
+            text="Lay each strip with its long face up and its square edge to the fence; the fence is set at the "
+            "table, for the short face. Rip one long edge, so that the long face keeps its whole width. All from one "
+            "setting: then both bevels lie on one another."
+        ),
+        Table(columns=columns, rows=tuple(rows), tight=True),
+        Para(lead="As they hang.", text=f"{'. '.join(_capital(note) for note in dict.fromkeys(notes))}.", small=True),
+    ]
+
+
+def _which(name: str, mark: str, parts: tuple[str, ...], here: set[str]) -> str:
+    count = len(here & set(parts))
+    return f"{numbered(name, mark)}" + (f", {count_of(count, 'piece')}, all alike" if count > 1 else "")
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
