@@ -62,12 +62,12 @@ def _openings(plan: Plan, one: SawnOpenings, here: set[str]) -> list[Part]:
     )
     return [
         Heading(text=f"Openings in {_which(one.name, one.mark, one.parts, here)}"),
+        Table(columns=columns, rows=rows, tight=True),
         Para(
             text="Sides as seen from the front; mark them from the left and the lower edge. Drill a hole inside each "
             "corner, saw from hole to hole, break the edges. Saw them before the board is sealed and before anything "
             "is glued on."
         ),
-        Table(columns=columns, rows=rows, tight=True),
     ]
 
 
@@ -86,11 +86,11 @@ def _notches(plan: Plan, one: SawnNotches, here: set[str]) -> list[Part]:
     )
     return [
         Heading(text=f"Notches for air in {_which(one.name, one.mark, one.parts, here)}"),
+        Table(columns=columns, rows=rows, tight=True),
         Para(
             text="Measured from the left end as seen from the front, into the edge that faces the wall. Saw both sides "
             "down to the depth, chop out what is between; before the part is glued on."
         ),
-        Table(columns=columns, rows=rows, tight=True),
     ]
 
 
