@@ -50,7 +50,11 @@ def sawn(brief, layout, relief):
         )
         for (footprint, zone, level, length), count in sorted(counts.items())
     )
-    return plan_saw(brief, plan_body(brief, layout, may_ask=False), SimpleNamespace(count_table=table))
+    return plan_saw(brief, body_of(brief, layout), SimpleNamespace(count_table=table))
+
+
+def body_of(brief, layout):
+    return plan_body(brief, layout, may_ask=False)
 
 
 @cache

@@ -15,7 +15,7 @@ from bossage.press import job_calendar, plan_press
 from bossage.press.bed import BAG_G, BAG_G_PER_M2, bag_cards
 from bossage.press.calendar import DAY_S
 from tests.layout.factory import change
-from tests.press.cases import EXAMPLES, NAMES, check, made, pressed, saw_of
+from tests.press.cases import EXAMPLES, NAMES, body_of, check, made, pressed, saw_of
 
 WORK_H = {"saw": 1.0, "break edges and sand": 1.0, "prime and paint": 1.0, "lay": 1.0}
 
@@ -92,7 +92,7 @@ def test_the_open_time_of_a_bed_by_hand():
 @pytest.mark.parametrize("scenario", ["S2", "S3", "S8"])
 def test_the_calendar_presses_in_the_way_of_the_cards(scenario, way):
     brief, press = in_way(scenario, way)
-    calendar = job_calendar(brief, press, work_h=WORK_H, fixed_h=4.0)
+    calendar = job_calendar(brief, body_of(brief, made(scenario)[1]), press, work_h=WORK_H, fixed_h=4.0)
     entries = [entry for entry in calendar.entries if entry.step == "press"]
     for entry in entries:
         assert entry.from_s % DAY_S >= 9 * 3600

@@ -1,7 +1,7 @@
 """One calendar for the whole job: resting, sawing, sanding, coats with their drying, laying, pressing, curing, hanging.
 
-Work fills working days; drying and curing run through the night. One step follows the other, except that the backer
-is made while the first coat dries.
+Work fills working days; drying and curing run through the night. One step follows the other, except that the back is
+made while the coats dry, in the order that its joints ask for.
 """
 
 from __future__ import annotations
@@ -11,8 +11,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
+from bossage.body import Body
 from bossage.brief.records import Brief
 from bossage.brief.terms import WEEKDAYS
+from bossage.press.back_jobs import BackJob, back_jobs
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.methods import rows_under_bags
 from bossage.press.records import Press
@@ -32,8 +34,8 @@ BLEED_H = 24.0
 HARDEN_H = 24.0
 """After the last coat, before the faces are pressed; and white glue until full cure (retailer's guide, read)."""
 
-BACKER_SHARE, BACK_SHARE = 0.5, 0.35
-"""Of the fixed hours: backer and its coat; ribs, frame and cleat; the rest is hanging. Ours."""
+HANG_SHARE = 0.15
+"""Of the fixed hours: hanging; the rest goes to the back (`back_jobs`). Ours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,6 +103,7 @@ class JobCalendar:
 
 def job_calendar(
     brief: Brief,
+    body: Body,
     press: Press,
     *,
     work_h: Mapping[str, float],
@@ -112,6 +115,7 @@ def job_calendar(
 
     Args:
         brief: Coats, glue, species; `piece.date`, if it is a date (2026-12-01), starts it where `start` is None.
+        body: Its steps of making.
         press: Rows, beds and ring; pressed in the way that was chosen or is advised.
         work_h: Hours over the whole job of `saw`, `break edges and sand`, `prime and paint` and `lay`, as costing
             gives them.
@@ -138,14 +142,13 @@ def job_calendar(
     line.wait("acclimatise", "Let the sticks rest in the room, stickered", REST_DAYS * 24, "Weigh one now and then.")
     line.do("saw", "Saw the blocks and shims", work_h["saw"])
     line.do("sand", "Break edges, sand, dust off", work_h["break edges and sand"])
-    _coats(line, brief, work_h["prime and paint"], fixed_h * BACKER_SHARE)
+    _coats(line, brief, work_h["prime and paint"], back_jobs(brief, body, ring=press.ring is not None), fixed_h)
     line.do("lay", "Lay dry, number the backs", work_h["lay"])
     _press(line, brief, press)
     line.wait("cure", "Leave the glue to cure", HARDEN_H, "Do not lift it by its blocks.")
     if press.ring is not None:
         _ring(line, brief, press)
-    line.do("back", "Ribs, frame and cleat; trial hang", fixed_h * BACK_SHARE)
-    line.do("hang", "Hang it, hand over the cards", fixed_h * (1 - BACKER_SHARE - BACK_SHARE))
+    line.do("hang", "Hang it, hand over the cards", fixed_h * HANG_SHARE)
     return JobCalendar(entries=tuple(line.entries), start=begin, work=hours, batches=tuple(line.batches))
 
 
@@ -191,6 +194,21 @@ class _Line:
             left -= end - begin
             self.at = end
 
+    def job(self, job: BackJob, fixed_h: float) -> None:
+        """One job of the back, and what it then waits for."""
+        self.do(job.step, job.title, fixed_h * job.share, job.note)
+        if job.wait_h:
+            self.wait(job.wait, job.wait_title, job.wait_h)
+
+    def tries(self, job: BackJob, fixed_h: float, *, by_s: int) -> bool:
+        """The job, if it is done by then; else nothing."""
+        at, entries = self.at, list(self.entries)
+        self.job(job, fixed_h)
+        if self.at <= by_s:
+            return True
+        self.at, self.entries = at, entries
+        return False
+
     def wait(self, step: str, title: str, hours: float, note: str = "") -> None:
         """Time that passes by itself."""
         end = self.at + round(hours * HOUR_S)
@@ -201,9 +219,9 @@ class _Line:
         self.entries.append(CalendarEntry(step=step, title=title, from_s=begin, to_s=end, hands=hands, note=note))
 
 
-def _coats(line: _Line, brief: Brief, hours: float, backer_h: float) -> None:
-    """Each coat its share of the hours, then its drying; the backer is made while the first coat dries."""
-    paint = brief.paint
+def _coats(line: _Line, brief: Brief, hours: float, jobs: tuple[BackJob, ...], fixed_h: float) -> None:
+    """Each coat its share of the hours, then its drying, in which the back is made as far as the time goes."""
+    paint, left = brief.paint, list(jobs)
     coats = [("prime", "Prime")] * paint.primer_coats + [("paint", "Colour")] * paint.coats
     bleeds = any(name in brief.blocks.species for name in ("redwood", "redcedar"))
     for k, (step, title) in enumerate(coats):
@@ -213,11 +231,12 @@ def _coats(line: _Line, brief: Brief, hours: float, backer_h: float) -> None:
         dries = HARDEN_H if last else BLEED_H if bleeds and step == "prime" else RECOAT_H
         begin = line.at
         line.wait("dry", f"Drying after {title.lower()}", dries, "At least 10 °C (50 °F) in the room.")
-        if k == 0:
-            dry = line.at
-            line.at = begin
-            line.do("backer", "Backer: cut, glue what goes behind it, seal, ground colour", backer_h)
-            line.at = max(line.at, dry)
+        dry, line.at = line.at, begin
+        while left and line.tries(left[0], fixed_h, by_s=dry):
+            left.pop(0)
+        line.at = max(line.at, dry)
+    for job in left:
+        line.job(job, fixed_h)
 
 
 def _press(line: _Line, brief: Brief, press: Press) -> None:

@@ -16,12 +16,14 @@ NAMES = {
     "prime": "prime",
     "paint": "colour coats",
     "dry": "paint dries",
-    "backer": "backer",
+    "backer": "cut the back",
+    "back": "parts on the back",
+    "trial": "trial hang, bare",
+    "seal": "seal the backer",
     "lay": "lay dry",
     "press": "press",
     "cure": "glue cures",
     "ring": "edge ring",
-    "back": "ribs, frame, cleat",
     "hang": "hang",
 }
 

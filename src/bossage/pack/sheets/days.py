@@ -18,6 +18,7 @@ def calendar_of(plan: Plan) -> JobCalendar:
     """The job's calendar, from the hours that costing gives."""
     return job_calendar(
         plan.brief,
+        plan.body,
         plan.press,
         work_h={step.step: step.hours for step in plan.cost.steps},
         fixed_h=plan.cost.fixed_h,

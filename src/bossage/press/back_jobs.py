@@ -1,0 +1,93 @@
+"""The jobs of making the back, in the order that its joints ask for: sawn, held, hung bare as a trial, then sealed."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from bossage.body import Body, How, Part, Role, Step, word_of
+from bossage.brief.records import Brief
+
+CUT_SHARE, HOLD_SHARE, TRY_SHARE, SEAL_SHARE = 0.3, 0.2, 0.15, 0.2
+"""Of the fixed hours; the rest is hanging. Ours."""
+
+SEAL_DRY_H = 4.0
+"""Sealer before anything is laid on the board, as between coats of acrylic."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackJob:
+    """One job: its share of the fixed hours, then hours that pass by themselves as a step of their own."""
+
+    step: str
+    title: str
+    share: float
+    note: str = ""
+    wait: str = ""
+    wait_title: str = ""
+    wait_h: float = 0.0
+
+
+def back_jobs(brief: Brief, body: Body, *, ring: bool) -> tuple[BackJob, ...]:
+    """What is done to the back before anything is laid on it.
+
+    Args:
+        brief: Clamp time of the glue.
+        body: Its steps.
+        ring: Whether there is an edge ring, whose strips are glued on with it.
+    """
+    of = {(part.leaf, part.name): part for part in reversed(body.parts)}  # the first copy's
+    parts = {kind: _parts(body.steps, kind, of) for kind in ("saw", "hold", "wall")}
+    held = [part for part in parts["hold"] if not (ring and part.role is Role.STRIP)]
+    glued = any(step.kind == "hold" and step.how in (How.GLUE, How.GLUE_AND_SCREWS) for step in body.steps)
+    sawn = [f"{'openings' if part.openings_nm else 'notches'} in the {word_of(part)}" for part in parts["saw"]]
+    cut = f"Cut the parts of the back{_with(dict.fromkeys(sawn))}"
+    hold = f"On the back, in this order: {names_of(held)}" if held else "The back: break edges, dust off"
+    wall = f"On the wall: {names_of(parts['wall'])}; hang the bare backer" if parts["wall"] else "Hang the bare backer"
+    return (
+        BackJob(step="backer", title=cut, share=CUT_SHARE, note="Before it is sealed."),
+        BackJob(
+            step="back",
+            title=hold,
+            share=HOLD_SHARE,
+            note="Glue on bare wood.",
+            wait="cure" if glued and held else "",
+            wait_title="Leave the glue of the back to set",
+            wait_h=brief.glue.clamp_min / 60 if glued and held else 0.0,
+        ),
+        BackJob(
+            step="trial", title=wall, share=TRY_SHARE, note="As a trial, before anything is laid; then take it off."
+        ),
+        BackJob(
+            step="seal",
+            title="Seal what is left of the back, colour the front where it shows",
+            share=SEAL_SHARE,
+            note="In the order of the paint sheet.",
+            wait="dry",
+            wait_title="Drying of the backer",
+            wait_h=SEAL_DRY_H,
+        ),
+    )
+
+
+def names_of(parts: Iterable[Part]) -> str:
+    """Names of parts in their order, each once: `ribs, packer, panel half`."""
+    counts = Counter((part.leaf, word_of(part)) for part in parts)
+    most: dict[str, int] = {}
+    for (_, word), count in counts.items():
+        most[word] = max(most.get(word, 0), count)
+    return ", ".join(_plural(word) if count > 1 else word for word, count in most.items())
+
+
+def _parts(steps: tuple[Step, ...], kind: str, of: dict[tuple[str, str], Part]) -> list[Part]:
+    return [of[step.leaf, name] for step in steps if step.kind == kind for name in step.parts]
+
+
+def _plural(word: str) -> str:
+    return f"{word[:-1]}ves" if word.endswith("half") else word if word.endswith(("s", "ing")) else f"{word}s"
+
+
+def _with(sawn: Iterable[str]) -> str:
+    said = " and ".join(sawn)
+    return f", saw the {said}" if said else ""
