@@ -16,6 +16,7 @@ from bossage.saw import CutSheet, PlacedPanel, SawnOpenings, SheetCut, numbered
 
 BADGE_MM = 1.9  # radius of the ring round a cut's number, on paper
 ALONG = (0.08, 0.92, *(step / 25 for step in range(1, 25)))  # where on its line a number may stand, best first
+FURTHEST = 6  # how far off its line a number may stand, in reaches of its ring
 
 
 def panel_name(panel: PlacedPanel) -> str:
@@ -52,9 +53,17 @@ def board_drawing(
             shapes.append(Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.EDGE, layer="panels"))
             shapes += _sawn_out(panel, sawn_out.get((panel.name, panel.mark)))
             named += _panel_words(panel, words.size(panel.width_nm, panel.length_nm), (x, y, w, h), scale_n)
-        shapes += named
         shapes.append(Rect(x_mm=0, y_mm=0, width_mm=width, height_mm=length, stroke=Stroke.OUTLINE, layer="board"))
-        shapes += _cuts(sheet.cuts, [label_box(label, scale_n) for label in named], scale_n)
+        # a piece with room for its number alone goes without where a cut's number takes that room
+        marks = {f"({panel.mark})" for panel in sheet.panels}
+        whole = [label_box(label, scale_n) for label in named if label.text not in marks]
+        cuts, rings = _cuts(sheet.cuts, whole, scale_n)
+        shapes += [
+            label
+            for label in named
+            if label.text not in marks or not any(label_box(label, scale_n).meets(ring) for ring in rings)
+        ]
+        shapes += cuts
         if grain:
             shapes += _grain(width, length, scale_n)
         for along in (True, False):
@@ -81,8 +90,11 @@ def board_drawing(
     return draw
 
 
-def _cuts(cuts: tuple[SheetCut, ...], words: list[Box], scale_n: float) -> list[Shape]:
-    """A heavy line from edge to edge of the board in hand for each cut, and its number in a ring on the line."""
+def _cuts(cuts: tuple[SheetCut, ...], words: list[Box], scale_n: float) -> tuple[list[Shape], list[Box]]:
+    """A heavy line from edge to edge of the board in hand for each cut, and its number in a ring; where rings are.
+
+    A ring sits on its line; beside it where pieces are small; or, where many cuts crowd, further off on a leader.
+    """
     lines: list[Shape] = []
     rings: list[Shape] = []
     rings_at: list[Box] = []
@@ -92,16 +104,17 @@ def _cuts(cuts: tuple[SheetCut, ...], words: list[Box], scale_n: float) -> list[
         at = cut.at_nm / 1e6
         ends = ((at, y0), (at, y1)) if cut.along == "y" else ((x0, at), (x1, at))
         lines.append(Line(start=ends[0], end=ends[1], stroke=Stroke.PENCIL, layer="cuts"))
-        # on the line; or touching it, where a panel beside it is narrower than a ring
-        aside = (reach, 0.0) if cut.along == "y" else (0.0, reach)
-        on_line = [_between(ends, share) for share in ALONG]
-        places = [(x + side * aside[0], y + side * aside[1]) for side in (0, 1, -1) for x, y in on_line]
+        spots = _spots(ends, reach)
+        places = [place for place, _ in spots]
         boxes = [_around(place, reach) for place in places]
         free = [k for k, box in enumerate(boxes) if not any(box.meets(other) for other in (*rings_at, *words))]
         # rather on a word than on another number
         free = free or [k for k, box in enumerate(boxes) if not any(box.meets(other) for other in rings_at)] or [0]
         place = places[free[0]]
         rings_at.append(boxes[free[0]])
+        foot = spots[free[0]][1]
+        if foot is not None:
+            lines.append(Line(start=foot, end=place, stroke=Stroke.THIN, layer="cut numbers"))
         rings.append(
             Circle(
                 centre=place, radius_mm=BADGE_MM, on_paper=True, stroke=Stroke.EDGE, fill=Fill(), layer="cut numbers"
@@ -110,7 +123,23 @@ def _cuts(cuts: tuple[SheetCut, ...], words: list[Box], scale_n: float) -> list[
         number = str(cut.number)
         size_mm = min(LEAST_TEXT_MM, 1.75 * BADGE_MM / text_width(number, bold=True))
         rings.append(Label(at=place, text=number, size_mm=size_mm, bold=True, layer="cut numbers"))
-    return [*lines, *rings]
+    return [*lines, *rings], rings_at
+
+
+def _spots(ends: tuple[Point, Point], reach: float) -> list[tuple[Point, Point | None]]:
+    """Where a cut's number may sit, best first, and the point of its line that a leader goes to where it is off it."""
+    along = (0.0, reach) if ends[0][0] == ends[1][0] else (reach, 0.0)
+    aside = (along[1], along[0])
+    on_line = [_between(ends, share) for share in ALONG]
+    spots: list[tuple[Point, Point | None]] = [(_off(at, aside, side), None) for side in (0, 1, -1) for at in on_line]
+    for far in range(2, FURTHEST + 1):
+        spots += [(_off(ends[1], along, far), ends[1]), (_off(ends[0], along, -far), ends[0])]
+        spots += [(_off(at, aside, side), at) for side in (far, -far) for at in on_line]
+    return spots
+
+
+def _off(at: Point, step: tuple[float, float], times: int) -> Point:
+    return (at[0] + times * step[0], at[1] + times * step[1])
 
 
 def _between(ends: tuple[Point, Point], share: float) -> Point:
