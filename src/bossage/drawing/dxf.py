@@ -1,7 +1,7 @@
 """Writing a drawing as DXF: true millimetres, a layer for each kind of thing, areas as closed outlines.
 
 Written by ezdxf, which is imported only here, as DXF R2010 (AC1024): the oldest form that keeps its text as UTF-8.
-Fills and colours stay out; names of blocks stand as text and as extended data of their outlines.
+Fills and colours stay out; names of blocks and parts stand as text and as extended data of their outlines.
 """
 
 from __future__ import annotations
@@ -88,7 +88,7 @@ def _add(document: DxfDocument, space: Modelspace, shape: Shape, scale_n: float)
         for line in hatch_lines(shape, scale_n):
             _add(document, space, Line(start=line.start, end=line.end, stroke=line.stroke, layer="hatching"), scale_n)
     elif isinstance(shape, Outline):
-        _add_outline(document, space, shape.points, shape.closed, shape.layer, shape.stroke, "")
+        _add_outline(document, space, shape.points, shape.closed, shape.layer, shape.stroke, shape.name)
     elif not isinstance(shape, Bits):  # a code of squares is for stickers, not for machines
         raise TypeError(f"{type(shape).__name__} is no plain shape")
 

@@ -115,6 +115,7 @@ class Outline:
     stroke: Stroke | None = Stroke.EDGE
     fill: Fill | None = None
     layer: str = ""
+    name: str = ""  # a part's name, so that a file names what it draws
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -112,7 +112,8 @@ def _elements(shape: Shape, frame: Box, scale_n: float) -> list[tuple[str, str, 
         return [(shape.layer, _stroke(shape.stroke, scale_n), element)]
     if isinstance(shape, Outline):
         path = "L".join(f"{x(across)} {y(upwards)}" for across, upwards in shape.points)
-        element = f'<path d="M{path}{"Z" if shape.closed else ""}"{_fill(shape.fill)}/>'
+        name = f" data-name={quoteattr(shape.name)}" if shape.name else ""
+        element = f'<path d="M{path}{"Z" if shape.closed else ""}"{_fill(shape.fill)}{name}/>'
         return [(shape.layer, _stroke(shape.stroke, scale_n), element)]
     raise TypeError(f"{type(shape).__name__} is no plain shape")
 

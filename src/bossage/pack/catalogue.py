@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from bossage.errors import BossageError
 from bossage.pack.sheet import Sheet
+from bossage.pack.sheets.back import back_sheets
 from bossage.pack.sheets.cards import access_sheet, household_sheet
 from bossage.pack.sheets.care import care_sheet
 from bossage.pack.sheets.client import approval_sheet, quote_sheet
@@ -63,6 +64,7 @@ STATIONS = (
     Station(names=("traylabels",), make=tray_labels_sheet, on_request=True),
     Station(names=("touch",), make=touch_sheet),
     Station(names=("saw", "boards", "lengths"), make=saw_sheets),
+    Station(names=("back",), make=back_sheets),
     Station(names=("paintways",), make=paint_ways_sheet),
     Station(names=("sand",), make=sand_sheet),
     Station(names=("scales", "recipes", "onepot", "testcard"), make=pot_sheets),

@@ -4,25 +4,31 @@ from __future__ import annotations
 
 import re
 from enum import StrEnum
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from bossage import __version__
+from bossage.body import Part, Role
 from bossage.drawing.glb import Boxes, glb_bytes
 from bossage.drawing.model import Drawing
 from bossage.drawing.picture import linear
 from bossage.drawing.svg import svg_text
 from bossage.layout.records import Leaf, Zone
+from bossage.pack.drawings.back import back_drawing
 from bossage.pack.drawings.backer import backer_drawing
 from bossage.pack.drawings.fit import fitted
 from bossage.pack.drawings.leafmap import Letters, map_drawing
 from bossage.pack.drawings.ring import ring_drawing
+from bossage.pack.drawings.section import section_drawing
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.sheets.common import words_of
 from bossage.plan import Plan
 
 AT_FULL_SIZE = Letters(level_mm=16.0, shade_mm=7.0)  # read while the whole map is on a screen, or from across a bench
+
+PART_HEX = "#a08b72"  # bare wood behind the piece
 
 
 class Export(StrEnum):
@@ -52,9 +58,9 @@ def export_files(plan: Plan, kinds: tuple[Export, ...]) -> dict[str, bytes]:
 
 
 def drawings_of(plan: Plan) -> dict[str, Drawing]:
-    """Wall, and for each leaf map, backer and ring template, in true millimetres; all but the wall at full size.
+    """Wall, and for each leaf map, backer, its whole back, a cut through it and ring template, in true millimetres.
 
-    Copies of a series whose fixtures differ have a wall each.
+    All but the wall are at full size. Copies of a series whose fixtures differ have a wall each.
     """
     words = words_of(plan)
     found = {
@@ -65,6 +71,8 @@ def drawings_of(plan: Plan) -> dict[str, Drawing]:
         suffix = leaf_slug(plan, leaf)
         found[f"map{suffix}"] = map_drawing(plan, number, words, letters=AT_FULL_SIZE)(1.0)
         found[f"backer{suffix}"] = backer_drawing(plan, number, words)(1.0)
+        found[f"back{suffix}"] = back_drawing(plan, leaf, words)(1.0)
+        found[f"cut{suffix}"] = section_drawing(plan, leaf, words)(1.0)
         if plan.press.ring is not None:
             found[f"ring{suffix}"] = ring_drawing(plan, words, leaf=number)(1.0)
     return found
@@ -89,7 +97,7 @@ def wall_slugs(plan: Plan) -> dict[str, tuple[int, ...]]:
 
 
 def boxes_of(plan: Plan, copy: int) -> list[Boxes]:
-    """Blocks and backers of one copy, from the piece's lower left corner and the wall."""
+    """Blocks and every part of the body of one copy, from the piece's lower left corner and the wall."""
     layout, blocks = plan.layout, plan.layout.blocks
     origin = np.array([layout.x_nm, layout.y_nm]) / 1e6
     back = layout.stand_off.stand_off_nm / 1e6
@@ -114,12 +122,41 @@ def boxes_of(plan: Plan, copy: int) -> list[Boxes]:
                 colour=shades[plan.fade.shade[mine]],
             )
         )
-        backer = np.array([[leaf.backer_x_nm / 1e6 - origin[0], leaf.backer_y_nm / 1e6 - origin[1], back]])
-        reach = np.array([[leaf.backer_width_nm / 1e6, leaf.backer_height_nm / 1e6, thick]])
-        groups.append(
-            Boxes(name=f"backer {leaf.name}", low_mm=backer, high_mm=backer + reach, colour=_colour(ground, 1))
-        )
+        groups += [
+            _part_boxes(part, origin, ground if part.role is Role.BACKER else PART_HEX)
+            for part in plan.body.of(leaf.name, copy)
+        ]
     return groups
+
+
+def _part_boxes(part: Part, origin: NDArray[np.float64], hex_colour: str) -> Boxes:
+    """A part of the body by its leaf and name, cut into boxes round what is sawn out of it; a bevel is a step."""
+    spans = np.array(_uncut(part), dtype=np.float64) / 1e6
+    shift = np.array([*origin, 0.0])
+    return Boxes(
+        name=f"{part.leaf}: {part.name}",
+        low_mm=spans[:, :3] - shift,
+        high_mm=spans[:, 3:] - shift,
+        colour=_colour(hex_colour, len(spans)),
+    )
+
+
+def _uncut(part: Part) -> list[tuple[int, int, int, int, int, int]]:
+    """Boxes (x0, y0, z0, x1, y1, z1) that fill a part: a grid along the edges of its openings and notches."""
+    box = part.box
+    xs = {box.x0, box.x1, *(x for hole in part.openings_nm for x in (hole[0], hole[2]))}
+    ys = {box.y0, box.y1, *(y for hole in part.openings_nm for y in (hole[1], hole[3]))}
+    zs = {box.z0, box.z1, *(z for notch in part.notches_nm for z in notch[2:])}
+    xs |= {x for notch in part.notches_nm for x in notch[:2]}
+    found = []
+    for x0, x1 in pairwise(sorted(xs)):
+        for y0, y1 in pairwise(sorted(ys)):
+            for z0, z1 in pairwise(sorted(zs)):
+                through = any(a <= x0 and x1 <= c and b <= y0 and y1 <= d for a, b, c, d in part.openings_nm)
+                notched = any(a <= x0 and x1 <= b and c <= z0 and z1 <= d for a, b, c, d in part.notches_nm)
+                if not through and not notched:
+                    found.append((x0, y0, z0, x1, y1, z1))
+    return found
 
 
 def _colour(hex_colour: str, count: int) -> NDArray[np.float64]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from bossage.body import Part, Role
 from bossage.brief.records import Opens, Side
 from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Drawing
-from bossage.drawing.shapes import SMALL_TEXT_MM, Align, Arrow, Circle, Label, Rect, Shape, Stroke
+from bossage.drawing.shapes import SMALL_TEXT_MM, Align, Arrow, Circle, Hatch, Ink, Label, Rect, Shape, Stroke
 from bossage.hang.records import LeafHang
 from bossage.layout.records import Leaf
+from bossage.pack.drawings.cut import hidden_by
 from bossage.plan import Plan
 
 
@@ -23,13 +25,16 @@ def access_drawing(plan: Plan, hung: LeafHang, leaf: Leaf) -> Callable[[float], 
 
     def draw(scale_n: float) -> Drawing:
         shapes: list[Shape] = [Rect(x_mm=0, y_mm=0, width_mm=wide, height_mm=tall, stroke=Stroke.OUTLINE, layer="leaf")]
-        for fixture in plan.brief.fixtures:
-            if fixture.copies and hung.copy not in fixture.copies:
-                continue
-            x, y = mirrored(fixture.x_nm / 1e6, fixture.width_nm / 1e6), fixture.y_nm / 1e6 - bottom
-            w, h = fixture.width_nm / 1e6, fixture.height_nm / 1e6
-            if x + w <= 0 or x >= wide or y + h <= 0 or y >= tall:
-                continue
+        for part in plan.body.of(leaf.name, leaf.copy):
+            if part.role is Role.BACKER:
+                for x0, y0, x1, y1 in part.openings_nm:
+                    shapes.append(_opening(mirrored(x0 / 1e6, (x1 - x0) / 1e6), y0, x1 - x0, y1 - y0, bottom))
+            elif part.role in (Role.LOCK, Role.CATCH):
+                shapes += _held(mirrored(part.from_x_nm / 1e6, part.length_nm / 1e6), part, bottom, wide, scale_n)
+        for fixture in hidden_by(plan, leaf):
+            box = fixture.box
+            w, h = (box.x1 - box.x0) / 1e6, (box.y1 - box.y0) / 1e6
+            x, y = mirrored(box.x0 / 1e6, w), box.y0 / 1e6 - bottom
             shapes.append(
                 Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.HIDDEN, layer="fixtures", name=fixture.name)
             )
@@ -47,6 +52,36 @@ def access_drawing(plan: Plan, hung: LeafHang, leaf: Leaf) -> Callable[[float], 
         )
 
     return draw
+
+
+def _opening(x: float, y_nm: int, width_nm: int, height_nm: int, bottom: float) -> Rect:
+    """Sawn through the backer: where it can be looked and reached through."""
+    return Rect(
+        x_mm=x,
+        y_mm=y_nm / 1e6 - bottom,
+        width_mm=width_nm / 1e6,
+        height_mm=height_nm / 1e6,
+        hatch=Hatch(spacing_mm=1.6, angle_deg=-45.0, ink=Ink.QUIET),
+        layer="openings",
+    )
+
+
+def _held(x: float, part: Part, bottom: float, wide: float, scale_n: float) -> list[Shape]:
+    """What keeps the leaf from coming off, in red pencil: it is opened first."""
+    box = part.box
+    w, h = part.length_nm / 1e6, (box.y1 - box.y0) / 1e6
+    y = box.y0 / 1e6 - bottom
+    out = -1 if x + w / 2 < wide / 2 else 1
+    return [
+        Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.PENCIL, layer="lock", name=part.name),
+        Label(
+            at=(-5 * scale_n if out < 0 else wide + 5 * scale_n, y + h / 2),
+            text=part.name,
+            size_mm=SMALL_TEXT_MM,
+            align=Align.RIGHT if out < 0 else Align.LEFT,
+            layer="lock",
+        ),
+    ]
 
 
 def _lifted(wide: float, tall: float, scale_n: float) -> list[Shape]:

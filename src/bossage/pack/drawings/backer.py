@@ -7,6 +7,7 @@ from collections.abc import Callable
 from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.drawing.shapes import Align, Circle, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.pack.drawings.back import back_view
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
@@ -17,15 +18,9 @@ def backer_drawing(plan: Plan, leaf: int, words: Words) -> Callable[[float], Dra
     """Outline, open cells, screws of the cleat's panel half, hinges; left and right change places."""
     place = plan.layout.leaves[leaf]
     hung = next(one for one in plan.hang.leaves if one.leaf == place.name and one.copy == place.copy)
-    from_left, from_foot = (place.backer_x_nm - place.x_nm) / 1e6, (place.backer_y_nm - place.y_nm) / 1e6
-    width, height = place.backer_width_nm / 1e6, place.backer_height_nm / 1e6
-
-    def mirrored(left_mm: float) -> float:
-        """From the leaf's left edge, seen from the front, to a place from the backer's left, seen from the back."""
-        return width - (left_mm - from_left)
-
-    screws = hung.cleat.panel.screws if hung.cleat is not None else ()
-    points = [(mirrored(screw.from_leaf_left_nm / 1e6), screw.from_leaf_foot_nm / 1e6 - from_foot) for screw in screws]
+    view = back_view(plan, place)
+    outline, points = view.box(view.backer), view.screws
+    width, height = outline.width_mm, outline.height_mm
     hole = max(hung.cleat.panel.lead_hole_mm if hung.cleat is not None else 0.0, 1.0)
 
     def draw(scale_n: float) -> Drawing:
@@ -34,17 +29,15 @@ def backer_drawing(plan: Plan, leaf: int, words: Words) -> Callable[[float], Dra
                 x_mm=0, y_mm=0, width_mm=width, height_mm=height, stroke=Stroke.OUTLINE, layer="backer", name=place.name
             )
         ]
-        for cell in plan.layout.open_cells:
-            if cell.leaf == leaf:
-                right = mirrored((cell.x_nm - place.x_nm) / 1e6)
-                wide, tall = cell.width_nm / 1e6, cell.height_nm / 1e6
-                low = (cell.y_nm - place.y_nm) / 1e6 - from_foot
-                shapes.append(Rect(x_mm=right - wide, y_mm=low, width_mm=wide, height_mm=tall, layer="open"))
+        shapes += [
+            Rect(x_mm=hole.left_mm, y_mm=hole.bottom_mm, width_mm=hole.width_mm, height_mm=hole.height_mm, layer="open")
+            for hole in view.slots(view.backer)
+        ]
         for x, y in points:
             shapes += _hole(x, y, hole)
         if hung.hinges is not None:
             for hinge in hung.hinges.hinges:
-                y = (hinge.y_nm - place.y_nm) / 1e6 - from_foot
+                y = (hinge.y_nm - view.backer.box.y0) / 1e6
                 shapes.append(Line(start=(0, y), end=(width, y), stroke=Stroke.CENTRE, layer="hinges"))
         shapes.append(Label(at=(width / 2, height / 2), text="back", size_mm=6.0, bold=True, layer="labels"))
         shapes.append(

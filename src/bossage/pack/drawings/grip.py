@@ -3,113 +3,57 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
+from bossage.body import Role
 from bossage.drawing.model import Drawing
-from bossage.drawing.place import CHAIN_STEP_MM, chain, named_beside
-from bossage.drawing.shapes import (
-    SMALL_TEXT_MM,
-    Align,
-    Arrow,
-    Dimension,
-    Fill,
-    Hatch,
-    Label,
-    Line,
-    Outline,
-    Point,
-    Rect,
-    Shape,
-    Stand,
-    Stroke,
-)
+from bossage.drawing.place import CHAIN_STEP_MM, chain
+from bossage.drawing.shapes import Align, Arrow, Dimension, Label, Outline, Shape, Stand, Stroke
 from bossage.hang.records import CleatPlan, LeafHang
+from bossage.layout.records import Leaf
+from bossage.pack.drawings.cut import Cut, Cuts, cut_of
+from bossage.pack.drawings.marks import NAME_MM
+from bossage.pack.drawings.section import cut_shapes, depths_of, names_beside, reach_of
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
 AIR_MM = 8.0  # on paper, of wall and board past the cleat
+OF_THE_CLEAT = (Role.PANEL_HALF, Role.PACKER, Role.FILLER, Role.WALL_HALF, Role.WALL_PACKER)
 
 
-def grip_drawing(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> Callable[[float], Drawing]:
-    """A wooden cleat with the leaf on it, for the n of 1 : n; heights count from the cleat line, depths from the wall.
+def grip_drawing(plan: Plan, hung: LeafHang, cleat: CleatPlan, leaf: Leaf, words: Words) -> Callable[[float], Drawing]:
+    """A wooden cleat with the leaf on it, for the n of 1 : n; heights over the floor, depths from the wall.
 
     Dashed: where the panel half has to get to before it comes free.
     """
-    thick, strip = plan.brief.cleat.thickness_nm / 1e6, plan.brief.cleat.strip_nm / 1e6
-    rise, stand_off = cleat.engagement_nm / 1e6, plan.layout.stand_off.stand_off_nm / 1e6
-    backer = plan.brief.backer.thickness_nm / 1e6
-    packer, tall_packer = plan.brief.cleat.packer_nm / 1e6, plan.brief.cleat.packer_height_nm / 1e6
+    whole = cut_of(plan, leaf)
+    whole = replace(whole, fixtures=(), airs=(), parts=tuple(cut for cut in whole.parts if not cut.behind))
+    halves = whole.of(*OF_THE_CLEAT)
+    foot, head = min(cut.reach[0] for cut in halves), max(cut.reach[1] for cut in halves)
     lift = 0.0 if hung.room is None else hung.room.wanted_nm / 1e6
-    wall_half: tuple[Point, ...] = ((0, rise / 2 - strip), (thick, rise / 2 - strip), (thick, rise / 2), (0, -rise / 2))
-
-    def panel_half(up: float) -> tuple[Point, ...]:
-        return ((0, up - rise / 2), (thick, up + rise / 2), (thick, up + strip - rise / 2), (0, up + strip - rise / 2))
 
     def draw(scale_n: float) -> Drawing:
-        low, high = rise / 2 - strip - AIR_MM * scale_n, strip - rise / 2 + max(lift, AIR_MM * scale_n)
-        wall = 4.0 * scale_n
-        shapes: list[Shape] = [
-            Rect(
-                x_mm=-wall,
-                y_mm=low,
-                width_mm=wall,
-                height_mm=high - low,
-                stroke=None,
-                hatch=Hatch(spacing_mm=1.4),
-                layer="wall",
-            ),
-            Line(start=(0, low), end=(0, high), stroke=Stroke.OUTLINE, layer="wall"),
-            Rect(
-                x_mm=stand_off, y_mm=low, width_mm=backer, height_mm=high - low, stroke=Stroke.OUTLINE, layer="backer"
-            ),
-            Outline(points=panel_half(lift), stroke=Stroke.HIDDEN, layer="lifted"),
-            Outline(points=wall_half, stroke=Stroke.OUTLINE, fill=Fill(), layer="wall half"),
-            Outline(points=panel_half(0.0), stroke=Stroke.OUTLINE, fill=Fill(), layer="panel half"),
-        ]
-        if packer:
-            foot = min(strip, tall_packer) if tall_packer else strip
-            shapes.append(
-                Rect(
-                    x_mm=thick,
-                    y_mm=strip - rise / 2 - foot,
-                    width_mm=packer,
-                    height_mm=foot,
-                    stroke=Stroke.EDGE,
-                    layer="packer",
-                )
+        low, high = foot - AIR_MM * scale_n, head + max(lift, AIR_MM * scale_n)
+        cuts = whole.within(low, high)
+        shapes = cut_shapes(cuts, scale_n)
+        shapes += [
+            Outline(
+                points=tuple((z, y + lift) for y, z in cut.points), stroke=Stroke.HIDDEN, layer="lifted", name=cut.words
             )
-        shapes += chain(
-            [0.0, thick, *([thick + packer] if packer else []), stand_off, stand_off + backer],
-            feet_mm=low,
-            line_mm=low - CHAIN_STEP_MM * scale_n,
-            words=words.of_mm,
-            scale_n=scale_n,
-        )
-        shapes += _upright(words, scale_n, thick=thick, rise=rise, right=stand_off + backer)
-        if lift:
-            up = high + 1.5 * scale_n
-            shapes += [
-                Arrow(start=(thick / 2, up), end=(thick / 2, up + 8 * scale_n), stroke=Stroke.PENCIL, layer="lift"),
-                Label(
-                    at=(thick / 2 + 3 * scale_n, up + 4 * scale_n),
-                    text=f"lift {words.of_mm(lift)}",
-                    size_mm=SMALL_TEXT_MM,
-                    align=Align.LEFT,
-                    bold=True,
-                    layer="lift",
-                ),
-            ]
-        named: list[tuple[str, Point]] = [
-            ("panel half", (thick / 2, strip / 2)),
-            ("wall half", (thick / 2, -strip / 2)),
+            for cut in cuts.of(Role.PANEL_HALF)
         ]
-        if packer:
-            named.append(("packer", (thick + packer / 2, strip * 0.8)))
-        shapes += named_beside(named, tip_mm=stand_off + backer + 3 * scale_n, scale_n=scale_n)
+        shapes += _depths(cuts, halves, words, scale_n)
+        shapes += names_beside(cuts, scale_n)
+        shapes += _engaged(cleat, halves, words, scale_n)
+        if lift:
+            shapes += _lifted(reach_of(cuts)[1], lift, words, scale_n)
+        backer = cuts.of(Role.BACKER)
+        off = words.of_mm(backer[0].depths[0]) if backer else words.of_mm(max(c.depths[1] for c in halves))
         return Drawing(
             title="How the halves grip",
             description=(
-                f"Cut from the side: the halves grip {words.of_mm(rise)} deep; to come free the leaf is lifted "
-                f"{words.of_mm(lift)} {words.unit_name}. The backer stands {words.of_mm(stand_off)} off the wall."
+                f"Cut from the side: the halves grip {words.length(cleat.engagement_nm)} deep; to come free the leaf "
+                f"is lifted {words.of_mm(lift)} {words.unit_name}. The backer stands {off} off the wall."
             ),
             shapes=tuple(shapes),
             scale_n=scale_n,
@@ -118,17 +62,44 @@ def grip_drawing(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> 
     return draw
 
 
-def _upright(words: Words, scale_n: float, *, thick: float, rise: float, right: float) -> list[Shape]:
-    """How deep the halves grip, measured beside the backer."""
-    line = right + CHAIN_STEP_MM * scale_n
+def _depths(cuts: Cuts, halves: tuple[Cut, ...], words: Words, scale_n: float) -> list[Shape]:
+    """The layers from wall to face, under the cut."""
+    low = reach_of(cuts)[0]
+    layers = depths_of([*halves, *cuts.of(Role.BACKER)])
+    line = low - CHAIN_STEP_MM * scale_n
+    return list(chain(layers, feet_mm=low, line_mm=line, words=words.of_mm, scale_n=scale_n, size_mm=NAME_MM))
+
+
+def _engaged(cleat: CleatPlan, halves: tuple[Cut, ...], words: Words, scale_n: float) -> list[Shape]:
+    """How deep the halves grip, measured on the wall's side, where nothing else is drawn."""
+    middle, half = cleat.line_nm / 1e6, cleat.engagement_nm / 2e6
+    back = min(cut.depths[0] for cut in halves)
+    line = back - CHAIN_STEP_MM * scale_n
     return [
-        Dimension(start=(thick, -rise / 2), end=(thick, rise / 2), text=words.of_mm(rise), line_mm=line, across=False),
+        Dimension(
+            start=(back, middle - half),
+            end=(back, middle + half),
+            text=words.bare(cleat.engagement_nm),
+            line_mm=line,
+            across=False,
+            size_mm=NAME_MM,
+        ),
+    ]
+
+
+def _lifted(high: float, lift: float, words: Words, scale_n: float) -> list[Shape]:
+    """The arrow that says how far up."""
+    up = high + 4.0 * scale_n
+    x = 3.0 * scale_n
+    return [
+        Arrow(start=(x, up), end=(x, up + 8 * scale_n), stroke=Stroke.PENCIL, layer="lift"),
         Label(
-            at=(line + 2.5 * scale_n, 0),
-            text="grip",
-            size_mm=SMALL_TEXT_MM,
+            at=(x + 3 * scale_n, up + 4 * scale_n),
+            text=f"lift {words.of_mm(lift)}",
+            size_mm=NAME_MM,
             align=Align.LEFT,
             stand=Stand.MIDDLE,
-            layer="dimensions",
+            bold=True,
+            layer="lift",
         ),
     ]

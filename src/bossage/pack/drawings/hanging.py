@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import pairwise
 
+from bossage.body import Part, Role
 from bossage.drawing.box import Box
 from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Drawing
@@ -48,8 +49,9 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
                 layer="leaf",
             )
         )
+        shapes += _on_the_wall(plan, hung)
         if hung.cleat is not None:
-            shapes += _cleat(hung.cleat, words, scale_n, left, top)
+            shapes += _fixings(hung.cleat, words, scale_n, left, top)
         if hung.hinges is not None:
             shapes += [
                 Circle(
@@ -61,15 +63,14 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
                 )
                 for hinge in hung.hinges.hinges
             ]
-        shapes += _foot(hung)
         if hung.if_windowed is not None and hung.if_windowed.fits:
             shapes += _window(hung.if_windowed, scale_n)
-        shapes += _heights(hung, leaf, words, scale_n)
-        shapes += _from_corner(hung, leaf, words, scale_n)
+        shapes += _heights(plan, hung, leaf, words, scale_n)
+        shapes += _from_corner(plan, hung, leaf, words, scale_n)
         shapes += _centre(hung, scale_n)
         return Drawing(
             title=f"Hanging leaf {leaf.name}",
-            description=hang_words(hung, words),
+            description=hang_words(plan, hung, words),
             shapes=tuple(shapes),
             scale_n=scale_n,
         )
@@ -77,14 +78,14 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
     return draw
 
 
-def hang_words(hung: LeafHang, words: Words) -> str:
+def hang_words(plan: Plan, hung: LeafHang, words: Words) -> str:
     """Where everything goes, to be read aloud."""
     said = []
     if hung.cleat is not None:
         cleat = hung.cleat
         said.append(
-            f"Lower edge of the wall half {words.length(cleat.wall_half_bottom_nm)} above the floor. Cleat "
-            f"{cleat_reach(cleat, words)} from the left corner."
+            f"Lower edge of the wall half {words.length(cleat.wall_half_bottom_nm)} above the floor. It runs "
+            f"{wall_half_reach(plan, hung, words)}, from the left corner."
         )
         places = ", ".join(f"{words.bare(f.x_nm)} into {f.into}" for f in cleat.fixings)
         said.append(f"Fixings at {places}.")
@@ -95,13 +96,28 @@ def hang_words(hung: LeafHang, words: Words) -> str:
         )
     if hung.feet:
         heights = listed(list(dict.fromkeys(words.length(foot.y_nm) for foot in hung.feet)))
-        said.append(f"Foot spacers at {heights} above the floor, {words.length(hung.feet[0].thickness_nm)} thick.")
+        where = "on the wall" if still_of(plan, hung, Role.FOOT) else "on the leaf"
+        said.append(
+            f"Foot spacers {where} at {heights} above the floor, {words.length(hung.feet[0].thickness_nm)} thick."
+        )
+    said += [
+        f"{part.name[:1].upper()}{part.name[1:]} from {words.bare(part.from_x_nm)} to {words.bare(part.to_x_nm)}, "
+        f"{words.bare(part.box.y0)} to {words.bare(part.box.y1)} high."
+        for part in still_of(plan, hung, Role.LOCK, Role.CATCH, Role.STAY)
+    ]
     return " ".join(said)
 
 
-def cleat_reach(cleat: CleatPlan, words: Words) -> str:
-    """From where to where each cleat runs."""
-    return " and ".join(f"from {words.length(one.from_nm)} to {words.length(one.to_nm)}" for one in cleat.pieces)
+def still_of(plan: Plan, hung: LeafHang, *roles: Role) -> list[Part]:
+    """Parts of a leaf that stay on the wall, left to right."""
+    parts = [p for p in plan.body.of(hung.leaf, hung.copy) if not p.moves and p.role in roles]
+    return sorted(parts, key=lambda part: part.from_x_nm)
+
+
+def wall_half_reach(plan: Plan, hung: LeafHang, words: Words) -> str:
+    """From where to where each piece of the wall half runs."""
+    halves = still_of(plan, hung, Role.WALL_HALF)
+    return " and ".join(f"from {words.length(one.from_x_nm)} to {words.length(one.to_x_nm)}" for one in halves)
 
 
 def _window(window: WindowPlan, scale_n: float) -> list[Shape]:
@@ -157,19 +173,31 @@ def _fixtures(plan: Plan, leaf: Box, copy: int, scale_n: float, *, windowed: boo
     return shapes
 
 
-def _cleat(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float, leaf_top: float) -> list[Shape]:
-    low, line = cleat.wall_half_bottom_nm / 1e6, cleat.line_nm / 1e6
-    shapes: list[Shape] = [
-        Rect(
-            x_mm=piece.from_nm / 1e6,
-            y_mm=low,
-            width_mm=(piece.to_nm - piece.from_nm) / 1e6,
-            height_mm=line - low,
-            stroke=Stroke.OUTLINE,
-            layer="cleat",
+def _on_the_wall(plan: Plan, hung: LeafHang) -> list[Shape]:
+    """What stays on the wall, as the body has it; a foot that hangs with the leaf is dashed."""
+    shapes: list[Shape] = []
+    for part in plan.body.of(hung.leaf, hung.copy):
+        if part.moves and part.role is not Role.FOOT:
+            continue
+        box = part.box
+        stroke = Stroke.HIDDEN if part.moves else Stroke.OUTLINE if part.role is Role.WALL_HALF else Stroke.EDGE
+        shapes.append(
+            Rect(
+                x_mm=box.x0 / 1e6,
+                y_mm=box.y0 / 1e6,
+                width_mm=(box.x1 - box.x0) / 1e6,
+                height_mm=(box.y1 - box.y0) / 1e6,
+                stroke=stroke,
+                layer=part.role.value,
+                name=part.name,
+            )
         )
-        for piece in cleat.pieces
-    ]
+    return shapes
+
+
+def _fixings(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float, leaf_top: float) -> list[Shape]:
+    line = cleat.line_nm / 1e6
+    shapes: list[Shape] = []
     arm = CROSS_MM * scale_n
     for fixing in cleat.fixings:
         x, y = fixing.x_nm / 1e6, fixing.y_nm / 1e6
@@ -196,21 +224,7 @@ def crowded(drawing: Drawing) -> bool:
     return across < crosses
 
 
-def _foot(hung: LeafHang) -> list[Shape]:
-    return [
-        Rect(
-            x_mm=foot.from_nm / 1e6,
-            y_mm=(foot.y_nm - foot.height_nm / 2) / 1e6,
-            width_mm=(foot.to_nm - foot.from_nm) / 1e6,
-            height_mm=foot.height_nm / 1e6,
-            stroke=Stroke.EDGE,
-            layer="foot",
-        )
-        for foot in hung.feet
-    ]
-
-
-def _heights(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[Shape]:
+def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[Shape]:
     """To the left of the leaf: heights over the floor, each as a figure on its own line, so that none is summed up."""
     left = leaf.x_nm / 1e6
     marks = [("top of the leaf", (leaf.y_nm + leaf.height_nm) / 1e6), ("foot of the leaf", leaf.y_nm / 1e6)]
@@ -219,6 +233,7 @@ def _heights(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[S
     marks += [("foot spacer", y / 1e6) for y in dict.fromkeys(foot.y_nm for foot in hung.feet)]
     if hung.hinges is not None:
         marks += [("hinge", hinge.y_nm / 1e6) for hinge in hung.hinges.hinges]
+    marks += [(part.name, part.box.y0 / 1e6) for part in still_of(plan, hung, Role.LOCK, Role.CATCH, Role.STAY)]
     shapes: list[Shape] = []
     at_least = 4.2 * scale_n
     last = None
@@ -241,13 +256,14 @@ def _heights(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[S
     return shapes
 
 
-def _from_corner(hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[Shape]:
+def _from_corner(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[Shape]:
     """Under the leaf: each place over the left corner of the wall, so that none is summed up either."""
     marks = [(leaf.x_nm / 1e6, False), ((leaf.x_nm + leaf.width_nm) / 1e6, False)]
     fixings: list[tuple[float, bool]] = []
     if hung.cleat is not None:
         fixings += [(fixing.x_nm / 1e6, True) for fixing in hung.cleat.fixings]
-        marks += [(end / 1e6, False) for piece in hung.cleat.pieces for end in (piece.from_nm, piece.to_nm)]
+    roles = (Role.WALL_HALF, Role.LOCK, Role.CATCH, Role.STAY)
+    marks += [(end / 1e6, False) for part in still_of(plan, hung, *roles) for end in (part.from_x_nm, part.to_x_nm)]
     if hung.hinges is not None and hung.hinges.stay is not None:
         fixings += [(hinge.x_nm / 1e6, True) for hinge in hung.hinges.hinges]
     lanes = _in_lanes([*marks, *fixings], words, scale_n)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 
-from bossage.hang.records import CleatPlan, LeafHang, Lifting, Link
+from bossage.body import Role
+from bossage.hang.records import LeafHang, Lifting, Link
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.grip import grip_drawing
-from bossage.pack.drawings.hanging import cleat_reach, crowded, hanging_drawing
+from bossage.pack.drawings.hanging import crowded, hanging_drawing, still_of, wall_half_reach
 from bossage.pack.drawings.swing import swing_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
@@ -44,15 +45,15 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         Drawn(
             drawing=drawing,
             caption=(
-                "Seen from the front; dashed: the leaf; red crosses: fixings; crossed circle: where it balances. "
-                "Left: heights over the floor. Below the leaf: from the left corner of the wall, fixings bold. Lengths "
-                f"in {words.unit_name}."
+                "Seen from the front; dashed: the leaf and its foot; red crosses: fixings; crossed circle: where it "
+                "balances. Left: heights over the floor. Below the leaf: from the left corner of the wall, fixings "
+                f"bold. Lengths in {words.unit_name}."
             ),
         ),
         *(_fixing_places(hung, words) if crowded(drawing) else []),
         _figures(hung, words),
         Steps(texts=_steps(plan, hung, words)),
-        *_grip(plan, hung, words),
+        *_grip(plan, hung, leaf, words),
         *_swing(plan, hung, leaf, words),
         *cares(plan, "lift", "hang", "open"),
     ]
@@ -81,11 +82,11 @@ def _fixing_places(hung: LeafHang, words: Words) -> list[Part]:
     return [Para(lead="Fixings", text=f"from the left corner of the wall, in {words.unit_name}: {places}.")]
 
 
-def _grip(plan: Plan, hung: LeafHang, words: Words) -> list[Part]:
+def _grip(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> list[Part]:
     """A wooden cleat from the side; one of metal has its maker's own drawing."""
     if hung.cleat is None or hung.cleat.kind != "wood":
         return []
-    drawing = fitted(grip_drawing(plan, hung, hung.cleat, words), width_mm=90.0, height_mm=95.0)
+    drawing = fitted(grip_drawing(plan, hung, hung.cleat, leaf, words), width_mm=110.0, height_mm=110.0)
     caption = (
         f"{scale_words(drawing.scale_n)}, cut from the side. Dashed: the panel half where it comes free. Lengths in "
         f"{words.unit_name}."
@@ -126,15 +127,12 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         into = ", ".join(dict.fromkeys(fixing.into for fixing in cleat.fixings))
         steps += [
             f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
-            f"{cleat_reach(cleat, words)} from the left corner.",
-            f"Cut {_halves(cleat)} {words.length(cleat.length_nm)} long. Set the lower edge of the wall half on the "
-            "line, bevel up and towards the wall.",
+            f"{wall_half_reach(plan, hung, words)}, from the left corner.",
+            f"Take {_wall_half(plan, hung)} of the back sheet. Set its lower edge on the line, bevel up and "
+            "towards the wall.",
+            *_packed_out(plan, hung, words),
             f"Fix it into {into} with {count_of(len(cleat.fixings), 'fixing')} at the red crosses: "
             f"{fixings.kind.value}, {fixings.gauge} × {words.length(fixings.length_nm)}.",
-            f"Fix the panel half to the {cleat.panel.into} with {count_of(len(cleat.panel.screws), 'screw')}, "
-            f"{cleat.panel.gauge} × {words.length(cleat.panel.length_nm)}"
-            + (", and glue." if cleat.panel.glued else ".")
-            + f" Their tips end {words.length(cleat.panel.tip_to_face_nm)} short of the next face.",
         ]
     if hung.hinges is not None:
         hinges = hung.hinges
@@ -162,15 +160,18 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
             f"Open it to {plan.brief.access.angle_deg:g}° and shut it ten times before the catch goes on: nothing may "
             "rub, nothing may give."
         )
-    if hung.feet and plan.brief.cleat.foot == "wall":
-        steps.append(f"Fix the foot spacers, {words.length(hung.feet[0].thickness_nm)} thick, at their height.")
+    steps += _feet(plan, hung, words)
     if hung.room is not None:
         steps.append(
             f"Lift the leaf {words.length(hung.room.wanted_nm)} over its place and let it down on the bevel; there are "
             f"{words.length(hung.room.room_nm)} of room above. Taken off it goes the same way back."
         )
-    if plan.brief.access.lock:
-        steps.append("Set the lock at the foot, so that a push from below cannot lift it.")
+    steps += [
+        f"Set the {part.name} (no. {part.number}) at the foot, {words.length(part.from_x_nm)} to "
+        f"{words.length(part.to_x_nm)} from the left corner, its lower edge {words.length(part.box.y0)} above the "
+        "floor. It keeps a push from below from lifting the leaf. Open it before the leaf is lifted off."
+        for part in still_of(plan, hung, Role.LOCK)
+    ]
     return tuple(steps)
 
 
@@ -184,8 +185,41 @@ def _weighing(plan: Plan, hung: LeafHang, words: Words) -> str:
     )
 
 
-def _halves(cleat: CleatPlan) -> str:
-    return "both halves" if len(cleat.pieces) == 1 else "both halves of both cleats"
+def _wall_half(plan: Plan, hung: LeafHang) -> str:
+    halves = still_of(plan, hung, Role.WALL_HALF)
+    numbers = listed(list(dict.fromkeys(f"no. {part.number}" for part in halves)))
+    return f"the wall half ({numbers})" if len(halves) == 1 else f"both pieces of the wall half ({numbers}), each"
+
+
+def _packed_out(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
+    """Packers under the wall half come first."""
+    packers = still_of(plan, hung, Role.WALL_PACKER)
+    if not packers:
+        return []
+    deep = packers[0].box.z1 - packers[0].box.z0
+    places = ", ".join(f"{words.bare(part.from_x_nm)} to {words.bare(part.to_x_nm)}" for part in packers)
+    return [
+        f"Lay {count_of(len(packers), 'packer')} (no. {packers[0].number}), {words.length(deep)} thick, under it: "
+        f"{places} from the left corner. The fixings go through them."
+    ]
+
+
+def _feet(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
+    """Foot spacers: fixed to the wall, or on the leaf since its back was made."""
+    if not hung.feet:
+        return []
+    on_wall = still_of(plan, hung, Role.FOOT)
+    thick = words.length(hung.feet[0].thickness_nm)
+    if not on_wall:
+        many = count_of(len(hung.feet), "foot spacer")
+        verb = "hangs" if len(hung.feet) == 1 else "hang"
+        return [f"Look whether it stands plumb: {many}, {thick} thick, {verb} with the leaf and must touch the wall."]
+    places = listed([f"{words.bare(p.from_x_nm)} to {words.bare(p.to_x_nm)}" for p in on_wall])
+    heights = listed(list(dict.fromkeys(words.length(part.box.y0) for part in on_wall)))
+    return [
+        f"Fix the foot spacers (no. {on_wall[0].number}), {thick} thick, to the wall: {places} from the left corner, "
+        f"lower edge {heights} above the floor."
+    ]
 
 
 def _load_sheet(plan: Plan) -> Sheet:

@@ -5,16 +5,18 @@ from __future__ import annotations
 from bossage.checks import Check
 from bossage.drawing.model import Drawing
 from bossage.errors import BossageError
+from bossage.layout.records import Leaf
+from bossage.pack.drawings.cut import hidden_by
 from bossage.pack.drawings.fit import fitted, scale_words
-from bossage.pack.drawings.section import section_drawing
+from bossage.pack.drawings.section import depth_drawing
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.sheet import Beside, Column, Drawn, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import check_cares, checks_of, room, words_of
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
-BESIDE_LEAST_MM, BESIDE_GAP_MM = 62.0, 8.0
-UNDER_MM = 74.0  # for margins and section under the drawing, captions and headings included
+BESIDE_LEAST_MM, BESIDE_GAP_MM = 72.0, 6.0
+UNDER_MM = 82.0  # for margins and section under the drawing, captions and headings included
 CARE_MM, LINE_MM = 9.5, 4.8  # a caution: its title with the space round it, each line of its text
 OF_THE_MAKING = {"drift", "lighter", "leaf_split", "corner_bond"}
 
@@ -47,11 +49,11 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     drawn = Drawn(drawing=drawing, caption=f"Lengths in {words.unit_name}. Dashed: what the piece hides.")
     parts: list[Part] = list(check_cares(checks))
     beside_mm = space.width_mm - drawing.paper_width_mm - BESIDE_GAP_MM
-    beside = _depth(plan, words, beside_mm) if beside_mm >= BESIDE_LEAST_MM else []
+    beside = _depth(plan, words, beside_mm, copy) if beside_mm >= BESIDE_LEAST_MM else []
     if beside:
         parts += [Beside(left=(drawn,), right=tuple(beside), left_mm=drawing.paper_width_mm), *covers]
     else:
-        parts += [drawn, *_side_by_side(covers, plan, words, space.width_mm)]
+        parts += [drawn, *_side_by_side(covers, plan, words, space.width_mm, copy)]
     which = f", piece {copy}" if plan.brief.piece.copies > 1 else ""
     return Sheet(
         name="wall",
@@ -74,11 +76,11 @@ def _at_the_wall(plan: Plan) -> tuple[Check, ...]:
     return tuple(check for check in checks_of(plan, "layout") if check.name not in OF_THE_MAKING)
 
 
-def _side_by_side(covers: list[Part], plan: Plan, words: Words, width_mm: float) -> list[Part]:
+def _side_by_side(covers: list[Part], plan: Plan, words: Words, width_mm: float, copy: int) -> list[Part]:
     """Margins and section beside each other, so that both stay on the wall's page; else one under the other."""
-    section = _depth(plan, words, BESIDE_LEAST_MM) if covers else []
+    section = _depth(plan, words, BESIDE_LEAST_MM, copy) if covers else []
     if not section:
-        return [*covers, *_depth(plan, words, 0.62 * width_mm)]
+        return [*covers, *_depth(plan, words, 0.62 * width_mm, copy)]
     return [Beside(left=tuple(covers), right=tuple(section), left_mm=width_mm - BESIDE_LEAST_MM - BESIDE_GAP_MM)]
 
 
@@ -90,14 +92,20 @@ def _that_fits(plan: Plan, words: Words, copy: int, *, width_mm: float, height_m
         return []
 
 
-def _depth(plan: Plan, words: Words, width_mm: float) -> list[Part]:
+def _depth(plan: Plan, words: Words, width_mm: float, copy: int) -> list[Part]:
     """The section from wall to face; nothing where it is too wide for the room beside the wall."""
     try:
-        section = fitted(section_drawing(plan, words), width_mm=width_mm, height_mm=56.0)
+        section = fitted(depth_drawing(plan, _before_most(plan, copy), words), width_mm=width_mm, height_mm=60.0)
     except BossageError:
         return []
     caption = f"Cut from the side, {scale_words(section.scale_n)}. Lengths in {words.unit_name}."
     return [Heading(text="How deep it stands"), Drawn(drawing=section, caption=caption)]
+
+
+def _before_most(plan: Plan, copy: int) -> Leaf:
+    """The leaf of a copy that hangs before what stands proudest, or the first."""
+    leaves = [leaf for leaf in plan.layout.leaves if leaf.copy == copy]
+    return max(leaves, key=lambda leaf: max((one.box.z1 for one in hidden_by(plan, leaf)), default=0))
 
 
 def _covers(plan: Plan, words: Words, copy: int) -> list[Part]:

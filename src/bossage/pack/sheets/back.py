@@ -1,0 +1,363 @@
+"""The back: what is made before a block is laid. Every part by number, its place, what holds it, in which order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from bossage.body import How, Joint, MadeAt, Part, Role, Step
+from bossage.body.order import order_of_making
+from bossage.layout.records import Leaf
+from bossage.pack.drawings.back import BackView, back_drawing, back_view
+from bossage.pack.drawings.cut import cut_of, hidden_by, named_together
+from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.pack.drawings.section import end_drawings, section_drawing
+from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Sheet, Steps, Table
+from bossage.pack.sheet import Part as SheetPart
+from bossage.pack.sheets.common import HEAD_MM, LINE_MM, check_cares, checks_of, lines_n, room, words_of
+from bossage.pack.sheets.shims import material_words
+from bossage.pack.words import Words, count_of, listed, sentence
+from bossage.plan import Plan
+
+GAP_MM = 8.0
+SECTION_SHARE = 0.88  # of the page's height
+STEP_MM, ROW_MM, OTHER_MM = 1.6, 6.0, 68.0  # a step beside its lines; a row of places; headings, caution, reasons
+THIN_NM = 10_000_000  # a thinner part gives a screw from the backer no bite
+TELLS = {
+    How.GLUE: "glued to {}",
+    How.GLUE_AND_SCREWS: "glued and screwed to {}",
+    How.SCREWS: "screwed to {}",
+    How.BEVEL: "hooks over {}",
+    How.BEARING: "bears on {}",
+    How.HINGE: "other flap on {}",
+    How.HOOK: "catches {}",
+}
+DOES = {How.GLUE: "Glue", How.GLUE_AND_SCREWS: "Glue and screw", How.SCREWS: "Screw"}
+
+
+def back_sheets(plan: Plan) -> list[Sheet]:
+    """One for each leaf; leaves whose backs are alike share one."""
+    groups: dict[tuple[object, ...], list[Leaf]] = {}
+    for leaf in plan.layout.leaves:
+        groups.setdefault(_kind(plan, leaf), []).append(leaf)
+    return [_back_sheet(plan, leaves) for leaves in groups.values()]
+
+
+def _kind(plan: Plan, leaf: Leaf) -> tuple[object, ...]:
+    """What makes two backs alike: the same parts at the same places, before the same things."""
+    view = back_view(plan, leaf)
+    x, y = view.backer.from_x_nm, view.backer.box.y0
+    parts = tuple(
+        (
+            part.number,
+            part.name,
+            part.material,
+            part.from_x_nm - x,
+            part.to_x_nm - x,
+            tuple((a - y, z) for a, z in part.outline_nm),
+            tuple((x0 - x, y0 - y, x1 - x, y1 - y) for x0, y0, x1, y1 in part.openings_nm),
+            tuple((x0 - x, x1 - x, z0, z1) for x0, x1, z0, z1 in part.notches_nm),
+        )
+        for part in view.parts
+    )
+    hidden = tuple((one.name, one.box.x0 - x, one.box.y0 - y) for one in hidden_by(plan, leaf))
+    return parts, hidden, view.screws
+
+
+def _back_sheet(plan: Plan, leaves: list[Leaf]) -> Sheet:
+    words, space, leaf = words_of(plan), room(plan), leaves[0]
+    view = back_view(plan, leaf)
+    drawing = fitted(back_drawing(plan, leaf, words), width_mm=space.width_mm, height_mm=0.6 * space.height_mm)
+    joints = [joint for joint in plan.body.joints if joint.leaf == leaf.name and joint.copy == leaf.copy]
+    names = {one.name for one in leaves}
+    parts: list[SheetPart] = [
+        *check_cares(tuple(c for c in checks_of(plan, "body") if c.subject in ("", *names))),
+        Drawn(
+            drawing=drawing,
+            caption=(
+                "Seen from behind: left and right have changed places; what a name calls left stands at the right. All "
+                "figures run from the red corner, the lower left one of the backer. Dashed: behind something, or on "
+                f"the wall. Hatched: sawn out.{_screw_words(plan, leaf, words)} Lengths in {words.unit_name}."
+            ),
+        ),
+        Heading(text="What it is made of"),
+        _made_of(view, joints, words),
+        *_cut_and_steps(plan, leaf, view, words),
+    ]
+    return Sheet(
+        name="back",
+        title=_title(plan, leaves),
+        todo="Make the back before a block is laid. Measure every part from the red corner, try it dry, then fix it.",
+        wrong=(
+            "A part does not fit where it is drawn? Do not plane it to fit. Measure what is in the way, put that into "
+            "the brief and plan again."
+        ),
+        parts=tuple(parts),
+        scale=scale_words(drawing.scale_n),
+    )
+
+
+def _title(plan: Plan, leaves: list[Leaf]) -> str:
+    several = len({one.name for one in plan.layout.leaves}) > 1
+    names = list(dict.fromkeys(one.name for one in leaves))
+    copies = sorted({one.copy for one in leaves})
+    which = f", {'leaf' if len(names) == 1 else 'leaves'} {listed(names)}" if several else ""
+    all_copies = len(copies) == plan.brief.piece.copies
+    of = f", {'piece' if len(copies) == 1 else 'pieces'} {listed([str(n) for n in copies])}"
+    return f"The back{which}{'' if all_copies else of}"
+
+
+def _screw_words(plan: Plan, leaf: Leaf, words: Words) -> str:
+    """Which screws the red crosses are."""
+    hung = next(one for one in plan.hang.leaves if one.leaf == leaf.name and one.copy == leaf.copy)
+    if hung.cleat is None:
+        return ""
+    panel = hung.cleat.panel
+    return f" Red crosses, bold figures: screws of the panel half, {panel.gauge} × {words.length(panel.length_nm)}."
+
+
+def _alike(parts: Iterable[Part]) -> list[list[Part]]:
+    """Parts by their number."""
+    found: dict[int, list[Part]] = {}
+    for part in sorted(parts, key=lambda one: one.number):
+        found.setdefault(part.number, []).append(part)
+    return list(found.values())
+
+
+def _made_of(view: BackView, joints: list[Joint], words: Words) -> Table:
+    """Number, what, material, size, how many, what holds it, whether it stays on the wall."""
+    rows = []
+    for same in _alike(view.parts):
+        part = same[0]
+        held = held_words(same, view.parts, joints) or ["the blocks are glued to its face"]
+        wood = material_words(part.material).partition(" (")[0] if part.made_at is not MadeAt.BOUGHT else "bought"
+        rows.append(
+            (
+                str(part.number),
+                named_together([one.name for one in same]),
+                wood,
+                size_words(part, words),
+                str(len(same)),
+                sentence(_upper("; ".join([*held, *(["one edge bevelled"] if part.bevelled else [])]))),
+                "leaf" if part.moves else "wall",
+            )
+        )
+    return Table(
+        columns=(
+            Column(head="no.", kind="strong", align="right"),
+            Column(head="what", kind="strong", mm=28.0),
+            Column(head="material", mm=22.0),
+            Column(head=f"size, {words.unit}", mm=33.0),
+            Column(head="n", align="right"),
+            Column(head="what holds it", wide=True),
+            Column(head="on", mm=9.0),
+        ),
+        rows=tuple(rows),
+        groups=tuple(range(len(rows))),
+        tight=True,
+    )
+
+
+def size_words(part: Part, words: Words) -> str:
+    """Length, width and thickness: the longest first."""
+    box = part.box
+    sides = sorted((box.x1 - box.x0, box.y1 - box.y0, box.z1 - box.z0), reverse=True)
+    return " × ".join(words.bare(side) for side in sides)
+
+
+def held_words(same: list[Part], parts: Iterable[Part], joints: list[Joint]) -> list[str]:
+    """What parts alike are held on, and how: `glued and screwed to the backer`."""
+    numbers = {part.name: part.number for part in parts}
+    names = {part.name for part in same}
+    found: dict[How, list[str]] = {}
+    for joint in joints:
+        if joint.a in names:
+            partners = found.setdefault(joint.how, [])
+            if joint.b not in partners:
+                partners.append(joint.b)
+    return [TELLS[how].format(_with_numbers(partners, numbers)) for how, partners in found.items()]
+
+
+def _with_numbers(names: list[str], numbers: dict[str, int]) -> str:
+    """`rib 1 and 2 (no. 3)`, `the wall`."""
+    groups: dict[int, list[str]] = {}
+    for name in names:
+        groups.setdefault(numbers.get(name, 0), []).append(name)
+    return listed([_the(group) + (f" (no. {number})" if number else "") for number, group in groups.items()])
+
+
+def _the(names: list[str]) -> str:
+    together = named_together(names)
+    return together if together[-1:].isdigit() else f"the {together}"
+
+
+def _places(view: BackView, words: Words) -> Table:
+    """From the red corner to each part that moves with the leaf and to each of its openings, and off the wall."""
+    rows: list[tuple[str, ...]] = []
+    groups: list[int] = []
+    for part in sorted(view.parts, key=lambda one: (one.number, one.name)):
+        if part.role in (Role.WALL_HALF, Role.WALL_PACKER):
+            continue
+        groups.append(len(rows))
+        box = view.box(part)
+        depth = f"{words.bare(part.box.z0)} to {words.bare(part.box.z1)}"
+        if part.role is not Role.BACKER:
+            rows.append((str(part.number), part.name, *_figures(box.left_mm, box.bottom_mm, words), depth))
+        for hole in view.slots(part):
+            size = f"{words.of_mm(hole.width_mm)} × {words.of_mm(hole.height_mm)}"
+            what = f"opening {size}" if part.role is Role.BACKER else f"slot {words.of_mm(hole.width_mm)} wide"
+            rows.append((str(part.number), f"{part.name}: {what}", *_figures(hole.left_mm, hole.bottom_mm, words), ""))
+    return Table(
+        columns=(
+            Column(head="no.", kind="strong", align="right"),
+            Column(head="part", wide=True),
+            Column(head="left edge", kind="figure", align="right"),
+            Column(head="lower edge", kind="figure", align="right"),
+            Column(head="off the wall", align="right"),
+        ),
+        rows=tuple(rows),
+        groups=tuple(dict.fromkeys(n for n in groups if n < len(rows))),
+        tight=True,
+    )
+
+
+def _figures(left_mm: float, low_mm: float, words: Words) -> tuple[str, str]:
+    return words.of_mm(left_mm), words.of_mm(low_mm)
+
+
+def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list[SheetPart]:
+    """The cut beside the places and the order of making; a level cut, or a long list, stands over what follows."""
+    space = room(plan)
+    places: list[SheetPart] = [
+        Heading(text="Where each part goes"),
+        Para(text=f"Seen from behind, from the red corner, in {words.unit_name}.", small=True),
+        _places(view, words),
+    ]
+    texts = step_words(plan, leaf, view, words)
+    told: list[SheetPart] = [
+        Heading(text="In this order"),
+        Steps(texts=texts),
+        _screw_care(words),
+        *_cleat_words(plan, leaf),
+    ]
+    if cut_of(plan, leaf).along == "x":
+        drawing = fitted(section_drawing(plan, leaf, words), width_mm=space.width_mm, height_mm=0.4 * space.height_mm)
+        caption = (
+            f"Level cut through the hinge, {scale_words(drawing.scale_n)}, seen from above; it steps to the catch."
+        )
+        cut = [Heading(text="Cut"), Drawn(drawing=drawing, caption=caption), *_ends(plan, leaf, words)]
+        return [*cut, *places, *told]
+    drawing = fitted(
+        section_drawing(plan, leaf, words), width_mm=0.5 * space.width_mm, height_mm=SECTION_SHARE * space.height_mm
+    )
+    caption = (
+        f"{scale_words(drawing.scale_n)}. The cut steps sideways, to meet cleat, what is hidden and foot. Dashed: its "
+        f"air, and what runs behind the cut. Lengths in {words.unit_name}."
+    )
+    beside_mm = space.width_mm - drawing.paper_width_mm - GAP_MM
+    rows = sum(len(part.rows) for part in places if isinstance(part, Table))
+    steps_mm = sum(STEP_MM + LINE_MM * lines_n(text, beside_mm - 20.0) for text in texts)
+    fits = rows * ROW_MM + steps_mm + OTHER_MM < space.height_mm + 0.7 * HEAD_MM  # it begins a page without a head
+    right = (*places, *told) if fits else tuple(told)
+    beside = Beside(
+        left=(Heading(text="Cut from the side"), Drawn(drawing=drawing, caption=caption)),
+        right=right,
+        left_mm=drawing.paper_width_mm,
+    )
+    return [beside] if fits else [*places, beside]
+
+
+def _screw_care(words: Words) -> Care:
+    """How long a screw may be; where its tip would hurt."""
+    return Care(
+        title="A screw that comes through hurts whoever works on the other side.",
+        text=(
+            f"Let each end {words.length(_least_cover_nm(words))} short of the next face at least. Clamp before you "
+            "drill. Keep hands out of the line of the bit, and wear glasses."
+        ),
+    )
+
+
+def _ends(plan: Plan, leaf: Leaf, words: Words) -> list[SheetPart]:
+    """Both ends of a level cut, larger, side by side."""
+    wide = (room(plan).width_mm - GAP_MM) / 2
+    drawn = []
+    for name, draw in end_drawings(plan, leaf, words):
+        drawing = fitted(draw, width_mm=wide, height_mm=90.0)
+        drawn.append(Drawn(drawing=drawing, caption=f"Its {name}, {scale_words(drawing.scale_n)}."))
+    if len(drawn) < 2:
+        return list(drawn)
+    return [Beside(left=(drawn[0],), right=(drawn[1],), left_mm=wide)]
+
+
+def _least_cover_nm(words: Words) -> int:
+    """Wood that stays before the tip of a screw; common practice, no source."""
+    return 3_175_000 if words.inches else 3_000_000
+
+
+def step_words(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> tuple[str, ...]:
+    """The order of making in sentences."""
+    parts = plan.body.of(leaf.name, leaf.copy)
+    joints = tuple(j for j in plan.body.joints if j.leaf == leaf.name and j.copy == leaf.copy)
+    steps = [step for step in plan.body.steps if step.leaf == leaf.name] if leaf.copy == 1 else []
+    return tuple(_step(plan, leaf, view, step, words) for step in (steps or order_of_making(tuple(parts), joints)))
+
+
+def _step(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> str:
+    numbers = {part.name: part.number for part in view.parts}
+    what, on = _with_numbers(list(step.parts), numbers), _with_numbers(list(step.on), numbers)
+    swings = any(part.role is Role.HINGE for part in view.parts)
+    if step.kind == "saw":
+        return f"Saw what is hatched out of {what}, before anything is glued or sealed."
+    if step.kind == "wall":
+        return f"{DOES[step.how or How.SCREWS]} {what} to {on}. The hang sheet says at which height and with what."
+    if step.kind == "try":
+        must = (
+            "turn as far as it shall and touch nothing" if swings else "sit down by itself, stand plumb, and come off"
+        )
+        return (
+            f"Hang {what} bare, as a trial, on {on}. It must {must}, as the hang sheet says. Only then is it sealed. "
+            "Only then are blocks laid."
+        )
+    return f"{DOES[step.how or How.GLUE]} {what} to {on}.{_screws_of(plan, leaf, view, step, words)}"
+
+
+def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> str:
+    """The screws that are reckoned, those of the panel half; of all others from where they come and how long at most.
+
+    Screws beside glue only keep it shut while it dries; the load path does not count on them.
+    """
+    if step.how is not How.GLUE_AND_SCREWS and step.how is not How.SCREWS:
+        return " Clamp until the glue holds."
+    parts = [part for part in view.parts if part.name in step.parts]
+    roles = {part.role for part in parts}
+    hung = next(one for one in plan.hang.leaves if one.leaf == leaf.name and one.copy == leaf.copy)
+    if hung.cleat is not None and Role.PANEL_HALF in roles:
+        panel = hung.cleat.panel
+        return (
+            f" Use {count_of(len(panel.screws), 'screw')} {panel.gauge} × {words.length(panel.length_nm)} at the red "
+            f"crosses, into the {panel.into}. Their tips end {words.length(panel.tip_to_face_nm)} short of the next "
+            "face. The bevel looks down and towards the wall."
+        )
+    if Role.PACKER in roles:
+        return " Clamp until the glue holds; the screws of the panel half go through it."
+    thin = min(part.box.z1 - part.box.z0 for part in parts)
+    most = words.length(thin + view.backer.box.z1 - view.backer.box.z0 - _least_cover_nm(words))
+    if thin < THIN_NM:
+        return f" Its screws come from behind, at most {most} long; they hold it while the glue dries."
+    return (
+        f" Its screws come from the backer's face, heads sunk flush, at most {most} long; they hold it while the glue "
+        "dries."
+    )
+
+
+def _cleat_words(plan: Plan, leaf: Leaf) -> list[SheetPart]:
+    """Why the cleat is where it is, and where else it could have been."""
+    choice = plan.body.choice(leaf.name, leaf.copy)
+    if choice is None:
+        return []
+    other = "".join(f" Looked at too: {one.words}, which {one.against}." for one in choice.runners)
+    return [Para(lead="The cleat", text=f"lies {choice.words}: {'; '.join(choice.reasons)}.{other}")]
+
+
+def _upper(text: str) -> str:
+    return text[:1].upper() + text[1:]
