@@ -15,6 +15,7 @@ from ezdxf.document import Drawing as Dxf
 from PIL import Image
 from tests.pack.exported import CASES, case_plan, exported
 
+from bossage.body import Role
 from bossage.layout.records import Zone
 from bossage.pack.exports import Export, export_files, leaf_slug, wall_slugs
 from bossage.pack.order import read_order
@@ -32,7 +33,7 @@ def case(request: pytest.FixtureRequest) -> str:
 def test_each_drawing_comes_as_svg_and_dxf(case: str):
     plan, files = case_plan(case), exported(case)
     slugs = [leaf_slug(plan, leaf) for leaf in plan.layout.leaves]
-    kinds = ["map", "backer", *(["ring"] if plan.press.ring is not None else [])]
+    kinds = ["map", "backer", "back", "cut", *(["ring"] if plan.press.ring is not None else [])]
     names = {f"{kind}{slug}" for kind in kinds for slug in slugs} | {f"wall{slug}" for slug in wall_slugs(plan)}
     assert len(set(slugs)) == len(slugs)
     drawings = {f"drawings/{name}.{end}" for name in names for end in ("svg", "dxf")}
@@ -107,6 +108,37 @@ def test_backer_and_the_points_to_drill_lie_where_cleat_and_plan_have_them(case:
             assert holes
             across = {2 * c.dxf.radius for c in space.query('CIRCLE[layer=="drill"]')}
             assert across == {max(hung.cleat.panel.lead_hole_mm, 1.0)}
+
+
+def test_the_back_has_every_part_by_name_where_the_body_has_it_seen_from_behind(case: str):
+    plan = case_plan(case)
+    for leaf in plan.layout.leaves:
+        parts = plan.body.of(leaf.name, leaf.copy)
+        backer = next(part for part in parts if part.role is Role.BACKER)
+        want = {
+            part.name: (
+                (backer.to_x_nm - part.to_x_nm) / 1e6,
+                (part.box.y0 - backer.box.y0) / 1e6,
+                part.length_nm / 1e6,
+                (part.box.y1 - part.box.y0) / 1e6,
+            )
+            for part in parts
+        }
+        for role in {part.role for part in parts}:
+            own = {part.name: want[part.name] for part in parts if part.role is role}
+            assert same(dxf_outlines(case, f"back{leaf_slug(plan, leaf)}", role.value), own, 1e-6)
+        holes = sorted(
+            box_of(line)
+            for line in opened(case, f"back{leaf_slug(plan, leaf)}").modelspace().query('LWPOLYLINE[layer=="openings"]')
+        )
+        assert len(holes) == sum(len(part.openings_nm) + len(part.notches_nm) for part in parts)
+        right, foot = backer.to_x_nm, backer.box.y0
+        sawn = [
+            ((right - x1) / 1e6, (y0 - foot) / 1e6, (x1 - x0) / 1e6, (y1 - y0) / 1e6)
+            for part in parts
+            for x0, y0, x1, y1 in part.openings_nm
+        ]
+        assert all(any(np.allclose(hole, one, atol=1e-6) for hole in holes) for one in sawn)
 
 
 def test_the_wall_shows_leaves_and_fixtures_where_they_are(case: str):

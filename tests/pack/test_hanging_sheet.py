@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from tests.scenarios.cases import plan_of
 
-from bossage.drawing.shapes import Dimension, Label, Outline
+from bossage.body import Role
+from bossage.drawing.shapes import Dimension, Label, Outline, Rect
 from bossage.pack.drawings.grip import grip_drawing
 from bossage.pack.drawings.hanging import hanging_drawing
 from bossage.pack.sheet import Card, Drawn, Steps
@@ -18,13 +19,22 @@ def labels(drawing, layer):
     return {shape.text for shape in drawing.shapes if isinstance(shape, Label) and shape.layer == layer}
 
 
+def rects(drawing, layer):
+    return [shape for shape in drawing.shapes if isinstance(shape, Rect) and shape.layer == layer]
+
+
 @pytest.mark.parametrize("scenario", ["S1", "S2", "S8"])
 def test_every_fixing_is_dimensioned_from_the_corner_and_the_cleat_from_the_floor(scenario):
     plan = plan_of(scenario)
     words, hung, leaf = words_of(plan), plan.hang.leaves[0], plan.layout.leaves[0]
     drawing = hanging_drawing(plan, hung, leaf, words)(10.0)
     places = {words.of_mm(fixing.x_nm / 1e6) for fixing in hung.cleat.fixings}
-    ends = {words.of_mm(end / 1e6) for piece in hung.cleat.pieces for end in (piece.from_nm, piece.to_nm)}
+    halves = [p for p in plan.body.of(leaf.name, leaf.copy) if p.role is Role.WALL_HALF]
+    ends = {words.of_mm(end / 1e6) for half in halves for end in (half.from_x_nm, half.to_x_nm)}
+    drawn = {(shape.x_mm, shape.y_mm, shape.width_mm, shape.height_mm) for shape in rects(drawing, "wall half")}
+    assert drawn == {
+        (p.from_x_nm / 1e6, p.box.y0 / 1e6, p.length_nm / 1e6, (p.box.y1 - p.box.y0) / 1e6) for p in halves
+    }
     assert places | ends <= labels(drawing, "corner")
     heights = " ".join(labels(drawing, "heights"))
     assert words.of_mm(hung.cleat.wall_half_bottom_nm / 1e6) in heights
@@ -35,25 +45,26 @@ def test_every_fixing_is_dimensioned_from_the_corner_and_the_cleat_from_the_floo
 @pytest.mark.parametrize("scenario", ["S1", "S2", "S8"])
 def test_the_halves_are_drawn_as_planned(scenario):
     plan = plan_of(scenario)
-    words, hung = words_of(plan), plan.hang.leaves[0]
-    drawing = grip_drawing(plan, hung, hung.cleat, words)(2.0)
-    wall, panel = (
-        next(shape.points for shape in drawing.shapes if isinstance(shape, Outline) and shape.layer == layer)
-        for layer in ("wall half", "panel half")
-    )
-    strip, thick = plan.brief.cleat.strip_nm / 1e6, plan.brief.cleat.thickness_nm / 1e6
-    assert max(y for _, y in wall) - min(y for _, y in wall) == pytest.approx(strip)
-    assert max(y for _, y in panel) - min(y for _, y in panel) == pytest.approx(strip)
-    # they touch along the bevel and nowhere cross
-    assert wall[2] == panel[1]
-    assert wall[3] == panel[0]
+    words, hung, leaf = words_of(plan), plan.hang.leaves[0], plan.layout.leaves[0]
+    drawing = grip_drawing(plan, hung, hung.cleat, leaf, words)(2.0)
+    parts = {p.role: p for p in plan.body.of(leaf.name, leaf.copy) if p.role in (Role.WALL_HALF, Role.PANEL_HALF)}
+    drawn = {
+        role: next(s.points for s in drawing.shapes if isinstance(s, Outline) and s.layer == role.value)
+        for role in parts
+    }
+    for role, part in parts.items():
+        assert sorted(drawn[role]) == sorted((z / 1e6, y / 1e6) for y, z in part.outline_nm)
+    # they touch along the bevel, which two corners of each share
+    assert len(set(drawn[Role.WALL_HALF]) & set(drawn[Role.PANEL_HALF])) == 2
+    lifted = next(s.points for s in drawing.shapes if isinstance(s, Outline) and s.layer == "lifted")
+    up = {round(high - low, 6) for (_, low), (_, high) in zip(drawn[Role.PANEL_HALF], lifted, strict=True)}
+    assert up == {hung.room.wanted_nm / 1e6}
     upright = [shape for shape in drawing.shapes if isinstance(shape, Dimension) and not shape.across]
     assert [dim.text for dim in upright] == [words.of_mm(hung.cleat.engagement_nm / 1e6)]
     across = [shape for shape in drawing.shapes if isinstance(shape, Dimension) and shape.across]
     assert sum(dim.end[0] - dim.start[0] for dim in across) == pytest.approx(
-        (plan.layout.stand_off.stand_off_nm + plan.brief.backer.thickness_nm) / 1e6
+        (plan.layout.stand_off.stand_off_nm + plan.layout.backer_nm) / 1e6
     )
-    assert max(x for x, _ in panel) == thick
 
 
 @pytest.mark.parametrize("scenario", ["S2", "S7"])

@@ -36,13 +36,19 @@ def test_the_model_holds_as_much_wood_as_the_plan(case: str):
         numbers = [number for number, leaf in enumerate(plan.layout.leaves) if leaf.copy == copy]
         mine = np.isin(blocks.leaf, numbers)
         faces_mm2 = blocks.width_nm[mine] / 1e6 * (blocks.height_nm[mine] / 1e6)
-        want = float((faces_mm2 * (plan.relief.length_nm[mine] / 1e6)).sum()) + sum(
-            plan.layout.leaves[number].backer_width_nm
-            / 1e6
-            * (plan.layout.leaves[number].backer_height_nm / 1e6)
-            * (plan.layout.backer_nm / 1e6)
-            for number in numbers
-        )
+        want = float((faces_mm2 * (plan.relief.length_nm[mine] / 1e6)).sum())
+        for part in (part for part in plan.body.parts if part.copy == copy):
+            box = part.box
+            solid = box.volume_nm3 - sum(
+                (x1 - x0) * (y1 - y0) * (box.z1 - box.z0) for x0, y0, x1, y1 in part.openings_nm
+            )
+            solid -= sum((x1 - x0) * (z1 - z0) * (box.y1 - box.y0) for x0, x1, z0, z1 in part.notches_nm)
+            want += solid / 1e18
+            mesh = meshes(case, copy)[f"{part.leaf}: {part.name}"]
+            assert 1e9 * mesh.volume == pytest.approx(solid / 1e18, rel=1e-3)
+            assert 1000 * np.ptp(mesh.bounds, axis=0) == pytest.approx(
+                np.array([part.length_nm, box.y1 - box.y0, box.z1 - box.z0]) / 1e6, abs=1e-3
+            )
         assert volume_mm3 == pytest.approx(want, rel=0.001)
 
 
@@ -78,10 +84,14 @@ def test_metres_with_y_up_and_the_face_towards_positive_z(case: str):
     for copy in range(1, plan.brief.piece.copies + 1):
         bounds_mm = 1000 * np.array([mesh.bounds for mesh in meshes(case, copy).values()])
         low, high = bounds_mm[:, 0].min(axis=0), bounds_mm[:, 1].max(axis=0)
-        assert low[2] == pytest.approx(plan.layout.stand_off.stand_off_nm / 1e6, abs=0.01)
+        nearest_nm = min(part.box.z0 for part in plan.body.parts if part.copy == copy)
+        assert low[2] == pytest.approx(nearest_nm / 1e6, abs=0.01)
         leaves = [leaf for leaf in plan.layout.leaves if leaf.copy == copy]
-        right = max(leaf.x_nm + leaf.width_nm for leaf in leaves) - min(leaf.x_nm for leaf in leaves)
-        tall = max(leaf.y_nm + leaf.height_nm for leaf in leaves) - min(leaf.y_nm for leaf in leaves)
+        parts = [part for part in plan.body.parts if part.copy == copy]  # a hinge reaches past its leaf
+        right = max([leaf.x_nm + leaf.width_nm for leaf in leaves] + [part.to_x_nm for part in parts])
+        right -= min([leaf.x_nm for leaf in leaves] + [part.from_x_nm for part in parts])
+        tall = max([leaf.y_nm + leaf.height_nm for leaf in leaves] + [part.box.y1 for part in parts])
+        tall -= min([leaf.y_nm for leaf in leaves] + [part.box.y0 for part in parts])
         assert high[0] - low[0] == pytest.approx(right / 1e6, abs=0.01)
         assert high[1] - low[1] == pytest.approx(tall / 1e6, abs=0.01)
     deepest = max(

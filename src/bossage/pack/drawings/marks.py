@@ -14,7 +14,6 @@ from bossage.drawing.shapes import (
     Ink,
     Label,
     Line,
-    Outline,
     Point,
     Rect,
     Shape,
@@ -108,7 +107,8 @@ def datum(at: Point, scale_n: float) -> list[Shape]:
     x, y = at
     arm = 6.0 * scale_n
     return [
-        Outline(points=((x, y + arm), (x, y), (x + arm, y)), closed=False, stroke=Stroke.PENCIL, layer="measured from"),
+        Line(start=(x, y + arm), end=(x, y), stroke=Stroke.PENCIL, layer="measured from"),
+        Line(start=(x, y), end=(x + arm, y), stroke=Stroke.PENCIL, layer="measured from"),
         Circle(centre=at, radius_mm=1.2, on_paper=True, stroke=Stroke.PENCIL, layer="measured from"),
     ]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from bossage.body import Role
 from bossage.drawing.model import Drawing
@@ -42,10 +43,13 @@ def section_drawing(plan: Plan, leaf: Leaf, words: Words) -> Callable[[float], D
     return draw
 
 
-def depth_drawing(plan: Plan, leaf: Leaf, words: Words, *, tall_mm: float = 24.0) -> Callable[[float], Drawing]:
-    """A stretch of the cut, so long on paper, about the middle of what is hidden: how deep the piece stands."""
+def depth_drawing(plan: Plan, leaf: Leaf, words: Words, *, tall_mm: float = 22.0) -> Callable[[float], Drawing]:
+    """A stretch of the cut, so long on paper, about the middle of what stands proudest: how deep it stands."""
     whole = cut_of(plan, leaf)
     low, high = reach_of(whole)
+    proud = max(range(len(whole.fixtures)), key=lambda n: whole.fixtures[n].depths[1], default=None)
+    if proud is not None:
+        whole = replace(whole, fixtures=(whole.fixtures[proud],), airs=(whole.airs[proud],))
     middle = sum(whole.fixtures[0].reach) / 2 if whole.fixtures else (low + high) / 2
 
     def draw(scale_n: float) -> Drawing:

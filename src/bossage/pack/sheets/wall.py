@@ -6,7 +6,7 @@ from bossage.checks import Check
 from bossage.drawing.model import Drawing
 from bossage.errors import BossageError
 from bossage.layout.records import Leaf
-from bossage.pack.drawings.cut import hidden_by
+from bossage.pack.drawings.cut import cut_of, hidden_by
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.section import depth_drawing
 from bossage.pack.drawings.wall import wall_drawing
@@ -94,11 +94,13 @@ def _that_fits(plan: Plan, words: Words, copy: int, *, width_mm: float, height_m
 
 def _depth(plan: Plan, words: Words, width_mm: float, copy: int) -> list[Part]:
     """The section from wall to face; nothing where it is too wide for the room beside the wall."""
+    leaf = _before_most(plan, copy)
     try:
-        section = fitted(depth_drawing(plan, _before_most(plan, copy), words), width_mm=width_mm, height_mm=60.0)
+        section = fitted(depth_drawing(plan, leaf, words), width_mm=width_mm, height_mm=62.0)
     except BossageError:
         return []
-    caption = f"Cut from the side, {scale_words(section.scale_n)}. Lengths in {words.unit_name}."
+    seen = "Cut from the side" if cut_of(plan, leaf).along == "y" else "Cut level, seen from above"
+    caption = f"{seen}, {scale_words(section.scale_n)}. Lengths in {words.unit_name}."
     return [Heading(text="How deep it stands"), Drawn(drawing=section, caption=caption)]
 
 

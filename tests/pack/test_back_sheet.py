@@ -1,0 +1,212 @@
+"""'The back': every part of the body is drawn at its size and place, named, numbered, held and made in an order."""
+
+from __future__ import annotations
+
+import io
+import re
+from functools import cache
+from itertools import pairwise
+
+import pdfplumber
+import pytest
+from tests.pack.made import SCENARIOS
+from tests.pack.pdf_checks import outside, overlaps, text_of
+from tests.scenarios.cases import plan_of
+
+from bossage.body import WALL, Part, Role
+from bossage.drawing.shapes import Circle, Label, Line, Outline, Rect
+from bossage.pack.drawings.back import back_drawing, back_view
+from bossage.pack.drawings.cut import cut_of, named_together
+from bossage.pack.drawings.marks import spread
+from bossage.pack.drawings.section import end_drawings, section_drawing
+from bossage.pack.files import pack_pdf
+from bossage.pack.sheet import Drawn, Steps, Table, parts_of
+from bossage.pack.sheets.back import back_sheets
+from bossage.pack.sheets.common import words_of
+
+ON_THE_WALL = (Role.WALL_HALF, Role.WALL_PACKER)
+
+
+@cache
+def pdf_of(scenario: str) -> bytes:
+    return pack_pdf(plan_of(scenario), b"", sheets=("back",))
+
+
+def drawn_back(scenario: str, scale_n: float = 8.0):
+    plan = plan_of(scenario)
+    return back_drawing(plan, plan.layout.leaves[0], words_of(plan))(scale_n)
+
+
+def parts_of_first(scenario: str) -> tuple[Part, ...]:
+    plan = plan_of(scenario)
+    leaf = plan.layout.leaves[0]
+    return plan.body.of(leaf.name, leaf.copy)
+
+
+@pytest.mark.parametrize("scenario", SCENARIOS)
+def test_every_part_is_named_in_the_pdf_and_none_overlaps_or_falls_off(scenario: str):
+    pdf = pdf_of(scenario)
+    said = re.sub(r"\s+", " ", text_of(pdf))
+    for part in plan_of(scenario).body.parts:
+        assert part.name in said, part.name
+        assert part.number
+    assert overlaps(pdf)[:3] == []
+    assert outside(pdf)[:3] == []
+
+
+@pytest.mark.parametrize("scenario", SCENARIOS)
+def test_every_part_has_its_number_and_name_on_the_drawing_once(scenario: str):
+    drawing = drawn_back(scenario)
+    names = [s.text.removesuffix(", under it") for s in drawing.shapes if isinstance(s, Label) and s.layer == "names"]
+    numbers = [s.text for s in drawing.shapes if isinstance(s, Label) and s.layer == "numbers"]
+    parts = parts_of_first(scenario)
+    assert sorted(set(names) & {p.name for p in parts}) == sorted(p.name for p in parts)
+    assert len(names) == len(set(names))
+    assert sorted(numbers) == sorted(str(p.number) for p in parts)
+
+
+@pytest.mark.parametrize("scenario", SCENARIOS)
+def test_names_on_the_drawing_keep_clear_of_each_other_and_of_screws(scenario: str):
+    from bossage.drawing.extent import label_box
+
+    plan = plan_of(scenario)
+    [drawing, *_] = [one.drawing for one in parts_of(back_sheets(plan)[0]) if isinstance(one, Drawn)]
+    boxes = [label_box(s, drawing.scale_n) for s in drawing.shapes if isinstance(s, Label)]
+    assert not [(a, b) for n, a in enumerate(boxes) for b in boxes[:n] if a.meets(b, -1e-6)]
+    crosses = [s for s in drawing.shapes if isinstance(s, Line) and s.layer == "screws"]
+    for line in crosses:
+        (x0, y0), (x1, y1) = line.start, line.end
+        assert not any(
+            b.left_mm < max(x0, x1)
+            and b.right_mm > min(x0, x1)
+            and b.bottom_mm < max(y0, y1)
+            and b.top_mm > min(y0, y1)
+            for b in boxes
+        )
+
+
+@pytest.mark.parametrize("scenario", SCENARIOS)
+def test_figures_from_the_corner_give_every_edge_of_what_the_leaf_carries(scenario: str):
+    plan = plan_of(scenario)
+    words, view = words_of(plan), back_view(plan, plan.layout.leaves[0])
+    labels = {s.text for s in drawn_back(scenario).shapes if isinstance(s, Label) and s.layer == "places"}
+    for part in parts_of_first(scenario):
+        if part.role in ON_THE_WALL:
+            continue
+        for box in (view.box(part), *view.slots(part)):
+            assert {words.of_mm(edge) for edge in (box.left_mm, box.right_mm, box.bottom_mm, box.top_mm)} <= labels
+    assert {words.of_mm(along) for screw in view.screws for along in screw} <= labels
+    backer = view.box(view.backer)
+    assert (backer.left_mm, backer.bottom_mm) == (0.0, 0.0)
+
+
+@pytest.mark.parametrize("scenario", SCENARIOS)
+def test_the_cut_shows_parts_with_the_outlines_of_the_body(scenario: str):
+    plan = plan_of(scenario)
+    leaf = plan.layout.leaves[0]
+    drawing = section_drawing(plan, leaf, words_of(plan))(5.0)
+    level = cut_of(plan, leaf).along == "x"
+    by_name = {part.name: part for part in parts_of_first(scenario)}
+    seen = set()
+    for shape in drawing.shapes:
+        if not isinstance(shape, Outline):
+            continue
+        part = by_name.get(shape.name)
+        if part is None or part.openings_nm:
+            continue
+        seen.add(part.role)
+        box = part.box
+        if level:
+            want = [(x / 1e6, -z / 1e6) for x in (box.x0, box.x1) for z in (box.z0, box.z1)]
+            assert sorted(shape.points) == sorted(want)
+        else:
+            assert sorted(shape.points) == sorted((z / 1e6, y / 1e6) for y, z in part.outline_nm)
+    roles = {part.role for part in by_name.values()}
+    assert {Role.PANEL_HALF, Role.WALL_HALF, Role.PACKER, Role.FILLER} & roles <= seen
+    labels = " ".join(s.text for s in drawing.shapes if isinstance(s, Label) and s.layer == "names")
+    assert all(one.name in labels for one in plan.body.fixtures if one.copy == 1 and cut_names(plan, leaf, one.name))
+    assert len({c for c in drawing.shapes if isinstance(c, Circle) and c.layer == "numbers"}) >= 4
+
+
+def cut_names(plan, leaf, name: str) -> bool:
+    return any(cut.name == name for cut in cut_of(plan, leaf).fixtures)
+
+
+def test_a_level_cut_comes_with_both_its_ends_larger():
+    plan = plan_of("S7")
+    leaf = plan.layout.leaves[0]
+    ends = dict(end_drawings(plan, leaf, words_of(plan)))
+    assert set(ends) == {"left end", "right end"}
+    named = {
+        name: {s.text for s in draw(3.0).shapes if isinstance(s, Label) and s.layer == "names"}
+        for name, draw in ends.items()
+    }
+    assert "hinge 1 and 2" in named["left end"]
+    assert "catch" in named["right end"]
+    assert end_drawings(plan_of("S2"), plan_of("S2").layout.leaves[0], words_of(plan_of("S2"))) == []
+
+
+@pytest.mark.parametrize("scenario", SCENARIOS)
+def test_the_table_says_of_every_part_what_holds_it_and_where_it_stays(scenario: str):
+    plan = plan_of(scenario)
+    sheet = back_sheets(plan)[0]
+    made, places = [one for one in parts_of(sheet) if isinstance(one, Table)]
+    parts = parts_of_first(scenario)
+    assert [row[0] for row in made.rows] == [str(n) for n in sorted({p.number for p in parts})]
+    leaf = plan.layout.leaves[0]
+    joints = [j for j in plan.body.joints if (j.leaf, j.copy) == (leaf.name, leaf.copy)]
+    for row in made.rows:
+        same = [p for p in parts if str(p.number) == row[0]]
+        assert row[1] == named_together([p.name for p in same])
+        assert row[4] == str(len(same))
+        assert row[6] == ("leaf" if same[0].moves else "wall")
+        for partner in {j.b for j in joints if j.a in {p.name for p in same}} - {WALL}:
+            assert f"(no. {next(p.number for p in parts if p.name == partner)})" in row[5]
+    words, view = words_of(plan), back_view(plan, leaf)
+    told = {row[1]: row[2:4] for row in places.rows}
+    for part in parts:
+        if part.role not in (*ON_THE_WALL, Role.BACKER):
+            box = view.box(part)
+            assert told[part.name] == (words.of_mm(box.left_mm), words.of_mm(box.bottom_mm))
+
+
+@pytest.mark.parametrize("scenario", SCENARIOS)
+def test_the_order_puts_every_part_on_and_ends_with_the_trial(scenario: str):
+    plan = plan_of(scenario)
+    [steps] = [one.texts for one in parts_of(back_sheets(plan)[0]) if isinstance(one, Steps)]
+    assert len(steps) == len([s for s in plan.body.steps if s.leaf == plan.layout.leaves[0].name])
+    assert "as a trial" in steps[-1]
+    for part in parts_of_first(scenario):
+        assert any(f"(no. {part.number})" in text for text in steps), part.name
+
+
+def test_leaves_alike_share_a_sheet_and_others_do_not():
+    assert [sheet.title for sheet in back_sheets(plan_of("S3"))] == [
+        "The back, leaves left and right",
+        "The back, leaf middle",
+    ]
+    assert [sheet.title for sheet in back_sheets(plan_of("S2"))] == ["The back"]
+
+
+def test_the_drawing_on_the_paper_is_as_large_as_its_scale_says():
+    plan = plan_of("S2")
+    page = pdfplumber.open(io.BytesIO(pdf_of("S2"))).pages[0]
+    drawing = next(one.drawing for one in parts_of(back_sheets(plan)[0]) if isinstance(one, Drawn))
+    backer = next(s for s in drawing.shapes if isinstance(s, Rect) and s.layer == Role.BACKER.value)
+    want = backer.width_mm / drawing.scale_n
+    widths = [abs(one["x1"] - one["x0"]) * 25.4 / 72 for one in (*page.rects, *page.curves)]
+    assert any(width == pytest.approx(want, abs=0.1) for width in widths)
+
+
+def test_names_that_share_words_are_said_once():
+    assert named_together(["rib 1", "rib 2", "rib 3"]) == "rib 1, 2 and 3"
+    assert named_together(["upper edge strip", "lower edge strip"]) == "upper and lower edge strip"
+    assert named_together(["catch"]) == "catch"
+    assert named_together(["hinge", "stay"]) == "hinge and stay"
+
+
+def test_crowded_places_are_spread_about_their_middle():
+    assert spread([0.0, 1.0, 20.0], 4.0) == [-1.5, 2.5, 20.0]
+    assert spread([], 4.0) == []
+    found = spread([5.0, 5.0, 5.0, 7.0], 2.0)
+    assert [b - a for a, b in pairwise(found)] == pytest.approx([2.0, 2.0, 2.0])
