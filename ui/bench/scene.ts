@@ -41,7 +41,7 @@ function sceneOf(count: number): Scene {
     colours,
     wall: { width: width * 2, height: height * 2, colour: "#e8e2d6" },
     backers: [],
-    strips: [],
+    parts: [],
     fixtures: [],
     furniture: [],
     piece: { min: { x: 0, y: 0, z: 0 }, max: { x: width, y: height, z: 80 } },

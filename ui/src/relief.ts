@@ -24,7 +24,7 @@ import {
   WebGLRenderer,
 } from "three"
 import { between, type Room, type Stand } from "./lib/orbit"
-import type { Scene } from "./lib/scene"
+import type { Part, Scene } from "./lib/scene"
 import { blockMaterial, box, differ, empty, flat, paint, place } from "./meshes"
 
 export interface Place {
@@ -35,6 +35,7 @@ export interface Place {
 
 const MOVE_MS = 180
 const SHADOW_PX = 2048
+const BACK_STEPS = 0.8 // of the way between two layers, to the last part before the backer
 // Soft light of the room. The sun is given what is left, so that a face square to the wall and in full light has exactly
 // the colour of its paint: three.js then needs lights that add up to pi.
 const SOFT = 1.25
@@ -52,7 +53,8 @@ export class Relief {
   readonly #sun = new DirectionalLight(0xffffff, 2)
   readonly #soft = new HemisphereLight(0xffffff, 0xd8d8d8, SOFT)
   readonly #room = new Group()
-  readonly #parts = { strips: new Group(), backers: new Group() }
+  readonly #parts = { back: new Group(), backers: new Group() }
+  #moved: { part: Part; mesh: Mesh; x: number; y: number; z: number }[] = []
   readonly #frames = new Map<string, LineSegments<BufferGeometry, LineBasicMaterial>>()
   readonly #still: () => boolean
   #blocks: InstancedMesh<BufferGeometry, MeshLambertMaterial> | null = null
@@ -77,7 +79,7 @@ export class Relief {
     this.#sun.shadow.mapSize.set(SHADOW_PX, SHADOW_PX)
     this.#sun.shadow.radius = 3
     this.#stage.add(this.#soft, this.#sun, this.#sun.target, this.#room)
-    this.#stage.add(this.#parts.strips, this.#parts.backers)
+    this.#stage.add(this.#parts.back, this.#parts.backers)
   }
 
   /** Show a scene. Blocks that stay in number are changed in place; only another number of blocks builds anew. */
@@ -131,7 +133,7 @@ export class Relief {
     this.#shade()
   }
 
-  /** 0 is put together, 1 has strips, backer and blocks well apart. */
+  /** 0 is put together, 1 has every part, backers and blocks well apart. */
   takeApart(share: number): void {
     const from = this.#apart
     const start = performance.now()
@@ -139,7 +141,7 @@ export class Relief {
       const done = this.#still() ? 1 : Math.min(1, (now - start) / MOVE_MS)
       this.#apart = from + (share - from) * ease(done)
       const step = this.#layerStep() * this.#apart
-      this.#parts.strips.position.z = step * 0.5
+      this.#spread()
       this.#parts.backers.position.z = step * 1.25
       if (this.#blocks) this.#blocks.position.z = step * 2.25
       for (const frame of this.#frames.values()) frame.position.z = step * 2.25
@@ -149,6 +151,17 @@ export class Relief {
     }
     this.#moves.add(go)
     this.ask()
+  }
+
+  /** Every part where it is now, between its place and its place apart. */
+  #spread(): void {
+    const step = this.#layerStep() * BACK_STEPS
+    for (const { part, mesh, x, y, z } of this.#moved)
+      mesh.position.set(
+        x + part.apart.x * this.#apart,
+        y + part.apart.y * this.#apart,
+        z + part.apart.layer * step * this.#apart,
+      )
   }
 
   /** Room of the piece as it stands now, layers apart or not. */
@@ -245,7 +258,7 @@ export class Relief {
     for (const kind of [...this.#frames.keys()]) this.frame(kind, null)
     cancelAnimationFrame(this.#asked)
     this.#drop()
-    for (const group of [this.#room, this.#parts.strips, this.#parts.backers]) empty(group)
+    for (const group of [this.#room, this.#parts.back, this.#parts.backers]) empty(group)
     this.#sun.shadow.map?.dispose()
     this.#renderer.dispose()
     this.#renderer.forceContextLoss()
@@ -310,14 +323,20 @@ export class Relief {
   }
 
   #furnish(scene: Scene): void {
-    for (const group of [this.#room, this.#parts.strips, this.#parts.backers]) empty(group)
+    for (const group of [this.#room, this.#parts.back, this.#parts.backers]) empty(group)
     const wall = new Mesh(new PlaneGeometry(scene.wall.width, scene.wall.height), flat(scene.wall.colour))
     wall.position.set(scene.wall.width / 2, scene.wall.height / 2, 0)
     wall.receiveShadow = true
     this.#room.add(wall)
     for (const solid of scene.fixtures) this.#room.add(box(solid, false))
     for (const solid of scene.furniture) this.#room.add(box(solid, false))
-    for (const solid of scene.strips) this.#parts.strips.add(box(solid, true))
+    this.#moved = scene.parts.map((part) => {
+      const mesh = box(part, true)
+      mesh.name = part.name
+      this.#parts.back.add(mesh)
+      return { part, mesh, x: mesh.position.x, y: mesh.position.y, z: mesh.position.z }
+    })
+    this.#spread()
     for (const solid of scene.backers) this.#parts.backers.add(box(solid, true))
   }
 

@@ -35,7 +35,7 @@ STAGE_SHEETS: dict[str, tuple[str, ...]] = {
     "saw": ("saw", "boards", "lengths", "sand"),
     "paint": ("paint", "ground", "paintways", "stain", "recipes", "onepot", "testcard"),
     "press": ("wood", "methods", "press", "cards", "ring"),
-    "hang": ("hang", "loads", "access", "household"),
+    "hang": ("back", "hang", "loads", "access", "household"),
 }
 
 

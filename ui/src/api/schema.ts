@@ -1814,7 +1814,7 @@ export interface components {
         };
         /**
          * SolidOut
-         * @description A strip, a lipping or a cleat half; `back_mm` to `front_mm` off the wall.
+         * @description A part behind the blocks or on the wall; `back_mm` to `front_mm` off the wall. `moves`: with its leaf.
          */
         SolidOut: {
             /** Back Mm */
@@ -1823,13 +1823,16 @@ export interface components {
             front_mm: number;
             /** Height Mm */
             height_mm: number;
-            /**
-             * Kind
-             * @enum {string}
-             */
-            kind: "strip" | "lipping" | "wall cleat" | "panel cleat" | "spacer";
+            /** Kind */
+            kind: string;
             /** Leaf */
             leaf: number;
+            /** Moves */
+            moves: boolean;
+            /** Name */
+            name: string;
+            /** Number */
+            number: number;
             /** Width Mm */
             width_mm: number;
             /** X Mm */

@@ -11,6 +11,14 @@ export interface Solid {
   depth: number
   colour: string
 }
+/** A part behind the blocks or on the wall, and where it goes when the piece is taken apart. */
+export interface Part extends Solid {
+  name: string
+  number: number
+  moves: boolean
+  /** across and up in mm; off the wall in layers, 0 to 1 between wall and backer */
+  apart: { x: number; y: number; layer: number }
+}
 export interface Scene {
   count: number
   /** six numbers a block: x, y, z of its lower left back corner, width, height, depth; mm */
@@ -19,7 +27,7 @@ export interface Scene {
   colours: Float32Array
   wall: { width: number; height: number; colour: string }
   backers: Solid[]
-  strips: Solid[]
+  parts: Part[]
   fixtures: Solid[]
   furniture: Solid[]
   /** the piece with the room that it takes in front of the wall */
@@ -30,6 +38,9 @@ const FIXTURE = "#b9b4ac"
 const FURNITURE = "#cfcac2"
 const STRIP = "#a08b72"
 const LIPPING = "#8b7a66"
+const SIDEWAYS_MM = 30
+const NEAREST = 0.45 // the first layer that moves, clear of the last on the wall
+const ON_THE_WALL = 0.2
 
 export function sceneOf(plan: PlanView): Scene {
   const { blocks, geometry } = plan
@@ -64,19 +75,41 @@ export function sceneOf(plan: PlanView): Scene {
     backers: geometry.leaves.map((leaf) =>
       solid(leaf.backer, stand, stand + geometry.backer_mm, geometry.ground_colour),
     ),
-    strips: geometry.solids
-      .filter((one) => one.moves)
-      .map((one) => solid(one, one.back_mm, one.front_mm, one.kind === "lipping" ? LIPPING : STRIP)),
-    // The wall's half of the cleat and the hardware stay on the wall with what is hidden there.
-    fixtures: [
-      ...geometry.fixtures.map((box) => solid(box, 0, box.proud_mm, FIXTURE)),
-      ...geometry.solids
-        .filter((one) => !one.moves)
-        .map((one) => solid(one, one.back_mm, one.front_mm, STRIP)),
-    ],
+    parts: partsOf(geometry),
+    fixtures: geometry.fixtures.map((box) => solid(box, 0, box.proud_mm, FIXTURE)),
     furniture: geometry.furniture.map((box) => solid(box, box.near_mm, box.far_mm, FURNITURE)),
     piece: roomOf(boxes, count, geometry),
   }
+}
+
+/**
+ * Every part with its way apart. Parts that lie over one another go to layers of their own; those side by side move away
+ * from the middle of their leaf. What stays on the wall stays near it.
+ */
+export function partsOf(geometry: Pick<PlanView["geometry"], "solids" | "leaves">): Part[] {
+  return geometry.solids.map((one) => {
+    const others = geometry.solids.filter((other) => other.leaf === one.leaf && other.moves === one.moves)
+    const backs = [...new Set(others.map((other) => other.back_mm))].sort((a, b) => a - b)
+    const rank = backs.indexOf(one.back_mm) / Math.max(1, backs.length - 1)
+    const backer = geometry.leaves[one.leaf]?.backer
+    return {
+      ...solid(one, one.back_mm, one.front_mm, one.kind === "lipping" ? LIPPING : STRIP),
+      name: one.name,
+      number: one.number,
+      moves: one.moves,
+      apart: {
+        x: backer ? away(one.x_mm, one.width_mm, backer.x_mm, backer.width_mm) : 0,
+        y: backer ? away(one.y_mm, one.height_mm, backer.y_mm, backer.height_mm) : 0,
+        layer: one.moves ? NEAREST + (1 - NEAREST) * rank : ON_THE_WALL * rank,
+      },
+    }
+  })
+}
+
+/** How far a part goes from the middle of its leaf, along one axis; none where it lies across the middle. */
+function away(low: number, size: number, leafLow: number, leafSize: number): number {
+  const off = low + size / 2 - leafLow - leafSize / 2
+  return Math.abs(off) < 0.02 * leafSize ? 0 : Math.sign(off) * SIDEWAYS_MM
 }
 
 /** Whether two scenes have the same blocks in the same places, so that one can become the other without rebuilding. */
