@@ -327,6 +327,7 @@ export const words = {
       { title: "Sand and paint", what: "how much of what, on which faces", sheets: ["sand", "paint"] },
       { title: "Map", what: "level and shade of every block", sheets: ["map"] },
       { title: "Press", what: "a card for every row", sheets: ["press", "cards"] },
+      { title: "Back", what: "every part behind, its place, its order", sheets: ["back"] },
       { title: "Hang", what: "cleats, fixings, every link", sheets: ["hang", "loads"] },
       { title: "Access", what: "for whoever must get behind it", sheets: ["access", "household"] },
       { title: "Checks in full", what: "everything that was looked at", sheets: ["checks", "assumed"] },

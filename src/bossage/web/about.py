@@ -49,7 +49,7 @@ _PINNED: dict[str, tuple[str, str]] = {
     "thin_slice": ("saw", "setting"),
     "budget": ("papers", "cost"),
 }
-_SHEET = {"layout": "wall", "cost": "papers", "costing": "papers", "plan": "papers", "brief": "wall"}
+_SHEET = {"layout": "wall", "body": "hang", "cost": "papers", "costing": "papers", "plan": "papers", "brief": "wall"}
 
 
 def about_checks(checks: tuple[Check, ...]) -> list[dict[str, Any]]:
