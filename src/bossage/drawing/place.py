@@ -11,7 +11,6 @@ from bossage.drawing.extent import label_box
 from bossage.drawing.metrics import CAP_HEIGHT, text_width
 from bossage.drawing.plain import RAISE_MM
 from bossage.drawing.shapes import (
-    SMALL_TEXT_MM,
     TEXT_MM,
     Align,
     Dimension,
@@ -174,27 +173,3 @@ def _leader(at: Point, box: Box) -> Line:
         min(max(at[1], box.bottom_mm), box.top_mm),
     )
     return Line(start=at, end=nearest, stroke=Stroke.THIN, layer="labels")
-
-
-def named_beside(named: Sequence[tuple[str, Point]], *, tip_mm: float, scale_n: float = 1.0) -> tuple[Shape, ...]:
-    """Parts by name in one column, each with a level thin line from a point of the part to its word.
-
-    Args:
-        named: Word and point of each part, in the thing's millimetres.
-        tip_mm: Where the lines end.
-        scale_n: The n of 1 : n.
-    """
-    shapes: list[Shape] = []
-    for text, (x, y) in named:
-        shapes += [
-            Line(start=(x, y), end=(tip_mm, y), stroke=Stroke.THIN, layer="names"),
-            Label(
-                at=(tip_mm + 1.0 * scale_n, y),
-                text=text,
-                size_mm=SMALL_TEXT_MM,
-                align=Align.LEFT,
-                stand=Stand.MIDDLE,
-                layer="names",
-            ),
-        ]
-    return tuple(shapes)
