@@ -46,7 +46,7 @@ def back_jobs(brief: Brief, body: Body, *, ring: bool) -> tuple[BackJob, ...]:
     hold = f"On the back, in this order: {names_of(held)}" if held else "The back: break edges, dust off"
     wall = f"On the wall: {names_of(parts['wall'])}; hang the bare backer" if parts["wall"] else "Hang the bare backer"
     return (
-        BackJob(step="backer", title=cut, share=CUT_SHARE, note="Before it is sealed."),
+        BackJob(step="backer", title=cut, share=CUT_SHARE, note="Before it is sealed." if sawn else ""),
         BackJob(
             step="back",
             title=hold,
