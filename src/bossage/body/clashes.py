@@ -48,9 +48,14 @@ def shared_nm(one: Part, other: Part) -> int:
 
     What they share inside an opening or a notch of either counts for nothing.
     """
-    shared = one.box.shared(other.box)
+    here, there = one.box, other.box
+    shared = here.shared(there)
     if not shared.solid or _let_through(one, shared) or _let_through(other, shared):
         return 0
+    if one.outline_nm == here.outline and other.outline_nm == there.outline:
+        # of two boxes the depth along an edge normal: how far either would have to move
+        out = min(here.z1 - there.z0, there.z1 - here.z0), min(here.y1 - there.y0, there.y1 - here.y0)
+        return min(*out, shared.x1 - shared.x0)
     deep = depth_shared_nm(one.outline_nm, other.outline_nm)
     return max(1, round(min(deep, shared.x1 - shared.x0))) if deep else 0
 
