@@ -15,7 +15,8 @@ from tests.scenarios.cases import plan_of
 
 from bossage.body import WALL, Part, Role
 from bossage.drawing.shapes import Circle, Label, Line, Outline, Rect
-from bossage.pack.drawings.back import back_drawing, back_view
+from bossage.pack.drawings.back import back_drawing
+from bossage.pack.drawings.backview import back_view
 from bossage.pack.drawings.cut import cut_of, named_together
 from bossage.pack.drawings.marks import spread
 from bossage.pack.drawings.section import end_drawings, section_drawing

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.drawing.shapes import Align, Circle, Label, Line, Rect, Shape, Stand, Stroke
-from bossage.pack.drawings.back import back_view
+from bossage.pack.drawings.backview import back_view
 from bossage.pack.words import Words
 from bossage.plan import Plan
 

@@ -4,34 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from bossage.body import How, Joint, MadeAt, Part, Role, Step
-from bossage.body.order import order_of_making
+from bossage.body import Joint, MadeAt, Part, Role
 from bossage.layout.records import Leaf
-from bossage.pack.drawings.back import BackView, back_drawing, back_view
+from bossage.pack.drawings.back import back_drawing
+from bossage.pack.drawings.backview import BackView, back_view
 from bossage.pack.drawings.cut import cut_of, hidden_by, named_together
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.section import end_drawings, section_drawing
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Sheet, Steps, Table
 from bossage.pack.sheet import Part as SheetPart
+from bossage.pack.sheets.back_words import held_words, least_cover_nm, step_words
 from bossage.pack.sheets.common import HEAD_MM, LINE_MM, check_cares, checks_of, lines_n, room, words_of
 from bossage.pack.sheets.shims import material_words
-from bossage.pack.words import Words, count_of, listed, sentence
+from bossage.pack.words import Words, listed, sentence
 from bossage.plan import Plan
 
 GAP_MM = 8.0
 SECTION_SHARE = 0.88  # of the page's height
 STEP_MM, ROW_MM, OTHER_MM = 1.6, 6.0, 68.0  # a step beside its lines; a row of places; headings, caution, reasons
-THIN_NM = 10_000_000  # a thinner part gives a screw from the backer no bite
-TELLS = {
-    How.GLUE: "glued to {}",
-    How.GLUE_AND_SCREWS: "glued and screwed to {}",
-    How.SCREWS: "screwed to {}",
-    How.BEVEL: "hooks over {}",
-    How.BEARING: "bears on {}",
-    How.HINGE: "other flap on {}",
-    How.HOOK: "catches {}",
-}
-DOES = {How.GLUE: "Glue", How.GLUE_AND_SCREWS: "Glue and screw", How.SCREWS: "Screw"}
 
 
 def back_sheets(plan: Plan) -> list[Sheet]:
@@ -164,32 +154,6 @@ def size_words(part: Part, words: Words) -> str:
     return " × ".join(words.bare(side) for side in sides)
 
 
-def held_words(same: list[Part], parts: Iterable[Part], joints: list[Joint]) -> list[str]:
-    """What parts alike are held on, and how: `glued and screwed to the backer`."""
-    numbers = {part.name: part.number for part in parts}
-    names = {part.name for part in same}
-    found: dict[How, list[str]] = {}
-    for joint in joints:
-        if joint.a in names:
-            partners = found.setdefault(joint.how, [])
-            if joint.b not in partners:
-                partners.append(joint.b)
-    return [TELLS[how].format(_with_numbers(partners, numbers)) for how, partners in found.items()]
-
-
-def _with_numbers(names: list[str], numbers: dict[str, int]) -> str:
-    """`rib 1 and 2 (no. 3)`, `the wall`."""
-    groups: dict[int, list[str]] = {}
-    for name in names:
-        groups.setdefault(numbers.get(name, 0), []).append(name)
-    return listed([_the(group) + (f" (no. {number})" if number else "") for number, group in groups.items()])
-
-
-def _the(names: list[str]) -> str:
-    together = named_together(names)
-    return together if together[-1:].isdigit() else f"the {together}"
-
-
 def _places(view: BackView, words: Words) -> Table:
     """From the red corner to each part that moves with the leaf and to each of its openings, and off the wall."""
     rows: list[tuple[str, ...]] = []
@@ -271,7 +235,7 @@ def _screw_care(words: Words) -> Care:
     return Care(
         title="A screw that comes through hurts whoever works on the other side.",
         text=(
-            f"Let each end {words.length(_least_cover_nm(words))} short of the next face at least. Clamp before you "
+            f"Let each end {words.length(least_cover_nm(words))} short of the next face at least. Clamp before you "
             "drill. Keep hands out of the line of the bit, and wear glasses."
         ),
     )
@@ -287,67 +251,6 @@ def _ends(plan: Plan, leaf: Leaf, words: Words) -> list[SheetPart]:
     if len(drawn) < 2:
         return list(drawn)
     return [Beside(left=(drawn[0],), right=(drawn[1],), left_mm=wide)]
-
-
-def _least_cover_nm(words: Words) -> int:
-    """Wood that stays before the tip of a screw; common practice, no source."""
-    return 3_175_000 if words.inches else 3_000_000
-
-
-def step_words(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> tuple[str, ...]:
-    """The order of making in sentences."""
-    parts = plan.body.of(leaf.name, leaf.copy)
-    joints = tuple(j for j in plan.body.joints if j.leaf == leaf.name and j.copy == leaf.copy)
-    steps = [step for step in plan.body.steps if step.leaf == leaf.name] if leaf.copy == 1 else []
-    return tuple(_step(plan, leaf, view, step, words) for step in (steps or order_of_making(tuple(parts), joints)))
-
-
-def _step(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> str:
-    numbers = {part.name: part.number for part in view.parts}
-    what, on = _with_numbers(list(step.parts), numbers), _with_numbers(list(step.on), numbers)
-    swings = any(part.role is Role.HINGE for part in view.parts)
-    if step.kind == "saw":
-        return f"Saw what is hatched out of {what}, before anything is glued or sealed."
-    if step.kind == "wall":
-        return f"{DOES[step.how or How.SCREWS]} {what} to {on}. The hang sheet says at which height and with what."
-    if step.kind == "try":
-        must = (
-            "turn as far as it shall and touch nothing" if swings else "sit down by itself, stand plumb, and come off"
-        )
-        return (
-            f"Hang {what} bare, as a trial, on {on}. It must {must}, as the hang sheet says. Only then is it sealed. "
-            "Only then are blocks laid."
-        )
-    return f"{DOES[step.how or How.GLUE]} {what} to {on}.{_screws_of(plan, leaf, view, step, words)}"
-
-
-def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> str:
-    """The screws that are reckoned, those of the panel half; of all others from where they come and how long at most.
-
-    Screws beside glue only keep it shut while it dries; the load path does not count on them.
-    """
-    if step.how is not How.GLUE_AND_SCREWS and step.how is not How.SCREWS:
-        return " Clamp until the glue holds."
-    parts = [part for part in view.parts if part.name in step.parts]
-    roles = {part.role for part in parts}
-    hung = next(one for one in plan.hang.leaves if one.leaf == leaf.name and one.copy == leaf.copy)
-    if hung.cleat is not None and Role.PANEL_HALF in roles:
-        panel = hung.cleat.panel
-        return (
-            f" Use {count_of(len(panel.screws), 'screw')} {panel.gauge} × {words.length(panel.length_nm)} at the red "
-            f"crosses, into the {panel.into}. Their tips end {words.length(panel.tip_to_face_nm)} short of the next "
-            "face. The bevel looks down and towards the wall."
-        )
-    if Role.PACKER in roles:
-        return " Clamp until the glue holds; the screws of the panel half go through it."
-    thin = min(part.box.z1 - part.box.z0 for part in parts)
-    most = words.length(thin + view.backer.box.z1 - view.backer.box.z0 - _least_cover_nm(words))
-    if thin < THIN_NM:
-        return f" Its screws come from behind, at most {most} long; they hold it while the glue dries."
-    return (
-        f" Its screws come from the backer's face, heads sunk flush, at most {most} long; they hold it while the glue "
-        "dries."
-    )
 
 
 def _cleat_words(plan: Plan, leaf: Leaf) -> list[SheetPart]:

@@ -1,0 +1,112 @@
+"""What holds each part of the back, and the order of making, in sentences."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from bossage.body import How, Joint, Part, Role, Step
+from bossage.body.order import order_of_making
+from bossage.layout.records import Leaf
+from bossage.pack.drawings.backview import BackView
+from bossage.pack.drawings.cut import named_together
+from bossage.pack.words import Words, count_of, listed
+from bossage.plan import Plan
+
+THIN_NM = 10_000_000  # a thinner part gives a screw from the backer no bite
+TELLS = {
+    How.GLUE: "glued to {}",
+    How.GLUE_AND_SCREWS: "glued and screwed to {}",
+    How.SCREWS: "screwed to {}",
+    How.BEVEL: "hooks over {}",
+    How.BEARING: "bears on {}",
+    How.HINGE: "other flap on {}",
+    How.HOOK: "catches {}",
+}
+DOES = {How.GLUE: "Glue", How.GLUE_AND_SCREWS: "Glue and screw", How.SCREWS: "Screw"}
+
+
+def held_words(same: list[Part], parts: Iterable[Part], joints: list[Joint]) -> list[str]:
+    """What parts alike are held on, and how: `glued and screwed to the backer`."""
+    numbers = {part.name: part.number for part in parts}
+    names = {part.name for part in same}
+    found: dict[How, list[str]] = {}
+    for joint in joints:
+        if joint.a in names:
+            partners = found.setdefault(joint.how, [])
+            if joint.b not in partners:
+                partners.append(joint.b)
+    return [TELLS[how].format(_with_numbers(partners, numbers)) for how, partners in found.items()]
+
+
+def _with_numbers(names: list[str], numbers: dict[str, int]) -> str:
+    """`rib 1 and 2 (no. 3)`, `the wall`."""
+    groups: dict[int, list[str]] = {}
+    for name in names:
+        groups.setdefault(numbers.get(name, 0), []).append(name)
+    return listed([_the(group) + (f" (no. {number})" if number else "") for number, group in groups.items()])
+
+
+def _the(names: list[str]) -> str:
+    together = named_together(names)
+    return together if together[-1:].isdigit() else f"the {together}"
+
+
+def least_cover_nm(words: Words) -> int:
+    """Wood that stays before the tip of a screw; common practice, no source."""
+    return 3_175_000 if words.inches else 3_000_000
+
+
+def step_words(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> tuple[str, ...]:
+    """The order of making in sentences."""
+    parts = plan.body.of(leaf.name, leaf.copy)
+    joints = tuple(j for j in plan.body.joints if j.leaf == leaf.name and j.copy == leaf.copy)
+    steps = [step for step in plan.body.steps if step.leaf == leaf.name] if leaf.copy == 1 else []
+    return tuple(_step(plan, leaf, view, step, words) for step in (steps or order_of_making(tuple(parts), joints)))
+
+
+def _step(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> str:
+    numbers = {part.name: part.number for part in view.parts}
+    what, on = _with_numbers(list(step.parts), numbers), _with_numbers(list(step.on), numbers)
+    swings = any(part.role is Role.HINGE for part in view.parts)
+    if step.kind == "saw":
+        return f"Saw what is hatched out of {what}, before anything is glued or sealed."
+    if step.kind == "wall":
+        return f"{DOES[step.how or How.SCREWS]} {what} to {on}. The hang sheet says at which height and with what."
+    if step.kind == "try":
+        must = (
+            "turn as far as it shall and touch nothing" if swings else "sit down by itself, stand plumb, and come off"
+        )
+        return (
+            f"Hang {what} bare, as a trial, on {on}. It must {must}, as the hang sheet says. Only then is it sealed. "
+            "Only then are blocks laid."
+        )
+    return f"{DOES[step.how or How.GLUE]} {what} to {on}.{_screws_of(plan, leaf, view, step, words)}"
+
+
+def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> str:
+    """The screws that are reckoned, those of the panel half; of all others from where they come and how long at most.
+
+    Screws beside glue only keep it shut while it dries; the load path does not count on them.
+    """
+    if step.how is not How.GLUE_AND_SCREWS and step.how is not How.SCREWS:
+        return " Clamp until the glue holds."
+    parts = [part for part in view.parts if part.name in step.parts]
+    roles = {part.role for part in parts}
+    hung = next(one for one in plan.hang.leaves if one.leaf == leaf.name and one.copy == leaf.copy)
+    if hung.cleat is not None and Role.PANEL_HALF in roles:
+        panel = hung.cleat.panel
+        return (
+            f" Use {count_of(len(panel.screws), 'screw')} {panel.gauge} × {words.length(panel.length_nm)} at the red "
+            f"crosses, into the {panel.into}. Their tips end {words.length(panel.tip_to_face_nm)} short of the next "
+            "face. The bevel looks down and towards the wall."
+        )
+    if Role.PACKER in roles:
+        return " Clamp until the glue holds; the screws of the panel half go through it."
+    thin = min(part.box.z1 - part.box.z0 for part in parts)
+    most = words.length(thin + view.backer.box.z1 - view.backer.box.z0 - least_cover_nm(words))
+    if thin < THIN_NM:
+        return f" Its screws come from behind, at most {most} long; they hold it while the glue dries."
+    return (
+        f" Its screws come from the backer's face, heads sunk flush, at most {most} long; they hold it while the glue "
+        "dries."
+    )
