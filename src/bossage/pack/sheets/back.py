@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from bossage.body import Joint, MadeAt, Part, Role
+from bossage.drawing.model import Drawing
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.back import back_drawing
 from bossage.pack.drawings.backview import BackView, back_view
 from bossage.pack.drawings.cut import cut_of, hidden_by, named_together
-from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.pack.drawings.fit import SCALES, fitted, scale_words
 from bossage.pack.drawings.section import end_drawings, section_drawing
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Sheet, Steps, Table
 from bossage.pack.sheet import Part as SheetPart
@@ -56,7 +57,7 @@ def _kind(plan: Plan, leaf: Leaf) -> tuple[object, ...]:
 def _back_sheet(plan: Plan, leaves: list[Leaf]) -> Sheet:
     words, space, leaf = words_of(plan), room(plan), leaves[0]
     view = back_view(plan, leaf)
-    drawing = fitted(back_drawing(plan, leaf, words), width_mm=space.width_mm, height_mm=0.6 * space.height_mm)
+    drawing = _largest(back_drawing(plan, leaf, words), view, width_mm=space.width_mm, height_mm=0.6 * space.height_mm)
     joints = [joint for joint in plan.body.joints if joint.leaf == leaf.name and joint.copy == leaf.copy]
     names = {one.name for one in leaves}
     parts: list[SheetPart] = [
@@ -84,6 +85,17 @@ def _back_sheet(plan: Plan, leaves: list[Leaf]) -> Sheet:
         parts=tuple(parts),
         scale=scale_words(drawing.scale_n),
     )
+
+
+def _largest(draw: Callable[[float], Drawing], view: BackView, *, width_mm: float, height_mm: float) -> Drawing:
+    """The back at the largest scale that fits; tried one by one, as names that find no room go beside the drawing."""
+    box = view.box(view.backer)
+    for scale_n in SCALES:
+        if box.width_mm <= scale_n * width_mm and box.height_mm <= scale_n * height_mm:
+            drawing = draw(scale_n).framed()
+            if drawing.paper_width_mm <= width_mm and drawing.paper_height_mm <= height_mm:
+                return drawing
+    return fitted(draw, width_mm=width_mm, height_mm=height_mm)
 
 
 def _title(plan: Plan, leaves: list[Leaf]) -> str:
