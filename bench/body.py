@@ -61,7 +61,7 @@ def main() -> None:
 
 
 def leaves(body: Body) -> tuple[Part, ...]:
-    """S2's parts twelve times side by side, with ribs as thin as laths until there are forty on each."""
+    """S2's parts twelve times side by side, with laths between door and cleat until there are forty on each."""
     rib = next(part for part in body.parts if part.role is Role.RIB)
     found = []
     for n in range(LEAVES):
@@ -69,7 +69,9 @@ def leaves(body: Body) -> tuple[Part, ...]:
         own = [replace(p, leaf=f"leaf {n}", from_x_nm=p.from_x_nm + off, to_x_nm=p.to_x_nm + off) for p in body.parts]
         for k in range(PARTS - len(own)):
             x = rib.from_x_nm + off + 60_000_000 + k * 25_000_000
-            own.append(replace(rib, leaf=f"leaf {n}", name=f"lath {k}", from_x_nm=x, to_x_nm=x + 5_000_000))
+            lath = tuple((1_030_000_000 if y == rib.box.y0 else 1_050_000_000, z) for y, z in rib.outline_nm)
+            more = {"name": f"lath {k}", "from_x_nm": x, "to_x_nm": x + 5_000_000, "outline_nm": lath}
+            own.append(replace(rib, leaf=f"leaf {n}", **more))  # type: ignore[arg-type]
         found += own
     return tuple(found)
 
