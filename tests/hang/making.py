@@ -43,7 +43,10 @@ def hang(brief: r.Brief) -> Hang:
         draws=1,
         checks=(),
     )
-    paint: Any = SimpleNamespace(dry_paint_g_per_leaf=(50.0,) * len(layout.leaves))
+    # a dyed backer: the whole back of a block is glued
+    paint: Any = SimpleNamespace(
+        dry_paint_g_per_leaf=(50.0,) * len(layout.leaves), face_coats=(), ground_way=SimpleNamespace(name="dye")
+    )
     body = plan_body(with_small_hatch(brief), layout, may_ask=False)
     assert isinstance(body, Body)
     return plan_hang(brief, layout, body, relief, paint)

@@ -41,6 +41,9 @@ MOST_FIXINGS = 2000
 
 MANY_STUDS = 9
 
+BESIDE_STUD_NM = 25 * NM_PER_MM
+"""Clear wallboard between the side of a stud and a hollow-wall fixing: ours, about 1 in."""
+
 PLUG_ASSUMED_G = 5000.0
 """A plug in sound masonry when the brief gives no figure: ours, low on purpose, and the plan says so."""
 
@@ -171,6 +174,8 @@ def _rated_points(case: Case, count: int) -> Iterator[FixingPoint]:
     cleat, brief = case.cleat, case.brief
     into = {WallBuild.MASONRY: "masonry"}.get(brief.wall.build, "wallboard")
     places = list(spread_over(cleat.on_wall, brief.cleat.end_distance_nm, count))
+    if brief.fixings.kind is FixingKind.HOLLOW:
+        places = _beside_studs(case, places)
     on = Counter(_piece_of(case, x) for x in places)
     for x in places:
         yield FixingPoint(
@@ -180,6 +185,28 @@ def _rated_points(case: Case, count: int) -> Iterator[FixingPoint]:
             into=into,
             load_share=case.cleat_shares[_piece_of(case, x)] / on[_piece_of(case, x)],
         )
+
+
+def _beside_studs(case: Case, places: list[int]) -> list[int]:
+    """The same places, those before a stud moved to its nearer side: a hollow-wall fixing spreads in the hollow.
+
+    A place stays where it is if neither side of the stud has room on the cleat for another fixing.
+    """
+    wall, end = case.brief.wall, case.brief.cleat.end_distance_nm
+    clear = wall.stud_width_nm // 2 + BESIDE_STUD_NM
+    taken: list[int] = []
+    for x in places:
+        stud = next((s for s in wall.studs_nm if abs(s - x) < clear), None)
+        sides = [] if stud is None else sorted((stud - clear, stud + clear), key=lambda side: abs(side - x))
+        free = (
+            side
+            for side in sides
+            if any(start + end <= side <= stop - end for start, stop in case.cleat.on_wall)
+            and all(abs(side - other) >= 2 * BESIDE_STUD_NM for other in (*taken, *places) if other != x)
+            and all(abs(s - side) >= clear for s in wall.studs_nm)
+        )
+        taken.append(next(free, x))
+    return sorted(taken)
 
 
 def _piece_of(case: Case, x_nm: int) -> int:
