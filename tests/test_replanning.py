@@ -45,7 +45,7 @@ TAKES = {
     "paint": ("layout", "relief", "fade"),
     "press": ("layout", "relief", "saw"),
     "hang": ("layout", "body", "relief", "paint"),
-    "cost": ("layout", "saw", "paint", "press", "hang"),
+    "cost": ("layout", "body", "saw", "paint", "press", "hang"),
 }
 EXAMPLES = sorted(example_names())
 

@@ -25,7 +25,7 @@ from bossage.brief.records import Brief
 from bossage.checks import Caution, Check, Verdict
 from bossage.costing import Cost, plan_cost
 from bossage.fade import Fade, plan_fade
-from bossage.hang import Hang, plan_hang
+from bossage.hang import Hang, fasten, plan_hang
 from bossage.layout import Layout, NoLayout, plan_layout
 from bossage.paint import Paint, plan_paint
 from bossage.press import Press, plan_press
@@ -105,9 +105,9 @@ READS: dict[str, tuple[str, ...]] = {
         *("layout", "body", "paint"),
     ),
     "cost": (
-        *_of("brief", "blocks.gap_nm glue.name prices rates"),
+        *_of("brief", "blocks.gap_nm glue.name glue.spread_g_per_m2 prices rates"),
         *_of("brief.piece", "budget_cents copies currency unit"),
-        *("layout", "saw", "paint", "press", "hang"),
+        *("layout", "body", "saw", "paint", "press", "hang"),
     ),
 }
 
@@ -173,12 +173,12 @@ def make_plan(
     paint: Paint = work.stage("paint", plan_paint, layout=layout, relief=relief, fade=fade)
     press: Press = work.stage("press", plan_press, layout=layout, relief=relief, saw=saw)
     hang: Hang = work.stage("hang", plan_hang, layout=layout, body=body, relief=relief, paint=paint)
-    cost: Cost = work.stage("cost", plan_cost, layout=layout, saw=saw, paint=paint, press=press, hang=hang)
+    cost: Cost = work.stage("cost", plan_cost, layout=layout, body=body, saw=saw, paint=paint, press=press, hang=hang)
     stages = (layout, body, relief, fade, saw, paint, press, hang, cost)
     return Plan(
         brief=brief,
         layout=layout,
-        body=body,
+        body=fasten(brief, layout, body, hang),
         relief=relief,
         fade=fade,
         saw=saw,

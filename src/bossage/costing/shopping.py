@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
+from bossage.body import Body, How
 from bossage.brief.records import Brief
 from bossage.costing.records import ShoppingLine
 from bossage.hang import Hang
@@ -21,24 +22,31 @@ GROUPS = ("wood", "boards", "paint", "glue", "fixings", "other")
 
 
 def shopping_list(
-    brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press, hang: Hang
+    brief: Brief, layout: Layout, body: Body, saw: Saw, paint: Paint, press: Press, hang: Hang
 ) -> tuple[ShoppingLine, ...]:
     """Everything to buy, in the order of the shops: wood, boards, paint, glue, fixings, the rest.
 
     A lump price of the brief pays for the computed lines that it covers: it stands as a line of its own, and the
     lines it covers carry their amounts and the word 'in' with its name, so that no money is counted twice.
     """
+    glue_g = press.glue_wet_g + _behind_g(brief, body)
     lines = [
         *(_section(brief, cut) for cut in saw.sections),
         *(_board(brief, cut) for cut in saw.boards),
         *(_length(brief, cut) for cut in saw.lengths),
         *_paints(brief, paint),
-        _line("glue", format_mass(press.glue_wet_g, brief.piece.unit), "glue", note=brief.glue.name),
+        _line("glue", format_mass(glue_g, brief.piece.unit), "glue", note=brief.glue.name),
         *_fixings(brief, layout, hang),
         *_spacers(brief, press),
         _line("abrasives", f"grits {', '.join(map(str, paint.edge_work.grits))}", "other"),
     ]
     return (*_covered([line for line in lines if line], brief), *_lumps(brief))
+
+
+def _behind_g(brief: Brief, body: Body) -> float:
+    """Wet glue of the joints behind the blocks."""
+    glued = sum(joint.area_mm2 for joint in body.joints if joint.how in (How.GLUE, How.GLUE_AND_SCREWS))
+    return glued / 1e6 * brief.glue.spread_g_per_m2
 
 
 def shim_list(brief: Brief, press: Press) -> tuple[ShoppingLine, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from bossage.body import Body
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.costing.hours import compounded_shares, minutes_per_block, repeat_shares, step_hours
@@ -18,7 +19,7 @@ from bossage.saw import Saw
 from bossage.units import format_money
 
 
-def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press, hang: Hang) -> Cost:
+def plan_cost(brief: Brief, layout: Layout, body: Body, saw: Saw, paint: Paint, press: Press, hang: Hang) -> Cost:
     """Shopping list, hours by step, and a quote where the brief has an hourly rate.
 
     Materials are the sum of the priced lines; what has no price is counted, never guessed. Wood that is bought for
@@ -32,7 +33,7 @@ def plan_cost(brief: Brief, layout: Layout, saw: Saw, paint: Paint, press: Press
     copies = brief.piece.copies
     per_copy = layout.blocks.count // copies
     paint_min = paint.way.attended_h * 60 / layout.blocks.count
-    shopping = shopping_list(brief, layout, saw, paint, press, hang)
+    shopping = shopping_list(brief, layout, body, saw, paint, press, hang)
     materials = sum(line.cents for line in shopping if line.cents is not None)
     shims = shim_list(brief, press)
     shims_cents = sum(line.cents for line in shims if line.cents is not None)

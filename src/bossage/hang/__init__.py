@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bossage.hang.fastened import fasten
 from bossage.hang.records import (
     CleatPiece,
     CleatPlan,
@@ -49,5 +50,6 @@ __all__ = [
     "StudMet",
     "StudMissed",
     "WindowPlan",
+    "fasten",
     "plan_hang",
 ]
