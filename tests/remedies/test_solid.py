@@ -25,6 +25,28 @@ def out(*path: str | int) -> Edit:
 
 SHELF = {"name": "shelf", "kind": "shelf", "centre": 37, "width": 50, "bottom": 72.25, "top": 73, "far": 8}
 
+#: A frame closed all round a small cover that needs air; its rails are too short for slots enough.
+CLOSED: list[Edit] = [
+    put("fixture", 0, "width", to=4),
+    put("fixture", 0, "height", to=4),
+    put("fixture", 0, "needs", to=["air"]),
+    out("cleat", "arm"),
+    more(
+        "behind",
+        value={
+            "name": "rail", "role": "frame", "count": 2, "length": 10, "width": 0.75, "depth": 1.25, "upright": False,
+            "at": [[15, 13], [15, 2.5]],
+        },
+    ),
+    more(
+        "behind",
+        value={
+            "name": "stile", "role": "frame", "count": 2, "length": 9.75, "width": 0.75, "depth": 1.25, "upright": True,
+            "at": [[15, 3.25], [24.25, 3.25]],
+        },
+    ),
+]  # fmt: skip
+
 #: What was planted, example, how, the check that must name it.
 FAULTS: list[tuple[str, str, list[Edit], str]] = [
     ("a cover prouder than the packer makes up for", "s8", [put("fixture", 0, "proud", to=1)], "bare_cleat"),
@@ -65,6 +87,7 @@ FAULTS: list[tuple[str, str, list[Edit], str]] = [
         [put("access", "angle", to=120), put("furniture", 0, "width", to=700), put("furniture", 0, "top", to=1500)],
         "body_path",
     ),
+    ("a frame that shuts off what needs air", "s8", CLOSED, "body_air"),
     ("the cleat across the cover", "s8", [put("cleat", "line_below_top", to=12)], "body_place"),
     ("a cleat longer than a banded backer", "s8", [put("cleat", "length", to=42)], "body_wish"),
     ("a foot below the headboard's gap", "s8", [put("cleat", "arm", to=24)], "body_place"),
