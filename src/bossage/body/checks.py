@@ -56,7 +56,6 @@ def check_wishes(brief: Brief, choices: Iterable[Choice], voice: Voice) -> Itera
     for one in choices:
         long = max(b - a for a, b in one.pieces_nm)
         middle = sum(a + b for a, b in one.pieces_nm) // (2 * len(one.pieces_nm))
-        wished = one.leaf_middle_nm + cleat.offset_nm
         said = (
             ("length", "long", cleat.length_nm, long),
             ("offset", "right of the middle", cleat.offset_nm or None, middle - one.leaf_middle_nm),
@@ -64,8 +63,6 @@ def check_wishes(brief: Brief, choices: Iterable[Choice], voice: Voice) -> Itera
         )
         departs = [(key, words, asked, got) for key, words, asked, got in said if asked is not None]
         departs = [entry for entry in departs if abs(entry[2] - entry[3]) > NEAR_NM]
-        if not departs and abs(middle - wished) > NEAR_NM:
-            departs = [("offset", "right of the middle", cleat.offset_nm, middle - one.leaf_middle_nm)]
         for key, words, asked, got in departs:
             yield voice.check(
                 "body_wish",
