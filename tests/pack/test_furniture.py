@@ -7,9 +7,13 @@ from tests.pack.made import CLASS, METRIC, RING, SCENARIOS, papers_of, picture_o
 from tests.pack.pdf_checks import FOOT, check_bars_mm, pages_of
 from tests.scenarios.cases import BRIEFS, plan_of
 
+from bossage.brief import read_brief
+from bossage.examples import example_text
 from bossage.pack import SHEETS, Form
+from bossage.pack.catalogue import pack_sheets
 from bossage.pack.files import sheets_pdf
 from bossage.pack.sheet import Care, parts_of
+from bossage.plan import Plan, make_plan
 
 #: Where saws, dust, fumes, electricity, weight or lifting can hurt somebody.
 HURTS = ("saw", "boards", "lengths", "sand", "onepot", "paint", "helpers", "slips", "press", "ring", "hang", "survey")
@@ -59,4 +63,7 @@ def test_each_station_can_be_printed_alone(scenario: str, done: tuple[str, ...])
 
 def test_every_name_makes_a_sheet_in_some_scenario():
     made = {sheet.name for scenario in BRIEFS for sheet in sheets_of(scenario)}
+    stained = make_plan(read_brief(example_text("stained-oak")))
+    assert isinstance(stained, Plan)
+    made |= {sheet.name for sheet in pack_sheets(stained)}
     assert set(SHEETS) - made <= {"touch"}  # notches are asked for in the brief

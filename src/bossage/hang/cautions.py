@@ -30,10 +30,12 @@ def hang_cautions(
         source=f"NIOSH 94-110 as read for this project; {DEFER}",
     )
     if brief.access.opens is Opens.LIFT_OFF:
+        locked = ", and with its lock set it must not lift out when it is pushed up" if brief.access.lock else ""
         yield Caution(
             step="hang",
-            text="Hang the bare backer first as a trial: the halves must close over their whole length, the foot must "
-            "touch, and it must not lift out when it is pushed up from below. Hang the finished piece only then.",
+            text="Hang the bare backer first as a trial: the halves must close over their whole length, and the foot "
+            f"must touch{locked}. Hang the finished piece only then. Keep fingers out from between the halves and from "
+            "behind the foot as it comes down.",
             source=f"common practice, no source; {DEFER}",
         )
     yield Caution(

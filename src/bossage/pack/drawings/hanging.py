@@ -230,7 +230,7 @@ def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: floa
     marks = [("top of the leaf", (leaf.y_nm + leaf.height_nm) / 1e6), ("foot of the leaf", leaf.y_nm / 1e6)]
     if hung.cleat is not None:
         marks.append(("lower edge of the wall half", hung.cleat.wall_half_bottom_nm / 1e6))
-    marks += [("foot spacer", y / 1e6) for y in dict.fromkeys(foot.y_nm for foot in hung.feet)]
+    marks += [("middle of the foot spacer", y / 1e6) for y in dict.fromkeys(foot.y_nm for foot in hung.feet)]
     if hung.hinges is not None:
         marks += [("hinge", hinge.y_nm / 1e6) for hinge in hung.hinges.hinges]
     marks += [(part.name, part.box.y0 / 1e6) for part in still_of(plan, hung, Role.LOCK, Role.CATCH, Role.STAY)]

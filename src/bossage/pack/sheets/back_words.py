@@ -98,7 +98,7 @@ def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words)
         return (
             f" Use {count_of(len(panel.screws), 'screw')} {panel.gauge} × {words.length(panel.length_nm)} at the red "
             f"crosses, into the {panel.into}. Their tips end {words.length(panel.tip_to_face_nm)} short of the next "
-            "face. The bevel looks down and towards the wall."
+            "face. The bevel looks down and away from the wall: its sharp edge is the lower one, at the wall."
         )
     if Role.PACKER in roles:
         return " Clamp until the glue holds; the screws of the panel half go through it."

@@ -16,6 +16,7 @@ from bossage.pack.sheets.common import cares, check_cares, checks_of, room, word
 from bossage.pack.words import Words, count_of, listed, sentence, split_unit
 from bossage.plan import Plan
 
+PROOF_FACTOR = 1.5  # of the leaf's mass, hung on the wall half as a trial: ours
 NEWTON_PER_KG, NEWTON_PER_LBF = 9.80665, 4.4482216152605
 
 
@@ -62,8 +63,8 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         name="hang",
         title=f"Hang{f' leaf {hung.leaf}' if several else ''}{copy}",
         todo=(
-            "Find what is in the wall before you drill. Draw the level line, fix the wall half, try it with your "
-            "weight, then lift."
+            "Find what is in the wall before you drill. Draw the level line, fix the wall half, load it as step by "
+            "step below, then lift."
         ),
         wrong=(
             "A screw spins, or a plug turns with it? Take it out, move a hand's breadth along, fix anew. Never hang "
@@ -133,6 +134,8 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
             *_packed_out(plan, hung, words),
             f"Fix it into {into} with {count_of(len(cleat.fixings), 'fixing')} at the red crosses: "
             f"{fixings.kind.value}, {fixings.gauge} × {words.length(fixings.length_nm)}.",
+            f"Hang {words.mass(PROOF_FACTOR * hung.mass_g)} of weights on the wall half for five minutes, close to the "
+            "wall: one and a half times the leaf. Stand clear of where they would fall. Nothing may give.",
         ]
     if hung.hinges is not None:
         hinges = hung.hinges
