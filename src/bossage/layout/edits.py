@@ -35,8 +35,26 @@ def size_edits(brief: Brief, columns: int, rows: int, places: Sequence[Place]) -
         if counted is None:
             return ()
         edits += counted
+    if resized:
+        edits += _behind_edits(brief, columns, rows)
     edits += _leaf_edits(brief, leaves)
     return (*edits, *_pin_edits(brief, columns, rows, leaves))
+
+
+def _behind_edits(brief: Brief, columns: int, rows: int) -> list[Edit]:
+    """What is said of the back grows and shrinks with the leaf: parts along it, the cleat's length, the arm."""
+    blocks, now, unit = brief.blocks, plan_grid(brief), brief.piece.unit
+    wider = (columns - now.columns) * (blocks.module_width_nm + blocks.gap_nm)
+    taller = (rows - now.rows) * (blocks.module_height_nm + blocks.gap_nm)
+    said: list[tuple[tuple[str | int, ...], int, int]] = [
+        (("behind", number, "length"), part.length_nm, taller if part.upright else wider)
+        for number, part in enumerate(brief.behind)
+    ]
+    cleat = brief.cleat
+    for key, length, more in (("length", cleat.length_nm, wider), ("arm", cleat.arm_nm, taller)):
+        if length is not None:
+            said.append((("cleat", key), length, more))
+    return [_set(path, toml_length(old + more, unit)) for path, old, more in said if more and old + more > 0]
 
 
 def toml_length(nm: int, unit: LengthUnit) -> EditValue:
