@@ -201,10 +201,10 @@ def _patches(page: Page) -> list[tuple[float, float, float]]:
 
 def _foot_top(page: Page) -> float:
     """Where the foot begins: the upper edge of its first line, or of the check bar over that."""
-    at = page.text.index("When it went wrong")
-    # Generated spaces are in the text and not among the letters.
-    number = sum(1 for letter in page.text[:at] if letter.strip())
-    return max([page.letters[number].top, *((up / MM_PER_PT + 2.0) for up, _, _ in _patches(page) if up < 45.0)])
+    letters = [letter for letter in page.letters if letter.text.strip()]
+    first = [at for at, letter in enumerate(letters) for _ in letter.text]  # a ligature holds several
+    number = first["".join(letter.text for letter in letters).index("Whenitwentwrong")]
+    return max([letters[number].top, *((up / MM_PER_PT + 2.0) for up, _, _ in _patches(page) if up < 45.0)])
 
 
 def _page_overlaps(number: int, letters: tuple[Letter, ...]) -> Iterator[Overlap]:

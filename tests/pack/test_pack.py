@@ -182,9 +182,10 @@ def test_families_known_by_colour_alone_get_a_scale_and_a_test_card_but_no_recip
 
 def test_every_patch_of_a_drawn_scale_has_its_name_and_the_darker_the_closer_its_hatching(name):
     sheet = next(sheet for sheet in sheets_of(name) if sheet.name == "scales")
-    drawing = next(part.drawing for part in parts_of(sheet) if isinstance(part, Drawn))
-    patches = {shape.name: shape for shape in drawing.shapes if isinstance(shape, Rect) and shape.layer == "shades"}
-    said = {shape.text for shape in drawing.shapes if isinstance(shape, Label)}
+    # scales of many families stand on several drawings
+    shapes = [shape for part in parts_of(sheet) if isinstance(part, Drawn) for shape in part.drawing.shapes]
+    patches = {shape.name: shape for shape in shapes if isinstance(shape, Rect) and shape.layer == "shades"}
+    said = {shape.text for shape in shapes if isinstance(shape, Label)}
     lightness = {shade.name: shade.lightness for shade in plan_of(name).fade.shades}
     assert set(patches) == set(lightness) <= said
     spacing = [

@@ -72,8 +72,11 @@ def _held(x: float, part: Part, bottom: float, wide: float, scale_n: float) -> l
     w, h = part.length_nm / 1e6, (box.y1 - box.y0) / 1e6
     y = box.y0 / 1e6 - bottom
     out = -1 if x + w / 2 < wide / 2 else 1
+    drawn = Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.PENCIL, layer="lock", name=part.name)
+    if part.role is Role.CATCH:
+        return [drawn]  # where to pull is said beside it
     return [
-        Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.PENCIL, layer="lock", name=part.name),
+        drawn,
         Label(
             at=(-5 * scale_n if out < 0 else wide + 5 * scale_n, y + h / 2),
             text=part.name,

@@ -8,7 +8,7 @@ from bossage.press import JobCalendar
 from bossage.press.calendar import CalendarEntry
 from bossage.press.schedule_records import DAY_S
 
-LABEL_MM, ROW_MM, BAR_MM = 44.0, 5.6, 3.4
+LABEL_MM, ROW_MM, BAR_MM = 44.0, 6.4, 3.4
 NAMES = {
     "acclimatise": "sticks rest",
     "saw": "saw",

@@ -43,20 +43,16 @@ def _openings(plan: Plan, one: SawnOpenings, here: set[str]) -> list[Part]:
         (
             str(number),
             words.bare(x0),
-            words.bare(one.width_nm - x1),
             words.bare(y0),
-            words.bare(one.height_nm - y1),
             words.size(x1 - x0, y1 - y0),
             "",
         )
         for number, (x0, y0, x1, y1) in enumerate(one.rects_nm, start=1)
     )
     columns = (
-        Column(head="opening", kind="strong", align="right"),
-        Column(head=f"from the left edge, {words.unit}", align="right"),
-        Column(head="from the right", align="right"),
-        Column(head="from the lower edge", align="right"),
-        Column(head="from the upper", align="right"),
+        Column(head="no.", kind="strong", align="right"),
+        Column(head=f"from left, {words.unit}", align="right"),
+        Column(head="from foot", align="right"),
         Column(head="width × height", wide=True),
         Column(head="done", kind="tick"),
     )
@@ -104,14 +100,14 @@ def _bevels(plan: Plan, bevels: list[BevelRip], here: set[str]) -> list[Part]:
     for (_, long_nm, short_nm, tilt), same in settings.items():
         count = sum(len(here & set(one.parts)) for one in same)
         what = [numbered(one.name, one.mark) for one in same]
-        rows.append((f"{tilt:g}°", words.bare(short_nm), words.bare(long_nm), str(count), listed(what), ""))
+        pieces = f"{count_of(count, 'piece')}: {listed(what)}"
+        rows.append((f"{tilt:g}°", words.bare(short_nm), words.bare(long_nm), pieces, ""))
     for one in bevels:
         notes.append(f"{numbered(one.name, one.mark)}: its {one.edge} edge, the long face to the {one.long_face}")
     columns = (
-        Column(head="tilt the blade", kind="strong"),
-        Column(head=f"fence at, {words.unit}", kind="figure", align="right"),
-        Column(head="long face keeps", align="right"),
-        Column(head="pieces", align="right"),
+        Column(head="tilt", kind="strong"),
+        Column(head=f"fence, {words.unit}", kind="figure", align="right"),
+        Column(head="long face", align="right"),
         Column(head="what", wide=True),
         Column(head="done", kind="tick"),
     )
