@@ -21,7 +21,7 @@ from bossage.saw.job.numbers import Bin
 _MOST_CELLS = 30_000_000
 _NONE = -(1 << 30)
 _MOST_FILL = 1 << 29
-_FULL = 1 << 61
+_FULL = (1 << 63) - 1
 
 
 def _prices_table(bins: tuple[Bin, ...], top: int) -> list[NDArray[Any]]:
@@ -43,8 +43,10 @@ def _prices_table(bins: tuple[Bin, ...], top: int) -> list[NDArray[Any]]:
                 take = min(step, left)
                 cost = take * b.price
                 # Stock without end may hold more than a table's cell counts; past `full` more of it tells nothing.
-                more = best[: top + 1 - cost] + min(take * b.fill, full)
-                best[cost:] = np.maximum(best[cost:], np.minimum(more, full))
+                fill = min(take * b.fill, full)
+                held = best[: top + 1 - cost]
+                more = np.where(held > full - fill, full, np.minimum(held, full - fill) + fill)
+                best[cost:] = np.maximum(best[cost:], more)
                 left -= take
                 step *= 2
         tables.append(best)
