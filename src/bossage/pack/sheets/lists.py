@@ -18,6 +18,9 @@ GROUPS = {
     "other": "Other",
 }
 
+AMOUNT_MM = 44.0
+"""Width of the amounts on paper: a list of tins breaks in there, and leaves the names of things their room."""
+
 
 def shopping_sheet(plan: Plan) -> Sheet:
     """What to buy, by shop, with the prices of the brief; then hours and, if asked for, the quote."""
@@ -44,7 +47,7 @@ def shopping_sheet(plan: Plan) -> Sheet:
         columns=(
             Column(kind="strong"),
             Column(head="what", wide=True),
-            Column(head="how much", kind="strong"),
+            Column(head="how much", kind="strong", mm=AMOUNT_MM),
             Column(head="price", align="right"),
             Column(head="got it", kind="tick"),
         ),
