@@ -30,7 +30,9 @@ def size_edits(brief: Brief, columns: int, rows: int, places: Sequence[Place]) -
     resized = (columns, rows) != (brief.blocks.columns, brief.blocks.rows)
     if resized:
         edits += [_set(("blocks", "columns"), columns), _set(("blocks", "rows"), rows)]
-    if resized or len(places) != max(1, len(brief.blocks.leaves)):
+    before, after = ([len(leaf.open_cells) for leaf in some] for some in (brief.blocks.leaves, leaves))
+    # an open cell that comes to lie outside the leaf leaves a block more to be counted
+    if resized or len(places) != max(1, len(brief.blocks.leaves)) or (before and before != after):
         counted = _counts(brief, columns, rows, leaves)
         if counted is None:
             return ()
