@@ -142,6 +142,16 @@ def test_a_strip_of_even_bend_is_an_arc_and_a_strip_of_two_bends_an_s():
     assert third == pytest.approx(300 * 0.03 / 2 + 1e-4 * 300**2 / 8, rel=1e-9)
 
 
+def test_strips_side_by_side_rise_as_each_by_itself():
+    lengths = np.array([[300.0, 200.0, 100.0], [250.0, 350.0, 0.0]])  # the second is filled up with nothing
+    bends = np.array([[[1e-4, -2e-4, 3e-4], [2e-4, 1e-4, 9e-4]], [[-1e-4, 0.0, 1e-4], [0.0, -1e-4, 0.0]]])
+    found = strip_rise_mm(lengths, bends)
+    assert found.shape == (2, 2)
+    for case in range(2):
+        assert found[case, 0] == strip_rise_mm(lengths[0], bends[case, 0])
+        assert found[case, 1] == strip_rise_mm(lengths[1, :2], bends[case, 1, :2])
+
+
 def test_woods_and_boards_have_a_stiffness_across_and_in_shear():
     spruce = block_plane("norway_spruce")
     assert spruce.along_mpa < spruce.shear_mpa < spruce.through_mpa

@@ -9,13 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-import numpy as np
-
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.layout.records import Layout
-from bossage.press.bow_strips import KEPT, Lines, Slotted, Strip, bow_of, change_pct, lines_of
+from bossage.press.bow_strips import KEPT, Slotted, bow_of, change_pct
 from bossage.press.ribs import RIB_DEPTH_NM, RIB_WIDTH_NM, rib_places, ribs_wanted
+from bossage.press.strips import Lines, lines_of
 from bossage.press.wood_records import BackerBow, BowChange, BowStrip
 from bossage.relief import Relief
 from bossage.units import NM_PER_MM, format_length, format_percent
@@ -158,26 +157,12 @@ def _changes(brief: Brief, both: list[Lines], worst: BowStrip) -> Iterator[BowCh
     if backer.material != "plywood_birch":
         calmer = replace(brief, backer=replace(backer, material="plywood_birch"))
         tries.append(("Take birch plywood", calmer, both, None))
-    halves = [_halved(lines) if lines.way == worst.way else lines for lines in both]
+    halves = [lines.halved() if lines.way == worst.way else lines for lines in both]
     tries.append(("Split the piece into two leaves", brief, halves, None))
     for rank, (text, changed, lines_now, slotted) in enumerate(tries):
         found = [bow_of(changed, lines, slotted) for lines in lines_now]
         after = _classed(max(found, key=lambda strip: strip.likely_mm))
         yield BowChange(text=text, rank=rank, likely_mm=after.likely_mm, most_mm=after.most_mm, risk=after.risk)
-
-
-def _halved(lines: Lines) -> Lines:
-    """Every strip cut in its middle; its first half."""
-    return replace(lines, span_nm=lines.span_nm // 2, strips=tuple(_first_half(strip) for strip in lines.strips))
-
-
-def _first_half(strip: Strip) -> Strip:
-    ends = np.cumsum(strip.lengths_mm)
-    half = ends[-1] / 2
-    count = int(np.searchsorted(ends, half)) + 1
-    lengths = strip.lengths_mm[:count].copy()
-    lengths[-1] -= ends[count - 1] - half
-    return replace(strip, lengths_mm=lengths, cells=strip.cells[:count])
 
 
 def _classed(strip: BowStrip) -> BowStrip:

@@ -163,15 +163,16 @@ def sagitta_mm(curvature_per_mm: float, span_mm: float) -> float:
     return 0.0 if half == 0 else 2 * math.sin(half / 2) ** 2 / curvature_per_mm
 
 
-def strip_rise_mm(lengths_mm: Floats, curvatures_per_mm: Floats) -> float:
-    """Rise of a strip that bends differently from part to part, over the straight line between its ends.
+def strip_rise_mm(lengths_mm: Floats, curvatures_per_mm: Floats) -> Floats:
+    """Rise of strips that bend differently from part to part, over the straight line between their ends.
 
     Args:
-        lengths_mm: Lengths of the parts, one after another, each above 0 mm.
-        curvatures_per_mm: Curvature of each.
+        lengths_mm: Lengths of the parts, one after another along the last axis, none below 0 mm, not all 0.
+        curvatures_per_mm: Curvature of each. Broadcast against `lengths_mm`.
 
     Returns:
         The largest distance from the line, mm, with its sign: positive on the side towards which the parts bulge.
+        Broadcast shape of the inputs less the last axis.
 
     Raises:
         Nothing.
@@ -184,15 +185,16 @@ def strip_rise_mm(lengths_mm: Floats, curvatures_per_mm: Floats) -> float:
     """
     import numpy as np
 
-    half = lengths_mm / 2
     # every part as two halves, so that the middle of each is looked at as well
-    steps = np.repeat(half, 2)
-    bends = np.repeat(curvatures_per_mm, 2)
-    slopes = -np.concatenate([[0.0], np.cumsum(bends * steps)])
-    heights = np.concatenate([[0.0], np.cumsum(slopes[:-1] * steps - bends * steps**2 / 2)])
-    at = np.concatenate([[0.0], np.cumsum(steps)])
-    off = heights - heights[-1] * at / at[-1]
-    return float(off[np.argmax(np.abs(off))])
+    steps = np.repeat(lengths_mm / 2, 2, axis=-1)
+    turns = np.repeat(curvatures_per_mm, 2, axis=-1) * steps
+    slopes = turns - np.cumsum(turns, axis=-1)  # where a half begins
+    heights = np.cumsum(slopes * steps - turns * steps / 2, axis=-1)
+    at = np.cumsum(steps, axis=-1)
+    off = heights - heights[..., -1:] * (at / at[..., -1:])
+    furthest = np.abs(off).argmax(axis=-1)
+    found: Floats = np.take_along_axis(off, furthest[..., None], axis=-1)[..., 0]
+    return found
 
 
 def board_on_ribs(
