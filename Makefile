@@ -36,14 +36,19 @@ test-fast: check  ## The same without the slow tests
 	$(call say,Running the tests that are not marked slow)
 	@$(BIN)/python -m pytest -n auto --dist loadgroup -m "not slow"
 
-# What one run of each harness in tools/trust is asked to do; a tenth of it runs on every change.
+# What the harnesses in tools/trust are asked to do; `.ci/run` asks for less, and for others on every change.
 KILLS ?= 2000
 CARRIED ?= 2000
-trust: $(DONE)/dev $(DONE)/project $(FONT)  ## Kill the real server by the thousand, and take in changed files: minutes
+SHARE ?= 1
+SEED ?= 1
+THROWN ?=
+trust: $(DONE)/dev $(DONE)/project $(FONT)  ## Kill the real server, take in changed files, throw spoiled inputs: half an hour
 	$(call say,Killing the server $(KILLS) times and looking at what it left)
-	@$(BIN)/python tools/trust/kills.py --kills $(KILLS)
-	$(call say,Taking in $(CARRIED) changed piece files and as many photos and half as many again)
-	@$(BIN)/python tools/trust/carried.py --pieces $(CARRIED) --photos $$(($(CARRIED) * 3 / 2))
+	@$(BIN)/python tools/trust/kills.py --kills $(KILLS) --seed $(SEED)
+	$(call say,Taking in $(CARRIED) changed piece files)
+	@$(BIN)/python tools/trust/carried.py --pieces $(CARRIED) --seed $(SEED)
+	$(call say,Throwing spoiled inputs at every door)
+	@$(BIN)/python tools/trust/inputs.py $(THROWN) --share $(SHARE) --seed $(SEED)
 
 check: $(DONE)/dev $(DONE)/project $(FONT) check-web  ## Format, lint, types and import contracts only
 	$(call say,Checking the format)

@@ -1,15 +1,14 @@
-"""Takes in thousands of changed piece files and photos, and looks at what that costs and at what is kept.
+"""Takes in thousands of changed piece files, and looks at what that costs and at what is kept.
 
 Held: each is refused in a sentence and nothing is kept, or the piece opens, and goes out as it came in; nothing else is
 raised, and none takes longer or more memory than is allowed.
 
-Run: python tools/trust/carried.py [--pieces 2000] [--photos 3000] [--seed 1]
+Run: python tools/trust/carried.py [--pieces 2000] [--seed 1]
 """
 
 from __future__ import annotations
 
 import argparse
-import io
 import json
 import random
 import resource
@@ -23,13 +22,11 @@ from typing import TypeVar
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "src")]
 
-from PIL import Image
-from tests.store.mutants import mutant_bytes, mutants
+from tests.store.mutants import mutants
 from tests.store.test_carry import opens_and_comes_back
 
 from bossage.errors import BossageError
 from bossage.store import Pieces, import_piece
-from bossage.store.images import clean_photo
 
 PIECE_FILE = ROOT / "tests" / "kept" / "version_0_1_0" / "piece.bossage.json"
 T = TypeVar("T")
@@ -40,7 +37,6 @@ SHOWN_EVERY = 10  # a piece that was taken in is planned now and then: that cost
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--pieces", type=int, default=2000)
-    parser.add_argument("--photos", type=int, default=3000)
     parser.add_argument("--seed", type=int, default=1)
     asked = parser.parse_args()
     rng = random.Random(asked.seed)
@@ -48,7 +44,6 @@ def main() -> int:
         taking = Taking(Path(folder))
         files = mutants(PIECE_FILE.read_bytes(), rng, asked.pieces)
         say("piece files", *many(files, taking.take, taking.look))
-    say("photos", *many(changed_photos(rng, asked.photos), clean_photo))
     return 0
 
 
@@ -68,17 +63,6 @@ class Taking:
         assert len(self.pieces.all()) == self.there, "refused, and kept all the same"
         if piece_id is not None and self.there % SHOWN_EVERY == 1:
             opens_and_comes_back(self.pieces, piece_id, json.loads(data.decode("utf-8-sig")))
-
-
-def changed_photos(rng: random.Random, count: int) -> Iterator[bytes]:
-    made = []
-    for kind in ("JPEG", "PNG", "WEBP"):
-        out, exif = io.BytesIO(), Image.Exif()
-        exif[0x0112], exif[0x010E] = 6, "note"
-        Image.linear_gradient("L").resize((400, 300)).convert("RGB").save(out, kind, exif=exif)
-        made.append(out.getvalue())
-    for _ in range(count):
-        yield mutant_bytes(rng.choice(made), rng)
 
 
 def many(
