@@ -28,7 +28,7 @@ from bossage.saw import (
     usable_nm,
 )
 
-NO_PROOF = Patience(settings_work=0)
+NO_PROOF = Patience(settings_work=0, settings_steps=300)
 MOST_RESTS = 8  # rests of boards that shims of one thickness are gathered from; beyond it a board is cleaner
 
 
