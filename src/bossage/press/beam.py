@@ -8,14 +8,24 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from bossage.ranges import within
+
+if TYPE_CHECKING:
+    import numpy as np
+    import numpy.typing as npt
+
+    Floats = npt.NDArray[np.float64]
 
 SHEAR_OF_E = 1 / 16
 SHEAR_AREA = 5 / 6
 
 PARTS = 12
 """Elements between two clamps; they are exact at their ends, and the greatest deflection is looked for there."""
+
+SHORTEST_MM = 1e-3
+"""A clamp nearer than this to an end stands at the end: shorter elements only cost digits."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,13 +104,13 @@ def clamped_beam(
         within("Place of a clamp", place, 0, L, "mm")
     within("Number of clamps", len(places_mm), 2, 1000, "clamps")
     stations = [0.0, *places_mm, L]
-    parts = [np.linspace(a, b, PARTS + 1)[:-1] for a, b in pairwise(stations) if b - a > 1e-9]
+    parts = [np.linspace(a, b, PARTS + 1)[:-1] for a, b in pairwise(stations) if b - a > SHORTEST_MM]
     x = np.append(np.concatenate(parts), L)
+    size = np.diff(x)
     K, F = np.zeros((2 * x.size, 2 * x.size)), np.zeros(2 * x.size)
-    for k, size in enumerate(np.diff(x)):
-        at = slice(2 * k, 2 * k + 4)
-        K[at, at] += _element(float(size), EI, GA)
-        F[at] += w * np.array([size / 2, size**2 / 12, size / 2, -(size**2) / 12])
+    ends = 2 * np.arange(size.size)[:, None] + np.arange(4)  # deflection and slope at either end of each element
+    np.add.at(K, (ends[:, :, None], ends[:, None, :]), _elements(size, EI, GA))
+    np.add.at(F, ends, w * np.stack([size / 2, size**2 / 12, size / 2, -(size**2) / 12], axis=1))
     held = [2 * int(np.argmin(np.abs(x - place))) for place in places_mm]
     free = np.setdiff1d(np.arange(2 * x.size), held)
     moved = np.zeros(2 * x.size)
@@ -109,17 +119,17 @@ def clamped_beam(
     return Bent(sag_mm=float(np.ptp(moved[0::2])), held_n=tuple(float(-one) for one in pushed))
 
 
-def _element(size: float, EI: float, GA: float) -> list[list[float]]:
-    """Stiffness of one beam element with shear, deflection and slope at either end."""
+def _elements(size: Floats, EI: float, GA: float) -> Floats:
+    """Stiffness of beam elements with shear, one after another, deflection and slope at either end."""
+    import numpy as np
+
     phi = 12 * EI / (GA * size**2)
     c = EI / (size**3 * (1 + phi))
     a, b, d = 6 * size, (4 + phi) * size**2, (2 - phi) * size**2
-    return [
-        [12 * c, a * c, -12 * c, a * c],
-        [a * c, b * c, -a * c, d * c],
-        [-12 * c, -a * c, 12 * c, -a * c],
-        [a * c, d * c, -a * c, b * c],
-    ]
+    one = np.ones_like(size)
+    rows = [[12 * one, a, -12 * one, a], [a, b, -a, d], [-12 * one, -a, 12 * one, -a], [a, d, -a, b]]
+    found: Floats = np.array(rows).transpose(2, 0, 1) * c[:, None, None]
+    return found
 
 
 def _stiffness(modulus_mpa: float, breadth_mm: float, depth_mm: float) -> tuple[float, float]:

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.layout.records import Layout
-from bossage.press.bow_strips import KEPT, Slotted, bow_of, change_pct
+from bossage.press.bow_strips import KEPT, Bends, Slotted, bends_of, bow_of, change_pct
 from bossage.press.ribs import RIB_DEPTH_NM, RIB_WIDTH_NM, rib_places, ribs_wanted
-from bossage.press.strips import Lines, lines_of
+from bossage.press.strips import lines_of
 from bossage.press.wood_records import BackerBow, BowChange, BowStrip
 from bossage.relief import Relief
 from bossage.units import NM_PER_MM, format_length, format_percent
@@ -61,8 +62,8 @@ def backer_bow(brief: Brief, layout: Layout, relief: Relief) -> BackerBow:
         range(len(layout.leaves)),
         key=lambda k: layout.leaves[k].backer_width_nm * layout.leaves[k].backer_height_nm,
     )
-    both = [lines_of(brief, layout, relief, number, way) for way in ("across", "up")]
-    strips = tuple(_classed(bow_of(brief, lines)) for lines in both)
+    both = [bends_of(brief, lines_of(brief, layout, relief, number, way)) for way in ("across", "up")]
+    strips = tuple(_classed(bow_of(bends)) for bends in both)
     worst = max(strips, key=lambda strip: strip.likely_mm)
     changes = () if worst.risk == "low" else tuple(_changes(brief, both, worst))
     better = [change for change in changes if _order(change.risk) < _order(worst.risk)]
@@ -127,42 +128,50 @@ def _after(change: BowChange, unit: str) -> str:
     return f"{change.text[:1].lower()}{change.text[1:]} (then {after} likely, {change.risk})"
 
 
-def _changes(brief: Brief, both: list[Lines], worst: BowStrip) -> Iterator[BowChange]:
+def _changes(brief: Brief, both: list[Bends], worst: BowStrip) -> Iterator[BowChange]:
     """What a maker could do, cheapest first: a rest, a coat, ribs, thicker, calmer, smaller leaves."""
     unit, backer, blocks = brief.piece.unit, brief.backer, brief.blocks
-    across_nm = next(lines.width_nm for lines in both if lines.way == worst.way)
+    across_nm = next(bends.lines.width_nm for bends in both if bends.lines.way == worst.way)
     count = ribs_wanted(across_nm)
     ribs = f"{count} ribs {'lying' if worst.way == 'across' else 'upright'}, {format_length(RIB_WIDTH_NM, unit)} wide "
     ribs += f"and {format_length(RIB_DEPTH_NM, unit)} deep, screwed through slots and not glued"
     loose = Slotted(way=worst.way, count=count)
     thick = round(backer.thickness_nm * THICKER)
-    tries: list[tuple[str, Brief, list[Lines], Slotted | None]] = []
+    tries: list[tuple[str, list[Bends], Slotted | None]] = []
+
+    def changed(**backing: Any) -> list[Bends]:
+        return _bent(replace(brief, backer=replace(backer, **backing)), both)
+
     middle = (blocks.moisture_use_low_pct + blocks.moisture_use_high_pct) / 2
-    rested = replace(brief, blocks=replace(blocks, moisture_laid_pct=middle))
+    unsettled = abs(blocks.moisture_laid_pct - middle) > SETTLED_PCT
+    rested = _bent(replace(brief, blocks=replace(blocks, moisture_laid_pct=middle)), both) if unsettled else both
     resting = (
         f"Let the slices lie loose in the room until their weight stands still, about {format_percent(middle)}, "
         "before they are glued"
     )
-    unsettled = abs(blocks.moisture_laid_pct - middle) > SETTLED_PCT
     if unsettled:
-        tries.append((resting, rested, both, None))
+        tries.append((resting, rested, None))
     if backer.sealed_faces < 2:
-        sealed = replace(brief, backer=replace(backer, sealed_faces=2))
-        tries.append(("Seal both faces and the edges alike", sealed, both, None))
-    tries.append(("Put " + ribs, brief, both, loose))
-    thicker = replace(brief, backer=replace(backer, thickness_nm=thick))
-    tries.append((f"Take a backer of {format_length(thick, unit)}", thicker, both, None))
+        tries.append(("Seal both faces and the edges alike", changed(sealed_faces=2), None))
+    tries.append(("Put " + ribs, both, loose))
+    tries.append((f"Take a backer of {format_length(thick, unit)}", changed(thickness_nm=thick), None))
     if unsettled:
-        tries.append((f"Do both: let the slices rest in the room, and put {ribs}", rested, both, loose))
+        tries.append((f"Do both: let the slices rest in the room, and put {ribs}", rested, loose))
     if backer.material != "plywood_birch":
-        calmer = replace(brief, backer=replace(backer, material="plywood_birch"))
-        tries.append(("Take birch plywood", calmer, both, None))
-    halves = [lines.halved() if lines.way == worst.way else lines for lines in both]
-    tries.append(("Split the piece into two leaves", brief, halves, None))
-    for rank, (text, changed, lines_now, slotted) in enumerate(tries):
-        found = [bow_of(changed, lines, slotted) for lines in lines_now]
-        after = _classed(max(found, key=lambda strip: strip.likely_mm))
+        tries.append(("Take birch plywood", changed(material="plywood_birch"), None))
+    halves = [_halved(brief, bends) if bends.lines.way == worst.way else bends for bends in both]
+    tries.append(("Split the piece into two leaves", halves, None))
+    for rank, (text, bent, slotted) in enumerate(tries):
+        after = _classed(max((bow_of(bends, slotted) for bends in bent), key=lambda strip: strip.likely_mm))
         yield BowChange(text=text, rank=rank, likely_mm=after.likely_mm, most_mm=after.most_mm, risk=after.risk)
+
+
+def _bent(brief: Brief, both: list[Bends]) -> list[Bends]:
+    return [bends_of(brief, bends.lines) for bends in both]
+
+
+def _halved(brief: Brief, bends: Bends) -> Bends:
+    return bends_of(brief, bends.lines.halved())
 
 
 def _classed(strip: BowStrip) -> BowStrip:

@@ -57,18 +57,42 @@ class Slotted:
     count: int = 0
 
 
-def bow_of(brief: Brief, lines: Lines, slotted: Slotted | None = None) -> BowStrip:
-    """Bow along one way: mean of all strips where they are softest and where they are likely, the worst strip of all.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bends:
+    """How every strip of a leaf rises along one way, before ribs in slots hold it straight.
 
-    Positive bulges into the room; the record gives sizes without the sign, and the way it goes by `hollow`.
+    By case (softest, likely, full elastic), by end of the room's range, by the face of the board that is held back, by
+    strip. `stiffest_n_mm` is that of the stiffest cell, by case, per mm of width.
     """
+
+    lines: Lines
+    rises_mm: Floats
+    stiffest_n_mm: tuple[float, ...]
+    glued_ribs: int
+
+
+def bends_of(brief: Brief, lines: Lines) -> Bends:
+    """Every strip of a leaf along one way, bent as far as its blocks and its board want."""
     ribs = _glued_ribs(brief, lines)
     strains = _strains(brief, lines)
     cases = [_case(brief, lines, ribs, case) for case in range(len(KEPT))]
     bends = np.array([_curvatures(brief, lines, case, strains) for case in cases])
-    # by case, by end of the room's range, by the face that is held back, by strip
-    rises = strip_rise_mm(lines.lengths_mm, bends[..., lines.parts])
-    rises *= np.array([_held_share(lines, case, slotted) for case in cases]).reshape(-1, 1, 1, 1)
+    return Bends(
+        lines=lines,
+        rises_mm=strip_rise_mm(lines.lengths_mm, bends[..., lines.parts]),
+        stiffest_n_mm=tuple(max(cell.stiffness_n_mm for cell in case.cells) for case in cases),
+        glued_ribs=0 if ribs is None else sum(part.count for part in _parts_along(brief, lines)),
+    )
+
+
+def bow_of(bends: Bends, slotted: Slotted | None = None) -> BowStrip:
+    """Bow along one way: mean of all strips where they are softest and where they are likely, the worst strip of all.
+
+    Positive bulges into the room; the record gives sizes without the sign, and the way it goes by `hollow`.
+    """
+    lines = bends.lines
+    held = [_held_share(lines, stiffest, slotted) for stiffest in bends.stiffest_n_mm]
+    rises = bends.rises_mm * np.array(held).reshape(-1, 1, 1, 1)
     mean = np.average(rises, axis=-1, weights=lines.widths_mm)
     by_end = np.abs(mean[1]).max(axis=1)
     end = int(by_end.argmax())
@@ -78,7 +102,7 @@ def bow_of(brief: Brief, lines: Lines, slotted: Slotted | None = None) -> BowStr
     return BowStrip(
         way=lines.way,
         span_nm=lines.span_nm,
-        ribs=0 if ribs is None else sum(part.count for part in _parts_along(brief, lines)),
+        ribs=bends.glued_ribs,
         least_mm=min(least, likely),
         likely_mm=likely,
         most_mm=max(float(np.abs(rises).max()), likely),
@@ -185,12 +209,12 @@ def _layer(thickness_mm: float, width: float, mpa: float, lower: float, upper: f
     return Layer(thickness_mm=thickness_mm, width_mm=width, modulus_mpa=mpa, lower_strain=lower, upper_strain=upper)
 
 
-def _held_share(lines: Lines, case: _Case, slotted: Slotted | None) -> float:
+def _held_share(lines: Lines, stiffest_n_mm: float, slotted: Slotted | None) -> float:
     """What is left of the bow where ribs in slots hold the leaf straight: they share its bending, not its length."""
     if slotted is None or slotted.way != lines.way or not slotted.count:
         return 1.0
     # the stiffest cell keeps most of its bow
-    own = max(cell.stiffness_n_mm for cell in case.cells) * lines.width_nm / NM_PER_MM
+    own = stiffest_n_mm * lines.width_nm / NM_PER_MM
     ribs = RIB_MPA * slotted.count * RIB_WIDTH_NM / NM_PER_MM * (RIB_DEPTH_NM / NM_PER_MM) ** 3 / 12
     return own / (own + ribs)
 

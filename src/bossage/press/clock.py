@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from functools import lru_cache
 
 from bossage.brief.records import Brief
 from bossage.press.records import PressHours, RowCard
@@ -38,7 +39,7 @@ def press_shop(brief: Brief, sets: int, *, work: WorkDay | None = None) -> Press
 
 def press_schedule(brief: Brief, cards: tuple[RowCard, ...], sets: int, *, work: WorkDay | None = None) -> Schedule:
     """When each batch is laid, pressed and taken out, with so many sets."""
-    return schedule(pressings_of(brief, cards), press_shop(brief, sets, work=work))
+    return _scheduled(pressings_of(brief, cards), press_shop(brief, sets, work=work))
 
 
 def press_hours(brief: Brief, cards: tuple[RowCard, ...], sets: int) -> PressHours:
@@ -48,13 +49,17 @@ def press_hours(brief: Brief, cards: tuple[RowCard, ...], sets: int) -> PressHou
         Hours, and their bound, rows in their order.
     """
     pressings = pressings_of(brief, cards)
-    found = schedule(pressings, press_shop(brief, sets))
+    found = _scheduled(pressings, press_shop(brief, sets))
     return PressHours(
         sets=sets,
         elapsed_h=found.finish_s / 3600,
         attended_h=sum(p.hands_s for p in pressings) / 3600,
         bound_h=found.bound_s / 3600,
     )
+
+
+# one plan asks for the same several times over, and the next plan mostly again
+_scheduled = lru_cache(maxsize=64)(schedule)
 
 
 def _whole_s(seconds: float) -> int:

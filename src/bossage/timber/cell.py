@@ -111,43 +111,28 @@ def glued_cell(
     thick = within("Thickness of the board", board_mm, 1, 100, "mm")
     K_block = block_on_joint(high / half, *_shares(block)) * (block.along_mpa * share)
     K_board = board_on_joint(thick / half, *_shares(board)) * board.along_mpa
-    K_ribs = np.zeros_like(K_board) if ribs is None else _ribs_on_joint(half, thick, ribs)
-    K = K_block + K_board + K_ribs
+    K_ribs = None if ribs is None else _ribs_on_joint(half, thick, ribs)
+    K = K_block + K_board if K_ribs is None else K_block + K_board + K_ribs
     moment = np.zeros(MOST)
     moment[TURN] = 1 / thick  # a turn is reckoned as the slide of the board's back
     moved = np.linalg.solve(K, moment)
-    # what is bent by a moment of 1 turns under a load as far as the load moves under that moment (Betti), and a part
-    # that swells freely loads the joint as its own stiffness does when it is held at that size
-    even, sloped = _swollen(half, thick)
-    per_block, per_board, per_ribs = (float(moved @ (one @ even)) / half for one in (K_block, K_board, K_ribs))
+    # What swells freely by 1 loads the joint as its own stiffness does when the joint is held at a slide of one half
+    # block; and under a load the cell turns as far as the load moves under a moment of 1 (Betti).
+    even, turned, risen = (float(K_board[k] @ moved) for k in (SLIDE.start, TURN.start, RISE.start))
     return GluedCell(
-        per_block=per_block,
-        per_board=per_board,
-        per_faces=float(moved @ (K_board @ sloped)) / half,
-        per_ribs=per_ribs,
-        stiffness_n_mm=half / float(moved @ moment),
+        per_block=float(K_block[SLIDE.start] @ moved),
+        per_board=even,
+        # a front that swells and a back that does not bend the board to an arc of one over its thickness: x² / 2t below
+        # the middle, of which the third of x² in the polynomial of order 2 counts
+        per_faces=even + turned - half / (3 * thick) * risen,
+        per_ribs=0.0 if K_ribs is None else float(K_ribs[SLIDE.start] @ moved),
+        stiffness_n_mm=half / float(moment @ moved),
     )
 
 
 def _shares(plane: Plane) -> tuple[float, float]:
     """Stiffness square to the joint and in shear over that along; only these give a part its shape of bending."""
     return plane.through_mpa / plane.along_mpa, plane.shear_mpa / plane.along_mpa
-
-
-def _swollen(half_mm: float, board_mm: float) -> tuple[Floats, Floats]:
-    """How the joint and the board move where all swells by 1, and where the board's front does and its back does not.
-
-    The second bends the board into an arc of one over its thickness: x² / 2t below the middle, of which the third of
-    x² in the polynomial of order 2 counts.
-    """
-    import numpy as np
-
-    even = np.zeros(MOST)
-    even[SLIDE.start] = half_mm
-    sloped = even.copy()
-    sloped[TURN.start] = half_mm
-    sloped[RISE.start] = -(half_mm**2) / (3 * board_mm)
-    return even, sloped
 
 
 def _ribs_on_joint(half_mm: float, board_mm: float, ribs: RibLayer) -> Floats:
