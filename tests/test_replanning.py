@@ -43,7 +43,7 @@ TAKES = {
     "fade": ("layout", "relief"),
     "saw": ("body", "fade"),
     "paint": ("layout", "relief", "fade"),
-    "press": ("layout", "relief", "saw"),
+    "press": ("bench", "relief", "saw"),
     "hang": ("layout", "body", "relief", "paint"),
     "cost": ("layout", "body", "saw", "paint", "press", "hang"),
 }
@@ -150,7 +150,8 @@ EDITS = {
     ),
     "lightness": (put("family", 0, "lightness", 1, to=71), {"fade", "saw", "paint", "hang", "cost"}),
     "grain": (put("fade", "grain", to=0.5), {"fade", "saw", "paint", "hang", "cost"}),
-    "wall's colour": (put("wall", "colour", to="#FFFFFF"), {"layout", "body", "saw", "paint", "press", "hang", "cost"}),
+    "move": (put("leaf", 0, "x", to=881), {"layout", "body", "relief", "fade", "saw", "paint", "hang", "cost"}),
+    "wall's colour": (put("wall", "colour", to="#FFFFFF"), {"layout", "body", "saw", "paint", "hang", "cost"}),
 }
 
 

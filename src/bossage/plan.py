@@ -28,7 +28,7 @@ from bossage.fade import Fade, plan_fade
 from bossage.hang import Hang, fasten, plan_hang
 from bossage.layout import Layout, NoLayout, plan_layout
 from bossage.paint import Paint, plan_paint
-from bossage.press import Press, plan_press
+from bossage.press import Bench, Press, bench_of, plan_press
 from bossage.relief import NoRelief, Relief, plan_relief
 from bossage.saw import Saw, plan_saw
 
@@ -88,13 +88,13 @@ READS: dict[str, tuple[str, ...]] = {
         *("layout", "fade"),
     ),
     "press": (
-        # it plans other woods, other glue and a bed for comparison, so nearly all that is said of the making
-        *_of("brief", "access backer behind blocks cleat climate edge eyes fixings fixtures furniture glue keep_clear"),
-        *_of("brief", "lift paint rates sticks tools wall"),
-        *_of("brief.piece", "copies seed unit"),
+        *_of("brief", "backer climate edge glue paint rates sticks tools"),
+        *_of("brief.blocks", "footprints gap_nm module_height_nm module_width_nm species"),
+        *_of("brief.blocks", "moisture_laid_pct moisture_sawn_pct moisture_use_high_pct moisture_use_low_pct"),
+        *_of("brief.piece", "seed unit"),
         *_of("relief", "level levels_nm length_nm"),
         *_of("saw", "sticks_left boards_left"),  # shims come out of what the saw leaves
-        "layout",
+        "bench",
     ),
     "hang": (
         *_of(
@@ -130,6 +130,11 @@ class Plan:
     cautions: tuple[Caution, ...]
     version: str
     stamp: str
+
+    @property
+    def bench(self) -> Bench:
+        """Leaves, blocks and backs as they lie on the bench."""
+        return bench_of(self.layout, self.body)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,7 +176,7 @@ def make_plan(
     fade: Fade = work.stage("fade", plan_fade, layout=layout, relief=relief)
     saw: Saw = work.stage("saw", plan_saw, body=body, fade=fade)
     paint: Paint = work.stage("paint", plan_paint, layout=layout, relief=relief, fade=fade)
-    press: Press = work.stage("press", plan_press, layout=layout, relief=relief, saw=saw)
+    press: Press = work.stage("press", plan_press, bench=bench_of(layout, body), relief=relief, saw=saw)
     hang: Hang = work.stage("hang", plan_hang, layout=layout, body=body, relief=relief, paint=paint)
     cost: Cost = work.stage("cost", plan_cost, layout=layout, body=body, saw=saw, paint=paint, press=press, hang=hang)
     stages = (layout, body, relief, fade, saw, paint, press, hang, cost)
@@ -238,8 +243,8 @@ class _Work:
         if result is None:
             self._tell(name)
             result = work(self.brief, **records)
-            layout = result if isinstance(result, Layout) else records.get("layout")
-            self._memory.keep(key, result, 500 + (layout.blocks.count if isinstance(layout, Layout) else 0))
+            field = result if isinstance(result, Layout) else records.get("layout", records.get("bench"))
+            self._memory.keep(key, result, 500 + (0 if field is None else field.blocks.count))
         return result
 
 
@@ -252,7 +257,7 @@ def _part(records: dict[str, Any], path: str) -> Any:
     first, *rest = path.split(".")
     here = records[first]
     if not rest:
-        return _Alike(here) if isinstance(here, Layout | Body) else _Same(here)
+        return _Alike(here) if isinstance(here, Layout | Body | Bench) else _Same(here)
     for step in rest:
         here = tuple(getattr(entry, step) for entry in here) if isinstance(here, tuple) else getattr(here, step)
     return here
@@ -274,14 +279,14 @@ class _Same:
 
 
 class _Alike:
-    """A layout or a body: equal to one with the same content, whatever its checks say of it.
+    """A layout, a body or a bench: equal to one with the same content, whatever its checks say of it.
 
     Many an edit works them out anew only to come to the same, and most stages read nearly all of them.
     """
 
     __slots__ = ("_content", "_record")
 
-    def __init__(self, record: Layout | Body) -> None:
+    def __init__(self, record: Layout | Body | Bench) -> None:
         self._record = record
         self._content: bytes | None = None
 

@@ -12,7 +12,7 @@ from bossage.brief import read_brief
 from bossage.fade.records import CountRow
 from bossage.layout import plan_layout
 from bossage.layout.records import Zone
-from bossage.press import plan_press
+from bossage.press import bench_of, plan_press
 from bossage.relief import plan_relief
 from bossage.relief.records import Relief
 from bossage.saw import plan_saw
@@ -57,6 +57,14 @@ def body_of(brief, layout):
     return plan_body(brief, layout, may_ask=False)
 
 
+def on_bench(brief, layout):
+    return bench_of(layout, body_of(brief, layout))
+
+
+def pressing(brief, layout, relief, saw):
+    return plan_press(brief, on_bench(brief, layout), relief, saw)
+
+
 @cache
 def saw_of(scenario):
     return sawn(*made(scenario))
@@ -64,14 +72,14 @@ def saw_of(scenario):
 
 @cache
 def pressed(scenario):
-    return plan_press(*made(scenario), saw_of(scenario))
+    return pressing(*made(scenario), saw_of(scenario))
 
 
 def planned(brief):
     """Layout, relief and press of a brief built by hand."""
     layout = plan_layout(brief)
     relief = plan_relief(brief, layout)
-    return layout, relief, plan_press(brief, layout, relief, sawn(brief, layout, relief))
+    return layout, relief, pressing(brief, layout, relief, sawn(brief, layout, relief))
 
 
 def check(press, name):

@@ -14,14 +14,13 @@ from bossage.brief.records import LengthUnit
 from bossage.checks import Verdict
 from bossage.errors import OutOfRange
 from bossage.fasteners import SOLD_NM
-from bossage.press import plan_press
 from bossage.press.beam import clamped_beam, end_sag_mm
 from bossage.press.caul import caul_words, check_caul, plan_caul
 from bossage.press.rows import even_parts
 from bossage.press.screws import KEEP_BACK_NM, LEAST_BITE_NM, longest_screw_nm
 from bossage.press.shims import most_at_once
 from tests.layout.factory import MM, change, mm, plain
-from tests.press.cases import NAMES, check, made, planned, pressed, saw_of
+from tests.press.cases import NAMES, check, made, on_bench, planned, pressed, pressing, saw_of
 
 # The glue of all examples: open 8 min, clamps 45, close 2, unload 3; 20 s a block. A batch of n blocks is laid in n/3
 # minutes and then takes 2 + 45 + 3 = 50. Where n/3 + 3 + 2 <= 8, so up to 9 blocks, it is laid while the one before it
@@ -176,7 +175,7 @@ def test_clamps_that_nobody_measured_are_taken_as_short_and_the_sheet_says_what_
     assert "327.5 mm in" in caul_words(brief, caul)
     # measured, and large enough: neither speaks, and a straight caul of 45 mm does
     large = change(brief, tools__clamp_reach_nm=mm(328), tools__clamp_opening_nm=mm(97))
-    found = plan_press(large, layout, relief, saw_of("S2"))
+    found = pressing(large, layout, relief, saw_of("S2"))
     assert found.caul.opening_wanted_nm == mm(45 + 40 + 12)
     assert not [c for c in found.checks if c.name in ("clamp_reach", "clamp_opening")]
 
@@ -289,7 +288,7 @@ def test_two_clamps_on_a_long_row_are_told_to_bend_too_much():
     brief, layout, relief = made("S2")
     few = change(brief, tools__clamps=2, tools__clamp_reach_nm=mm(400))
     long = [replace(card, caul_length_nm=mm(2300), clamps=9) for card in pressed("S2").rows]
-    caul = plan_caul(few, layout, relief, tuple(long))
+    caul = plan_caul(few, on_bench(few, layout), relief, tuple(long))
     # clamped between, as it was reckoned before: 1645.84 N on 1150 mm of the deepest section, fine
     section, depth = caul.breadth_nm / MM, 145
     between = 1645.84 * 1150**3 / (9000 * section * depth**3 / 12) / 384
@@ -361,6 +360,6 @@ def test_more_people_or_bench_places_never_take_longer():
     brief, layout, relief = made("S3")
 
     eased = replace(brief, tools=replace(brief.tools, people=2, bench=3))
-    eased_h = plan_press(eased, layout, relief, saw_of("S3")).hours
+    eased_h = pressing(eased, layout, relief, saw_of("S3")).hours
     for now, before in zip(eased_h, pressed("S3").hours, strict=True):
         assert now.elapsed_h <= before.elapsed_h

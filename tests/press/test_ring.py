@@ -6,10 +6,9 @@ import pytest
 
 from bossage.checks import Verdict
 from bossage.layout.records import Zone
-from bossage.press import plan_press
 from bossage.press.ring import KNOCK_N
 from tests.layout.factory import change, mm
-from tests.press.cases import check, made, pressed, saw_of
+from tests.press.cases import check, made, pressed, pressing, saw_of
 
 
 def test_a_ring_block_needs_the_backers_thickness_more_to_read_level__common_practice_no_source():
@@ -59,10 +58,10 @@ def test_strip_by_hand():
 
 def test_a_thin_strip_is_told_with_the_thickness_that_passes():
     brief, layout, relief = made("S7")
-    thin = check(plan_press(change(brief, edge__strip_thickness_nm=mm(3)), layout, relief, saw_of("S7")), "ring_strip")
+    thin = check(pressing(change(brief, edge__strip_thickness_nm=mm(3)), layout, relief, saw_of("S7")), "ring_strip")
     assert thin.verdict is Verdict.CAUTION
     assert "take strips of 4 mm" in thin.remedy
-    cured = check(plan_press(change(brief, edge__strip_thickness_nm=mm(4)), layout, relief, saw_of("S7")), "ring_strip")
+    cured = check(pressing(change(brief, edge__strip_thickness_nm=mm(4)), layout, relief, saw_of("S7")), "ring_strip")
     assert cured.verdict is Verdict.FINE
 
 

@@ -8,10 +8,9 @@ from functools import cache
 import pytest
 
 from bossage.checks import Verdict
-from bossage.press import plan_press
 from bossage.press.short_slices import check_short_slices, is_short
 from tests.layout.factory import change, mm
-from tests.press.cases import check, made, pressed, saw_of
+from tests.press.cases import check, made, pressed, pressing, saw_of
 
 
 @pytest.mark.parametrize("scenario", ["S1", "S2", "S3", "S4", "S7", "S8"])
@@ -27,7 +26,7 @@ def test_the_lowest_level_of_s7_is_sliced_and_half_a_millimetre_above_its_height
     brief, layout, relief = made("S7")
     assert check(pressed("S7"), "short_slices").verdict is Verdict.FINE
     strict = change(brief, tools__short_slice_nm=mm(13.5))
-    press = plan_press(strict, layout, relief, saw_of("S7"))
+    press = pressing(strict, layout, relief, saw_of("S7"))
     found = check(press, "short_slices")
     assert found.verdict is Verdict.CAUTION
     assert "Blocks of 13 mm" in found.found
@@ -42,7 +41,7 @@ def test_the_lowest_level_of_s7_is_sliced_and_half_a_millimetre_above_its_height
 @cache
 def s3_by_rows():
     brief, layout, relief = made("S3")
-    return plan_press(change(brief, glue__way="row by row"), layout, relief, saw_of("S3"))
+    return pressing(change(brief, glue__way="row by row"), layout, relief, saw_of("S3"))
 
 
 def test_s3_could_bring_its_blocks_level_with_shims_that_are_levels():

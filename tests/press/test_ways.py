@@ -11,11 +11,11 @@ from bossage.brief.faults import BriefFaults
 from bossage.brief.terms import PRESS_WAYS
 from bossage.checks import Verdict
 from bossage.layout.records import Zone
-from bossage.press import job_calendar, plan_press
+from bossage.press import job_calendar
 from bossage.press.bed import BAG_G, BAG_G_PER_M2, bag_cards
 from bossage.press.calendar import DAY_S
 from tests.layout.factory import change
-from tests.press.cases import EXAMPLES, NAMES, body_of, check, made, pressed, saw_of
+from tests.press.cases import EXAMPLES, NAMES, body_of, check, made, pressed, pressing, saw_of
 
 WORK_H = {"saw": 1.0, "break edges and sand": 1.0, "prime and paint": 1.0, "lay": 1.0}
 
@@ -23,7 +23,7 @@ WORK_H = {"saw": 1.0, "break edges and sand": 1.0, "prime and paint": 1.0, "lay"
 def in_way(scenario, way, **more):
     brief, layout, relief = made(scenario)
     brief = change(brief, glue__way=way, **more)
-    return brief, plan_press(brief, layout, relief, saw_of(scenario))
+    return brief, pressing(brief, layout, relief, saw_of(scenario))
 
 
 @pytest.mark.parametrize("scenario", NAMES)

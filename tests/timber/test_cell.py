@@ -91,7 +91,7 @@ def test_glued_ribs_are_layers_of_the_strip():
     ribs = RibLayer(depth_mm=40, along_mpa=9_000, share=0.1)
     stiff = Plane(along_mpa=9_500, through_mpa=9_500, shear_mpa=3_650)
     soft = Plane(along_mpa=450, through_mpa=450, shear_mpa=173)
-    found = glued_cell(block_mm=2_000, height_mm=10, covers=1, block=soft, board_mm=12, board=stiff, ribs=ribs)
+    found = glued_cell(block_mm=2_000, height_mm=10, covers=1, block=soft, board_mm=12, board=stiff, ribs=(ribs,))
 
     def layers(rib, board, block):
         thick = ((40, 0.1, 9_000, rib), (12, 1, 9_500, board), (10, 1, 450, block))
@@ -101,8 +101,30 @@ def test_glued_ribs_are_layers_of_the_strip():
         return layered_bow(strip, 1.0)
 
     assert found.per_block == pytest.approx(layers(0, 0, 1e-3).curvature_per_mm / 1e-3, rel=0.04)
-    assert found.per_ribs == pytest.approx(layers(1e-3, 0, 0).curvature_per_mm / 1e-3, rel=0.04)
+    assert found.per_ribs[0] == pytest.approx(layers(1e-3, 0, 0).curvature_per_mm / 1e-3, rel=0.04)
     assert found.stiffness_n_mm == pytest.approx(layers(0, 0, 0).stiffness_n_mm2, rel=0.04)
+
+
+def test_a_rib_sawn_in_two_along_its_depth_is_the_same_rib():
+    whole = RibLayer(depth_mm=40, along_mpa=9_000, share=0.1)
+    near, far = (
+        RibLayer(depth_mm=15, along_mpa=9_000, share=0.1),
+        RibLayer(depth_mm=25, along_mpa=9_000, share=0.1, off_mm=15),
+    )
+    one, two = (cell(70, 30, 12, SPRUCE, BIRCH, ribs=ribs) for ribs in ((whole,), (near, far)))
+    assert two.per_block == pytest.approx(one.per_block)
+    assert sum(two.per_ribs) == pytest.approx(one.per_ribs[0])
+    # the same for layers side by side, each by where its lower face is
+    side_by_side = [
+        Layer(thickness_mm=t, width_mm=w, modulus_mpa=9_000, lower_strain=e, upper_strain=e, base_mm=base)
+        for t, w, e, base in ((12, 1.0, 0.0, 0.0), (40, 0.05, 1e-3, -40.0), (40, 0.05, 1e-3, -40.0))
+    ]
+    stacked = [
+        Layer(thickness_mm=t, width_mm=w, modulus_mpa=9_000, lower_strain=e, upper_strain=e)
+        for t, w, e in ((40, 0.1, 1e-3), (12, 1.0, 0.0))
+    ]
+    curved = [layered_bow(layers, 1.0).curvature_per_mm for layers in (side_by_side, stacked)]
+    assert curved[0] == pytest.approx(curved[1])
 
 
 PLANE = st.builds(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bossage.press.bench import Bench, bench_of
 from bossage.press.calendar import BatchTime, CalendarEntry, JobCalendar, date_of, job_calendar
 from bossage.press.ics import NoStartDate, calendar_ics
 from bossage.press.records import Press
@@ -11,11 +12,13 @@ from bossage.press.working_hours import CannotPress
 
 __all__ = [
     "BatchTime",
+    "Bench",
     "CalendarEntry",
     "CannotPress",
     "JobCalendar",
     "NoStartDate",
     "Press",
+    "bench_of",
     "calendar_ics",
     "date_of",
     "job_calendar",

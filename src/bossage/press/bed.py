@@ -8,8 +8,9 @@ from collections import Counter
 import numpy as np
 
 from bossage.brief.records import Brief
-from bossage.layout.records import Layout, Zone
+from bossage.layout.records import Zone
 from bossage.press.bed_records import BagCard, BedBlock, BedCard
+from bossage.press.bench import Bench
 from bossage.press.records import RowCard
 from bossage.press.rows import glue_g
 from bossage.relief import Relief
@@ -26,9 +27,9 @@ BAG_G_PER_M2 = 100_000.0
 BAG_G = 5_000.0
 
 
-def bed_cards(brief: Brief, layout: Layout, relief: Relief) -> tuple[BedCard, ...]:
+def bed_cards(brief: Brief, bench: Bench, relief: Relief) -> tuple[BedCard, ...]:
     """The bed of every leaf; the edge ring is left out, it is set on its strips by itself."""
-    return tuple(_bed_card(brief, layout, relief, leaf) for leaf in range(len(layout.leaves)))
+    return tuple(_bed_card(brief, bench, relief, leaf) for leaf in range(len(bench.leaves)))
 
 
 def bag_cards(brief: Brief, cards: tuple[RowCard, ...]) -> tuple[BagCard, ...]:
@@ -54,8 +55,8 @@ def bags_over(area_m2: float) -> int:
     return math.ceil(area_m2 * BAG_G_PER_M2 / BAG_G - 1e-9)
 
 
-def _bed_card(brief: Brief, layout: Layout, relief: Relief, leaf: int) -> BedCard:
-    blocks, place, glue = layout.blocks, layout.leaves[leaf], brief.glue
+def _bed_card(brief: Brief, bench: Bench, relief: Relief, leaf: int) -> BedCard:
+    blocks, place, glue = bench.blocks, bench.leaves[leaf], brief.glue
     mine = np.flatnonzero((blocks.leaf == leaf) & (blocks.zone == Zone.FIELD))
     top_nm = max(relief.levels_nm)
     lain = []
@@ -81,7 +82,7 @@ def _bed_card(brief: Brief, layout: Layout, relief: Relief, leaf: int) -> BedCar
         constant_nm=top_nm,
         blocks=tuple(lain),
         shims=tuple(sorted(shims.items(), reverse=True)),
-        glue_g=glue_g(brief, layout, mine.tolist()),
+        glue_g=glue_g(brief, bench, mine.tolist()),
         area_mm2=area_mm2,
         lay_min=len(lain) * brief.rates.lay_s / 60,
         spread_min=spread_min,

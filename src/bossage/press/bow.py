@@ -12,9 +12,9 @@ from typing import Any
 
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
-from bossage.layout.records import Layout
+from bossage.press.bench import Bench
 from bossage.press.bow_strips import KEPT, Bends, Slotted, bends_of, bow_of, change_pct
-from bossage.press.ribs import RIB_DEPTH_NM, RIB_WIDTH_NM, rib_places, ribs_wanted
+from bossage.press.ribs import RIB_DEPTH_NM, RIB_WIDTH_NM, ribs_wanted
 from bossage.press.strips import lines_of
 from bossage.press.wood_records import BackerBow, BowChange, BowStrip
 from bossage.relief import Relief
@@ -36,18 +36,18 @@ NOT_SEEN = (
     "Bending across the strip: a square leaf bows into a shallow dish and a little less along each side.",
     "The leaf's own weight, the wall and the cleat, which hold part of the bow back. Fixings that let the leaf float "
     "do not force it flat.",
-    "Ribs of the brief are taken as glued: on a board that shrinks more than they do, glue makes ribs part of the bow. "
-    "In slots they only hold the board straight.",
+    "What is glued on the back is part of the bow where the board shrinks more than it does; ribs in slots only hold "
+    "the board straight. The cleat is left out: it holds one edge alone.",
     "The way of the backer's face grain: likely takes the middle of both ways, most the softer one.",
 )
 
 
-def backer_bow(brief: Brief, layout: Layout, relief: Relief) -> BackerBow:
+def backer_bow(brief: Brief, bench: Bench, relief: Relief) -> BackerBow:
     """Bow of the largest leaf along both ways, with its spread, and what would lower it.
 
     Args:
-        brief: Backer, its sealed faces, ribs behind, wood, moisture when glued and in use.
-        layout: Places of blocks and backers.
+        brief: Backer, its sealed faces, wood, moisture when glued and in use.
+        bench: Places of blocks and backers, what is glued on the back.
         relief: Heights of the blocks.
 
     Returns:
@@ -59,10 +59,10 @@ def backer_bow(brief: Brief, layout: Layout, relief: Relief) -> BackerBow:
         shares of unevenness and relaxation and the classes are ours.
     """
     number = max(
-        range(len(layout.leaves)),
-        key=lambda k: layout.leaves[k].backer_width_nm * layout.leaves[k].backer_height_nm,
+        range(len(bench.leaves)),
+        key=lambda k: bench.leaves[k].backer_width_nm * bench.leaves[k].backer_height_nm,
     )
-    both = [bends_of(brief, lines_of(brief, layout, relief, number, way)) for way in ("across", "up")]
+    both = [bends_of(brief, lines_of(brief, bench, relief, number, way)) for way in ("across", "up")]
     strips = tuple(_classed(bow_of(bends)) for bends in both)
     worst = max(strips, key=lambda strip: strip.likely_mm)
     changes = () if worst.risk == "low" else tuple(_changes(brief, both, worst))
@@ -73,7 +73,6 @@ def backer_bow(brief: Brief, layout: Layout, relief: Relief) -> BackerBow:
         change_pct=change_pct(brief),
         changes=changes,
         cheapest=better[0] if better else None,
-        ribs=rib_places(brief, layout, worst.way),
         leaves_out=NOT_SEEN,
     )
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from bossage.brief.records import BehindPart, Brief
+from bossage.brief.records import Brief
 from bossage.press.house import backer_expansion_per_pct, moved_mm, side_build_nm, wood_of
 from bossage.press.ribs import RIB_DEPTH_NM, RIB_MPA, RIB_WIDTH_NM
 from bossage.press.strips import Cell, Lines
@@ -22,10 +22,11 @@ from bossage.timber import (
     Plane,
     RibLayer,
     block_plane,
+    board,
+    board_keys,
     board_plane,
     glued_cell,
     layered_bow,
-    modulus_mpa,
     strip_moduli_mpa,
     strip_rise_mm,
 )
@@ -44,9 +45,6 @@ bare faces differ because blocks cover one of them, two sealed ones by the luck 
 KEPT = (0.3, 0.6, 1.0)
 """Share of the blocks' stiffness that is left when they have dried: softest, likely, full elastic case. Ours: wood that
 is held back while its moisture changes gives way (mechano-sorptive creep), by a half and more across the grain."""
-
-GLUED_OVER = 3
-"""A part behind runs along a strip when it is this many thirds of the span long."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,15 +71,14 @@ class Bends:
 
 def bends_of(brief: Brief, lines: Lines) -> Bends:
     """Every strip of a leaf along one way, bent as far as its blocks and its board want."""
-    ribs = _glued_ribs(brief, lines)
     strains = _strains(brief, lines)
-    cases = [_case(brief, lines, ribs, case) for case in range(len(KEPT))]
+    cases = [_case(brief, lines, case) for case in range(len(KEPT))]
     bends = np.array([_curvatures(brief, lines, case, strains) for case in cases])
     return Bends(
         lines=lines,
         rises_mm=strip_rise_mm(lines.lengths_mm, bends[..., lines.parts]),
         stiffest_n_mm=tuple(max(cell.stiffness_n_mm for cell in case.cells) for case in cases),
-        glued_ribs=0 if ribs is None else sum(part.count for part in _parts_along(brief, lines)),
+        glued_ribs=len(lines.ribs),
     )
 
 
@@ -122,14 +119,15 @@ class _Case:
 
     uneven: float
     board_mpa: float
-    ribs: RibLayer | None
+    ribs: tuple[RibLayer, ...]
     planes: dict[int, Plane]  # by footprint
     cells: list[GluedCell]
 
 
-def _case(brief: Brief, lines: Lines, ribs: RibLayer | None, number: int) -> _Case:
+def _case(brief: Brief, lines: Lines, number: int) -> _Case:
     board_mpa = strip_moduli_mpa(brief.backer.material)[2 - number]
-    board = board_plane(brief.backer.material, board_mpa)
+    backer = board_plane(brief.backer.material, board_mpa)
+    ribs = _rib_layers(lines, number)
     planes = {of: block_plane(_species_of(brief, of), KEPT[number]) for of in {cell.footprint for cell in lines.cells}}
     return _Case(
         uneven=UNEVEN[brief.backer.sealed_faces][number],
@@ -143,7 +141,7 @@ def _case(brief: Brief, lines: Lines, ribs: RibLayer | None, number: int) -> _Ca
                 covers=cell.covers,
                 block=planes[cell.footprint],
                 board_mm=brief.backer.thickness_nm / NM_PER_MM,
-                board=board,
+                board=backer,
                 ribs=ribs,
             )
             for cell in lines.cells
@@ -157,9 +155,9 @@ def _curvatures(brief: Brief, lines: Lines, case: _Case, strains: Floats) -> Flo
     By end of the room's range, by the face of the board that is held back, by cell.
     """
     open_joint = _open_joint_mm(brief) / np.array([cell.size_mm for cell in lines.cells])
-    per_block, per_board, per_faces, per_ribs = np.array(
-        [(per.per_block, per.per_board, per.per_faces, per.per_ribs) for per in case.cells]
-    ).T
+    per_block, per_board, per_faces = np.array([(per.per_block, per.per_board, per.per_faces) for per in case.cells]).T
+    per_ribs = np.array([per.per_ribs for per in case.cells])
+    rib_expansions = [_expansion_per_pct(part.material) for part in lines.ribs]
     free = np.minimum(strains, open_joint)
     by_blocks = per_block * free
     # where the joints have closed, from there on the blocks push as one layer without end
@@ -170,10 +168,10 @@ def _curvatures(brief: Brief, lines: Lines, case: _Case, strains: Floats) -> Flo
         change = end_pct - brief.blocks.moisture_laid_pct
         full = backer_expansion_per_pct(brief) * change
         held = full * (1 - case.uneven)
-        along = LONGITUDINAL_SHRINKAGE_PCT / 100 / DEFAULT_FSP_PCT * change
+        along = [expansion * change for expansion in rib_expansions]
         for f, (front, back) in enumerate(((full, held), (held, full))):
-            bends[e, f, :-1] = by_blocks[e] + per_board * back + per_faces * (front - back) + per_ribs * along
-            bare = [*_rib_layers(case.ribs, along), _board_layer(brief, case, back, front)]
+            bends[e, f, :-1] = by_blocks[e] + per_board * back + per_faces * (front - back) + per_ribs @ along
+            bare = [_board_layer(brief, case, back, front), *_behind(case.ribs, along)]
             bends[e, f, -1] = layered_bow(bare, 1.0).curvature_per_mm
     return bends
 
@@ -192,7 +190,7 @@ def _strains(brief: Brief, lines: Lines) -> Floats:
 
 def _closed_per_strain(brief: Brief, cell: Cell, case: _Case) -> float:
     blocks = _layer(cell.height_mm, cell.covers, case.planes[cell.footprint].along_mpa, 1e-3, 1e-3)
-    layers = [*_rib_layers(case.ribs, 0.0), _board_layer(brief, case, 0.0, 0.0), blocks]
+    layers = [_board_layer(brief, case, 0.0, 0.0), blocks, *_behind(case.ribs, [0.0] * len(case.ribs))]
     # per thousandth, so that the strain stays a small one
     return layered_bow(layers, 1.0).curvature_per_mm / 1e-3
 
@@ -201,12 +199,25 @@ def _board_layer(brief: Brief, case: _Case, back: float, front: float) -> Layer:
     return _layer(brief.backer.thickness_nm / NM_PER_MM, 1.0, case.board_mpa, back, front)
 
 
-def _rib_layers(ribs: RibLayer | None, along: float) -> list[Layer]:
-    return [] if ribs is None else [_layer(ribs.depth_mm, ribs.share, ribs.along_mpa, along, along)]
+def _behind(ribs: tuple[RibLayer, ...], along: list[float]) -> list[Layer]:
+    """Ribs as layers of a strip whose board begins at 0."""
+    return [
+        _layer(rib.depth_mm, rib.share, rib.along_mpa, swollen, swollen, base=-rib.off_mm - rib.depth_mm)
+        for rib, swollen in zip(ribs, along, strict=True)
+    ]
 
 
-def _layer(thickness_mm: float, width: float, mpa: float, lower: float, upper: float) -> Layer:
-    return Layer(thickness_mm=thickness_mm, width_mm=width, modulus_mpa=mpa, lower_strain=lower, upper_strain=upper)
+def _layer(
+    thickness_mm: float, width: float, mpa: float, lower: float, upper: float, base: float | None = None
+) -> Layer:
+    return Layer(
+        thickness_mm=thickness_mm,
+        width_mm=width,
+        modulus_mpa=mpa,
+        lower_strain=lower,
+        upper_strain=upper,
+        base_mm=base,
+    )
 
 
 def _held_share(lines: Lines, stiffest_n_mm: float, slotted: Slotted | None) -> float:
@@ -219,24 +230,24 @@ def _held_share(lines: Lines, stiffest_n_mm: float, slotted: Slotted | None) -> 
     return own / (own + ribs)
 
 
-def _glued_ribs(brief: Brief, lines: Lines) -> RibLayer | None:
-    parts = _parts_along(brief, lines)
-    if not parts:
-        return None
-    return RibLayer(
-        depth_mm=max(part.depth_nm for part in parts) / NM_PER_MM,
-        along_mpa=min(modulus_mpa(part.species, along=True) for part in parts),
-        share=min(1.0, sum(part.count * part.width_nm for part in parts) / lines.width_nm),
+def _rib_layers(lines: Lines, number: int) -> tuple[RibLayer, ...]:
+    """The parts that run along the strips as layers; of a board whose way is not known the modulus of that case."""
+    return tuple(
+        RibLayer(
+            depth_mm=(part.deep_nm - part.near_nm) / NM_PER_MM,
+            along_mpa=strip_moduli_mpa(part.material)[2 - number],
+            share=min(1.0, part.width_nm / lines.width_nm),
+            off_mm=part.near_nm / NM_PER_MM,
+        )
+        for part in lines.ribs
     )
 
 
-def _parts_along(brief: Brief, lines: Lines) -> list[BehindPart]:
-    """Parts behind that run along the strips over two thirds of them or more."""
-    return [
-        part
-        for part in brief.behind
-        if part.upright == (lines.way == "up") and part.length_nm * GLUED_OVER >= lines.span_nm * 2
-    ]
+def _expansion_per_pct(material: str) -> float:
+    """Movement of a part along its length: that of a board in its plane, that of wood along its grain."""
+    if material in board_keys():
+        return board(material).expansion_per_pct
+    return LONGITUDINAL_SHRINKAGE_PCT / 100 / DEFAULT_FSP_PCT
 
 
 def _species_of(brief: Brief, footprint: int) -> str:

@@ -15,8 +15,8 @@ from bossage.fasteners import (
     pressing_force_n,
     stress_words,
 )
-from bossage.layout.records import Layout
 from bossage.press.beam import clamped_beam, end_sag_mm
+from bossage.press.bench import Bench
 from bossage.press.method_records import Caul
 from bossage.press.records import RowCard
 from bossage.relief import Relief
@@ -51,12 +51,12 @@ DEPTHS_NM = {
 """Planed sections that a caul is made from, on edge."""
 
 
-def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard, ...]) -> Caul:
+def plan_caul(brief: Brief, bench: Bench, relief: Relief, cards: tuple[RowCard, ...]) -> Caul:
     """One caul for every row: its section, its sag between the clamps, the camber for clamps at its ends alone.
 
     Args:
         brief: Clamps and their reach, glue, species.
-        layout: Backers, for how far in the clamps must reach; footprints.
+        bench: Backers, for how far in the clamps must reach; footprints.
         relief: The heaviest block.
         cards: Rows, for length, glued area and clamps.
 
@@ -83,8 +83,8 @@ def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard
     cambers = {depth: end_sag_mm(2 * CLAMP_N, length_mm, CAUL_MPA, breadth_mm, depth / NM_PER_MM) for depth in sags}
     end_depth = next((d for d, camber in cambers.items() if camber <= MOST_CAMBER_MM), max(cambers))
     wanted = HARDWOOD_PRESSURE_MPA if is_hardwood(species(brief.blocks.species)) else SOFTWOOD_PRESSURE_MPA
-    reach = max(_reach_nm(layout, card) for card in cards)
-    far = sum(_reach_nm(layout, card) > brief.tools.clamp_reach_nm for card in cards)
+    reach = max(_reach_nm(bench, card) for card in cards)
+    far = sum(_reach_nm(bench, card) > brief.tools.clamp_reach_nm for card in cards)
     # held at their ends, one caul lies over the blocks and one under the backer
     cauls_nm = 2 * end_depth if far or sags[depth] * NM_PER_MM > EVEN_NM else depth
     return Caul(
@@ -104,7 +104,7 @@ def plan_caul(brief: Brief, layout: Layout, relief: Relief, cards: tuple[RowCard
         pressure_mpa=force_n / area_mm2,
         wanted_mpa=wanted,
         clamps_for_wanted=clamps_needed(pressing_force_n(area_mm2, wanted[0]), CLAMP_N),
-        bond_margin=_bond_margin(brief, layout, relief),
+        bond_margin=_bond_margin(brief, bench, relief),
     )
 
 
@@ -240,17 +240,17 @@ def _at_the_ends(length_mm: float, clamps: int) -> tuple[float, ...]:
     return tuple(length_mm * (k / (clamps - 1)) for k in range(clamps))  # the last is the length itself, no more
 
 
-def _reach_nm(layout: Layout, card: RowCard) -> int:
+def _reach_nm(bench: Bench, card: RowCard) -> int:
     """From the nearer of the backer's upper and lower edge to the middle of the row."""
-    leaf = layout.leaves[card.leaf]
+    leaf = bench.leaves[card.leaf]
     blocks = [b.block for batch in card.batches for b in batch.blocks]
-    foot = min(int(layout.blocks.y_nm[b]) for b in blocks)
-    top = max(int(layout.blocks.y_nm[b] + layout.blocks.height_nm[b]) for b in blocks)
+    foot = min(int(bench.blocks.y_nm[b]) for b in blocks)
+    top = max(int(bench.blocks.y_nm[b] + bench.blocks.height_nm[b]) for b in blocks)
     middle = (foot + top) // 2 - leaf.backer_y_nm
     return min(middle, leaf.backer_height_nm - middle)
 
 
-def _bond_margin(brief: Brief, layout: Layout, relief: Relief) -> float:
+def _bond_margin(brief: Brief, bench: Bench, relief: Relief) -> float:
     """What the whole back of the block with most wood on its glue may carry, over its weight."""
     longest_mm = int(relief.length_nm.max()) / NM_PER_MM
     density = species(brief.blocks.species).density_12pct_kg_m3

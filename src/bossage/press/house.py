@@ -10,7 +10,8 @@ import math
 
 from bossage.brief.records import Brief, Footprint
 from bossage.checks import Check, Verdict
-from bossage.layout.records import Layout, Zone
+from bossage.layout.records import Zone
+from bossage.press.bench import Bench
 from bossage.press.wood_records import FaceMovement, House, YearPart
 from bossage.timber import Movement, board, board_keys, emc_pct, movement_mm, species
 from bossage.units import NM_PER_IN, NM_PER_MM, format_length, format_percent, format_thin
@@ -27,13 +28,13 @@ LEAVES_OUT = (
 )
 
 
-def wood_in_house(brief: Brief, layout: Layout) -> House:
+def wood_in_house(brief: Brief, bench: Bench) -> House:
     """Movement of every footprint, of a whole row against its backer, and of the outline.
 
     Args:
         brief: Moisture when sawn, when laid, driest and dampest in use, the air of shop and room; species of the
             sticks; backer.
-        layout: The grid, for the width of a row and of the backer.
+        bench: The grid, for the width of a row and of the backer.
 
     Returns:
         Millimetres, swelling positive: `moved` from the saw to the driest day in use, `swells` from the driest to the
@@ -43,11 +44,11 @@ def wood_in_house(brief: Brief, layout: Layout) -> House:
         Wood Handbook FPL-GTR-190 (2010) Eq. 13-2 and 13-3; coefficient rows as named in each face. Boards:
         CEN/TS 12872 (2007), from memory.
     """
-    blocks, leaf = brief.blocks, layout.leaves[0]
+    blocks, leaf = brief.blocks, bench.leaves[0]
     faces = tuple(_face(brief, name, size_nm, wood) for (name, size_nm, wood) in _faces(brief))
     widest = max(faces, key=lambda face: abs(face.moved_mm))
     sawn, laid, driest = blocks.moisture_sawn_pct, blocks.moisture_laid_pct, blocks.moisture_use_low_pct
-    row_mm = _row_mm(brief, layout, driest)
+    row_mm = _row_mm(brief, bench, driest)
     backer = {
         way: backer_expansion_per_pct(brief) * (driest - laid) * size_nm / NM_PER_MM
         for way, size_nm in (("across", leaf.backer_width_nm), ("up", leaf.backer_height_nm))
@@ -74,7 +75,7 @@ def wood_in_house(brief: Brief, layout: Layout) -> House:
         outline_up_mm=backer["up"] + outer["up"],
         most_swelling_mm=max(face.swells_mm for face in faces),
         gap_advice_nm=_gap_advice_nm(brief, max(face.closes_mm for face in faces)),
-        year=_year(brief, layout, widest),
+        year=_year(brief, bench, widest),
         leaves_out=LEAVES_OUT,
     )
 
@@ -227,18 +228,18 @@ def wood_of(brief: Brief, footprint: Footprint) -> Movement:
     return max((species(key).movement for key in keys), key=lambda wood: wood.tangential_per_pct)
 
 
-def _first_row(brief: Brief, layout: Layout) -> list[Footprint]:
+def _first_row(brief: Brief, bench: Bench) -> list[Footprint]:
     """The footprints along the top of the first leaf's field, left to right."""
-    blocks = layout.blocks
+    blocks = bench.blocks
     field = (blocks.leaf == 0) & (blocks.zone == Zone.FIELD)
     tops = blocks.y_nm + blocks.height_nm
     return [brief.blocks.footprints[int(f)] for f in blocks.footprint[field & (tops == tops[field].max())]]
 
 
-def _row_mm(brief: Brief, layout: Layout, moisture_pct: float) -> float:
+def _row_mm(brief: Brief, bench: Bench, moisture_pct: float) -> float:
     """Movement of a whole row since it was laid, if nothing held it."""
     laid = brief.blocks.moisture_laid_pct
-    return sum(moved_mm(part.width_nm, wood_of(brief, part), laid, moisture_pct) for part in _first_row(brief, layout))
+    return sum(moved_mm(part.width_nm, wood_of(brief, part), laid, moisture_pct) for part in _first_row(brief, bench))
 
 
 def _block_mm(brief: Brief, face: FaceMovement, moisture_pct: float) -> float:
@@ -254,9 +255,9 @@ def _opens_mm(brief: Brief, face: FaceMovement, moisture_pct: float) -> float:
     return -_block_mm(brief, face, moisture_pct) + under * face.size_nm / NM_PER_MM
 
 
-def _year(brief: Brief, layout: Layout, widest: FaceMovement) -> tuple[YearPart, ...]:
+def _year(brief: Brief, bench: Bench, widest: FaceMovement) -> tuple[YearPart, ...]:
     """The year in the shop, then in the room."""
-    width_mm = layout.leaves[0].backer_width_nm / NM_PER_MM
+    width_mm = bench.leaves[0].backer_width_nm / NM_PER_MM
     laid = brief.blocks.moisture_laid_pct
     return tuple(
         YearPart(
@@ -267,7 +268,7 @@ def _year(brief: Brief, layout: Layout, widest: FaceMovement) -> tuple[YearPart,
             moisture_pct=air.moisture_pct,
             block_mm=_block_mm(brief, widest, air.moisture_pct),
             joint_opens_mm=_opens_mm(brief, widest, air.moisture_pct),
-            row_against_backer_mm=_row_mm(brief, layout, air.moisture_pct)
+            row_against_backer_mm=_row_mm(brief, bench, air.moisture_pct)
             - backer_expansion_per_pct(brief) * (air.moisture_pct - laid) * width_mm,
         )
         for place, airs in (("shop", brief.climate.shop), ("room", brief.climate.room))

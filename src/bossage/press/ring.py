@@ -7,7 +7,8 @@ import numpy as np
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.fasteners import force_words, stress_words
-from bossage.layout.records import Layout, Zone
+from bossage.layout.records import Zone
+from bossage.press.bench import Bench
 from bossage.press.records import RingJob, RingPlace, RingStep
 from bossage.press.rows import glue_g
 from bossage.press.screws import KEEP_BACK_NM, longest_screw_nm
@@ -22,7 +23,7 @@ GIVES_NM = 1_000_000
 """An edge that gives way further feels loose, and works its glue. Ours."""
 
 
-def ring_job(brief: Brief, layout: Layout, relief: Relief) -> RingJob | None:
+def ring_job(brief: Brief, bench: Bench, relief: Relief) -> RingJob | None:
     """The ring's job, or None where the edge has no ring.
 
     Returns:
@@ -32,27 +33,27 @@ def ring_job(brief: Brief, layout: Layout, relief: Relief) -> RingJob | None:
         Deflection: the strip as a leaf spring between backer and block, free over the gap and its own thickness at
         either end (ours); M L / (E I), any textbook of strength.
     """
-    if layout.ring_bond is None:
+    ring = np.flatnonzero(bench.blocks.zone == Zone.RING)
+    if not ring.size:
         return None
-    ring = np.flatnonzero(layout.blocks.zone == Zone.RING)
-    highest, lowest = max(_field_levels_nm(layout, relief)), min(_field_levels_nm(layout, relief))
+    highest, lowest = max(_field_levels_nm(bench, relief)), min(_field_levels_nm(bench, relief))
     shortest = int(relief.length_nm[ring].min())
-    strip, leaf = brief.edge.strip_thickness_nm, layout.leaves[0]
+    strip, leaf = brief.edge.strip_thickness_nm, bench.leaves[0]
     move_nm, stress = _knock(brief, strip / NM_PER_MM)
     return RingJob(
-        blocks_per_leaf=len(ring) // len(layout.leaves),
+        blocks_per_leaf=len(ring) // len(bench.leaves),
         template_width_nm=leaf.width_nm,
         template_height_nm=leaf.height_nm,
         support_nm=highest,
-        glue_g=glue_g(brief, layout, [int(b) for b in ring]),
+        glue_g=glue_g(brief, bench, [int(b) for b in ring]),
         fixing_longest_nm=strip + shortest - KEEP_BACK_NM,
         fixing_usual_nm=longest_screw_nm(strip, shortest, brief.piece.unit),
         fixing_backer_nm=strip + brief.backer.thickness_nm + lowest - KEEP_BACK_NM,
         knock_n=KNOCK_N,
         knock_move_nm=move_nm,
         knock_stress_mpa=stress,
-        template=tuple(_template(layout, relief, number, highest) for number in range(len(layout.leaves))),
-        steps=tuple(RingStep(text=text) for text in _steps(brief, layout, highest, shortest)),
+        template=tuple(_template(bench, relief, number, highest) for number in range(len(bench.leaves))),
+        steps=tuple(RingStep(text=text) for text in _steps(brief, bench, highest, shortest)),
     )
 
 
@@ -107,8 +108,8 @@ def _stiff_nm(brief: Brief) -> int:
     return thickness * NM_PER_MM
 
 
-def _template(layout: Layout, relief: Relief, number: int, highest: int) -> tuple[RingPlace, ...]:
-    leaf, blocks = layout.leaves[number], layout.blocks
+def _template(bench: Bench, relief: Relief, number: int, highest: int) -> tuple[RingPlace, ...]:
+    leaf, blocks = bench.leaves[number], bench.blocks
     places = []
     for b in np.flatnonzero((blocks.zone == Zone.RING) & (blocks.leaf == number)):
         x, y = int(blocks.x_nm[b]) - leaf.x_nm, int(blocks.y_nm[b]) - leaf.y_nm
@@ -129,8 +130,8 @@ def _template(layout: Layout, relief: Relief, number: int, highest: int) -> tupl
     return tuple(places)
 
 
-def _steps(brief: Brief, layout: Layout, highest: int, shortest: int) -> tuple[str, ...]:
-    leaf, unit, edge = layout.leaves[0], brief.piece.unit, brief.edge
+def _steps(brief: Brief, bench: Bench, highest: int, shortest: int) -> tuple[str, ...]:
+    leaf, unit, edge = bench.leaves[0], brief.piece.unit, brief.edge
     owner, other = ("upright", "horizontal") if edge.strip_corners == "upright" else ("horizontal", "upright")
     extra = format_length(brief.backer.thickness_nm, unit)
     run_out = format_length(edge.strip_run_out_nm, unit)
@@ -164,6 +165,6 @@ def _backer_fixing(brief: Brief) -> str:
     return f"within {format_length(brief.edge.strip_behind_nm // 2, brief.piece.unit)}"
 
 
-def _field_levels_nm(layout: Layout, relief: Relief) -> list[int]:
-    field = np.flatnonzero(layout.blocks.zone == Zone.FIELD)
+def _field_levels_nm(bench: Bench, relief: Relief) -> list[int]:
+    field = np.flatnonzero(bench.blocks.zone == Zone.FIELD)
     return [relief.levels_nm[int(relief.level[b])] for b in field]

@@ -6,7 +6,8 @@ import numpy as np
 
 from bossage.brief.records import Brief, LengthUnit
 from bossage.fasteners import longest_sold_nm
-from bossage.layout.records import Layout, Zone
+from bossage.layout.records import Zone
+from bossage.press.bench import Bench
 from bossage.press.method_records import ScrewFit
 from bossage.relief import Relief
 from bossage.units import NM_PER_MM
@@ -33,10 +34,10 @@ def longest_screw_nm(through_nm: int, block_nm: int, unit: LengthUnit) -> int | 
     return longest_sold_nm(through_nm + block_nm - KEEP_BACK_NM, unit, least_nm=through_nm + LEAST_BITE_NM)
 
 
-def screw_fits(brief: Brief, layout: Layout, relief: Relief) -> tuple[ScrewFit, ...]:
+def screw_fits(brief: Brief, bench: Bench, relief: Relief) -> tuple[ScrewFit, ...]:
     """Every level of the field with its screw, lowest first."""
     backer, unit = brief.backer.thickness_nm, brief.piece.unit
-    field = relief.level[layout.blocks.zone == Zone.FIELD]
+    field = relief.level[bench.blocks.zone == Zone.FIELD]
     counts = np.bincount(field, minlength=len(relief.levels_nm))
     fits = []
     for level, blocks in zip(relief.levels_nm, counts, strict=True):

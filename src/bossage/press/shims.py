@@ -9,8 +9,8 @@ from typing import TypeVar
 import numpy as np
 
 from bossage.brief.records import Brief
-from bossage.layout.records import Layout
 from bossage.press.bed_records import BedCard
+from bossage.press.bench import Bench
 from bossage.press.clock import pressings_of
 from bossage.press.records import RowCard
 from bossage.press.schedule_records import Schedule
@@ -19,10 +19,10 @@ from bossage.press.shim_records import ShimNeed
 Amount = TypeVar("Amount", int, float)
 
 
-def shim_needs(brief: Brief, layout: Layout, cards: tuple[RowCard, ...], found: Schedule) -> tuple[ShimNeed, ...]:
+def shim_needs(brief: Brief, bench: Bench, cards: tuple[RowCard, ...], found: Schedule) -> tuple[ShimNeed, ...]:
     """Shims by thickness, thickest first: most in a row, and what to make for a schedule."""
     most, to_make = most_in_a_row(cards), shims_to_make(brief, cards, found)
-    section = shim_section(brief, layout)
+    section = shim_section(brief, bench)
     return tuple(
         ShimNeed(
             thickness_nm=thickness,
@@ -34,9 +34,9 @@ def shim_needs(brief: Brief, layout: Layout, cards: tuple[RowCard, ...], found: 
     )
 
 
-def bed_shim_needs(brief: Brief, layout: Layout, beds: tuple[BedCard, ...]) -> tuple[ShimNeed, ...]:
+def bed_shim_needs(brief: Brief, bench: Bench, beds: tuple[BedCard, ...]) -> tuple[ShimNeed, ...]:
     """Shims for the bed of any one leaf, thickest first; leaf follows leaf on the same shims."""
-    section = shim_section(brief, layout)
+    section = shim_section(brief, bench)
     return tuple(
         ShimNeed(
             thickness_nm=thickness,
@@ -95,14 +95,14 @@ def _when(step: tuple[int, int, object]) -> tuple[int, int]:
     return step[0], step[1]
 
 
-def shim_section(brief: Brief, layout: Layout) -> str:
+def shim_section(brief: Brief, bench: Bench) -> str:
     """The section that shims are sliced from: of those whose slice lies within every face, the one of most blocks.
 
     A shim that reaches past its block knocks against the next one; where no section fits all, the commonest is taken.
     """
     blocks: Counter[str] = Counter()
     faces = []
-    for number, count in enumerate(np.bincount(layout.blocks.footprint).tolist()):
+    for number, count in enumerate(np.bincount(bench.blocks.footprint).tolist()):
         footprint = brief.blocks.footprints[number]
         if count:
             blocks[footprint.section] += count

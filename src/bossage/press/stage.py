@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from bossage.brief.records import Brief
 from bossage.checks import Caution
-from bossage.layout.records import Layout
 from bossage.press.bed import bed_cards
+from bossage.press.bench import Bench
 from bossage.press.bow import backer_bow, bow_figures, check_bow
 from bossage.press.caul import check_caul, plan_caul
 from bossage.press.clock import press_hours, press_schedule
@@ -42,31 +42,31 @@ CAUTIONS = (
 )
 
 
-def plan_press(brief: Brief, layout: Layout, relief: Relief, saw: Saw) -> Press:
+def plan_press(brief: Brief, bench: Bench, relief: Relief, saw: Saw) -> Press:
     """Glue and press the piece: every way beside the others, and the cards of the one that is chosen or advised.
 
     Source:
         Open and clamp times are the brief's; the defaults are this project's own choice among figures that disagree
         (docs/decisions). 30 to 60 minutes in the clamps before the next row: common practice, no source.
     """
-    cards = row_cards(brief, layout, relief)
-    ring = ring_job(brief, layout, relief)
+    cards = row_cards(brief, bench, relief)
+    ring = ring_job(brief, bench, relief)
     wet = sum(card.glue_g for card in cards) + (0.0 if ring is None else ring.glue_g)
     sets = max(1, brief.tools.cauls)
     found = press_schedule(brief, cards, sets)
-    beds = bed_cards(brief, layout, relief)
-    caul, fits = plan_caul(brief, layout, relief, cards), screw_fits(brief, layout, relief)
+    beds = bed_cards(brief, bench, relief)
+    caul, fits = plan_caul(brief, bench, relief, cards), screw_fits(brief, bench, relief)
     methods = compare_methods(brief, cards, caul, fits, beds)
     way = next(method.name for method in methods if method.chosen)
     if way == "face down":
-        shims = bed_shim_needs(brief, layout, beds)
+        shims = bed_shim_needs(brief, bench, beds)
     else:
-        shims = shim_needs(brief, layout, cards, found) if way in ROW_WAYS else ()
+        shims = shim_needs(brief, bench, cards, found) if way in ROW_WAYS else ()
     shim_cut = cut_shims(brief, shims, saw.sticks_left)
-    face_nm = shim_face_nm(brief, shim_section(brief, layout))
+    face_nm = shim_face_nm(brief, shim_section(brief, bench))
     panels = panel_shims(brief, shims, face_nm, saw.boards_left)
     short = check_short_slices(brief, relief, shims)
-    house, bow = wood_in_house(brief, layout), backer_bow(brief, layout, relief)
+    house, bow = wood_in_house(brief, bench), backer_bow(brief, bench, relief)
     return Press(
         rows=cards,
         shims=shims,

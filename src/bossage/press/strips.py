@@ -9,9 +9,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from bossage.body import Role
 from bossage.brief.records import Brief
 from bossage.layout.lines import block_lines
-from bossage.layout.records import Layout, Leaf, Zone
+from bossage.layout.records import Leaf, Zone
+from bossage.press.bench import BackPart, Bench
 from bossage.relief import Relief
 from bossage.units import NM_PER_MM
 
@@ -20,6 +22,12 @@ if TYPE_CHECKING:
 
 HEIGHT_STEP = 1.1
 """Heights are taken in steps of a tenth of themselves, so that a piece of many levels has few different cells."""
+
+STIFFENERS = (Role.RIB, Role.FRAME, Role.STILE, Role.STRIP)
+"""What holds a leaf straight when it is glued on its back. A cleat is left out: it holds one edge alone."""
+
+GLUED_OVER = 3
+"""A part behind runs along a strip when it is this many thirds of the span long."""
 
 BARE = -1
 """Stands for a cell where no block is."""
@@ -57,6 +65,7 @@ class Lines:
     parts: npt.NDArray[np.int64]  # the same, numbers of `cells` or `BARE`
     widths_mm: npt.NDArray[np.float64]  # by strip
     cells: tuple[Cell, ...]
+    ribs: tuple[BackPart, ...]  # glued on the back, along the strips
 
     def halved(self) -> Lines:
         """Every strip cut in its middle; its first half."""
@@ -65,9 +74,9 @@ class Lines:
         return replace(self, span_nm=self.span_nm // 2, lengths_mm=left)
 
 
-def lines_of(brief: Brief, layout: Layout, relief: Relief, leaf_no: int, way: str) -> Lines:
+def lines_of(brief: Brief, bench: Bench, relief: Relief, leaf_no: int, way: str) -> Lines:
     """Strips of a leaf along one way, `across` or `up`."""
-    leaf, blocks = layout.leaves[leaf_no], layout.blocks
+    leaf, blocks = bench.leaves[leaf_no], bench.blocks
     mine = np.flatnonzero((blocks.leaf == leaf_no) & (blocks.zone == Zone.FIELD))
     begin, span, width = _backer(leaf, way)
     first, size = (blocks.x_nm, blocks.width_nm) if way == "across" else (blocks.y_nm, blocks.height_nm)
@@ -96,10 +105,17 @@ def lines_of(brief: Brief, layout: Layout, relief: Relief, leaf_no: int, way: st
         lengths_mm=filled[:, :, 0],
         parts=filled[:, :, 1].astype(np.int64),
         widths_mm=np.array(list(strips.values())),
+        ribs=tuple(part for part in bench.back if part.leaf == leaf_no and _runs_along(part, way, span)),
         cells=tuple(
             Cell(size_nm=size, height_mm=high, covers=covers, footprint=of) for size, high, covers, of in kinds
         ),
     )
+
+
+def _runs_along(part: BackPart, way: str, span_nm: int) -> bool:
+    if not part.glued or part.role not in STIFFENERS or part.upright != (way == "up"):
+        return False
+    return part.length_nm * GLUED_OVER >= span_nm * 2
 
 
 def _parted(starts: list[int], ends: list[int], cells: list[int], begin_nm: int, end_nm: int) -> Parts:

@@ -89,16 +89,6 @@ class BowChange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RibPlace:
-    """Middle of a rib on the wall, x if upright and y if lying; `moved_nm`: how far it gave way to a fixture."""
-
-    leaf: int
-    upright: bool
-    middle_nm: int
-    moved_nm: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class BackerBow:
     """Bow of the largest leaf."""
 
@@ -107,5 +97,4 @@ class BackerBow:
     change_pct: float
     changes: tuple[BowChange, ...]
     cheapest: BowChange | None  # the first change that brings the class down; None where it is low or none does
-    ribs: tuple[RibPlace, ...]
     leaves_out: tuple[str, ...]

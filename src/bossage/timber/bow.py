@@ -34,7 +34,7 @@ class Layer:
 
     The two free strains are what each surface would do if it were cut loose: swelling is positive, and a straight line
     joins them. A board with one face sealed swells at its open face only. Ribs are a layer whose `width_mm` is the
-    sum of their widths.
+    sum of their widths. A layer lies on the one before it, unless `base_mm` says where its lower surface is.
     """
 
     thickness_mm: float
@@ -42,6 +42,7 @@ class Layer:
     modulus_mpa: float
     lower_strain: float
     upper_strain: float
+    base_mm: float | None = None
 
     def __post_init__(self) -> None:
         within("Layer thickness", self.thickness_mm, 0.01, 1000, "mm")
@@ -255,6 +256,7 @@ def board_on_ribs(
 def _middles_mm(layers: Sequence[Layer]) -> list[float]:
     middles, base = [], 0.0
     for layer in layers:
+        base = base if layer.base_mm is None else layer.base_mm
         middles.append(base + layer.thickness_mm / 2)
         base += layer.thickness_mm
     return middles

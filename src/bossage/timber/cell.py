@@ -40,14 +40,16 @@ class Plane:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RibLayer:
-    """Glued ribs behind the board, spread over its width: `share` of the width is rib."""
+    """Glued ribs behind the board, spread over its width: `share` of the width is rib, `off_mm` behind its back."""
 
     depth_mm: float
     along_mpa: float
     share: float
+    off_mm: float = 0.0
 
     def __post_init__(self) -> None:
         within("Depth of a rib", self.depth_mm, 0.01, 1000, "mm")
+        within("Distance of a rib from the board", self.off_mm, 0, 1000, "mm")
         within("Modulus of elasticity", self.along_mpa, 1, 1e6, "MPa")
         within("Share of the width that is rib", self.share, 0, 1, "(ratio)")
 
@@ -63,7 +65,7 @@ class GluedCell:
     per_block: float
     per_board: float
     per_faces: float
-    per_ribs: float
+    per_ribs: tuple[float, ...]  # of each layer of ribs
     stiffness_n_mm: float
 
 
@@ -76,7 +78,7 @@ def glued_cell(
     block: Plane,
     board_mm: float,
     board: Plane,
-    ribs: RibLayer | None = None,
+    ribs: tuple[RibLayer, ...] = (),
 ) -> GluedCell:
     """How one block on its piece of board bends.
 
@@ -87,7 +89,7 @@ def glued_cell(
         block: Its stiffness.
         board_mm: Thickness of the board, 1 to 100 mm.
         board: Its stiffness.
-        ribs: Glued ribs behind it.
+        ribs: Layers of glued ribs behind it.
 
     Returns:
         Curvatures under the block; the bare board between two blocks takes no part in it.
@@ -111,8 +113,8 @@ def glued_cell(
     thick = within("Thickness of the board", board_mm, 1, 100, "mm")
     K_block = block_on_joint(high / half, *_shares(block)) * (block.along_mpa * share)
     K_board = board_on_joint(thick / half, *_shares(board)) * board.along_mpa
-    K_ribs = None if ribs is None else _ribs_on_joint(half, thick, ribs)
-    K = K_block + K_board if K_ribs is None else K_block + K_board + K_ribs
+    K_ribs = [_ribs_on_joint(half, thick, layer) for layer in ribs]
+    K = sum(K_ribs, K_block + K_board)
     moment = np.zeros(MOST)
     moment[TURN] = 1 / thick  # a turn is reckoned as the slide of the board's back
     moved = np.linalg.solve(K, moment)
@@ -125,7 +127,7 @@ def glued_cell(
         # a front that swells and a back that does not bend the board to an arc of one over its thickness: x² / 2t below
         # the middle, of which the third of x² in the polynomial of order 2 counts
         per_faces=even + turned - half / (3 * thick) * risen,
-        per_ribs=0.0 if K_ribs is None else float(K_ribs[SLIDE.start] @ moved),
+        per_ribs=tuple(float(layer[SLIDE.start] @ moved) for layer in K_ribs),
         stiffness_n_mm=half / float(moment @ moved),
     )
 
@@ -140,7 +142,8 @@ def _ribs_on_joint(half_mm: float, board_mm: float, ribs: RibLayer) -> Floats:
     import numpy as np
 
     # depths below the joint, in thicknesses of the board
-    high, low = 1.0, 1.0 + ribs.depth_mm / board_mm
+    high = 1.0 + ribs.off_mm / board_mm
+    low = high + ribs.depth_mm / board_mm
     EA, ES, EI = ((low**n - high**n) / n for n in (1, 2, 3))
     shapes = stretches() * (ribs.along_mpa * ribs.share * board_mm / half_mm)
     K = np.zeros((MOST, MOST))

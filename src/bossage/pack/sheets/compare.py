@@ -185,7 +185,7 @@ def _strips(plan: Plan, words: Words) -> Table:
         columns=(
             Column(head="way", kind="strong"),
             Column(head=f"span, {words.unit}", align="right"),
-            Column(head="ribs along it", align="right"),
+            Column(head="stiffeners along it", align="right"),
             Column(head="least", align="right"),
             Column(head=f"likely, {words.unit}", kind="figure", align="right"),
             Column(head="most", align="right"),
