@@ -136,10 +136,10 @@ def test_a_mitre_box_holds_a_shorter_stub_and_has_cautions_of_its_own():
     said = [(used.field, used.value) for used in read_brief(by_hand + stick).defaults if "stub" in used.field]
     assert said == [("stick[1].stub", "80 mm")]
     assert {one.stub_nm for one in read_brief(by_hand + stick + "stub = 60\n").sticks} == {60 * MM}
-    heeded = saw_cautions(read_brief(by_hand), bevels=False, cut_outs=False)
+    heeded = saw_cautions(read_brief(by_hand), bevels=False, cut_outs=False, strips=False)
     texts = " ".join(caution.text for caution in heeded if caution.step == "saw")
     assert "Clamp the stick in the mitre box" in texts
     assert "Never trap" not in texts
     assert "The last 80 mm" in texts
-    at_a_saw = saw_cautions(read_brief(FIRST), bevels=False, cut_outs=False)
+    at_a_saw = saw_cautions(read_brief(FIRST), bevels=False, cut_outs=False, strips=False)
     assert "Never trap" in " ".join(caution.text for caution in at_a_saw)

@@ -51,6 +51,12 @@ def cuts_of(plan):
         for sheet in cut["plan"]["sheets"] if cut["plan"] else ():
             for panel in sheet["panels"]:
                 got[tuple(sorted((panel["width_mm"], panel["length_mm"], cut["thickness_mm"])))] += 1
+        for strip in cut["strips"]:
+            got.subtract([tuple(sorted((strip["width_mm"], strip["length_mm"], cut["thickness_mm"])))])
+            for piece in strip["pieces"]:
+                size = tuple(sorted((strip["width_mm"], piece["length_mm"], cut["thickness_mm"])))
+                got[size] += len(piece["parts"])
+            assert [key for piece in strip["pieces"] for key in piece["parts"] if key not in cut["parts"]] == []
         yield "board", cut["parts"], got if cut["plan"] else None
 
 
@@ -80,6 +86,23 @@ def faults(plan):
             yield f"{name} is sawn or bought {found[name]} times"
 
 
+def unheld(plan):
+    """Parts of boards that pass the blade though hands cannot keep their distance before and behind it."""
+    least = 2 * plan["brief"]["tools"]["hold_mm"]
+    told = any(check["name"] == "short_parts" for check in plan["checks"])
+    for cut in plan["saw"]["boards"]:
+        assert not cut["unheld"] or told
+        for sheet in cut["plan"]["sheets"] if cut["plan"] and not cut["unheld"] else ():
+            for panel in sheet["panels"]:
+                if max(panel["width_mm"], panel["length_mm"]) < least:
+                    yield panel["name"]
+        for strip in cut["strips"]:
+            kerf = plan["brief"]["tools"]["kerf_mm"]
+            taken = sum(len(piece["parts"]) * (piece["length_mm"] + kerf) for piece in strip["pieces"])
+            if strip["length_mm"] - taken < min(stick["stub_mm"] for stick in plan["brief"]["sticks"]) - ROOM_MM:
+                yield strip["name"]
+
+
 def alike(one, other):
     """The same sizes as often, to a nanometre."""
     left, right = (sorted(size for size, n in counts.items() for _ in range(n)) for counts in (one, other))
@@ -93,6 +116,7 @@ def alike(one, other):
 @pytest.mark.parametrize("name", sorted(example_names()))
 def test_every_part_of_an_example_is_sawn_or_bought_once(name):
     assert not list(faults(example(name)))
+    assert not list(unheld(example(name)))
 
 
 @pytest.mark.parametrize(
@@ -102,7 +126,9 @@ def test_every_part_of_made_up_briefs_is_sawn_or_bought_once(first):
     for seed in range(first, first + BATCH):
         plan = make_plan(read_brief(made_up(seed).text))
         assert isinstance(plan, Plan)
-        assert not list(faults(json.loads(plan_json(plan)))), seed
+        told = json.loads(plan_json(plan))
+        assert not list(faults(told)), seed
+        assert not list(unheld(told)), seed
 
 
 def test_a_part_left_out_or_cut_twice_is_found():

@@ -155,10 +155,12 @@ def test_boards_of_that_wood_are_ripped_along_the_grain_beside_the_backer():
     lying = [(panel.turned, panel.width_nm, panel.length_nm) for panel in cut.plan.sheets[0].panels]
     assert lying.count((False, 40 * MM, 600 * MM)) == 4
     assert not saw.lengths
+    # two packers of 50 mm, a kerf behind each, and the end of the stick's stub to hold by
+    strip_nm = 2 * (50 * MM + brief.tools.kerf_nm) + brief.sticks[0].stub_nm
     panels = (
         Panel(name="backer", width_nm=540 * MM, length_nm=680 * MM, count=1),
         Panel(name="packer", width_nm=60 * MM, length_nm=540 * MM, count=1),
-        Panel(name="foot packer", width_nm=40 * MM, length_nm=50 * MM, count=2),
+        Panel(name="strip for foot packer", width_nm=40 * MM, length_nm=strip_nm, count=1),
         Panel(name="rib", width_nm=40 * MM, length_nm=600 * MM, count=4, turn=False),
     )
     assert not board_faults(brief, cut, panels)

@@ -91,6 +91,13 @@ def _cuts(plan: Plan) -> Iterable[tuple[Cell, ...]]:
                     sheet.stock.name, sheet.number, panel.name, None, None,
                     _mm(panel.x_nm), _mm(panel.y_nm), _mm(panel.width_nm), _mm(panel.length_nm),
                 )  # fmt: skip
+        for strip in board.strips:
+            for piece in strip.pieces:
+                for _ in piece.parts:
+                    yield (
+                        strip.name, None, piece.name, None, None,
+                        None, None, _mm(strip.width_nm), _mm(piece.length_nm),
+                    )  # fmt: skip
     for length in plan.saw.lengths:
         for stick in length.plan.sticks if length.plan else ():
             yield from _slices(length.name, stick)

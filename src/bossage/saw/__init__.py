@@ -43,6 +43,7 @@ from bossage.saw.records import (
     SawnNotches,
     SawnOpenings,
     SectionCut,
+    ShortStrip,
     SliceRow,
     StickLeft,
 )
@@ -80,6 +81,7 @@ __all__ = [
     "SheetPlan",
     "SheetShortfall",
     "SheetStock",
+    "ShortStrip",
     "Shortfall",
     "Slice",
     "SliceRow",

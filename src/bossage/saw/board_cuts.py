@@ -11,8 +11,9 @@ from bossage.saw.boards.plan import plan_sheets
 from bossage.saw.boards.records import Panel, SheetJob, SheetPlan, SheetShortfall, SheetStock
 from bossage.saw.job.records import Piece, SawJob, Shortfall, StickStock
 from bossage.saw.parts import BoardPart, LongPart, numbered
-from bossage.saw.records import BoardCut, LengthCut
+from bossage.saw.records import BoardCut, LengthCut, ShortStrip
 from bossage.saw.section_cuts import time_model
+from bossage.saw.short_parts import LONGEST_STRIPS_NM, panel_of, strips_of, too_short
 from bossage.saw.sticks.advise import plan_sticks
 from bossage.units import NM_PER_MM
 
@@ -60,6 +61,26 @@ def board_stocks(brief: Brief, material: str, thickness_nm: int) -> tuple[tuple[
 
 
 def _cut_board(brief: Brief, material: str, thickness_nm: int, parts: list[BoardPart]) -> BoardCut:
+    """Short parts come out of strips; where the boards do not suffice for these, each part is cut by itself."""
+    strips: tuple[ShortStrip, ...] = ()
+    for longest in LONGEST_STRIPS_NM:
+        whole, strips = strips_of(brief, tuple(parts), longest)
+        lying = [*whole, *(panel_of(strip, material, thickness_nm) for strip in strips)]
+        cut = _cut_panels(brief, material, thickness_nm, lying)
+        if not strips or cut.shortfall is None:
+            break
+    else:
+        strips, cut = (), _cut_panels(brief, material, thickness_nm, parts)
+    return replace(
+        cut,
+        serves=tuple(dict.fromkeys(part.name for part in parts)),
+        parts=tuple(key for part in parts for key in part.parts),
+        strips=strips,
+        unheld=() if strips else tuple(part.name for part in parts for _ in part.parts if too_short(brief, part)),
+    )
+
+
+def _cut_panels(brief: Brief, material: str, thickness_nm: int, parts: list[BoardPart]) -> BoardCut:
     named = [s for s in brief.backer.sheets if (s.material, s.thickness_nm) == (material, thickness_nm)]
     turn = all(board.turn for board in named)
     stocks = board_stocks(brief, material, thickness_nm)
@@ -88,8 +109,10 @@ def _cut_board(brief: Brief, material: str, thickness_nm: int, parts: list[Board
     return BoardCut(
         material=material,
         thickness_nm=thickness_nm,
-        serves=tuple(dict.fromkeys(part.name for part in parts)),
-        parts=tuple(key for part in parts for key in part.parts),
+        serves=(),
+        parts=(),
+        strips=(),
+        unheld=(),
         plan=None
         if isinstance(answer, SheetShortfall)
         else _dealt(answer, {(p.name, p.width_nm, p.length_nm): sizes[size] for size, p in panels.items()}),

@@ -9,8 +9,8 @@ from bossage.units import NM_PER_IN, format_length
 HALF_INCH_NM = NM_PER_IN // 2
 
 
-def saw_cautions(brief: Brief, *, bevels: bool, cut_outs: bool) -> tuple[Caution, ...]:
-    """What to heed while slicing, with this shop's own distances; at bevels and cut-outs where there are any."""
+def saw_cautions(brief: Brief, *, bevels: bool, cut_outs: bool, strips: bool) -> tuple[Caution, ...]:
+    """What to heed while slicing, with this shop's own distances; at bevels, cut-outs and strips if there are any."""
     unit = brief.piece.unit
     # a distance to keep is never rounded down: 150 mm is 6 in
     hold_nm = brief.tools.hold_nm if unit == "mm" else -(-brief.tools.hold_nm // HALF_INCH_NM) * HALF_INCH_NM
@@ -40,6 +40,19 @@ def saw_cautions(brief: Brief, *, bevels: bool, cut_outs: bool) -> tuple[Caution
         ),
         *([_BEVEL] if bevels else []),
         *([_CUT_OUT] if cut_outs else []),
+        *(
+            [
+                Caution(
+                    step="strips",
+                    text=f"Short parts come off a strip, at a crosscut saw or by hand. Hold the strip by its last "
+                    f"{stub}, which are never cut. Hands stay at least {hold} from the blade; let the blade stop "
+                    "before you take a piece away. Never guide a short piece along the fence.",
+                    source="Common practice, no source",
+                )
+            ]
+            if strips
+            else []
+        ),
     )
 
 

@@ -9,6 +9,7 @@ from bossage.checks import Check, Verdict
 from bossage.saw.boards.records import SheetShortfall
 from bossage.saw.job.records import Cure, SawPlan, Shortfall
 from bossage.saw.records import BoardCut, SectionCut
+from bossage.saw.short_parts import HELD_HANDS
 from bossage.units import format_length, format_size
 
 THINNEST_NM = 10_000_000
@@ -32,6 +33,8 @@ def section_checks(brief: Brief, cut: SectionCut) -> Iterator[Check]:
 
 def board_checks(brief: Brief, cut: BoardCut) -> Iterator[Check]:
     """All checks of one board material."""
+    if cut.unheld:
+        yield _unheld(brief, cut)
     if cut.shortfall is None:
         return
     unit, short = brief.piece.unit, cut.shortfall
@@ -50,6 +53,25 @@ def board_checks(brief: Brief, cut: BoardCut) -> Iterator[Check]:
             brief, short, "split the piece into leaves" if any(p.name == "backer" for p in panels) else ""
         ),
         source="Geometry.",
+    )
+
+
+def _unheld(brief: Brief, cut: BoardCut) -> Check:
+    unit, least = brief.piece.unit, HELD_HANDS * brief.tools.hold_nm
+    named = [s for s in brief.backer.sheets if (s.material, s.thickness_nm) == (cut.material, cut.thickness_nm)]
+    return Check(
+        stage="saw",
+        name="short_parts",
+        title="Short parts with nothing to hold them by",
+        subject=cut.unheld[0],
+        verdict=Verdict.CAUTION,
+        found=f"{len(cut.unheld)} × {', '.join(dict.fromkeys(cut.unheld))}, shorter than {format_length(least, unit)}; "
+        f"the {'boards leave' if named else 'board leaves'} no strip that they could be cut from.",
+        allowed=f"A piece that passes a blade is {format_length(least, unit)} long or longer: hands keep "
+        f"{format_length(brief.tools.hold_nm, unit)} before the blade and behind it.",
+        why="A short piece turns at the blade and is thrown, and takes the hand with it.",
+        remedy="saw these last, by hand, in a vice; or name another board of this thickness",
+        source="Common practice, no source.",
     )
 
 

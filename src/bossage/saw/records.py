@@ -57,13 +57,49 @@ class SectionCut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StripPiece:
+    """Pieces alike that are cut to length from a strip, one for each of `parts` (`leaf/copy/name`)."""
+
+    name: str
+    mark: str
+    length_nm: int
+    parts: tuple[str, ...]
+
+    @property
+    def count(self) -> int:
+        """How many."""
+        return len(self.parts)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShortStrip:
+    """A strip ripped from a board for parts that are too short to be guided past the blade one by one.
+
+    Its pieces come off in their order; the last `stub_nm` is what it is held by and stays over.
+    """
+
+    name: str  # `strip for foot spacer`
+    mark: str  # those of its pieces: `6`, `6, 7`
+    width_nm: int
+    length_nm: int
+    stub_nm: int
+    turn: bool  # whether it may lie either way in its board
+    pieces: tuple[StripPiece, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BoardCut:
-    """Rectangles out of boards of one material and thickness, one for each of `parts` (`leaf/copy/name`)."""
+    """Rectangles out of boards of one material and thickness.
+
+    Each of `parts` (`leaf/copy/name`) is a rectangle of the plan, or a piece of one of the `strips`, which are.
+    """
 
     material: str
     thickness_nm: int
     serves: tuple[str, ...]  # backer, edge strip, panel half, packer: each name once
     parts: tuple[str, ...]
+    strips: tuple[ShortStrip, ...]
+    unheld: tuple[str, ...]  # names of short parts that no strip is left for
     plan: SheetPlan | None
     shortfall: SheetShortfall | None
     priced: bool

@@ -45,7 +45,12 @@ def plan_saw(brief: Brief, body: Body, fade: Fade) -> Saw:
         sticks_left=sticks_left(brief, sections),
         boards_left=boards_left(brief, boards),
         minutes=sum(_minutes(cut.bought) for cut in sections) + sum(_minutes(cut.plan) for cut in lengths),
-        cautions=saw_cautions(brief, bevels=bool(bevels), cut_outs=bool(openings or notches)),
+        cautions=saw_cautions(
+            brief,
+            bevels=bool(bevels),
+            cut_outs=bool(openings or notches),
+            strips=any(board.strips for board in boards),
+        ),
         checks=tuple(_checks(brief, sections, boards)),
     )
 

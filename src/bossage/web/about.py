@@ -46,6 +46,7 @@ _PINNED: dict[str, tuple[str, str]] = {
     "greedy": ("saw", "stick"),
     "stock_missing": ("saw", "stick"),
     "board_too_small": ("saw", "board"),
+    "short_parts": ("saw", "board"),
     "thin_slice": ("saw", "setting"),
     "budget": ("papers", "cost"),
 }

@@ -10,13 +10,14 @@ from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.shims import material_words
-from bossage.pack.sheets.works import numbers_note, work_parts
+from bossage.pack.sheets.works import numbers_note, strip_parts, work_parts
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.press.shim_records import ShimPanels
 from bossage.saw import BoardCut, CutSheet, SheetCut, SheetPlan
 from bossage.timber import species_or_board
 
+FENCE = "Distances run from the edge at the fence to the near side of the kerf: what they name is what you get."
 BOARD_MM = 104.0  # a board's drawing is at most so high, so that two stand on a page
 
 
@@ -25,9 +26,11 @@ def boards_sheet(plan: Plan) -> Sheet:
     words, parts, scales = words_of(plan), list[Part](), list[float]()
     parts += cares(plan, "boards")
     parts += check_cares(tuple(c for c in checks_of(plan, "saw") if c.name == "board_too_small"))
+    parts.append(Para(text=f"Every cut takes {words.length(plan.brief.tools.kerf_nm)} of kerf. {FENCE}", small=True))
     parts += numbers_note(tuple(key for board in plan.saw.boards for key in board.parts))
     for board in plan.saw.boards:
         parts += _board_parts(plan, board, words, scales)
+        parts += strip_parts(plan, board.strips)
         parts += work_parts(plan, board.parts)
     for one in plan.press.shim_panels:
         parts += _shim_parts(plan, one, words, scales)

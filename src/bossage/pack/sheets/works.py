@@ -6,7 +6,7 @@ from bossage.pack.sheet import Column, Heading, Para, Part, Table
 from bossage.pack.sheets.common import cares, words_of
 from bossage.pack.words import count_of, listed
 from bossage.plan import Plan
-from bossage.saw import BevelRip, SawnNotches, SawnOpenings, numbered
+from bossage.saw import BevelRip, SawnNotches, SawnOpenings, ShortStrip, numbered
 
 NUMBERS = (
     "The number in brackets is the part's own. Pencil it on the piece as it comes off the saw; other sheets use it too."
@@ -16,6 +16,33 @@ NUMBERS = (
 def numbers_note(parts: tuple[str, ...]) -> list[Part]:
     """What the numbers in brackets are, where there are any parts."""
     return [Para(text=NUMBERS, small=True)] if parts else []
+
+
+def strip_parts(plan: Plan, strips: tuple[ShortStrip, ...]) -> list[Part]:
+    """Pieces to cut to length from strips that came out of a board, in the order of cutting."""
+    if not strips:
+        return []
+    words = words_of(plan)
+    rows: list[tuple[str, ...]] = []
+    groups: list[int] = []
+    for strip in strips:
+        groups.append(len(rows))
+        for piece in strip.pieces:
+            of = f"from the {numbered(strip.name, strip.mark)}, {words.size(strip.width_nm, strip.length_nm)}"
+            what = f"{numbered(piece.name, piece.mark)}, {of}"
+            rows.append((words.bare(piece.length_nm), str(piece.count), what, ""))
+    columns = (
+        Column(head=f"length, {words.unit}", kind="figure", align="right"),
+        Column(head="pieces", kind="figure", align="right"),
+        Column(head="what", wide=True),
+        Column(head="done", kind="tick"),
+    )
+    return [
+        Heading(text="Short parts, cut to length from a strip"),
+        *cares(plan, "strips"),
+        Table(columns=columns, rows=tuple(rows), groups=tuple(groups), tight=True),
+        Para(text="Set a stop for each length. What is left of the strip is the end that you held it by.", small=True),
+    ]
 
 
 def work_parts(plan: Plan, parts: tuple[str, ...]) -> list[Part]:
