@@ -25,11 +25,11 @@ from bossage.fasteners import (
     metric_head_n,
     metric_screw,
     metric_screws,
+    packet_rating,
     panel_withdrawal_n_per_mm,
     plug_for,
     plug_screw_least_mm,
     plugs,
-    rated_pull,
     screw_name,
     shortest_that_holds,
     steel_pull_out_n,
@@ -65,7 +65,7 @@ def test_no_rule_lets_one_load_help_the_other_and_all_grow_with_the_load(
 def test_a_hollow_fixing_that_passes_by_weight_alone_fails_when_it_is_pulled_as_well():
     # 234 N of pull and 121 N of shear a fixing. 60 kg on the packet over 4 is 147 N of shear: 0.82, which passes.
     # The same figure taken for the pull: 1.59, together 2.41.
-    allowed = rated_pull(60 * 9.80665).allowable_n
+    allowed = packet_rating(60 * 9.80665).allowable_n
     found = used(AnchorKind.HOLLOW, 234, 121, allowed, allowed)
     assert found.shear == pytest.approx(121 / 147.1, abs=1e-3)
     assert found.shear < 1 < found.pull

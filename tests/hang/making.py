@@ -20,6 +20,7 @@ PLUGS = {
     "wall__studs_nm": (),
     "fixings__kind": r.FixingKind.PLUG,
     "fixings__allowable_g": 6000.0,
+    "fixings__pull_allowable_g": 6000.0,
 }
 
 

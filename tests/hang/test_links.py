@@ -32,58 +32,116 @@ def link(planned: Hang, name: str) -> Link:
     return next(one for one in planned.links if one.name == name)
 
 
-def test_plugs_carry_their_number_times_their_allowable():
+def pried_n(weight_n: float, thrust_n: float) -> float:
+    """Pull of all fixings of the plain wall half: 75 high and 18 thick, cut at 45°, one row of fixings.
+
+    Our calculation: the half stands on its lower edge against the wall. The bevel's middle is 66 above that edge, the
+    fixings are in the middle of the 57 below the bevel, the weight hangs 9 before the wall.
+    """
+    return (thrust_n * 66 + weight_n * 9) / 28.5
+
+
+def test_plugs_carry_pull_and_shear_by_hand():
     planned = hung(**PLUGS, piece__weighed_g=20_000.0)
-    held = link(planned, "fixings in the wall")
-    # 20 kg over 6 kg, rounded up: four, which carry 24 kg
-    assert planned.figures["fixings"] == 4
-    assert held.margin == pytest.approx(24 / 20)
-    assert held.demand_n == pytest.approx(20 * 9.80665)
+    held, leaf = link(planned, "fixings in the wall"), planned.leaves[0]
+    weight, wedge = 20 * 9.80665, 20 * 9.80665 * 2 / 3  # at 45° with a friction of 0.2: (1 - 0.2) / (1 + 0.2)
+    out = pried_n(weight, wedge)
+    # 196.1 N down and 364.6 N out are 414 N together; a plug may carry 58.8 N in any direction: 7.04, so eight
+    assert math.hypot(weight, out) / 58.84 == pytest.approx(7.04, abs=0.01)
+    assert planned.figures["fixings"] == planned.figures["fixings_needed"] == 8
+    assert held.pull_n == pytest.approx(out / 8)
+    assert held.shear_n == pytest.approx(weight / 8)
+    assert held.margin == pytest.approx(8 * 6 * 9.80665 / math.hypot(weight, out))
+    assert leaf.cleat.count_reason == "7 would carry 0.99 of what they must"
+    assert sum(point.pull_n for point in leaf.cleat.fixings) == pytest.approx(out)
+    assert sum(point.shear_n for point in leaf.cleat.fixings) == pytest.approx(weight)
 
 
 def test_an_exact_multiple_asks_for_no_plug_more():
-    assert hung(**PLUGS, piece__weighed_g=18_000.0).figures["fixings"] == 3
+    # weight and pull grow with the mass, so the mass that uses up three plugs is known
+    each = math.hypot(9.80665, pried_n(9.80665, 9.80665 * 2 / 3))
+    most = 3 * 6 * 9.80665 / each * 1000
+    assert hung(**PLUGS, piece__weighed_g=most).figures["fixings"] == 3
+    assert hung(**PLUGS, piece__weighed_g=most * 1.001).figures["fixings"] == 4
 
 
 def test_never_on_one_fixing():
     assert hung(**PLUGS, piece__weighed_g=1_000.0).figures["fixings"] == 2
 
 
-def test_a_hollow_wall_fixing_counts_for_a_quarter_of_its_rating():
-    changes = {**PLUGS, "fixings__kind": FixingKind.HOLLOW, "fixings__allowable_g": None, "fixings__rating_g": 40_000.0}
-    planned = hung(**changes, piece__weighed_g=15_000.0)
-    assert planned.figures["fixing_allowable_g"] == pytest.approx(10_000)
-    assert planned.figures["fixings"] == 2
-    assert [factor.value for factor in link(planned, "fixings in the wall").factors] == [0.25]
+HOLLOW = {**PLUGS, "fixings__kind": FixingKind.HOLLOW, "fixings__allowable_g": None, "fixings__pull_allowable_g": None}
+
+
+@pytest.mark.parametrize("kind", [FixingKind.HOLLOW, FixingKind.PLUG])
+def test_what_the_packet_says_counts_for_a_quarter_in_either_direction(kind):
+    rated = {"fixings__kind": kind, "fixings__rating_g": 400_000.0, "fixings__pull_rating_g": 200_000.0}
+    planned = hung(**{**HOLLOW, **rated}, piece__weighed_g=15_000.0)
+    assert planned.figures["fixing_allowable_g"] == pytest.approx(100_000)
+    held = link(planned, "fixings in the wall")
+    assert [factor.value for factor in held.factors] == [0.25]
+    assert held.shear_allowable_n == pytest.approx(100 * 9.80665)
+    assert held.pull_allowable_n == pytest.approx(50 * 9.80665)
+
+
+def test_a_hollow_fixing_is_held_against_pull_and_shear_added():
+    both = {"fixings__allowable_g": 20_000.0, "fixings__pull_allowable_g": 30_000.0, "fixings__count": 3}
+    held = link(hung(**{**HOLLOW, **both}, piece__weighed_g=15_000.0), "fixings in the wall")
+    weight = 15 * 9.80665
+    out = pried_n(weight, weight * 2 / 3)
+    assert 1 / held.margin == pytest.approx(weight / 3 / (20 * 9.80665) + out / 3 / (30 * 9.80665))
 
 
 def test_a_fixing_without_a_figure_is_said_so():
-    hollow = {**PLUGS, "fixings__kind": FixingKind.HOLLOW, "fixings__allowable_g": None}
-    assert verdict(hung(**hollow), "fixing_rating") == "stop"
-    assert link(hung(**hollow), "fixings in the wall").allowable_n == 0
-    assert verdict(hung(**hollow), "load_path") == "stop"
-    plug = {**PLUGS, "fixings__allowable_g": None}
+    assert verdict(hung(**HOLLOW), "fixing_rating") == "stop"
+    assert link(hung(**HOLLOW), "fixings in the wall").allowable_n == 0
+    assert verdict(hung(**HOLLOW), "load_path") == "stop"
+    plug = {**PLUGS, "fixings__allowable_g": None, "fixings__pull_allowable_g": None}
     assert verdict(hung(**plug), "fixing_rating") == "caution"
     assert verdict(hung(**PLUGS), "fixing_rating") == "none"
+
+
+@pytest.mark.parametrize("kind", [FixingKind.HOLLOW, FixingKind.PLUG])
+def test_a_load_along_the_wall_says_nothing_of_a_pull(kind):
+    along = {**HOLLOW, "fixings__kind": kind, "fixings__rating_g": 60_000.0}
+    planned = hung(**along)
+    held = link(planned, "fixings in the wall")
+    assert (held.allowable_n, held.pull_allowable_n) == (0, None)
+    assert held.shear_allowable_n == pytest.approx(15 * 9.80665)
+    assert verdict(planned, "load_path") == verdict(planned, "fixing_rating") == "stop"
+    assert "pull" in next(c.found for c in planned.checks if c.name == "load_path")
+    assert verdict(hung(**along, fixings__pull_rating_g=60_000.0), "fixing_rating") == "none"
+
+
+def test_an_allowable_that_is_the_rating_once_more_is_divided_and_said():
+    twice = {**HOLLOW, "fixings__pull_rating_g": 60_000.0, "fixings__allowable_g": 60_000.0}
+    planned = hung(**twice, fixings__rating_g=60_000.0)
+    assert verdict(planned, "fixing_rating") == "caution"
+    assert planned.figures["fixing_allowable_g"] == pytest.approx(15_000)
+    assert verdict(hung(**twice, fixings__rating_g=240_000.0), "fixing_rating") == "none"
 
 
 def test_screws_in_studs_by_hand():
     planned = hung(wall__studs_nm=STUDS)
     leaf, held = planned.leaves[0], link(planned, "screws in the studs")
     screw, G_stud, G_half = wood_screw(10), 0.42, 0.42  # spruce-pine-fir; plywood
-    # 75 mm less 18 of cleat and 12.5 of wallboard: 44.5 mm deep, all of it thread (two thirds of 75 are 50)
+    # 75 mm less 18 of cleat and 12.5 of wallboard: 44.5 mm deep, all of it thread (two thirds of 75 are 50), of which
+    # the tip, two diameters of 4.826 mm, does not draw
     Z = wood_screw_lateral(
         screw, side_mm=18, penetration_mm=44.5, main_gravity=G_stud, side_gravity=G_half, gap_mm=12.5
     ).z_n
-    thread = wood_screw_withdrawal_n_per_mm(G_stud, screw.shank_mm) * 44.5
+    thread = wood_screw_withdrawal_n_per_mm(G_stud, screw.shank_mm) * (44.5 - 2 * screw.shank_mm)
     W = min(thread, head_pull_through_n(G_half, screw.head_mm, 18 - screw.head_mm / 2))
     weight = leaf.weight_n
-    pull = weight * 2 / 3  # the bevel's wedge at 45° with friction 0.2 is more than the pull of the depth
-    assert leaf.pull_n < pull
+    thrust = weight * 2 / 3  # the bevel's wedge at 45° with friction 0.2 is more than the pull of the depth
+    assert leaf.pull_n < thrust
+    pull = pried_n(weight, thrust)
     share = max((leaf.x_nm - STUDS[0]), (STUDS[1] - leaf.x_nm)) / (STUDS[1] - STUDS[0])
     angle = math.degrees(math.atan2(pull, weight))
     assert held.demand_n == pytest.approx(share * math.hypot(weight, pull), rel=1e-6)
     assert held.allowable_n == pytest.approx(0.9 * combined_allowable_n(W, Z, angle))
+    assert held.pull_n == pytest.approx(share * pull, rel=1e-6)
+    assert held.pull_allowable_n == pytest.approx(0.9 * W)
+    assert held.shear_allowable_n == pytest.approx(0.9 * Z)
 
 
 def test_wallboard_is_a_gap_that_weakens():

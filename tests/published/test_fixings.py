@@ -30,11 +30,14 @@ def test_pull_out_of_thin_steel_is_the_printed_pound(row):
 
 
 @pytest.mark.parametrize(
-    "row", read_published("anchor_interaction.csv"), ids=lambda row: f"{row['kind']}-{row['pull_share']}"
+    "row",
+    read_published("anchor_interaction.csv"),
+    ids=lambda row: f"{row['kind']}-{row['pull_allowable_n']}-{row['pull_share']}",
 )
 def test_pull_and_shear_meet_the_limit_where_the_printed_rule_does(row):
-    anchor = Anchor(kind=AnchorKind(row["kind"]), pull_n=800.0, shear_n=500.0)
-    found = anchor_use(anchor, 800 * float(row["pull_share"]), 500 * float(row["shear_share"]))
+    pull_n, shear_n = float(row["pull_allowable_n"]), float(row["shear_allowable_n"])
+    anchor = Anchor(kind=AnchorKind(row["kind"]), pull_n=pull_n, shear_n=shear_n)
+    found = anchor_use(anchor, pull_n * float(row["pull_share"]), shear_n * float(row["shear_share"]))
     assert isinstance(found, AnchorUse)
     assert found.both == pytest.approx(float(row["use"]), abs=1e-12)
 

@@ -77,8 +77,21 @@ class Cleat:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Ratings:
+    """What a maker says that one fixing carries: along the wall, and pulled straight out of it (`pull_…`).
+
+    An allowable has its factor inside; a rating is as on the packet, before any divisor.
+    """
+
+    allowable_g: float | None = None
+    rating_g: float | None = None
+    pull_allowable_g: float | None = None
+    pull_rating_g: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fixings:
-    """What holds the wall half. `allowable_g`: what one may carry, its own factor inside, if the maker has it."""
+    """What holds the wall half. Its figures are those of `Ratings`."""
 
     kind: FixingKind
     gauge: str  # "#10", "5 mm"
@@ -86,11 +99,23 @@ class Fixings:
     count: int | None  # fitted per leaf; None: found
     per_stud: int
     allowable_g: float | None
-    rating_g: float | None  # as on the packet, before any divisor
+    rating_g: float | None
     panel_gauge: str  # screws from the panel half into the backer or ribs
     panel_length_nm: int
     panel_count: int | None
     panel_glued: bool
+    pull_allowable_g: float | None = None
+    pull_rating_g: float | None = None
+
+    @property
+    def ratings(self) -> Ratings:
+        """The maker's figures of one fixing."""
+        return Ratings(
+            allowable_g=self.allowable_g,
+            rating_g=self.rating_g,
+            pull_allowable_g=self.pull_allowable_g,
+            pull_rating_g=self.pull_rating_g,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -192,6 +192,8 @@ def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat
         per_stud=table.per_stud,
         allowable_g=table.allowable,
         rating_g=table.rating,
+        pull_allowable_g=table.pull_allowable,
+        pull_rating_g=table.pull_rating,
         panel_gauge=table.panel_gauge,
         panel_length_nm=panel_length,
         panel_count=table.panel_count,

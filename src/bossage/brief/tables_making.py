@@ -153,8 +153,16 @@ class FixingsTable(Table):
     )
     count: Annotated[int | None, Count(1, 200)] = said("How many in each leaf's cleat; found if left out.", None)
     per_stud: Annotated[int, Count(1, 4)] = said("Screws in each stud.", 1, "one screw a stud, then more if needed")
-    allowable: Annotated[float | None, MASS] = said("What one may carry, with its factor inside.", None)
-    rating: Annotated[float | None, MASS] = said("What the packet says that one carries.", None)
+    allowable: Annotated[float | None, MASS] = said("What one may carry along the wall, with its factor inside.", None)
+    rating: Annotated[float | None, MASS] = said("What the packet says that one carries along the wall.", None)
+    pull_allowable: Annotated[float | None, MASS] = said(
+        "What may pull one straight out of the wall, with its factor inside; the same again where its maker gives one "
+        "figure for every direction.",
+        None,
+    )
+    pull_rating: Annotated[float | None, MASS] = said(
+        "What the packet says that one carries when it is pulled straight out of the wall.", None
+    )
     panel_gauge: Annotated[str, Gauge()] = said("Size of the screws into the backer.", "#8", TRADE)
     panel_length: Annotated[int | None, LENGTH] = said("Length of the screws into the backer.", None)
     panel_count: Annotated[int | None, Count(1, 200)] = said("How many of them; found if left out.", None)

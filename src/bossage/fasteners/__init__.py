@@ -20,7 +20,6 @@ from bossage.fasteners.anchors import (
     AnchorUse,
     UnratedPull,
     anchor_use,
-    rated_pull,
 )
 from bossage.fasteners.combined import combined_allowable_n, combined_use
 from bossage.fasteners.factors import (
@@ -73,7 +72,7 @@ from bossage.fasteners.metric import (
     screw_name,
 )
 from bossage.fasteners.panels import panel_withdrawal_n_per_mm
-from bossage.fasteners.rated import Rated, hollow_wall_fixing, masonry_plug
+from bossage.fasteners.rated import RATING_DIVISOR, Rated, packet_rating
 from bossage.fasteners.steel import (
     MetalStud,
     UnknownStud,
@@ -101,6 +100,7 @@ __all__ = [
     "END_GRAIN_LATERAL",
     "HARDWOOD_PRESSURE_MPA",
     "LEAST_PENETRATION_DIAMETERS",
+    "RATING_DIVISOR",
     "SIDE_GRAIN_SHEAR_MPA",
     "SOFTWOOD_PRESSURE_MPA",
     "SOLD_NM",
@@ -138,14 +138,12 @@ __all__ = [
     "gauge_for_metric",
     "glue_line_shear",
     "head_pull_through_n",
-    "hollow_wall_fixing",
     "lag_screw_withdrawal_n_per_mm",
     "lead_hole_lateral_mm",
     "lead_hole_withdrawal_mm",
     "least_placing",
     "load_duration_factor",
     "longest_sold_nm",
-    "masonry_plug",
     "metal_stud",
     "metal_studs",
     "metric_allowable_n",
@@ -154,13 +152,13 @@ __all__ = [
     "metric_screws",
     "metric_withdrawal_n",
     "nail_withdrawal_n_per_mm",
+    "packet_rating",
     "panel_withdrawal_n_per_mm",
     "penetration_factor",
     "plug_for",
     "plug_screw_least_mm",
     "plugs",
     "pressing_force_n",
-    "rated_pull",
     "reduction_terms",
     "screw_gauges",
     "screw_name",

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from bossage.fasteners.rated import HOLLOW_WALL_DIVISOR, Rated
 from bossage.ranges import within
 
 
@@ -17,15 +16,18 @@ class AnchorKind(StrEnum):
     HOLLOW = "hollow"  # a fixing that spreads behind the board of a hollow wall
     PLUG = "plug"  # a plastic plug and its screw in masonry
     METAL = "metal"  # a metal anchor in concrete or solid masonry
+    STEEL = "steel"  # a screw in the thin steel of a metal stud
 
 
 RULES = {
     AnchorKind.HOLLOW: "pull and shear added, each over its own allowable: the straight line that makers of such "
     "fixings give (from memory); no standard covers fixings in wallboard",
-    AnchorKind.PLUG: "one allowable for every direction, so the resultant counts: ETAG 020 Annex C, method for plastic "
-    "anchors (from memory)",
+    AnchorKind.PLUG: "one allowable for every direction, so the resultant counts: ETAG 020 Annex C (from memory); or "
+    "pull and shear added, each over its own allowable: MSJC 1999, anchors in masonry (read as quoted in TMS Journal)",
     AnchorKind.METAL: "three straight lines, together at most 1.2: ACI 318-19 17.8 and ETAG 001 Annex C 5.2.4 (both "
     "read as quoted in makers' design guides)",
+    AnchorKind.STEEL: "pull and shear added, each over its own allowable: ours; AISI S100 lets them add up to "
+    "more (from memory)",
 }
 """The rule in words, with its source, for each kind."""
 
@@ -55,35 +57,6 @@ class UnratedPull:
 
     pull_n: float
     reason: str
-
-
-def rated_pull(rating_n: float, divisor: float = HOLLOW_WALL_DIVISOR) -> Rated:
-    """Allowable pull of a fixing by its own pull-out rating.
-
-    Args:
-        rating_n: Pull-out load on the packet or sheet, above 0 N. A load in shear says nothing of it.
-        divisor: What an ultimate rating is divided by, 1 or more; 1 for a figure that has its factor inside.
-
-    Returns:
-        The rating over the divisor.
-
-    Raises:
-        OutOfRange: An argument lies outside its range.
-
-    Leaves out:
-        Another wall than the tested one, damp board, load to and fro.
-
-    Source:
-        Common practice, no source: a quarter of an ultimate rating.
-    """
-    rating = within("Pull-out rating of the fixing", rating_n, 1e-6, 1e6, "N")
-    factor = within("Divisor", divisor, 1, 20, "(ratio)", "A rating must not be made larger.")
-    return Rated(
-        rating_n=rating,
-        allowable_n=rating / factor,
-        factor=factor,
-        basis=f"pull-out rating over {factor:g} (common practice, no source)",
-    )
 
 
 def anchor_use(anchor: Anchor, pull_n: float, shear_n: float) -> AnchorUse | UnratedPull:
@@ -117,20 +90,31 @@ def anchor_use(anchor: Anchor, pull_n: float, shear_n: float) -> AnchorUse | Unr
             )
         return AnchorUse(pull=0.0, shear=shear, both=shear, rule=RULES[anchor.kind])
     pull = T / within("Allowable pull", anchor.pull_n, 1e-9, 1e9, "N")
-    return AnchorUse(pull=pull, shear=shear, both=_BOTH[anchor.kind](pull, shear), rule=RULES[anchor.kind])
+    return AnchorUse(pull=pull, shear=shear, both=_BOTH[anchor.kind](pull, shear, anchor), rule=RULES[anchor.kind])
 
 
-def _straight(pull: float, shear: float) -> float:
+def _straight(pull: float, shear: float, anchor: Anchor) -> float:
     return pull + shear
 
 
-def _three_lines(pull: float, shear: float) -> float:
+def _any_direction(pull: float, shear: float, anchor: Anchor) -> float:
+    """Each of the two rules holds by itself, so that the kinder one counts.
+
+    ETAG 020 knows one allowable: of two that differ the lesser is taken for it.
+    """
+    assert anchor.pull_n is not None
+    one = min(anchor.pull_n, anchor.shear_n)
+    return min(math.hypot(pull * anchor.pull_n, shear * anchor.shear_n) / one, pull + shear)
+
+
+def _three_lines(pull: float, shear: float, anchor: Anchor) -> float:
     # a side of 0.2 or less counts for nothing beside the other, which is what this comes to
     return max(pull, shear, (pull + shear) / 1.2)
 
 
-_BOTH: dict[AnchorKind, Callable[[float, float], float]] = {
+_BOTH: dict[AnchorKind, Callable[[float, float, Anchor], float]] = {
     AnchorKind.HOLLOW: _straight,
-    AnchorKind.PLUG: math.hypot,
+    AnchorKind.PLUG: _any_direction,
     AnchorKind.METAL: _three_lines,
+    AnchorKind.STEEL: _straight,
 }

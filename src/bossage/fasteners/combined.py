@@ -43,7 +43,7 @@ def combined_use(pull_n: float, shear_n: float, withdrawal_n: float, lateral_n: 
         lateral_n: Allowable lateral load, above 0 N.
 
     Returns:
-        Resultant over `combined_allowable_n` at its angle.
+        Resultant over `combined_allowable_n` at its angle, and no less than either share by itself.
 
     Raises:
         OutOfRange: An argument lies outside its range.
@@ -52,11 +52,13 @@ def combined_use(pull_n: float, shear_n: float, withdrawal_n: float, lateral_n: 
         As `combined_allowable_n`.
 
     Source:
-        NDS 2018 Eq. 12.4-1.
+        NDS 2018 Eq. 12.4-1. That equation lets a screw be pulled beyond its withdrawal where its lateral value is the
+        larger of the two; that each share stays under 1 by itself is ours.
     """
     T = within("Pull", pull_n, 0, 1e9, "N")
     V = within("Shear", shear_n, 0, 1e9, "N")
     if T == 0 and V == 0:
         return 0.0
     angle = math.degrees(math.atan2(T, V))
-    return math.hypot(T, V) / combined_allowable_n(withdrawal_n, lateral_n, angle)
+    joint = math.hypot(T, V) / combined_allowable_n(withdrawal_n, lateral_n, angle)
+    return max(joint, T / withdrawal_n, V / lateral_n)

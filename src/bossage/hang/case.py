@@ -10,7 +10,7 @@ from bossage.brief.records import Below, Brief, Opens
 from bossage.errors import BossageError
 from bossage.fasteners import LoadDuration, WoodScrew, gauge_for_metric, load_duration_factor, wood_screw
 from bossage.hang.places import CleatLine, cleat_line
-from bossage.hang.records import Factor, LeafMass, Link
+from bossage.hang.records import Factor, LeafMass, Link, Load
 from bossage.hang.statics import pull_n, wedge_n, weight_n
 from bossage.hang.words import Voice
 from bossage.layout.records import Layout, Leaf
@@ -98,6 +98,11 @@ class Case:
         return 0.0 if self.brief.cleat.kind == "metal" else wedge_n(self.weight_n, self.brief.cleat.bevel_deg)
 
     @property
+    def thrust_n(self) -> float:
+        """What draws the wall half off the wall: the larger of tipping and of the bevel's push."""
+        return max(self.pull_n, self.wedge_n)
+
+    @property
     def at_nm(self) -> float:
         """Centre of gravity along the wall."""
         return self.leaf.x_nm + self.mass.from_left_mm * NM_PER_MM
@@ -128,8 +133,11 @@ def link(
     source: str,
     factors: tuple[Factor, ...] = (),
     assumptions: tuple[str, ...] = (),
+    load: Load | None = None,
+    pull_allowable_n: float | None = None,
+    shear_allowable_n: float | None = None,
 ) -> Link:
-    """A link with its margin; without a load the margin is infinite."""
+    """A link with its margin; without a load the margin is infinite. `load` and what follows: of one fixing."""
     return Link(
         name=name,
         leaf=case.leaf.name,
@@ -141,6 +149,10 @@ def link(
         factors=factors,
         assumptions=assumptions,
         source=source,
+        pull_n=load.pull_n if load else None,
+        shear_n=load.shear_n if load else None,
+        pull_allowable_n=pull_allowable_n,
+        shear_allowable_n=shear_allowable_n,
     )
 
 

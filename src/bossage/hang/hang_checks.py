@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from bossage.brief.records import Below, FixingKind, WallBuild
+from bossage.brief.records import Below, FixingKind, Ratings
 from bossage.checks import Check, Verdict
 from bossage.fasteners import least_placing
 from bossage.hang.case import Case, screw_or_reason
 from bossage.hang.lift import furniture_below
 from bossage.hang.panel import TIP_COVER_NM, longest_screw_nm
 from bossage.hang.places import studs_met, wants_studs
+from bossage.hang.rated import allowed
 from bossage.hang.records import CleatPlan, HingePlan, Lifting, Link
-from bossage.hang.statics import mass_of_g
 from bossage.hang.wall import WallHold
 from bossage.hang.words import DEFER, Voice
 from bossage.timber import board_keys
@@ -247,25 +247,52 @@ def _spacing(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Iterat
 
 
 def _rating(case: Case, hold: WallHold | None, voice: Voice, subject: str) -> Check | None:
-    """A fixing that no table knows needs somebody's figure; a plug without one is counted low."""
-    fixings, build = case.brief.fixings, case.brief.wall.build
-    in_wood = fixings.kind is FixingKind.WOOD_SCREW and build is WallBuild.TIMBER_STUDS
-    if in_wood or fixings.allowable_g is not None or (fixings.rating_g is not None and not wants_studs(case.brief)):
+    """A fixing that no table knows needs somebody's figures, along the wall and straight out of it."""
+    fixings = case.brief.fixings
+    along = allowed(fixings.allowable_g, fixings.rating_g)
+    out = allowed(fixings.pull_allowable_g, fixings.pull_rating_g)
+    needs = not wants_studs(case.brief)
+    what, each = fixings.kind.value, f" ({voice.force(hold.allowable_each_n)} each)" if hold else ""
+    twice = _given_twice(fixings.ratings)
+    if needs and along is None and out is None and fixings.kind is FixingKind.PLUG:
+        verdict, found = Verdict.CAUTION, f"the brief gives no figure for the {what}; the plan counts low{each}"
+    elif needs and along is None:
+        verdict, found = (
+            Verdict.STOP,
+            f"the brief gives no figure for the {what} along the wall, so nothing is counted on",
+        )
+    elif needs and out is None:
+        found = (
+            f"the brief says what the {what} carries along the wall, and nothing of its pull, so nothing is counted on"
+        )
+        verdict = Verdict.STOP
+    elif twice:
+        found = f"fixings.{twice} is no less than the rating on the packet: it counts as that rating, divided"
+        verdict = Verdict.CAUTION
+    else:
         return None
-    plug = fixings.kind is FixingKind.PLUG
-    each = f" ({voice.force(hold.allowable_each_n)} each)" if hold else ""
     return voice.check(
         "fixing_rating",
         "What one fixing may carry",
-        Verdict.CAUTION if plug else Verdict.STOP,
-        found=f"the brief gives no figure for the {fixings.kind.value}"
-        + (f"; the plan counts low{each}" if plug else ", so nothing is counted on"),
-        allowed="the allowable or the rating of its maker, for this wall",
-        why="plugs and hollow-wall fixings hold as their maker tested them, in one kind of wall",
-        care='read the packet and write it as fixings.allowable = "…" or fixings.rating = "…"',
+        verdict,
+        found=found,
+        allowed="the allowable or the rating of its maker, for this wall, along the wall and straight out of it",
+        why="plugs and hollow-wall fixings hold as their maker tested them, in one kind of wall; the wall half pries "
+        "them out, and a load along the wall says nothing of that",
+        care="read the sheet or the packet and write it as fixings.allowable or fixings.rating, and its pull as "
+        "fixings.pull_allowable or fixings.pull_rating; one figure for every direction is written twice",
         source=f"the fixing's maker; our assumption until then; {DEFER}",
         subject=subject,
     )
+
+
+def _given_twice(ratings: Ratings) -> str:
+    """The allowable that is only the rating once more; empty where there is none."""
+    pairs = {
+        "allowable": (ratings.allowable_g, ratings.rating_g),
+        "pull_allowable": (ratings.pull_allowable_g, ratings.pull_rating_g),
+    }
+    return next((name for name, (own, rating) in pairs.items() if own and rating and own >= rating), "")
 
 
 def _panel_screw(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Check:
@@ -298,11 +325,9 @@ def _short_of_fixings(
         return f"{weak.name} carry {weak.margin:.2f} of what they must", "use more fixings behind the hinges"
     if weak.allowable_n <= 0:
         return f"{weak.name}: {weak.basis}", "put a cleat across the middle of the piece that meets two studs or more"
-    held = len(hold.points) * mass_of_g(hold.allowable_each_n)
     return (
-        f"{len(hold.points)} fixings at half their allowable carry {voice.mass(held)}, "
-        f"the leaf weighs {voice.mass(case.mass.total_g)}",
-        f"use {hold.needed} fixings",
+        f"{len(hold.points)} fixings at half their allowable carry {weak.margin:.2f} of what they must",
+        f"use {hold.needed} fixings" if hold.needed > len(hold.points) else "use fixings with a higher allowable",
     )
 
 

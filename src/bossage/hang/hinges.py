@@ -19,13 +19,15 @@ from bossage.fasteners.adhesive import (
     BOARD_PLANE_SHEAR_MPA,
     glue_line_shear,
 )
-from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
+from bossage.hang.case import DURATION, Case, gravity_of, link, screw_or_reason
+from bossage.hang.holds import Hold, hold_link
 from bossage.hang.leaf_links import CREEP, GLUE_SOURCE, STEEL_BEARING_MPA
 from bossage.hang.panel import TIP_COVER_NM
 from bossage.hang.places import wants_studs
-from bossage.hang.records import Factor, HingePlan, HingePoint, Link, StayPlan
+from bossage.hang.rated import anchor_kind, rated_hold
+from bossage.hang.records import HingePlan, HingePoint, Link, Load, StayPlan
 from bossage.hang.statics import carried_shares, flap_forces_n, hinge_pull_n
-from bossage.hang.wall import NDS_SOURCE, one_wall_screw, rated_each_n
+from bossage.hang.stud_screws import stud_hold
 from bossage.units import NM_PER_MM
 
 HINGE_INSET_NM = 50 * NM_PER_MM
@@ -267,34 +269,23 @@ def _wall_flaps(case: Case, plan: HingePlan) -> Link:
     """The fixings behind the upper flap, or of the post that it is screwed to, in the wall."""
     pull, up = _worst(plan)
     count = plan.wall_fixings // 2
-    each = _wall_fixing_n(case, pull, up)
-    allowable, basis, factors = (0.0, f"nothing is counted on: {each}", ()) if isinstance(each, str) else each
-    return link(
+    return hold_link(
         case,
         "fixings behind the hinges",
-        part=f"each of {count} at the {_which(plan)} hinge",
-        demand_n=math.hypot(pull, up) / count,
-        allowable_n=allowable,
-        basis=basis,
-        factors=factors,
+        f"each of {count} at the {_which(plan)} hinge",
+        _wall_fixing(case),
+        Load(pull_n=pull / count, shear_n=up / count),
         assumptions=(
             "the flaps sit on a post that is as thick as the stand-off asks for; half of the fixings are at each hinge",
             f"those at the {_which(plan)} hinge carry {case.voice.bare_force(up)} and a pull of "
             f"{case.voice.bare_force(pull)}",
         ),
-        source=NDS_SOURCE if wants_studs(case.brief) else "the fixing's maker, as the brief gives it",
     )
 
 
-def _wall_fixing_n(case: Case, pull: float, up: float) -> tuple[float, str, tuple[Factor, ...]] | str:
-    """Allowable of one fixing along the resultant of pull and weight, all factors included."""
-    here = (case.over_head,) if case.over_head else ()
-    if not wants_studs(case.brief):
-        each, basis, factors = rated_each_n(case)
-        return each * product(here), basis, factors + here
-    held = one_wall_screw(case)
-    if isinstance(held, str):
-        return held
-    lateral, withdrawal, basis = held
-    whole = combined_allowable_n(withdrawal, lateral.z_n, math.degrees(math.atan2(pull, up)))
-    return whole * product(case.wall_factors), basis, case.wall_factors
+def _wall_fixing(case: Case) -> Hold | str:
+    """One fixing behind a flap, all factors included."""
+    if wants_studs(case.brief):
+        return stud_hold(case, case.wall_factors)
+    fixings, here = case.brief.fixings, (case.over_head,) if case.over_head else ()
+    return rated_hold(case, fixings.ratings, anchor_kind(fixings.kind), here)

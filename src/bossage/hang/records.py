@@ -6,6 +6,7 @@ x from the left corner, y from the floor.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 
 from bossage.checks import Caution, Check
@@ -82,13 +83,31 @@ class StudMissed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FixingPoint:
-    """Where one fixing goes into the wall. `load_share` is its part of the leaf's weight."""
+    """Where one fixing goes into the wall. `load_share` is its part of the leaf's weight.
+
+    `shear_n` is what it carries along the wall, `pull_n` what draws it straight out.
+    """
 
     x_nm: int  # from the left corner
     y_nm: int  # from the floor
     from_leaf_left_nm: int
     into: str  # "stud", "metal stud", "masonry", "wallboard"
     load_share: float
+    pull_n: float
+    shear_n: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """What one fixing has to carry: straight out of the wall, and along the wall."""
+
+    pull_n: float
+    shear_n: float
+
+    @property
+    def whole_n(self) -> float:
+        """Both at once."""
+        return math.hypot(self.pull_n, self.shear_n)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,6 +169,7 @@ class CleatPlan:
     missed: StudMissed | None
     fixings: tuple[FixingPoint, ...]
     per_stud: int
+    count_reason: str  # why so many fixings
     panel: PanelFixing
 
 
@@ -279,6 +299,10 @@ class Link:
 
     `demand_n` and `allowable_n` are of the whole link where it acts as one, of the hardest-worked part (one block, one
     screw) where `part` names it. The allowable is an allowable-stress value, factors included.
+
+    A link of fixings in the wall also says what one of them is pulled out with and what it carries along the wall, each
+    with its own allowable; `demand_n` is then both at once, and `margin` by the rule that `source` names. A pull that
+    nobody has given a figure for has no `pull_allowable_n`.
     """
 
     name: str
@@ -291,6 +315,10 @@ class Link:
     factors: tuple[Factor, ...]
     assumptions: tuple[str, ...]
     source: str
+    pull_n: float | None = None
+    shear_n: float | None = None
+    pull_allowable_n: float | None = None
+    shear_allowable_n: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -171,6 +171,7 @@ def _cleat(case: Case, hold: WallHold) -> CleatPlan:
         missed=stud_missed(brief, case.leaf, line),
         fixings=hold.points,
         per_stud=hold.per_stud,
+        count_reason=hold.reason,
         panel=plan_panel(case),
     )
 
@@ -289,7 +290,7 @@ def _cleat_figures(case: Case, cleat: CleatPlan, hold: WallHold) -> dict[str, fl
         "fixings_needed": hold.needed,
         "fixings_needed_elsewhere": hold.needed_elsewhere,
         "fixing_allowable_g": each_g,
-        "margin": len(cleat.fixings) * each_g / case.mass.total_g,
+        "margin": min(link.margin for link in hold.links if link.shear_n is not None),
     }
     if cleat.missed is not None:
         figures |= {"miss_nm": cleat.missed.miss_nm, "cleat_one_more_shortest_nm": cleat.missed.shortest_nm}

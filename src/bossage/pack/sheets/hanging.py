@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from bossage.body import Role
-from bossage.hang.records import LeafHang, Lifting, Link
+from bossage.hang.records import CleatPlan, LeafHang, Lifting, Link
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.grip import grip_drawing
@@ -133,7 +133,8 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
             "towards the wall.",
             *_packed_out(plan, hung, words),
             f"Fix it into {into} with {count_of(len(cleat.fixings), 'fixing')} at the red crosses: "
-            f"{fixings.kind.value}, {fixings.gauge} × {words.length(fixings.length_nm)}.",
+            f"{fixings.kind.value}, {fixings.gauge} × {words.length(fixings.length_nm)}. Why so many: "
+            f"{cleat.count_reason}. {_hardest(cleat, words)}",
             f"Hang {words.mass(PROOF_FACTOR * hung.mass_g)} of weights on the wall half for five minutes, close to the "
             "wall: one and a half times the leaf. Stand clear of where they would fall. Nothing may give.",
         ]
@@ -176,6 +177,16 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         for part in still_of(plan, hung, Role.LOCK)
     ]
     return tuple(steps)
+
+
+def _hardest(cleat: CleatPlan, words: Words) -> str:
+    """What the hardest-worked fixing takes, so that another can be chosen at the shop."""
+    worst = max(cleat.fixings, key=lambda one: (one.pull_n, one.shear_n))
+    unit = "lbf" if words.inches else "kg"
+    return (
+        f"Each is pulled straight out by up to {_force(worst.pull_n, words)} {unit} and carries up to "
+        f"{_force(max(one.shear_n for one in cleat.fixings), words)} {unit} along the wall."
+    )
 
 
 def _weighing(plan: Plan, hung: LeafHang, words: Words) -> str:
@@ -236,6 +247,7 @@ def _load_sheet(plan: Plan) -> Sheet:
             ),
         ),
         _links(plan, words),
+        *_pulled_and_sheared(plan, words),
         Para(
             text=(
                 "Allowable-stress design: every allowable already holds its factors. None is a promise; wood, wall and "
@@ -298,6 +310,40 @@ def _links(plan: Plan, words: Words) -> Table:
             for link in plan.hang.links
         ),
     )
+
+
+def _pulled_and_sheared(plan: Plan, words: Words) -> list[Part]:
+    """Fixings in the wall: what draws one out and what it carries along the wall, each beside its own allowable."""
+    unit = "lbf" if words.inches else "kg"
+    rows = tuple(
+        (
+            _link_name(plan, link),
+            *(
+                "no figure" if value is None else _force(value, words)
+                for value in (link.pull_n, link.pull_allowable_n, link.shear_n, link.shear_allowable_n)
+            ),
+        )
+        for link in plan.hang.links
+        if link.pull_n is not None
+    )
+    if not rows:
+        return []
+    columns = (
+        Column(head="one fixing", kind="strong", wide=True),
+        Column(head=f"pulled out, {unit}", align="right"),
+        Column(head="allowed", align="right"),
+        Column(head=f"along the wall, {unit}", align="right"),
+        Column(head="allowed", align="right"),
+    )
+    note = (
+        "The bevel pushes the wall half out above its fixings, and the weight hangs before the wall: it pries at them. "
+        "Pull and shear at once are held against the rule named below."
+    )
+    return [
+        Heading(text="Pull and shear of the fixings in the wall"),
+        Table(columns=columns, rows=rows),
+        Para(text=note),
+    ]
 
 
 def _force(newton: float, words: Words) -> str:

@@ -1,0 +1,99 @@
+"""Where the fixings of a wall half go: evenly along it, beside studs, or over one another in the studs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from itertools import combinations
+
+from bossage.brief.records import FixingKind
+from bossage.hang.case import Case
+from bossage.hang.panel import spread_over
+from bossage.hang.sharing import shares_of
+from bossage.units import NM_PER_MM
+
+MANY_STUDS = 9
+
+BESIDE_STUD_NM = 25 * NM_PER_MM
+"""Clear wallboard between the side of a stud and a hollow-wall fixing: ours, about 1 in."""
+
+APART_NM = 50 * NM_PER_MM
+"""Fixings along the wall half, no nearer to one another: ours, about 2 in; a sheet of the maker may ask for more."""
+
+
+def most_fixings(case: Case, least: int) -> int:
+    """How many find room along the wall half, at least `least`."""
+    end = case.brief.cleat.end_distance_nm
+    return max(least, sum(1 + max(0, stop - start - 2 * end) // APART_NM for start, stop in case.cleat.on_wall))
+
+
+def even_places(case: Case, count: int) -> list[int]:
+    """Places of so many fixings, left to right; a hollow-wall fixing stands in the hollow."""
+    places = list(spread_over(case.cleat.on_wall, case.brief.cleat.end_distance_nm, count))
+    return _beside_studs(case, places) if case.brief.fixings.kind is FixingKind.HOLLOW else places
+
+
+def even_shares(case: Case, places: list[int]) -> tuple[float, ...]:
+    """Part of the leaf on each: every cleat's part, shared alike by its own fixings."""
+    on = [_piece_of(case, x) for x in places]
+    return tuple(case.cleat_shares[piece] / on.count(piece) for piece in on)
+
+
+def _beside_studs(case: Case, places: list[int]) -> list[int]:
+    """The same places, those before a stud moved to its nearer side: a hollow-wall fixing spreads in the hollow.
+
+    A place stays where it is if neither side of the stud has room on the cleat for another fixing.
+    """
+    wall, end = case.brief.wall, case.brief.cleat.end_distance_nm
+    clear = wall.stud_width_nm // 2 + BESIDE_STUD_NM
+    taken: list[int] = []
+    for x in places:
+        stud = next((s for s in wall.studs_nm if abs(s - x) < clear), None)
+        sides = [] if stud is None else sorted((stud - clear, stud + clear), key=lambda side: abs(side - x))
+        free = (
+            side
+            for side in sides
+            if any(start + end <= side <= stop - end for start, stop in case.cleat.on_wall)
+            and all(abs(side - other) >= 2 * BESIDE_STUD_NM for other in (*taken, *places) if other != x)
+            and all(abs(s - side) >= clear for s in wall.studs_nm)
+        )
+        taken.append(next(free, x))
+    return sorted(taken)
+
+
+def _piece_of(case: Case, x_nm: int) -> int:
+    """Which cleat a place lies on."""
+    return next(k for k, (start, stop) in enumerate(case.cleat.on_wall) if start <= x_nm <= stop)
+
+
+def over_studs(
+    case: Case, studs: list[int], count: int, worked: Callable[[list[int], Sequence[float]], float]
+) -> list[int]:
+    """A given number of screws over the studs so that the hardest-worked has least; fewer than studs leave some out.
+
+    Tried are even spreads over every choice of studs (over every run of neighbours where there are very many), so
+    another stud can only help. `worked` says by places and shares how hard the hardest-worked one is worked.
+    """
+    best: list[int] = []
+    least = float("inf")
+    for chosen in _choices(studs):
+        even = list(_evenly(chosen, count))
+        shares = shares_of(case, even)
+        if shares is not None and worked(even, shares) < least * (1 - 1e-12):
+            best, least = even, worked(even, shares)
+    return best or (studs * count)[:count]
+
+
+def _choices(studs: list[int]) -> Iterator[tuple[int, ...]]:
+    """Two studs or more: on one alone the leaf can tip, however well it sits under the load."""
+    if len(studs) <= MANY_STUDS:
+        for size in range(2, len(studs) + 1):
+            yield from combinations(studs, size)
+        return
+    for first, last in combinations(range(len(studs) + 1), 2):
+        if last - first >= 2:
+            yield tuple(studs[first:last])
+
+
+def _evenly(studs: tuple[int, ...], count: int) -> Iterator[int]:
+    for number, x in enumerate(studs):
+        yield from [x] * ((number + 1) * count // len(studs) - number * count // len(studs))
