@@ -177,15 +177,16 @@ def swaps_of(mended: Mended) -> tuple[tuple[tuple[Taken, Taken], ...], tuple[Tak
 
 
 def _lay_words(s: Standing, one: Taken) -> str:
-    height = _length(s, one.after_nm)
+    height, source = _length(s, one.after_nm), _source_words(s, one)
     if one.moves:
         what = f"At {named(s, one.place)} lay {height} in place of {_length(s, one.before_nm)}"
     else:
         what = f"{named(s, one.place)} keeps its {height}"
     if one.shade != one.planned_shade:
         what += f", in {one.shade} where {one.planned_shade} was planned"
-    source = _source_words(s, one)
-    return f"{what}{': ' + source if source else f', {one.shade}'}."
+    elif not source:
+        what += f", {one.shade}"
+    return f"{what}{': ' + source if source else ''}."
 
 
 def _source_words(s: Standing, one: Taken) -> str:
