@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import pairwise
 
 from bossage.brief.records import EdgeStyle, Pin
 from bossage.checks import Check, Edit
@@ -121,9 +120,8 @@ def slower_glue(plan: Plan, check: Check) -> Ways:
 def more_clamps(plan: Plan, check: Check) -> Ways:
     """More clamps on the row."""
     have = plan.brief.tools.clamps
-    for low, more in pairwise((0, 2, 4, 6, 10, 16)):
-        if more > low:
-            yield put(f"Borrow {more} clamps more", "tools", "clamps", to=have + more)
+    for more in (2, 4, 6, 10, 16):
+        yield put(f"Borrow {more} clamps more", "tools", "clamps", to=have + more)
 
 
 def flatter_backer(plan: Plan, check: Check) -> Ways:
