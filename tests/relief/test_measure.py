@@ -135,6 +135,40 @@ def test_a_graph_without_a_grid_has_its_own_figures():
     }
 
 
+def figures_of(cells: list[list[int]]) -> dict[str, float]:
+    field = np.array(cells)
+    problem = plain_grid(*field.shape, np.bincount(field.reshape(-1), minlength=2))
+    return measure_randomness(problem, field.reshape(-1)).figures()
+
+
+def test_a_grid_of_fewer_than_four_columns_is_measured_by_hand():
+    # a chessboard of 2 × 3: every pair of neighbours unlike, every second pair alike, both squares of four a b / b a
+    found = figures_of([[0, 1, 0], [1, 0, 1]])
+    assert {found[name] for name in ("moran", "moran_rows", "moran_cols")} == {-1.0}
+    assert {found[name] for name in ("two_apart", "lag2_rows", "diagonal", "antidiagonal", "alternation")} == {1.0}
+    # no run of four, and no cell two rows further down
+    assert {found[name] for name in ("abab_rows", "abab_cols", "lag2_cols")} == {0.0}
+    z = np.array([[-0.5, 0.5, -0.5], [0.5, -0.5, 0.5]])
+    power = np.abs(np.fft.fft2(z)) ** 2
+    assert found["peak"] == pytest.approx(power.max() / ((z * z).sum() * np.log(6)), rel=1e-8)
+    assert found["drift"] == 0  # all cells lie in the 3 × 3 or outside the board, but for the two ends of a row
+
+
+@pytest.mark.parametrize("cells", [[[0, 1, 0]], [[0], [1], [0]]])
+def test_a_single_row_or_column_of_three_has_no_figures_across(cells):
+    found = figures_of(cells)
+    along, across = ("rows", "cols") if len(cells) == 1 else ("cols", "rows")
+    # z is -1/3, 2/3, -1/3, its variance 2/9: neighbours -2/9 over 2/9, two apart 1/9 over 2/9
+    assert (found[f"moran_{along}"], found[f"lag2_{along}"]) == (-1.0, 0.5)
+    assert {found[f"moran_{across}"], found[f"lag2_{across}"], found["alternation"], found["abab_rows"]} == {0.0}
+
+
+def test_runs_of_four_and_squares_of_four_are_counted():
+    found = figures_of([[0, 1, 0, 1], [1, 0, 1, 2]])
+    assert (found["abab_rows"], found["abab_cols"]) == (0.5, 0.0)
+    assert found["alternation"] == pytest.approx(2 / 3)
+
+
 def test_dull_cases_are_named_before_solving():
     assert "rigid stripes" in warn_before(plain_grid(8, 8, [16] * 4, diagonal=True))[0]
     assert "chessboard" in warn_before(plain_grid(10, 10, balanced(100, 3)))[0]
