@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import numpy as np
 import pytest
 from hypothesis import given
@@ -34,8 +32,6 @@ from bossage.colour.scales import (
 )
 from bossage.colour.spaces import chroma, hex_to_lab, hue_deg, in_gamut, lab_to_srgb, srgb_to_lab
 from bossage.errors import BossageError
-
-SCENARIOS = Path(__file__).parents[2] / ".." / "shared" / "scenarios.json"
 
 
 def generated_paints() -> list[Paint]:

@@ -11,6 +11,7 @@ import re
 from pathlib import Path
 
 import pytest
+from tests.beside import REFERENCE, beside
 
 from bossage.fasteners import film_cover_m2_per_l, screw_gauges, wood_screw
 from bossage.tables import table_rows
@@ -18,9 +19,7 @@ from bossage.timber import board, board_keys, dressed_size, emc_pct, species, sp
 from bossage.units import G_PER_LB
 
 ROOT = Path(__file__).parents[2]
-SHARED = ROOT.parent / "shared" / "reference"
 DATA = Path(__file__).parent / "data"
-beside = pytest.mark.skipif(not SHARED.is_dir(), reason="the reference folder is not beside the repository")
 
 # table: rows, where our copy lies
 TABLES = {
@@ -48,11 +47,11 @@ def test_our_copy_is_whole_and_every_row_names_its_source_and_whether_it_is_from
     assert all(row["source"].strip() and row["from_memory"] in {"yes", "no"} for row in rows)
 
 
-@beside
+@beside()
 @pytest.mark.parametrize("name", TABLES)
 def test_our_copy_says_what_the_reference_says(name):
     for number, (ours, theirs) in enumerate(
-        zip(rows_of(TABLES[name][1], name), rows_of(SHARED, name), strict=True), start=2
+        zip(rows_of(TABLES[name][1], name), rows_of(REFERENCE, name), strict=True), start=2
     ):
         for cell, text in theirs.items():
             # of sources and notes ours may say more; a row that was looked up since loses its mark and says where
@@ -61,9 +60,9 @@ def test_our_copy_says_what_the_reference_says(name):
                 assert ours[cell] == text, f"{name} line {number}: {cell}"
 
 
-@beside
+@beside()
 def test_every_numbered_check_of_the_reference_stands_in_a_test():
-    text = (SHARED / "timber-and-hanging.md").read_text(encoding="utf-8")
+    text = (REFERENCE / "timber-and-hanging.md").read_text(encoding="utf-8")
     wanted = set(re.findall(r"^\| ((?:EMC|DEN|DIM|WD|LAT|FE|CMB|LIFT|GLU|PNT|KRF|FRC)-\d+)", text, re.M))
     named: set[str] = set()
     for path in (ROOT / "tests").rglob("*.py"):

@@ -1,10 +1,10 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.beside import REFERENCE, beside
 from tests.relief.exhaustive import every_field
 from tests.relief.graphs import balanced, patchwork, piece, terrace
 
@@ -15,17 +15,12 @@ from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import HeightProblem, NoField, Solved, plain_grid
 from bossage.relief.solve import solve_heights
 
-CASES = Path(__file__).parents[4] / "shared" / "reference" / "replan_cases.json"
 
-
-def cases() -> list[dict]:
-    return json.loads(CASES.read_text()) if CASES.exists() else []
-
-
-@pytest.mark.skipif(not CASES.exists(), reason="the reference cases lie beside the project, and are not here")
+@beside("replan_cases.json")
 def test_the_reference_cases_come_out_at_their_proven_minimum():
-    assert len(cases()) == 12
-    for case in cases():
+    cases = json.loads((REFERENCE / "replan_cases.json").read_text(encoding="utf-8"))
+    assert len(cases) == 12
+    for case in cases:
         field, pinned = np.array(case["field"]), np.array(case["pinned"], dtype=bool)
         problem = plain_grid(
             case["rows"],
