@@ -130,6 +130,51 @@ def test_a_path_that_leads_nowhere_is_a_fault_in_words(edit: Edit) -> None:
     assert refused.value.faults[0].remedy
 
 
+@pytest.mark.parametrize(
+    ("edit", "field", "allowed"),
+    [
+        # what the writer has no form for, said where it would stand
+        (Edit(op="append", path=("pin",), value=5), "pin", "what this place of a brief holds"),
+        (Edit(op="insert", path=("fixture", 0), value=5), "fixture[1]", "what this place of a brief holds"),
+        # what it writes otherwise than asked
+        (Edit(op="set", path=("fixture", 0), value=5), "", "[section] headings"),
+        (Edit(op="remove", path=("fixture", 3, "x"), value=None), "fixture[4]", "a key or a place that is there"),
+        (Edit(op="append", path=("fixture", 0), value=1), "fixture[1]", "a key or a place that is there"),
+        (Edit(op="set", path=("piece", "x"), value=-(2**63)), "piece.x", "a number, a text"),
+        (Edit(op="set", path=("piece", "x"), value={"a": [float("inf")]}), "piece.x", "a number, a text"),
+        (Edit(op="set", path=("piece", "x"), value={1: 2}), "piece.x", "a number, a text"),
+    ],
+)
+def test_a_change_that_cannot_be_made_says_where_and_what_would_do(edit: Edit, field: str, allowed: str) -> None:
+    with pytest.raises(BriefFaults) as refused:
+        amend_text(example_text("s2"), [edit])
+    (fault,) = refused.value.faults
+    assert fault.field == field
+    assert fault.allowed.startswith(allowed)
+
+
+def nested(deep: int) -> Any:
+    value: Any = 1
+    for _ in range(deep):
+        value = [value]
+    return value
+
+
+@pytest.mark.parametrize(("path", "value"), [(("a",) * 8, 1), (("piece", "x"), nested(7)), (("piece", "x"), 2**63 - 1)])
+def test_paths_go_eight_keys_deep_and_values_eight_levels(path: tuple[str, ...], value: Any) -> None:
+    text = amend_text("[piece]\nseed = 1\n", [Edit(op="set", path=path, value=value)])
+    here: Any = tomllib.loads(text)
+    for step in path:
+        here = here[step]
+    assert here == value
+
+
+@pytest.mark.parametrize(("path", "value"), [(("a",) * 9, 1), (("piece", "x"), nested(8)), (("piece", "x"), 2**63)])
+def test_a_level_more_is_refused(path: tuple[str, ...], value: Any) -> None:
+    with pytest.raises(BriefFaults):
+        amend_text("[piece]\nseed = 1\n", [Edit(op="set", path=path, value=value)])
+
+
 def test_what_is_no_toml_is_refused_before_it_is_changed() -> None:
     with pytest.raises(BriefFaults):
         amend_text("[piece\n", [])

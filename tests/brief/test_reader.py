@@ -212,6 +212,7 @@ def test_every_default_is_told_with_its_reason() -> None:
     assert len(used) == len(brief.defaults)
     assert used["glue.open_time"].value == "8 min"
     assert "assumption" in used["glue.open_time"].reason
+    assert used["glue.spread_g_per_m2"].value == "250"
     assert used["stick"].value == "70 × 70 mm, 2400 mm long, without a price"
     assert "blocks.levels" not in used
     assert "lipping" not in " ".join(used)
@@ -222,6 +223,8 @@ def test_the_agreed_defaults_are_the_same_in_either_unit() -> None:
     for brief in (read_brief(FIRST), read_brief(_with_units(changed(FIRST, 'unit = "mm"', 'unit = "in"')))):
         assert brief.rates.lay_s == 20
         assert (brief.glue.open_min, brief.glue.clamp_min) == (8, 45)
+        # end grain takes about twice the 120 to 150 g/m² of a long-grain joint: common practice, no source
+        assert brief.glue.spread_g_per_m2 == 250
         assert brief.tools.hold_nm == 150_000_000
         assert brief.blocks.cover_margin_nm == 50_000_000
         assert brief.access.air_nm == 12_000_000

@@ -17,7 +17,7 @@ from tests.scenarios.cases import plan_of
 from bossage.brief import BriefFaults, read_brief
 from bossage.brief.papers import LabelGrid, Papers, label_size_nm
 from bossage.cli import FAULTY, PLANNED, main
-from bossage.drawing.shapes import Bits, Dimension, Label, Line, Rect
+from bossage.drawing.shapes import Bits, Dimension, Label, Line, Outline, Rect
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.codes import codes_of
 from bossage.pack.drawings.labels import field_box
@@ -26,7 +26,7 @@ from bossage.pack.drawings.strip import OVERLAP_MM, part_spans, strip_drawings
 from bossage.pack.files import pack_pdf
 from bossage.pack.sheet import Drawn, Para, Table, Whole, in_shares, parts_of
 from bossage.pack.sheets.common import words_of
-from bossage.pack.sheets.touch import WIDE_COUNTS, notches
+from bossage.pack.sheets.touch import WIDE_COUNTS, notch_words, notches, touch_sheet
 
 MM_PER_PT = 25.4 / 72
 ROOT = Path(__file__).parents[2]
@@ -151,6 +151,43 @@ def test_no_two_numbers_have_the_same_notches_and_none_has_more_narrow_ones_than
     codes = [notches(number) for number in range(40)]
     assert len(set(codes)) == 40
     assert max(narrow for _, narrow in codes) < WIDE_COUNTS
+
+
+def test_the_sheet_for_touch_lists_every_level_and_shade_with_its_notches():
+    plan = plan_of("S2")
+    assert touch_sheet(plan) is None
+    asked = replace(plan, brief=replace(plan.brief, papers=replace(plan.brief.papers, notches=True)))
+    assert "touch" in {sheet.name for sheet in pack_sheets(asked)}
+    sheet = touch_sheet(asked)
+    assert sheet is not None
+    levels, shades = (part for part in parts_of(sheet) if isinstance(part, Table))
+    assert [row[0] for row in levels.rows] == ["18", "22", "26", "30", "35", "40"]
+    said = ["none", "1 narrow", "2 narrow", "3 narrow", "1 wide", "1 wide and 1 narrow", "1 wide and 2 narrow"]
+    assert [row[1] for row in levels.rows] == said[:6]
+    assert [row[1] for row in shades.rows] == [shade.name for shade in plan.fade.shades]
+    assert [row[2] for row in shades.rows][:7] == said
+    assert [notch_words(level, shade) for level, shade in ((0, 0), (2, 5), (8, 3))] == [
+        "top –, right –",
+        "top nn, right Wn",
+        "top WW, right nnn",
+    ]
+
+
+def test_the_example_on_the_sheet_for_touch_has_the_notches_that_its_caption_says():
+    plan = plan_of("S2")
+    sheet = touch_sheet(replace(plan, brief=replace(plan.brief, papers=replace(plan.brief.papers, notches=True))))
+    assert sheet is not None
+    (drawn,) = (part for part in parts_of(sheet) if isinstance(part, Drawn))
+    cuts = [shape for shape in drawn.drawing.shapes if isinstance(shape, Outline)]
+    widths = {True: [], False: []}
+    for cut in cuts:
+        ends = cut.points[0], cut.points[-1]
+        top = ends[0][1] == ends[1][1] == 45.0
+        widths[top].append(round(abs(ends[0][0] - ends[1][0]) if top else abs(ends[0][1] - ends[1][1]), 6))
+        # 2 mm deep
+        assert max(abs(45.0 - (y if top else x)) for x, y in cut.points) == 2.0
+    assert widths == {True: [2.0, 2.0], False: [6.0, 2.0]}
+    assert "2 narrow on top, 1 wide and 1 narrow right" in drawn.caption
 
 
 def test_the_quote_says_what_the_scenario_says():

@@ -78,12 +78,14 @@ def test_cards_lie_on_end_grain_and_teach_how_much_it_drinks():
         Reading(
             field=field,
             colour=tuple(float(v) for v in stained_lab(thirsty, field.fraction)),
-            uncertainty_de=None,
+            uncertainty_de=0.5 + number,
         )
-        for field in fields
+        for number, field in enumerate(fields)
     ]
     lesson = calibrate(brief, readings)
     family = lesson.brief.families[0]
+    read = {r.field.fraction: r.uncertainty_de for r in readings if r.field.kind is not FieldKind.BASE}
+    assert {card.fraction: card.uncertainty_de for card in family.cards} == read
     assert family_stain(family).end_grain == pytest.approx(2.5, rel=0.03)
     for gain in lesson.families[0].gains[1:]:
         assert gain.after_de is not None

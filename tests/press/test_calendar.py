@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date, datetime
 from itertools import pairwise
 
@@ -124,6 +125,20 @@ def test_days_off_are_kept_where_day_one_has_a_date():
     assert calendar.start == date(2026, 12, 1)
     assert {(calendar.start.weekday() + e.day - 1) % 7 for e in calendar.entries if e.hands} <= {0, 1, 2, 3, 4}
     assert calendar.days > calendar_of("S2").days
+
+
+def test_without_a_date_no_day_is_known_to_be_off_unless_the_hours_say_so():
+    brief = change(made("S2")[0], tools__days_off=("saturday", "sunday"))
+    plain = calendar_of("S2", brief=change(brief, tools__days_off=()))
+    undated = calendar_of("S2", brief=brief)
+    assert undated.start is None
+    assert undated.work.days_off == ()
+    assert undated.entries == plain.entries
+    # hours that a caller gives count from day 1 as the first of the week, whatever the date
+    given = calendar_of("S2", brief=brief, work=replace(plain.work, days_off=(5, 6)))
+    assert given.work.days_off == (5, 6)
+    assert {(e.day - 1) % 7 for e in given.entries if e.hands} <= {0, 1, 2, 3, 4}
+    assert given.days > plain.days
 
 
 def test_longer_days_never_end_later():

@@ -19,6 +19,7 @@ from bossage.press.caul import caul_words, check_caul, plan_caul
 from bossage.press.rows import even_parts
 from bossage.press.screws import KEEP_BACK_NM, LEAST_BITE_NM, longest_screw_nm
 from bossage.press.shims import most_at_once
+from bossage.timber import species
 from tests.layout.factory import MM, change, mm, plain
 from tests.press.cases import NAMES, check, made, on_bench, planned, pressed, pressing, saw_of
 
@@ -314,8 +315,8 @@ def test_pressure_by_hand():
     assert caul.pressure_mpa == pytest.approx(5 * 1645.84 / (1120 * 45), rel=1e-4)
     assert caul.clamps_for_wanted == math.ceil(0.69 * 1120 * 45 / 1645.84)
     # the tallest block, 40 mm of Norway spruce: 0.37 MPa × 0.9 × 0.25 × 0.5 over 40 mm × its weight
-    density = 450
-    assert caul.bond_margin == pytest.approx(0.37 * 0.9 * 0.25 * 0.5 / (40 * density * 9.80665e-9), rel=0.2)
+    density = species("norway_spruce").density_12pct_kg_m3
+    assert caul.bond_margin == pytest.approx(0.37 * 0.9 * 0.25 * 0.5 / (40 * density * 9.80665e-9), rel=1e-9)
 
 
 @settings(max_examples=60, deadline=None)
