@@ -20,29 +20,29 @@ def hang_cautions(
         step="drill",
         text="Find cables, pipes and the frame of the wall with a detector before the first hole, and do not drill "
         f"above, below or beside sockets, switches and taps.{hidden} When in doubt ask a licensed electrician or "
-        "plumber.",
+        "plumber. Wear glasses, and a mask for the dust of the wall.",
         source=f"common practice, no source; {DEFER}",
     )
     yield Caution(
         step="lift",
-        text="Hold the leaf by its backer or frame, never by a block. Clear the way first, agree on the words, put it "
-        "down on its foot on a blanket. " + _lift_words(liftings, voice),
+        text="Take the leaf with the fingers flat behind its backer or frame, never by a block. Clear the way first, "
+        "agree on the words, put it down on its foot on a blanket. " + _lift_words(liftings, voice),
         source=f"NIOSH 94-110 as read for this project; {DEFER}",
     )
     if brief.access.opens is Opens.LIFT_OFF:
         locked = ", and with its lock set it must not lift out when it is pushed up" if brief.access.lock else ""
         yield Caution(
             step="hang",
-            text="Hang the bare backer first as a trial: the halves must close over their whole length, and the foot "
-            f"must touch{locked}. Hang the finished piece only then. Keep fingers out from between the halves and from "
-            "behind the foot as it comes down.",
+            text="Keep fingers out from between the halves of the cleat, and from behind the foot, as the leaf comes "
+            f"down. Hang the bare backer first as a trial: the halves must close over their whole length, and the foot "
+            f"must touch{locked}. Hang the finished piece only then.",
             source=f"common practice, no source; {DEFER}",
         )
     yield Caution(
         step="hang",
-        text="The numbers here are allowable loads by the rule named beside each, with its factors; they are no "
-        "promise. Nobody has computed the wall. Where a fall can hurt somebody, have the fixing looked at by a "
-        "licensed builder or engineer.",
+        text="The margins on the sheet “What holds it” are those of allowable loads, each by the rule named beside it, "
+        "with its factors; they are no promise. Nobody has computed the wall. Where a fall can hurt somebody, have the "
+        "fixing looked at by a licensed builder or engineer.",
         source=DEFER,
     )
     if brief.wall.circulation and not brief.access.lock and brief.access.opens is Opens.LIFT_OFF:

@@ -30,7 +30,10 @@ def section_drawing(plan: Plan, leaf: Leaf, words: Words) -> Callable[[float], D
 
     def draw(scale_n: float) -> Drawing:
         shapes = cut_shapes(cuts, scale_n)
-        shapes += _upright_figures(cuts, words, scale_n) if cuts.along == "y" else _level_figures(cuts, words, scale_n)
+        if cuts.along == "y":
+            shapes += _upright_figures(cuts, words, scale_n)
+        else:
+            shapes += _level_figures(cuts, words, scale_n, layers=not end_drawings(plan, leaf, words))
         way = "upright" if cuts.along == "y" else "level"
         return Drawing(
             title=f"Leaf {leaf.name}, {way} cut",
@@ -232,18 +235,19 @@ def depths_of(cuts: Sequence[Cut]) -> list[float]:
     return sorted({0.0, *(depth for cut in cuts for depth in cut.depths)})
 
 
-def _level_figures(cuts: Cuts, words: Words, scale_n: float) -> list[Shape]:
+def _level_figures(cuts: Cuts, words: Words, scale_n: float, *, layers: bool = True) -> list[Shape]:
     low, _ = reach_of(cuts)
-    return [*_chain_beside(cuts, low, words, scale_n), *_names_below(cuts, scale_n)]
+    return [*_chain_beside(cuts, low, words, scale_n, layers=layers), *_names_below(cuts, scale_n)]
 
 
-def _chain_beside(cuts: Cuts, low: float, words: Words, scale_n: float) -> list[Shape]:
-    """Depths to the left of a level cut, read from the right."""
+def _chain_beside(cuts: Cuts, low: float, words: Words, scale_n: float, *, layers: bool) -> list[Shape]:
+    """Depths to the left of a level cut, read from the right: of every layer, or, where its ends show these, in all."""
     deep = max(cut.depths[1] for cut in (*cuts.blocks, *cuts.parts))
-    layers = [-depth for depth in {*depths_of([cut for cut in cuts.parts if not cut.behind]), deep}]
+    told = depths_of([cut for cut in cuts.parts if not cut.behind]) if layers else [0.0]
+    of_layers = [-depth for depth in {*told, deep}]
     line = low - CHAIN_STEP_MM * scale_n
     first: tuple[Dimension, ...] = chain(
-        layers, feet_mm=low, line_mm=line, words=words.of_mm, across=False, scale_n=scale_n, size_mm=NAME_MM
+        of_layers, feet_mm=low, line_mm=line, words=words.of_mm, across=False, scale_n=scale_n, size_mm=NAME_MM
     )
     shapes: list[Shape] = list(first)
     line -= chain_reach_mm(first, scale_n)

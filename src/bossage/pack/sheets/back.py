@@ -14,7 +14,7 @@ from bossage.pack.drawings.fit import SCALES, fitted, scale_words
 from bossage.pack.drawings.section import end_drawings, section_drawing
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Sheet, Steps, Table
 from bossage.pack.sheet import Part as SheetPart
-from bossage.pack.sheets.back_words import held_words, least_cover_nm, step_words
+from bossage.pack.sheets.back_words import held_words, hidden_words, least_cover_nm, past_words, step_words
 from bossage.pack.sheets.common import HEAD_MM, LINE_MM, check_cares, checks_of, lines_n, room, words_of
 from bossage.pack.sheets.shims import material_words
 from bossage.pack.words import Words, listed, sentence
@@ -166,6 +166,14 @@ def size_words(part: Part, words: Words) -> str:
     return " × ".join(words.bare(side) for side in sides)
 
 
+def _beyond(view: BackView) -> str:
+    """What a figure below nothing means, where a part reaches past the corner."""
+    boxes = [view.box(part) for part in view.parts if part.role not in (Role.WALL_HALF, Role.WALL_PACKER)]
+    if all(box.left_mm >= 0 and box.bottom_mm >= 0 for box in boxes):
+        return ""
+    return " A figure with a minus lies beyond the corner: to its left, or below."
+
+
 def _places(view: BackView, words: Words) -> Table:
     """From the red corner to each part that moves with the leaf and to each of its openings, and off the wall."""
     rows: list[tuple[str, ...]] = []
@@ -196,6 +204,15 @@ def _places(view: BackView, words: Words) -> Table:
     )
 
 
+def _around(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list[SheetPart]:
+    """How far the blocks reach past the backer, and where that lies which the leaf hides."""
+    said: list[SheetPart] = [
+        Para(lead="Behind it.", text=hidden_words(one, view, words), small=True) for one in hidden_by(plan, leaf)
+    ]
+    past = past_words(leaf, words)
+    return [*said, *([Para(lead="The blocks", text=past, small=True)] if past else [])]
+
+
 def _figures(left_mm: float, low_mm: float, words: Words) -> tuple[str, str]:
     return words.of_mm(left_mm), words.of_mm(low_mm)
 
@@ -205,8 +222,9 @@ def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list
     space = room(plan)
     places: list[SheetPart] = [
         Heading(text="Where each part goes"),
-        Para(text=f"Seen from behind, from the red corner, in {words.unit_name}.", small=True),
+        Para(text=f"Seen from behind, from the red corner, in {words.unit_name}.{_beyond(view)}", small=True),
         _places(view, words),
+        *_around(plan, leaf, view, words),
     ]
     texts = step_words(plan, leaf, view, words)
     told: list[SheetPart] = [

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from bossage.body import How, Joint, Part, Role, Step
+from bossage.body import FixtureSolid, How, Joint, Part, Role, Step
 from bossage.body.order import order_of_making
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.backview import BackView
@@ -49,6 +49,34 @@ def _with_numbers(names: list[str], numbers: dict[str, int]) -> str:
 def _the(names: list[str]) -> str:
     together = named_together(names)
     return together if together[-1:].isdigit() else f"the {together}"
+
+
+def hidden_words(one: FixtureSolid, view: BackView, words: Words) -> str:
+    """What the leaf hides: its size, its lower left corner as the back is seen, how far it stands off the wall."""
+    box, seen = one.box, view.of(one.box.x0, one.box.y0, one.box.x1, one.box.y1)
+    return (
+        f"{one.name[:1].upper()}{one.name[1:]}, {words.size(box.x1 - box.x0, box.y1 - box.y0)}: left edge "
+        f"{words.of_mm(seen.left_mm)}, lower edge {words.of_mm(seen.bottom_mm)}, {words.bare(box.z1)} proud."
+    )
+
+
+def past_words(leaf: Leaf, words: Words) -> str:
+    """How far the face reaches past the backer, seen from behind; nothing where both are as large."""
+    left = leaf.backer_x_nm - leaf.x_nm
+    foot = leaf.backer_y_nm - leaf.y_nm
+    past = {
+        "at the left": leaf.width_nm - leaf.backer_width_nm - left,
+        "at the right": left,
+        "above": leaf.height_nm - leaf.backer_height_nm - foot,
+        "below": foot,
+    }
+    told = {side: nm for side, nm in past.items() if nm > 0}
+    if not told:
+        return ""
+    if len(told) == len(past) and len(set(told.values())) == 1:
+        return f"reach {words.length(left)} past the backer on all four sides."
+    each = listed([f"{words.length(nm)} {side}" for side, nm in told.items()])
+    return f"reach past the backer, seen from behind: {each}."
 
 
 def least_cover_nm(words: Words) -> int:

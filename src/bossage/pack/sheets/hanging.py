@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from bossage.body import Role
-from bossage.hang.records import CleatPlan, LeafHang, Lifting, Link
+from bossage.hang.records import CleatPlan, FixingPoint, LeafHang, Lifting, Link
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.grip import grip_drawing
@@ -129,14 +129,17 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         steps += [
             f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
             f"{wall_half_reach(plan, hung, words)}, from the left corner.",
-            f"Take {_wall_half(plan, hung)} of the back sheet. Set its lower edge on the line, bevel up and "
-            "towards the wall.",
+            f"Take {_wall_half(plan, hung)} of the back sheet. Set its square edge on the line. The bevelled "
+            "edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
             *_packed_out(plan, hung, words),
-            f"Fix it into {into} with {count_of(len(cleat.fixings), 'fixing')} at the red crosses: "
-            f"{fixings.kind.value}, {fixings.gauge} × {words.length(fixings.length_nm)}. Why so many: "
+            f"Fix it into {into} with {count_of(len(cleat.fixings), 'fixing')} at the red crosses, "
+            f"{_over_floor(cleat.fixings, words)}: {fixings.kind.value}, "
+            f"{fixings.gauge} × {words.length(fixings.length_nm)}. Why so many: "
             f"{cleat.count_reason}. {_hardest(cleat, words)}",
             f"Hang {words.mass(PROOF_FACTOR * hung.mass_g)} of weights on the wall half for five minutes, close to the "
             "wall: one and a half times the leaf. Stand clear of where they would fall. Nothing may give.",
+            "Before a block is laid: hang the bare backer as a trial. Both halves must close over their whole length, "
+            "and the foot must touch the wall. Take it off again.",
         ]
     if hung.hinges is not None:
         hinges = hung.hinges
@@ -187,6 +190,11 @@ def _hardest(cleat: CleatPlan, words: Words) -> str:
         f"Each is pulled straight out by up to {_force(worst.pull_n, words)} {unit} and carries up to "
         f"{_force(max(one.shear_n for one in cleat.fixings), words)} {unit} along the wall."
     )
+
+
+def _over_floor(fixings: tuple[FixingPoint, ...], words: Words) -> str:
+    heights = listed([words.length(nm) for nm in sorted({fixing.y_nm for fixing in fixings})])
+    return f"{heights} above the floor"
 
 
 def _weighing(plan: Plan, hung: LeafHang, words: Words) -> str:
