@@ -8,7 +8,7 @@ from functools import cached_property
 
 from bossage.body.records import FixtureSolid, Part
 from bossage.body.solids import Cuboid, rectangle
-from bossage.brief.records import Brief, EdgeStyle, FixingKind, Fixture, Opens, WallBuild
+from bossage.brief.records import Brief, EdgeStyle, Fixture, Opens
 from bossage.layout.grid import bevel_rise_nm, lift_room_wanted
 from bossage.layout.records import Layout, Leaf
 from bossage.layout.rect import Rect
@@ -96,9 +96,8 @@ class Site:
 
     @property
     def wants_studs(self) -> bool:
-        """Whether the wall half must meet studs: wood screws in a studded wall."""
-        studded = self.brief.wall.build in (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
-        return studded and self.brief.fixings.kind is FixingKind.WOOD_SCREW
+        """Whether the wall half must meet studs: screws in a studded wall."""
+        return self.brief.into_studs
 
 
 def fixture_solids(brief: Brief, copy: int) -> tuple[FixtureSolid, ...]:

@@ -88,6 +88,11 @@ class Ratings:
     pull_allowable_g: float | None = None
     pull_rating_g: float | None = None
 
+    @property
+    def given(self) -> bool:
+        """Whether there is any figure."""
+        return (self.allowable_g, self.rating_g, self.pull_allowable_g, self.pull_rating_g) != (None,) * 4
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fixings:
@@ -106,6 +111,7 @@ class Fixings:
     panel_glued: bool
     pull_allowable_g: float | None = None
     pull_rating_g: float | None = None
+    board: Ratings = Ratings()  # of hollow-wall fixings, where a leaf meets too few studs
 
     @property
     def ratings(self) -> Ratings:

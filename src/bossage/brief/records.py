@@ -156,6 +156,12 @@ class Brief:
     crew: Crew = field(default_factory=Crew)
     defaults: tuple[DefaultUsed, ...] = field(default=())
 
+    @property
+    def into_studs(self) -> bool:
+        """Whether the wall's fixings go into studs: screws in a studded wall."""
+        studded = self.wall.build in (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
+        return studded and self.fixings.kind in (FixingKind.WOOD_SCREW, FixingKind.STEEL)
+
     def left_open(self, field: str) -> bool:
         """Whether the maker left a field open, so that a usual value was taken."""
         return any(used.field == field for used in self.defaults)

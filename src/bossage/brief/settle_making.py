@@ -15,6 +15,7 @@ from bossage.brief.making import (
     PaintBrief,
     Price,
     Rates,
+    Ratings,
     SheetStock,
     Tin,
     Tools,
@@ -172,7 +173,7 @@ def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat
         kind = {
             WallBuild.TIMBER_STUDS: FixingKind.WOOD_SCREW,
             WallBuild.MASONRY: FixingKind.PLUG,
-            WallBuild.METAL_STUDS: FixingKind.HOLLOW,
+            WallBuild.METAL_STUDS: FixingKind.STEEL if wall and wall.studs_nm else FixingKind.HOLLOW,
         }[build]
         notes.add("fixings.kind", kind.value, f"the wall is of {build.value}")
     panel_length = table.panel_length
@@ -194,10 +195,22 @@ def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat
         rating_g=table.rating,
         pull_allowable_g=table.pull_allowable,
         pull_rating_g=table.pull_rating,
+        board=_board(table.board),
         panel_gauge=table.panel_gauge,
         panel_length_nm=panel_length,
         panel_count=table.panel_count,
         panel_glued=table.panel_glued,
+    )
+
+
+def _board(table: Any) -> Ratings:
+    if table is None:
+        return Ratings()
+    return Ratings(
+        allowable_g=table.allowable,
+        rating_g=table.rating,
+        pull_allowable_g=table.pull_allowable,
+        pull_rating_g=table.pull_rating,
     )
 
 

@@ -8,6 +8,7 @@ from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.site import Door, Eye, Fixture, Furniture, KeepClear, Piece, Wall
 from bossage.brief.terms import Below, Facing, FixtureKind, LengthUnit, WallBuild
+from bossage.fasteners import metal_studs
 from bossage.units import NM_PER_MM, format_length
 
 HOUSE_VOLTS = 230.0
@@ -71,6 +72,7 @@ def settle_wall(tables: Tables, notes: Notes) -> Wall | None:
         below=_below(tables, table, notes),
         light_from=table.light_from,
         colour_hex=table.colour,
+        stud_steel=_steel(table, build, notes),
     )
 
 
@@ -210,6 +212,15 @@ def _build(tables: Tables, table: Any, notes: Notes) -> WallBuild:
         words = " or ".join(f'"{word.value}"' for word in WallBuild)
         tables.fault("wall.build", "nothing", words, "Knock on the wall: what holds the piece depends on it.")
     return WallBuild.TIMBER_STUDS
+
+
+def _steel(table: Any, build: WallBuild, notes: Notes) -> str:
+    """The steel of metal studs; the thinnest that is listed where the brief does not say."""
+    if build is not WallBuild.METAL_STUDS:
+        return ""
+    if table.stud_steel is None:
+        notes.add("wall.stud_steel", metal_studs()[0].name, "the thinnest on the list; read the mark on the stud")
+    return table.stud_steel or metal_studs()[0].name
 
 
 def _studs(tables: Tables, table: Any, build: WallBuild) -> tuple[int, ...]:

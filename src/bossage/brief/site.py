@@ -53,6 +53,7 @@ class Wall:
     below: Below
     light_from: Side
     colour_hex: str
+    stud_steel: str = ""  # of metal studs: a name of the table of thicknesses
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -141,6 +141,19 @@ class CleatTable(Table):
     )
 
 
+class BoardTable(Table):
+    """Hollow-wall fixings for a leaf that meets fewer than two studs: what their maker says that one carries."""
+
+    allowable: Annotated[float | None, MASS] = said("What one may carry along the wall, with its factor inside.", None)
+    rating: Annotated[float | None, MASS] = said("What the packet says that one carries along the wall.", None)
+    pull_allowable: Annotated[float | None, MASS] = said(
+        "What may pull one straight out of the wall, with its factor inside.", None
+    )
+    pull_rating: Annotated[float | None, MASS] = said(
+        "What the packet says that one carries when it is pulled straight out of the wall.", None
+    )
+
+
 class FixingsTable(Table):
     """What goes into the wall, and what holds the panel half."""
 
@@ -163,6 +176,7 @@ class FixingsTable(Table):
     pull_rating: Annotated[float | None, MASS] = said(
         "What the packet says that one carries when it is pulled straight out of the wall.", None
     )
+    board: BoardTable | None = said("Hollow-wall fixings that take over where a leaf meets fewer than two studs.", None)
     panel_gauge: Annotated[str, Gauge()] = said("Size of the screws into the backer.", "#8", TRADE)
     panel_length: Annotated[int | None, LENGTH] = said("Length of the screws into the backer.", None)
     panel_count: Annotated[int | None, Count(1, 200)] = said("How many of them; found if left out.", None)

@@ -24,7 +24,14 @@ from bossage.brief.kinds import (
 from bossage.brief.kinds_words import Date, Text
 from bossage.brief.tables import Table, said, woods
 from bossage.brief.terms import Below, Facing, FixtureKind, LengthUnit, Need, Side, WallBuild
+from bossage.fasteners import metal_studs
 from bossage.units import NM_PER_MM
+
+
+def steels() -> tuple[str, ...]:
+    """Names of the thicknesses of metal stud that are listed."""
+    return tuple(stud.name for stud in metal_studs())
+
 
 POINT = ListOf(LENGTH_OR_ZERO, size=2)
 
@@ -97,6 +104,9 @@ class WallTable(Table):
         "Width of a stud's face.", 38_100_000, "dressed framing is 1-1/2 in (38 mm) thick"
     )
     stud_species: Annotated[str, Choice(woods)] = said("Wood of the studs.", "spf", "the usual framing lumber")
+    stud_steel: Annotated[str | None, Choice(steels)] = said(
+        "Steel of metal studs: its gauge or thickness, as marked on the stud.", None
+    )
     passage: Annotated[int | None, LENGTH] = said("Clear width in front, where the wall lines a passage.", None)
     circulation: Annotated[bool, Flag()] = said("Whether people walk along the wall.", False)
     escape_route: Annotated[bool, Flag()] = said(

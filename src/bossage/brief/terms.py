@@ -131,6 +131,7 @@ class FixingKind(StrEnum):
     WOOD_SCREW = "wood screw"
     PLUG = "plug and screw"
     HOLLOW = "hollow-wall fixing"
+    STEEL = "metal-stud screw"
 
 
 class Coupling(StrEnum):

@@ -73,6 +73,7 @@ from bossage.fasteners.metric import (
 )
 from bossage.fasteners.panels import panel_withdrawal_n_per_mm
 from bossage.fasteners.rated import RATING_DIVISOR, Rated, packet_rating
+from bossage.fasteners.steel import TENSILE_MPA as STUD_TENSILE_MPA
 from bossage.fasteners.steel import (
     MetalStud,
     UnknownStud,
@@ -105,6 +106,7 @@ __all__ = [
     "SOFTWOOD_PRESSURE_MPA",
     "SOLD_NM",
     "SPREAD_G_PER_M2",
+    "STUD_TENSILE_MPA",
     "TIP_DIAMETERS",
     "WET_SERVICE",
     "Anchor",

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from bossage.body import Body, MadeAt, Role, key_of
-from bossage.brief.records import Brief, FixingKind
+from bossage.brief.records import Brief
+from bossage.hang.places import fixing_words
 from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan
 from bossage.hang.words import Voice
 
@@ -15,13 +17,8 @@ def things_to_buy(
 ) -> Iterator[FixingToBuy]:
     """Counts for one leaf; the leaf that needs most decides."""
     length = voice.say(brief.fixings.length_nm)
-    wall = {
-        FixingKind.WOOD_SCREW: f"wood screws {brief.fixings.gauge} × {length}",
-        FixingKind.PLUG: f"wall plugs with screws {brief.fixings.gauge} × {length}",
-        FixingKind.HOLLOW: "hollow-wall fixings",
-    }[brief.fixings.kind]
     if cleats:
-        yield FixingToBuy(what=wall, count=max(len(c.fixings) for c in cleats), note="wall half of the cleat")
+        yield from _for_wall_halves(brief, cleats, length)
         panel = max((c.panel for c in cleats), key=lambda p: len(p.screws))
         yield FixingToBuy(
             what=f"wood screws {panel.gauge} × {voice.say(panel.length_nm)}",
@@ -37,6 +34,7 @@ def things_to_buy(
                 parts=_bought(body, Role.PANEL_HALF, Role.WALL_HALF),
             )
     if hinges:
+        wall = fixing_words(brief, "stud" if brief.into_studs else "", length)
         yield FixingToBuy(what=wall, count=max(h.wall_fixings for h in hinges), note="behind the hinges, half at each")
         yield FixingToBuy(
             what="hinges",
@@ -62,6 +60,16 @@ def things_to_buy(
             note="keeps the cleat from being lifted out",
             parts=_bought(body, Role.LOCK),
         )
+
+
+def _for_wall_halves(brief: Brief, cleats: tuple[CleatPlan, ...], length: str) -> Iterator[FixingToBuy]:
+    """Each kind by the leaf that needs most of it."""
+    most: dict[str, int] = {}
+    for cleat in cleats:
+        for what, count in Counter(fixing_words(brief, one.into, length) for one in cleat.fixings).items():
+            most[what] = max(most.get(what, 0), count)
+    for what, count in most.items():
+        yield FixingToBuy(what=what, count=count, note="wall half of the cleat")
 
 
 def _bought(body: Body, *roles: Role) -> tuple[str, ...]:

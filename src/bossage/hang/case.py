@@ -8,7 +8,14 @@ from dataclasses import dataclass
 from bossage.body import Body, Choice, Part
 from bossage.brief.records import Below, Brief, Opens
 from bossage.errors import BossageError
-from bossage.fasteners import LoadDuration, WoodScrew, gauge_for_metric, load_duration_factor, wood_screw
+from bossage.fasteners import (
+    LoadDuration,
+    WoodScrew,
+    gauge_for_metric,
+    load_duration_factor,
+    wet_service_factor,
+    wood_screw,
+)
 from bossage.hang.places import CleatLine, cleat_line
 from bossage.hang.records import Factor, LeafMass, Link, Load
 from bossage.hang.statics import pull_n, wedge_n, weight_n
@@ -117,9 +124,18 @@ class Case:
         )
 
     @property
+    def wood_factors(self) -> tuple[Factor, ...]:
+        """Factors of every screw in wood: the load never leaves, and damp wood holds less."""
+        dampest = self.brief.blocks.moisture_use_high_pct
+        wet = wet_service_factor(dampest)
+        if wet == 1:
+            return (DURATION,)
+        return DURATION, Factor(name=f"damp service, {dampest:g} %", value=wet, source="NDS 2018 Table 11.3.3")
+
+    @property
     def wall_factors(self) -> tuple[Factor, ...]:
         """Factors of a fixing in the wall whose allowable rests on the NDS."""
-        return (DURATION, self.over_head) if self.over_head else (DURATION,)
+        return (*self.wood_factors, self.over_head) if self.over_head else self.wood_factors
 
 
 def link(

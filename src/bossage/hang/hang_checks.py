@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 
-from bossage.brief.records import Below, FixingKind, Ratings
+from bossage.brief.records import Below
 from bossage.checks import Check, Verdict
-from bossage.fasteners import least_placing
-from bossage.hang.case import Case, screw_or_reason
+from bossage.hang.case import Case
+from bossage.hang.fixing_checks import rating_check, spacing_check, studs_check
 from bossage.hang.lift import furniture_below
 from bossage.hang.panel import TIP_COVER_NM, longest_screw_nm
-from bossage.hang.places import studs_met, wants_studs
-from bossage.hang.rated import allowed
+from bossage.hang.places import studs_met
 from bossage.hang.records import CleatPlan, HingePlan, Lifting, Link
 from bossage.hang.wall import WallHold
 from bossage.hang.words import DEFER, Voice
-from bossage.timber import board_keys
-from bossage.units import G_PER_LB, NM_PER_MM
+from bossage.units import G_PER_LB
 
 ONE_PERSON_G = 15_000.0
 """Anything awkward over 15 kg (33 lb) is for two: common practice, our assumption."""
@@ -25,14 +22,8 @@ ONE_PERSON_G = 15_000.0
 OVER_BED_MOST_G = 50 * G_PER_LB
 """Over a bed or a seat nothing heavier without professional help: quake guides, two or more."""
 
-NEARLY_NM = 50 * NM_PER_MM
-"""A stud that is missed by no more is worth a longer cleat or a small move: ours."""
-
 SPLIT_G = 18_000.0
 """Above 15 to 18 kg a piece is better split into leaves: common practice, our assumption."""
-
-THICKEST_MM = 6.35
-"""Thicker screws are lag screws, with rules of their own."""
 
 LIFT_SOURCE = f"NIOSH 94-110 (1994, rev. 2021), one person; it does not cover two-person lifts; {DEFER}"
 
@@ -57,10 +48,12 @@ def link_checks(case: Case, links: tuple[Link, ...], voice: Voice, subject: str)
 
 def cleat_checks(case: Case, cleat: CleatPlan, hold: WallHold, voice: Voice, subject: str) -> Iterator[Check]:
     """`studs`, `screw_spacing`, `fixing_rating`, `panel_screw`."""
-    if wants_studs(case.brief):
-        yield _studs(cleat, voice, subject)
-        yield from _spacing(case, cleat, voice, subject)
-    rating = _rating(case, hold, voice, subject)
+    on_board = any(fixing.into == "wallboard" for fixing in cleat.fixings)
+    if case.brief.into_studs or on_board:
+        yield studs_check(case, cleat, voice, subject, on_board=on_board)
+    if any(fixing.into in ("stud", "metal stud") for fixing in cleat.fixings):
+        yield from spacing_check(case, cleat, voice, subject)
+    rating = rating_check(case, hold, voice, subject)
     if rating is not None:
         yield rating
     yield _panel_screw(case, cleat, voice, subject)
@@ -159,7 +152,7 @@ def lift_checks(case: Case, lifting: Lifting, voice: Voice, subject: str) -> Ite
 def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Iterator[Check]:
     """`hinge_post`, `fixing_rating` of a leaf that swings."""
     brief = case.brief
-    if wants_studs(brief):
+    if brief.into_studs:
         studs = brief.wall.studs_nm
         off = max(min(abs(x - hinge.x_nm) for x in studs) for hinge in plan.hinges) if studs else None
         good = off is not None and off <= brief.wall.stud_width_nm // 2
@@ -174,125 +167,9 @@ def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Ite
             source=f"common practice, no source; {DEFER}",
             subject=subject,
         )
-    rating = _rating(case, None, voice, subject)
+    rating = rating_check(case, None, voice, subject)
     if rating is not None:
         yield rating
-
-
-def _studs(cleat: CleatPlan, voice: Voice, subject: str) -> Check:
-    met, missed = len(cleat.studs), cleat.missed
-    # one more stud that is almost met is worth a small change, however many there are
-    near = missed is not None and missed.short_nm <= NEARLY_NM and (missed.shortest_fits or missed.shift_nm is not None)
-    way = []
-    if missed is not None:
-        if missed.shift_nm is not None:
-            side = "right" if missed.shift_nm > 0 else "left"
-            what = "the cleat" if len(cleat.pieces) == 1 else "both cleats"
-            way.append(f"move {what} {voice.say(abs(missed.shift_nm))} {side}")
-        if missed.shortest_fits:
-            each = "it" if len(cleat.pieces) == 1 else "each"
-            way.append(f"make {each} {voice.say(missed.shortest_nm)} long, centred as it is")
-    more = (
-        f"; the next, at {voice.say(missed.x_nm)}, is {voice.say(missed.miss_nm)} past its end"
-        if missed is not None
-        else ""
-    )
-    return voice.check(
-        "studs",
-        "Studs behind the cleat",
-        Verdict.STOP if met < 2 else Verdict.CAUTION if near else Verdict.FINE,
-        found=f"{'the cleat' if len(cleat.pieces) == 1 else 'two cleats'} of {voice.say(cleat.length_nm)} "
-        f"{'meets' if len(cleat.pieces) == 1 else 'meet'} {met}{more}",
-        allowed="two studs or more, and every one that is within easy reach",
-        why="on one stud a leaf can tip, and wallboard alone holds nothing that lasts; each further stud helps",
-        remedy=" or ".join(way) or "move the piece, or use a fixing that is rated for the wallboard",
-        source=f"two studs: trade advice; end distance: common practice, no source; {DEFER}",
-        subject=subject,
-    )
-
-
-def _spacing(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Iterator[Check]:
-    """`screw_spacing`: so that neither stud nor a cleat of solid wood splits."""
-    screw = screw_or_reason(case.brief.fixings.gauge)
-    if isinstance(screw, str) or screw.shank_mm > THICKEST_MM or not cleat.fixings:
-        return
-    least = least_placing(screw.shank_mm, prebored=True)
-    brief, heights = case.brief, sorted({point.y_nm for point in cleat.fixings})
-    apart_nm = min((b - a for a, b in pairwise(heights)), default=None)
-    tight = []
-    if apart_nm is not None and apart_nm < least.along_grain_mm * NM_PER_MM:
-        tight.append(
-            f"screws stand {voice.say(apart_nm)} over one another in a stud, the guide is "
-            f"{voice.say(round(least.along_grain_mm * NM_PER_MM))}"
-        )
-    if brief.wall.stud_width_nm / 2 < least.edge_mm * NM_PER_MM:
-        edge = voice.say(round(least.edge_mm * NM_PER_MM))
-        tight.append(f"half a stud is {voice.say(brief.wall.stud_width_nm // 2)}, the guide for an edge is {edge}")
-    ends = min(max(min(p.x_nm - one.from_nm, one.to_nm - p.x_nm) for one in cleat.pieces) for p in cleat.fixings)
-    if brief.cleat.material not in board_keys() and ends < least.end_mm * NM_PER_MM:
-        end = voice.say(round(least.end_mm * NM_PER_MM))
-        tight.append(f"a screw stands {voice.say(ends)} from the end of a solid cleat, the guide is {end}")
-    yield voice.check(
-        "screw_spacing",
-        "Room between screws",
-        Verdict.CAUTION if tight else Verdict.FINE,
-        found="; ".join(tight) or "screws stand clear of edges, ends and one another",
-        allowed="enough to prevent splitting; the guide counts on a lead hole",
-        why="a split stud or cleat holds no screw",
-        care="drill lead holes, and stagger the screws sideways",
-        remedy="take a higher strip or thinner screws",
-        source=f"{least.source}; {DEFER}",
-        subject=subject,
-    )
-
-
-def _rating(case: Case, hold: WallHold | None, voice: Voice, subject: str) -> Check | None:
-    """A fixing that no table knows needs somebody's figures, along the wall and straight out of it."""
-    fixings = case.brief.fixings
-    along = allowed(fixings.allowable_g, fixings.rating_g)
-    out = allowed(fixings.pull_allowable_g, fixings.pull_rating_g)
-    needs = not wants_studs(case.brief)
-    what, each = fixings.kind.value, f" ({voice.force(hold.allowable_each_n)} each)" if hold else ""
-    twice = _given_twice(fixings.ratings)
-    if needs and along is None and out is None and fixings.kind is FixingKind.PLUG:
-        verdict, found = Verdict.CAUTION, f"the brief gives no figure for the {what}; the plan counts low{each}"
-    elif needs and along is None:
-        verdict, found = (
-            Verdict.STOP,
-            f"the brief gives no figure for the {what} along the wall, so nothing is counted on",
-        )
-    elif needs and out is None:
-        found = (
-            f"the brief says what the {what} carries along the wall, and nothing of its pull, so nothing is counted on"
-        )
-        verdict = Verdict.STOP
-    elif twice:
-        found = f"fixings.{twice} is no less than the rating on the packet: it counts as that rating, divided"
-        verdict = Verdict.CAUTION
-    else:
-        return None
-    return voice.check(
-        "fixing_rating",
-        "What one fixing may carry",
-        verdict,
-        found=found,
-        allowed="the allowable or the rating of its maker, for this wall, along the wall and straight out of it",
-        why="plugs and hollow-wall fixings hold as their maker tested them, in one kind of wall; the wall half pries "
-        "them out, and a load along the wall says nothing of that",
-        care="read the sheet or the packet and write it as fixings.allowable or fixings.rating, and its pull as "
-        "fixings.pull_allowable or fixings.pull_rating; one figure for every direction is written twice",
-        source=f"the fixing's maker; our assumption until then; {DEFER}",
-        subject=subject,
-    )
-
-
-def _given_twice(ratings: Ratings) -> str:
-    """The allowable that is only the rating once more; empty where there is none."""
-    pairs = {
-        "allowable": (ratings.allowable_g, ratings.rating_g),
-        "pull_allowable": (ratings.pull_allowable_g, ratings.pull_rating_g),
-    }
-    return next((name for name, (own, rating) in pairs.items() if own and rating and own >= rating), "")
 
 
 def _panel_screw(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Check:
@@ -332,7 +209,7 @@ def _short_of_fixings(
 
 
 def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
-    studs = len(studs_met(case.brief, case.cleat)) if wants_studs(case.brief) and not case.swings else 0
+    studs = len(studs_met(case.brief, case.cleat)) if case.brief.into_studs and not case.swings else 0
     more = f"carry {weakest.demand_n / weakest.allowable_n:.2f} times as much there" if weakest.allowable_n > 0 else ""
     packer = case.brief.cleat.packer_nm
     if weakest.name == "panel half's screws" and weakest.allowable_n <= 0 and packer:

@@ -23,7 +23,6 @@ from bossage.hang.case import DURATION, Case, gravity_of, link, screw_or_reason
 from bossage.hang.holds import Hold, hold_link
 from bossage.hang.leaf_links import CREEP, GLUE_SOURCE, STEEL_BEARING_MPA
 from bossage.hang.panel import TIP_COVER_NM
-from bossage.hang.places import wants_studs
 from bossage.hang.rated import anchor_kind, rated_hold
 from bossage.hang.records import HingePlan, HingePoint, Link, Load, StayPlan
 from bossage.hang.statics import carried_shares, flap_forces_n, hinge_pull_n
@@ -285,7 +284,7 @@ def _wall_flaps(case: Case, plan: HingePlan) -> Link:
 
 def _wall_fixing(case: Case) -> Hold | str:
     """One fixing behind a flap, all factors included."""
-    if wants_studs(case.brief):
+    if case.brief.into_studs:
         return stud_hold(case, case.wall_factors)
     fixings, here = case.brief.fixings, (case.over_head,) if case.over_head else ()
     return rated_hold(case, fixings.ratings, anchor_kind(fixings.kind), here)

@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from bossage.body import Choice, Part, Role
-from bossage.brief.records import Brief, FixingKind, WallBuild
+from bossage.brief.records import Brief, FixingKind
 from bossage.hang.records import FootSpacer, StudMet, StudMissed
 from bossage.hang.statics import carried_shares
 from bossage.layout.records import Leaf
-
-STUDDED = (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,9 +71,17 @@ def feet_of(parts: tuple[Part, ...]) -> tuple[FootSpacer, ...]:
     )
 
 
-def wants_studs(brief: Brief) -> bool:
-    """Whether the fixings go into studs: screws in a studded wall."""
-    return brief.wall.build in STUDDED and brief.fixings.kind is FixingKind.WOOD_SCREW
+def fixing_words(brief: Brief, into: str, length: str) -> str:
+    """What goes into that part of the wall, as it is bought. `length` is that of the screws, in words."""
+    fixings = brief.fixings
+    screws = {
+        FixingKind.WOOD_SCREW: "wood screws",
+        FixingKind.PLUG: "wall plugs with screws",
+        FixingKind.STEEL: "self-drilling screws for metal studs",
+    }
+    if fixings.kind is FixingKind.HOLLOW or (into == "wallboard" and brief.into_studs):
+        return f"{FixingKind.HOLLOW.value}s"
+    return f"{screws[fixings.kind]} {fixings.gauge} × {length}"
 
 
 def studs_met(brief: Brief, cleat: CleatLine) -> tuple[StudMet, ...]:

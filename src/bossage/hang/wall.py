@@ -6,11 +6,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bossage.brief.records import WallBuild
+from bossage.brief.records import Ratings, WallBuild
 from bossage.fasteners import AnchorKind
-from bossage.hang.case import DURATION, Case
+from bossage.hang.case import Case
 from bossage.hang.holds import Hold, hold_link
-from bossage.hang.places import studs_met, wants_studs
+from bossage.hang.places import studs_met
 from bossage.hang.prying import loads_on, rows_mm
 from bossage.hang.rated import anchor_kind, rated_hold
 from bossage.hang.records import Factor, FixingPoint, Link, Load
@@ -55,18 +55,27 @@ class _Count:
 
 
 def hold_wall(case: Case) -> WallHold:
-    """Count, places and links of the fixings of one leaf's wall half."""
-    return _in_studs(case) if wants_studs(case.brief) else _rated(case)
+    """Count, places and links of the fixings of one leaf's wall half.
+
+    Screws go into every stud that is met. A leaf that its studs alone would not hold level takes hollow-wall fixings
+    where the brief has figures for them.
+    """
+    if not case.brief.into_studs:
+        fixings = case.brief.fixings
+        return _rated(case, fixings.ratings, anchor_kind(fixings.kind))
+    studs = [stud.x_nm for stud in studs_met(case.brief, case.cleat)]
+    if case.brief.fixings.board.given and (len(studs) < LEAST_FIXINGS or shares_of(case, studs) is None):
+        return _rated(case, case.brief.fixings.board, AnchorKind.HOLLOW, studs)
+    return _in_studs(case)
 
 
-def _rated(case: Case) -> WallHold:
-    """Plugs or hollow-wall fixings, evenly along the wall half."""
-    fixings = case.brief.fixings
-    kind, over = anchor_kind(fixings.kind), (case.over_head,) if case.over_head else ()
-    hold, elsewhere = (rated_hold(case, fixings.ratings, kind, factors) for factors in (over, ()))
-    needed = _fewest(case, hold)
+def _rated(case: Case, ratings: Ratings, kind: AnchorKind, studs: Sequence[int] = ()) -> WallHold:
+    """Plugs or hollow-wall fixings, evenly along the wall half; they hold as if no stud that is met held anything."""
+    fixings, over = case.brief.fixings, (case.over_head,) if case.over_head else ()
+    hold, elsewhere = (rated_hold(case, ratings, kind, factors) for factors in (over, ()))
+    needed = _fewest(case, hold, kind)
     count = fixings.count or needed.count
-    places = even_places(case, count)
+    places = even_places(case, count, kind)
     shares = even_shares(case, places)
     loads = loads_on(case, places, shares)
     into = "masonry" if case.brief.wall.build is WallBuild.MASONRY else "wallboard"
@@ -84,18 +93,42 @@ def _rated(case: Case) -> WallHold:
             f"{say(sum(load.pull_n for load in loads))}",
         ),
     )
+    points = _points(case, places, shares, loads, into)
+    links = [held, *_of_half(case, places)]
+    if studs:
+        extra, link = _beside_board(case, places, studs)
+        points, links = tuple(sorted((*points, *extra), key=lambda point: point.x_nm)), [*links, link]
     return WallHold(
-        points=_points(case, places, shares, loads, into),
+        points=points,
         per_stud=1,
-        needed=needed.count,
-        needed_elsewhere=_fewest(case, elsewhere).count,
+        needed=needed.count + len(studs),
+        needed_elsewhere=_fewest(case, elsewhere, kind).count + len(studs),
         reason="the brief asks for so many" if fixings.count else needed.reason,
         allowable_each_n=0.0 if isinstance(hold, str) else hold.shear_n,
-        links=(held, *_of_half(case, places)),
+        links=tuple(links),
     )
 
 
-def _fewest(case: Case, hold: Hold | str) -> _Count:
+def _beside_board(case: Case, places: Sequence[int], studs: Sequence[int]) -> tuple[tuple[FixingPoint, ...], Link]:
+    """A screw in each stud that is met, beside fixings that stand in the board alone.
+
+    The stud gives less than the board and draws the load to itself: each screw is held against twice its even share.
+    """
+    share = 2 / (len(places) + len(studs))
+    loads = loads_on(case, studs, (share,) * len(studs))
+    link = hold_link(
+        case,
+        "screws in the studs",
+        "beside the fixings in the wallboard",
+        stud_hold(case, case.wall_factors),
+        loads[0],
+        assumptions=("each carries twice an even share, as a stud gives less than the board: ours",),
+    )
+    into = "stud" if case.brief.wall.build is WallBuild.TIMBER_STUDS else "metal stud"
+    return _points(case, studs, (0.0,) * len(studs), loads, into), link
+
+
+def _fewest(case: Case, hold: Hold | str, kind: AnchorKind) -> _Count:
     """The fewest at which fixings and wall half hold; as many as find room where none do.
 
     Where the free end of the wall half rules, a further fixing mends nothing.
@@ -108,7 +141,7 @@ def _fewest(case: Case, hold: Hold | str) -> _Count:
         while count < most and (margin := _margin(case, hold, count)) < 1 - A_WHISKER:
             reason = f"{count} would carry {margin:.2f} of what they must"
             count += 1
-    while count < most and (words := _bends(case, even_places(case, count))):
+    while count < most and (words := _bends(case, even_places(case, count, kind))):
         reason = f"with {count} {words}"
         count += 1
     return _Count(count=count, reason=reason)
@@ -138,7 +171,7 @@ def _in_studs(case: Case) -> WallHold:
     """Screws in every stud that is met; more in each where one is not enough."""
     studs = [stud.x_nm for stud in studs_met(case.brief, case.cleat)]
     fixings = case.brief.fixings
-    here, elsewhere = case.wall_factors, (DURATION,)
+    here, elsewhere = case.wall_factors, case.wood_factors
     hold = stud_hold(case, here)
     least = _least_per_stud(case, studs, hold)
     places = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from itertools import combinations
 
-from bossage.brief.records import FixingKind
+from bossage.fasteners import AnchorKind
 from bossage.hang.case import Case
 from bossage.hang.panel import spread_over
 from bossage.hang.sharing import shares_of
@@ -26,10 +26,10 @@ def most_fixings(case: Case, least: int) -> int:
     return max(least, sum(1 + max(0, stop - start - 2 * end) // APART_NM for start, stop in case.cleat.on_wall))
 
 
-def even_places(case: Case, count: int) -> list[int]:
+def even_places(case: Case, count: int, kind: AnchorKind) -> list[int]:
     """Places of so many fixings, left to right; a hollow-wall fixing stands in the hollow."""
     places = list(spread_over(case.cleat.on_wall, case.brief.cleat.end_distance_nm, count))
-    return _beside_studs(case, places) if case.brief.fixings.kind is FixingKind.HOLLOW else places
+    return _beside_studs(case, places) if kind is AnchorKind.HOLLOW else places
 
 
 def even_shares(case: Case, places: list[int]) -> tuple[float, ...]:

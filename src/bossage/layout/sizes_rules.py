@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bossage.brief.records import Brief, FixingKind, Fixture, Need, Opens, WallBuild
+from bossage.brief.records import Brief, Fixture, Need, Opens
 from bossage.layout.grid import fixture_rect
 from bossage.layout.rect import Rect
 from bossage.layout.rough import LeafSize
@@ -36,8 +36,7 @@ def rule_words(brief: Brief, rule: str) -> str:
 
 def wants_studs(brief: Brief) -> bool:
     """Whether the cleat's screws go into studs."""
-    studded = brief.wall.build in (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
-    return studded and brief.fixings.kind is FixingKind.WOOD_SCREW and brief.access.opens is Opens.LIFT_OFF
+    return brief.into_studs and brief.access.opens is Opens.LIFT_OFF
 
 
 def cleat_span(brief: Brief, size: LeafSize) -> tuple[int, int]:

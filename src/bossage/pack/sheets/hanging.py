@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 
 from bossage.body import Role
+from bossage.hang.places import fixing_words
 from bossage.hang.records import CleatPlan, FixingPoint, LeafHang, Lifting, Link
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
@@ -124,18 +126,15 @@ def _figures(hung: LeafHang, words: Words) -> Figures:
 def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     steps = [_weighing(plan, hung, words)]
     if hung.cleat is not None:
-        cleat, fixings = hung.cleat, plan.brief.fixings
-        into = ", ".join(dict.fromkeys(fixing.into for fixing in cleat.fixings))
+        cleat = hung.cleat
         steps += [
             f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
             f"{wall_half_reach(plan, hung, words)}, from the left corner.",
             f"Take {_wall_half(plan, hung)} of the back sheet. Set its square edge on the line. The bevelled "
             "edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
             *_packed_out(plan, hung, words),
-            f"Fix it into {into} with {count_of(len(cleat.fixings), 'fixing')} at the red crosses, "
-            f"{_over_floor(cleat.fixings, words)}: {fixings.kind.value}, "
-            f"{fixings.gauge} × {words.length(fixings.length_nm)}. Why so many: "
-            f"{cleat.count_reason}. {_hardest(cleat, words)}",
+            f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat, words)}. "
+            f"Why so many: {cleat.count_reason}. {_hardest(cleat, words)}",
             f"Hang {words.mass(PROOF_FACTOR * hung.mass_g)} of weights on the wall half for five minutes, close to the "
             "wall: one and a half times the leaf. Stand clear of where they would fall. Nothing may give.",
             "Before a block is laid: hang the bare backer as a trial. Both halves must close over their whole length, "
@@ -180,6 +179,13 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         for part in still_of(plan, hung, Role.LOCK)
     ]
     return tuple(steps)
+
+
+def _what_where(plan: Plan, cleat: CleatPlan, words: Words) -> str:
+    """How many of which fixing into what."""
+    length = words.length(plan.brief.fixings.length_nm)
+    counts = Counter(fixing.into for fixing in cleat.fixings)
+    return listed([f"{n} {fixing_words(plan.brief, into, length)} into {into}" for into, n in counts.items()])
 
 
 def _hardest(cleat: CleatPlan, words: Words) -> str:
