@@ -19,7 +19,7 @@ COMPILE := $(UV) pip compile --quiet --universal --python-version 3.11 --generat
 	--no-emit-index-url
 say = @echo "==> $(1)"
 
-.PHONY: help demo test test-fast trust check check-web format bench pictures screens font web client lock clean
+.PHONY: help demo test test-fast trust mutants check check-web format bench pictures screens font web client lock clean
 
 help:  ## Say what can be asked for
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /  make \1\t/' | expand -t 20
@@ -49,6 +49,11 @@ trust: $(DONE)/dev $(DONE)/project $(FONT)  ## Kill the real server, take in cha
 	@$(BIN)/python tools/trust/carried.py --pieces $(CARRIED) --seed $(SEED)
 	$(call say,Throwing spoiled inputs at every door)
 	@$(BIN)/python tools/trust/inputs.py $(THROWN) --share $(SHARE) --seed $(SEED)
+
+# MUTANTS="--room hang --count 50 --seed 7"; `--map tests/hang` runs tests anew to see which lines they run.
+MUTANTS ?=
+mutants: $(DONE)/dev $(DONE)/project $(FONT)  ## Change the code in small ways and list what no test notices: an hour and more
+	@$(BIN)/python tools/mutants $(MUTANTS)
 
 check: $(DONE)/dev $(DONE)/project $(FONT) check-web  ## Format, lint, types and import contracts only
 	$(call say,Checking the format)

@@ -92,8 +92,10 @@ def test_the_saw_is_told_how_near_hands_may_come_and_a_small_block_that_it_needs
     assert steps(sawn)["At the saw"] == ("Saw one new block of 30 mm from a stick or an offcut.",)
     assert "carrier" not in heed(sawn)
     assert "Hands at least 150 mm from the blade" in heed(sawn)
-    # 150 mm are 5.9 in, and a distance to keep is not rounded down
-    assert "Hands at least 6 in from" in heed(mended(one, of=standing(unit="in"), recuts=(new,)))
+    # 150 mm are 5.9 in and 160 mm 6.3 in: a distance to keep goes up to the next half inch
+    for hold_mm, said in ((150, "6 in"), (160, "6-1/2 in")):
+        inches = standing(unit="in", hold_nm=hold_mm * MM)
+        assert f"Hands at least {said} from" in heed(mended(one, of=inches, recuts=(new,)))
     assert "At the saw" not in steps(mended(one))
 
 

@@ -55,7 +55,7 @@ def movement_from_shrinkage_mm(
 
     Args:
         size_mm: Size at `from_pct`, mm, not negative.
-        shrinkage: Shrinkage from green to oven-dry in that direction, above 0 to 20 %.
+        shrinkage: Shrinkage from green to oven-dry in that direction, 0 to 20 %.
         from_pct: Moisture content at the start, 0 to `fsp_pct` %.
         to_pct: Moisture content at the end, 0 to `fsp_pct` %.
         fsp_pct: Fibre saturation point, 15 to 35 %.
