@@ -6,8 +6,8 @@ from typing import Any
 
 import numpy as np
 
+from bossage.brief.kinds_face import EvenLightness
 from bossage.brief.sections import Tables
-from bossage.brief.tables_face import EvenLightness
 from bossage.errors import BossageError
 from bossage.timber import wood_lab
 

@@ -16,6 +16,7 @@ from itertools import permutations
 from math import perm
 
 from bossage.press.schedule_records import Pressed, Pressing, PressShop
+from bossage.press.turn_states import Block, Key, State, blocks_of, keep, level_of, merged, put, told
 from bossage.press.working_hours import fit
 
 NARROW = 6
@@ -30,49 +31,6 @@ ready first, and nothing is proven."""
 
 MOST_LOOKS = 2
 """Patience of the second look: states looked at, for each that may be kept. Given up beyond, for its bound is lost."""
-
-Key = tuple[int, tuple[int, ...]]  # batches laid; which of them are in the clamps
-
-
-@dataclass(frozen=True, slots=True)
-class Block:
-    """What one pair of hands does without a pause: lay `row` (-1: none), take `outs` out, close.
-
-    Times are when it begins, when the batch is closed from, when it is in the clamps, and for each of `outs` from when
-    to when it is taken out.
-    """
-
-    row: int
-    lay_s: int
-    close_s: int
-    press_s: int
-    outs: tuple[tuple[int, int, int], ...]  # batch, from, to
-
-    @property
-    def end_s(self) -> int:
-        """When the hands are free again."""
-        return self.press_s if self.row >= 0 else self.outs[-1][2]
-
-
-@dataclass(frozen=True, slots=True)
-class _State:
-    """Times that still matter, and how they came about; `exact` False for one that merely bounds others."""
-
-    hands: tuple[int, ...]
-    ready: tuple[int, ...]  # of the batches in the clamps, in the order of the key
-    sets: tuple[int, ...]  # when each set that is not in use becomes free
-    bench: tuple[int, ...]  # the same of bench places
-    laid_at: int  # when the last batch was begun: the next is not begun before
-    left_by: tuple[tuple[int, int], ...]  # leaves on the bench, and when the last of their batches so far was out
-    exact: bool
-    before: _State | None
-    block: Block | None  # the last one
-
-    @property
-    def times(self) -> tuple[int, ...]:
-        """All of them, for comparing."""
-        left = (at for _, at in self.left_by)
-        return (*self.hands, *self.ready, *self.sets, *self.bench, self.laid_at, *left)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,8 +94,8 @@ class _Search:
         """Layer by layer: blocks done."""
         n = len(self.rows)
         bench = min(self.shop.bench, len({p.leaf for p in self.rows}))
-        first = _State((0,) * self.shop.hands, (), (0,) * self.sets, (0,) * bench, 0, (), True, None, None)
-        layers: list[dict[Key, list[_State]]] = [{} for _ in range(2 * n + 1)]
+        first = State((0,) * self.shop.hands, (), (0,) * self.sets, (0,) * bench, 0, (), True, None, None)
+        layers: list[dict[Key, list[State]]] = [{} for _ in range(2 * n + 1)]
         layers[0][0, ()] = [first]
         for at in range(2 * n):
             here = [(key, state) for key, states in layers[at].items() for state in self._few(key, states)]
@@ -151,16 +109,16 @@ class _Search:
             for key, state in here:
                 for to, after in self._blocks(key, state):
                     if self._least(to, after) < self.limit:
-                        _keep(layers[2 * to[0] - len(to[1])].setdefault(to, []), after)
+                        keep(layers[2 * to[0] - len(to[1])].setdefault(to, []), after)
             layers[at] = {}
         ends = layers[2 * n].get((n, ()), [])
         bound = min([self.limit, *(max(s.hands) for s in ends)]) if self.whole else 0
         best = min((s for s in ends if s.exact), key=lambda s: max(s.hands), default=None)
         if best is None or max(best.hands) >= self.limit:
             return Turns(None, bound)
-        return Turns(_told(_blocks_of(best), self.shop), bound)
+        return Turns(told(blocks_of(best), self.shop), bound)
 
-    def _few(self, key: Key, states: list[_State]) -> list[_State]:
+    def _few(self, key: Key, states: list[State]) -> list[State]:
         """At most `width` of the states of one key, the most hopeful; the others merged into a few."""
         if len(states) <= self.width:
             return states
@@ -170,25 +128,25 @@ class _Search:
             return kept
         rest.sort(key=lambda s: s.times)
         size = -(-len(rest) // max(1, self.width // 2))
-        return [*kept, *(_merged(rest[at : at + size]) for at in range(0, len(rest), size))]
+        return [*kept, *(merged(rest[at : at + size]) for at in range(0, len(rest), size))]
 
-    def _least(self, key: Key, state: _State) -> int:
+    def _least(self, key: Key, state: State) -> int:
         """Before which nothing that follows can end."""
         laid, clamped = key
         hands, rows = state.hands, self.rows
         unloads = [rows[k].unload_s for k in clamped]
         outs = [ready + unload for ready, unload in zip(state.ready, unloads, strict=True)]
-        least = max(_level(hands, self.wanted[laid] + sum(unloads)), *hands, *outs)
+        least = max(level_of(hands, self.wanted[laid] + sum(unloads)), *hands, *outs)
         if laid == len(rows):
             return least
         # the last to be closed still has its press to come; where hands are alone and batches alike, they also take out
         # all but one batch a set before
         before = max(0, len(clamped) + len(rows) - laid - self.sets) if len(hands) == 1 and self.alike else 0
-        closed = _level(hands, self.laying[laid] + before * rows[-1].unload_s)
-        held = _level(tuple(sorted((*outs, *state.sets))), self.held[laid])
+        closed = level_of(hands, self.laying[laid] + before * rows[-1].unload_s)
+        held = level_of(tuple(sorted((*outs, *state.sets))), self.held[laid])
         return max(least, closed + self.shortest, held)
 
-    def _blocks(self, key: Key, state: _State) -> Iterator[tuple[Key, _State]]:
+    def _blocks(self, key: Key, state: State) -> Iterator[tuple[Key, State]]:
         """Every block that may come next."""
         laid = key[0]
         for j in self._next_out(state):
@@ -204,7 +162,7 @@ class _Search:
             if found is not None:
                 yield found
 
-    def _between(self, key: Key, state: _State) -> Iterator[tuple[int, ...]]:
+    def _between(self, key: Key, state: State) -> Iterator[tuple[int, ...]]:
         """What may be taken out between laying and closing, within the open time, and in which order.
 
         Where all batches take as long to press and to take out, those that are ready first. Else any of them in any
@@ -222,7 +180,7 @@ class _Search:
                 if sum(self.rows[clamped[j]].unload_s for j in outs) <= spare:
                     yield outs
 
-    def _next_out(self, state: _State) -> list[int]:
+    def _next_out(self, state: State) -> list[int]:
         """Places in the clamps of what may be taken out next: the first to be ready, if all take as long."""
         if not state.ready:
             return []
@@ -230,7 +188,7 @@ class _Search:
             return [min(range(len(state.ready)), key=lambda j: (state.ready[j], j))]
         return list(range(len(state.ready)))
 
-    def _unloaded(self, key: Key, state: _State, j: int) -> tuple[Key, _State]:
+    def _unloaded(self, key: Key, state: State, j: int) -> tuple[Key, State]:
         laid, clamped = key
         p = self.rows[clamped[j]]
         hand, start = self._begin(state.hands, state.ready[j], p.unload_s)
@@ -239,7 +197,7 @@ class _Search:
         bench, left_by = self._out(state.bench, dict(state.left_by), (laid, left), p.leaf, done)
         return (laid, left), self._state(
             laid,
-            _put(state.hands, hand, done),
+            put(state.hands, hand, done),
             (*state.ready[:j], *state.ready[j + 1 :]),
             tuple(sorted((*state.sets, done))),
             bench,
@@ -249,7 +207,7 @@ class _Search:
             Block(-1, start, start, start, ((clamped[j], start, done),)),
         )
 
-    def _laid(self, key: Key, state: _State, outs: tuple[int, ...]) -> tuple[Key, _State] | None:
+    def _laid(self, key: Key, state: State, outs: tuple[int, ...]) -> tuple[Key, State] | None:
         """Lay the next batch, take `outs` out of the clamps between, close it."""
         laid, clamped = key
         p = self.rows[laid]
@@ -283,7 +241,7 @@ class _Search:
             bench, left_by = self._out(bench, left_by, (laid, left), leaf, to)
         return (laid + 1, (*left, laid)), self._state(
             laid + 1,
-            _put(state.hands, hand, press),
+            put(state.hands, hand, press),
             (*(r for j, r in enumerate(state.ready) if j not in outs), press + p.press_s),
             tuple(frees[:used] + frees[used + 1 :]),
             bench,
@@ -302,13 +260,13 @@ class _Search:
         bench: tuple[int, ...],
         laid_at: int,
         left_by: dict[int, int],
-        before: _State,
+        before: State,
         block: Block,
-    ) -> _State:
+    ) -> State:
         """A state whose times in the past are set to the present: they make no difference any more."""
         now = hands[0]
         close = now + self.quickest[laid]
-        return _State(
+        return State(
             hands,
             tuple(max(now, at) for at in ready),
             tuple(max(close, at) for at in sets),
@@ -340,89 +298,3 @@ class _Search:
     def _without(bench: tuple[int, ...], start: int) -> tuple[int, ...]:
         used = max(k for k, free in enumerate(bench) if free <= start)
         return (*bench[:used], *bench[used + 1 :])
-
-
-def _merged(states: list[_State]) -> _State:
-    """One that is as early as the earliest of them everywhere."""
-    if len(states) == 1:
-        return states[0]
-    return _State(
-        tuple(map(min, zip(*(s.hands for s in states), strict=True))),
-        tuple(map(min, zip(*(s.ready for s in states), strict=True))),
-        tuple(map(min, zip(*(s.sets for s in states), strict=True))),
-        tuple(map(min, zip(*(s.bench for s in states), strict=True))),
-        min(s.laid_at for s in states),
-        tuple((leaf, min(dict(s.left_by)[leaf] for s in states)) for leaf, _ in states[0].left_by),
-        False,
-        None,
-        None,
-    )
-
-
-def _keep(states: list[_State], new: _State) -> None:
-    """Add a state unless one that is nowhere later stands there; take out those that it beats in this way."""
-    times = new.times
-    for old in states:
-        if (old.exact or not new.exact) and all(a <= b for a, b in zip(old.times, times, strict=True)):
-            return
-    states[:] = [
-        old
-        for old in states
-        if not ((new.exact or not old.exact) and all(a <= b for a, b in zip(times, old.times, strict=True)))
-    ]
-    states.append(new)
-
-
-def _level(free: tuple[int, ...], work: int) -> int:
-    """How high work stands when it is poured over helpers that are free from these times on, earliest first."""
-    poured = 0
-    for k, at in enumerate(free, 1):
-        poured += at
-        level = -(-(poured + work) // k)
-        if k == len(free) or level <= free[k]:
-            return level
-    return work
-
-
-def _put(hands: tuple[int, ...], hand: int, free: int) -> tuple[int, ...]:
-    return tuple(sorted((*hands[:hand], *hands[hand + 1 :], free)))
-
-
-def _blocks_of(state: _State) -> list[Block]:
-    blocks: list[Block] = []
-    at: _State | None = state
-    while at is not None and at.block is not None:
-        blocks.append(at.block)
-        at = at.before
-    return blocks
-
-
-def _told(blocks: Sequence[Block], shop: PressShop) -> tuple[Pressed, ...]:
-    """Hands and sets by number: always the one that became free last before it is needed."""
-    hands, sets = [0] * shop.hands, [0] * shop.sets
-    closed: dict[int, tuple[int, Block]] = {}
-    taken: dict[int, tuple[int, int, int]] = {}
-    for block in sorted(blocks, key=lambda one: (one.lay_s, one.end_s)):
-        hand = max((h for h in range(len(hands)) if hands[h] <= block.lay_s), key=lambda h: (hands[h], -h))
-        hands[hand] = block.end_s
-        if block.row >= 0:
-            closed[block.row] = (hand, block)
-        for k, out_s, done_s in block.outs:
-            taken[k] = (hand, out_s, done_s)
-    found: dict[int, Pressed] = {}
-    for k, (hand, block) in sorted(closed.items(), key=lambda one: (one[1][1].close_s, one[0])):
-        out_hand, out_s, done_s = taken[k]
-        set_no = max((n for n in range(len(sets)) if sets[n] <= block.close_s), key=lambda n: (sets[n], -n))
-        sets[set_no] = done_s
-        found[k] = Pressed(
-            pressing=k,
-            hand=hand,
-            out_hand=out_hand,
-            set_no=set_no,
-            lay_s=block.lay_s,
-            close_s=block.close_s,
-            press_s=block.press_s,
-            out_s=out_s,
-            done_s=done_s,
-        )
-    return tuple(found[k] for k in sorted(found))
