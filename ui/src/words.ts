@@ -1,3 +1,5 @@
+import { firstWords } from "./words_first"
+
 // Every word that the page says of itself, in one place. What the plan says comes from the server, in words already.
 export const words = {
   title: "bossage",
@@ -33,6 +35,7 @@ export const words = {
     papers: "The sheets for the shop wall.",
     checks: "Everything that was looked at, in words.",
   },
+  ...firstWords,
   waiting: "One moment.",
   verdict: { fine: "fine", caution: "caution", stop: "stop" },
   block: {
@@ -67,76 +70,6 @@ export const words = {
     own: "begin a piece of my own",
     look: "look round first",
   },
-  begin: {
-    title: "A piece of your own",
-    lead: "Five questions. Everything else gets a usual value, which the checks sheet lists and you can change.",
-    unit: "I measure in",
-    units: { mm: "millimetres", in: "inches" },
-    name: "The piece is called",
-    question: {
-      wall: "How big is the wall, and what is it built of?",
-      hide: "What is to be hidden, and where is it?",
-      below: "Does something stand below?",
-      block: "What blocks will you saw?",
-      colours: "From which colour to which?",
-    },
-    help: {
-      wall: (unit: string) =>
-        unit === "in"
-          ? "From corner to corner and from floor to ceiling: 126, or 10 ft 6 in. Studs by their middles, if you know them."
-          : "From corner to corner and from floor to ceiling: 3200, or 3.2 m. Studs by their middles, if you know them.",
-      hide: (unit: string) =>
-        unit === "in"
-          ? "Its lower left corner, its face, and how far it stands out from the wall: 14 1/2 by 20, out 3/4."
-          : "Its lower left corner, its face, and how far it stands out from the wall: 420 by 520, out 18.",
-      below: () =>
-        "A bed, a sofa, a bench: its left end, its width and the height of its upper edge. Leave the kind empty if the wall is free.",
-      block: (unit: string) =>
-        unit === "in"
-          ? "The face of one block, measured with calipers, and how far the tallest stands out: 2 3/4 by 2 3/4, tallest 1 1/2."
-          : "The face of one block, measured with calipers, and how far the tallest stands out: 70 by 70, tallest 42.",
-      colours: () => "Two families of shades are made of them, which meet in the middle.",
-    },
-    lettered: (letter: string, what: string) => `${letter}  ${what}`,
-    width: "width",
-    height: "height",
-    build: "built of",
-    kind: "it is a",
-    proud: "stands out",
-    x: "from the left corner",
-    y: "above the floor",
-    top: "upper edge",
-    firstStud: "first stud at",
-    studSpacing: "then one every",
-    tallest: "tallest stands out",
-    colour: { left: "at the left", right: "at the right" },
-    called: { left: "called", right: "called" },
-    missing: "Measure this and write it here.",
-    go: "lay it on the board",
-    then: "Then choose a size.",
-  },
-  changes: {
-    undo: "take back",
-    redo: "do again",
-    undoWhat: (what: string) => `Take back: ${what}`,
-    redoWhat: (what: string) => `Do again: ${what}`,
-    tookBack: (what: string) => `Taken back: ${what}`,
-    didAgain: (what: string) => `Done again: ${what}`,
-    all: "all changes",
-    title: "Changes",
-    lead: "Every change is kept. Go back to any of them; that is a change too, and can be taken back.",
-    back: "go back to this",
-    wentBack: (n: number) => `Back at change ${n}.`,
-    name: "Name for the piece as it is now",
-    keepVersion: "keep under this name",
-    kept: (name: string) => `Kept as ${name}.`,
-    lays: "Earlier lays",
-    now: "now",
-    noPlan: "nothing to draw",
-    aside: "set aside: somebody else had saved first",
-    head: ["no.", "when", "what changed", "checks", ""],
-    none: "Nothing has been changed yet. Pin a block on the relief sheet, or move the piece on the wall.",
-  },
   checks: {
     heed: (n: number) => (n === 1 ? "One thing to heed" : `${n} things to heed`),
     allFine: "Nothing stands in the way. Print the papers.",
@@ -147,34 +80,6 @@ export const words = {
     defaults: "Taken because nothing was said",
     defaultsLead: "Each can be changed in the brief; every one that matters is on a paper too.",
     defaultsHead: ["where", "value", "because"],
-  },
-  pieces: {
-    lead: "What you are making, the last touched first.",
-    begin: "begin a piece of your own",
-    take: "take it out",
-    takeName: (name: string) => `take it out: ${name}`,
-    copy: "make a copy",
-    copyName: (name: string) => `make a copy: ${name}`,
-    save: "save as one file",
-    discard: "into the wastebasket",
-    discardName: (name: string) => `into the wastebasket: ${name}`,
-    changed: (n: number, when: string) => `change ${n}, ${when}`,
-    from: "From a file or an example",
-    fromLead: "A brief in TOML, or a piece that was saved as one file.",
-    bring: "File",
-    example: (name: string) => name,
-    where: "Where they are kept",
-    whereStore: (path: string) => `All pieces lie in one file: ${path}.`,
-    whereCopies: (folder: string, count: number) =>
-      count
-        ? `A copy of the file is kept before the first change of a day; the last ${count} lie in ${folder}.`
-        : `A copy of the file will be kept in ${folder} before the first change of a day; the last ten stay.`,
-    whereFault: (fault: string) => `Today's copy could not be kept. ${fault}`,
-    basket: "Wastebasket",
-    basketLead: "A piece is lost only when it is thrown away from here.",
-    recover: "take it back out",
-    lose: "throw it away",
-    really: (name: string) => `yes, lose ${name} for good`,
   },
   relief: {
     viewLabel: "The piece, block by block",
@@ -203,77 +108,6 @@ export const words = {
     whole: "all of it",
     picture: "save this picture",
     empty: "Pick a block: click on it, or press Tab until the piece has the focus and then an arrow key.",
-  },
-  survey: {
-    title: "Survey of a wall",
-    lead: "Take this to the wall with a tape measure. Measure twice, from the left corner and from the floor.",
-    print: "print this sheet",
-    groups: [
-      {
-        title: "The wall",
-        lengths: true,
-        lines: ["A  corner to corner", "B  floor to ceiling", "room in front, if it is a passage"],
-      },
-      {
-        title: "To hide",
-        lengths: true,
-        lines: [
-          "C  left corner to its left edge",
-          "D  floor to its lower edge",
-          "E  its width",
-          "F  its height",
-          "it stands out from the wall",
-          "its door, open: how far it swings",
-        ],
-      },
-      {
-        title: "Below",
-        lengths: true,
-        lines: ["left corner to its left end", "its width", "G  floor to its upper edge", "into the room"],
-      },
-      {
-        title: "In words",
-        lengths: false,
-        lines: [
-          "what is hidden, who opens it, how often",
-          "does air, sound, radio or sight go through",
-          "wall: studs, metal studs, masonry",
-          "middles of the studs",
-          "switches, sockets, pipes near it",
-          "light comes from",
-          "who sits or lies below",
-        ],
-      },
-    ],
-    photo: "Take a photo straight on, from as far back as you can, with a tape measure stretched across it.",
-    care: "Do not open an electrical enclosure, and do not drill where you have not looked for cables and pipes.",
-  },
-  photo: {
-    title: "On a photo of the wall",
-    lead: "The piece at its true size on your own photo, lit from its true side.",
-    steps: [
-      "Stand as far back as you can and take the photo straight on.",
-      "Mark four points whose places you know.",
-      "See the piece at its true size, and save the picture for whoever is to say yes.",
-    ],
-    drop: "Drop a photo of the wall here, or choose one.",
-    choose: "photo of the wall",
-    mark: "Mark four points whose places on the wall you know: the corners of what is hidden will do.",
-    corners: ["upper left", "upper right", "lower right", "lower left"],
-    point: (name: string, x: number, y: number) =>
-      `${name} corner, at ${x} across and ${y} down. Arrow keys move it.`,
-    by: "The four points are",
-    byFixture: (name: string) => `the corners of ${name}`,
-    byPlaces: "four places that I measured",
-    across: "along the wall",
-    up: "above the floor",
-    place: "hang it on the photo",
-    save: "save the picture",
-    other: "take another photo",
-    alt: (name: string) => `${name} on the photo of the wall`,
-    stamp: (stamp: string) => `plan ${stamp}`,
-    again: "mark it again",
-    back: "back to the wall",
   },
   stages: {
     table: "Table",
