@@ -137,6 +137,8 @@ class Access:
     fixed_to_fixture: bool  # anything screwed or stuck to the fixture itself
     air_nm: int  # clear air over the proudest fixture
     opened_by: OpenedBy = OpenedBy.STANDING
+    tug_g: float = 10_000.0  # a pull or a lean by accident, as the mass that weighs as much
+    lock_allowable_g: float | None = None
     grip_nm: int | None = None  # where it is taken hold of, over the floor; None: half its height
 
 

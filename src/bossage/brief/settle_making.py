@@ -225,6 +225,8 @@ def settle_access(tables: Tables, notes: Notes) -> Access:
         angle_deg=table.angle,
         marked=table.marked,
         lock=table.lock,
+        tug_g=table.tug,
+        lock_allowable_g=table.lock_allowable,
         fixed_to_fixture=table.fixed_to_fixture,
         air_nm=table.air,
         opened_by=table.opened_by,

@@ -194,6 +194,12 @@ class AccessTable(Table):
     angle: Annotated[float, Number(0, 180, "°")] = said("swing: how far it opens.", 90.0)
     marked: Annotated[bool, Flag()] = said("Whether a mark outside tells where and how it opens.", False)
     lock: Annotated[bool, Flag()] = said("Whether an anti-lift lock is fitted.", False)
+    lock_allowable: Annotated[float | None, MASS] = said("What the anti-lift lock may hold, by its maker.", None)
+    tug: Annotated[float, MASS] = said(
+        "A pull or a lean by accident, as the mass that weighs as much: at an edge, a corner, an edge block.",
+        10_000.0,
+        "about 100 N, with which wall units are pushed up in tests (EN 16122 10.1.4; the figure from memory)",
+    )
     fixed_to_fixture: Annotated[bool, Flag()] = said("Whether anything is fixed to the fixture itself.", False)
     opened_by: Annotated[OpenedBy, Choice(OpenedBy)] = said(
         "Who opens it: standing, or seated (in a wheelchair).", OpenedBy.STANDING, "nobody was said to sit"

@@ -35,6 +35,12 @@ DURATION = Factor(
     source="NDS 2018 Table 2.3.2",
 )
 
+SHORT = Factor(
+    name="load duration, ten minutes",
+    value=load_duration_factor(LoadDuration.TEN_MINUTES),
+    source="NDS 2018 Table 2.3.2",
+)
+
 G_LOW, G_HIGH = 0.31, 0.73
 """Range of specific gravity that the NDS tables cover."""
 
@@ -131,6 +137,11 @@ class Case:
         if wet == 1:
             return (DURATION,)
         return DURATION, Factor(name=f"damp service, {dampest:g} %", value=wet, source="NDS 2018 Table 11.3.3")
+
+    @property
+    def brief_factors(self) -> tuple[Factor, ...]:
+        """Factors of a fixing in the wall under a load that is gone in minutes."""
+        return SHORT, *self.wall_factors[1:]
 
     @property
     def wall_factors(self) -> tuple[Factor, ...]:

@@ -36,6 +36,7 @@ from bossage.hang.records import (
     Link,
 )
 from bossage.hang.statics import mass_of_g, pull_n, weight_n
+from bossage.hang.tug import tug_check
 from bossage.hang.wall import WallHold, hold_wall
 from bossage.hang.window import window_for
 from bossage.hang.words import Voice
@@ -228,6 +229,7 @@ def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:
     checks += link_checks(case, one.links, voice, subject)
     if one.cleat is not None and one.hold is not None:
         checks += cleat_checks(case, one.cleat, one.hold, voice, subject)
+        checks.append(tug_check(case, one.hold, voice, subject))
     if one.hinges is not None:
         checks += hinge_checks(case, one.hinges, voice, subject)
     checks += mass_checks(case, voice, subject)

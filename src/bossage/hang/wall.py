@@ -43,6 +43,7 @@ class WallHold:
     needed_elsewhere: int
     reason: str  # why so many
     allowable_each_n: float  # straight down, factors of the place included
+    hold: Hold | str  # what one of them may carry, or why nothing is counted on
     links: tuple[Link, ...]
 
 
@@ -105,6 +106,7 @@ def _rated(case: Case, ratings: Ratings, kind: AnchorKind, studs: Sequence[int] 
         needed_elsewhere=_fewest(case, elsewhere, kind).count + len(studs),
         reason="the brief asks for so many" if fixings.count else needed.reason,
         allowable_each_n=0.0 if isinstance(hold, str) else hold.shear_n,
+        hold=hold,
         links=tuple(links),
     )
 
@@ -192,6 +194,7 @@ def _in_studs(case: Case) -> WallHold:
         needed_elsewhere=_least_per_stud(case, studs, stud_hold(case, elsewhere)).count * len(studs),
         reason=reason,
         allowable_each_n=_straight_down_n(case, hold),
+        hold=hold,
         links=(_screws(case, places, hold), *rated, *_of_half(case, places)),
     )
 

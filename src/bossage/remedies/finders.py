@@ -60,6 +60,7 @@ FINDERS: dict[str, Finder] = {
     "studs": hanging.met_studs,
     "swing_angle": hanging.opened_further,
     "thin_slice": stock.thicker_lowest,
+    "tug": hanging.locked,
     "two_people": places.lighter,
     "unmeasurable": colours.measurable,
     "wall_edge": places.sound_place,

@@ -6,6 +6,7 @@ from bossage.brief.records import Opens
 from bossage.checks import Check, Edit, EditValue, Verdict
 from bossage.hang.hang_checks import OVER_BED_MOST_G
 from bossage.hang.records import LeafHang
+from bossage.hang.tug import FIT_A_LOCK
 from bossage.layout.edits import toml_length
 from bossage.plan import Plan
 from bossage.remedies.making import smaller_overhang, thicker_backer
@@ -150,6 +151,12 @@ def over_head(plan: Plan, check: Check) -> Ways:
     for way in others:
         words = f"{lock.words}, and {way.words[:1].lower()}{way.words[1:]}"
         yield Way(words=words, edits=(*lock.edits, *way.edits))
+
+
+def locked(plan: Plan, check: Check) -> Ways:
+    """An anti-lift lock, where a push up that takes the leaf off is all that is amiss."""
+    if check.remedy == FIT_A_LOCK and plan.brief.access.opens is Opens.LIFT_OFF:
+        yield put("Fit an anti-lift lock", "access", "lock", to=True)
 
 
 def higher_strip(plan: Plan, check: Check) -> Ways:

@@ -42,6 +42,7 @@ _PINNED: dict[str, tuple[str, str]] = {
     "load_path": ("hang", "leaf"),
     "lift": ("hang", "leaf"),
     "two_people": ("hang", "leaf"),
+    "tug": ("hang", "leaf"),
     "short_stock": ("saw", "stick"),
     "greedy": ("saw", "stick"),
     "stock_missing": ("saw", "stick"),

@@ -1,0 +1,151 @@
+"""Somebody leans on a corner, pulls at the upper edge or pushes an edge up: what then holds, and what does not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from bossage.body import Role
+from bossage.checks import Check, Verdict
+from bossage.hang.case import Case
+from bossage.hang.prying import loads_on
+from bossage.hang.sharing import shares_of
+from bossage.hang.statics import weight_n
+from bossage.hang.stud_screws import stud_hold
+from bossage.hang.wall import WallHold
+from bossage.hang.words import DEFER, Voice
+from bossage.units import NM_PER_MM
+
+FIT_A_LOCK = "fit an anti-lift lock"
+
+LOCK_REACH = 0.25
+"""A lock nearer to the end about which the leaf turns, as a part of the width, is not counted on: ours."""
+
+SOURCE = (
+    "our calculation, moments; the load: EN 16122:2012 10.1.4 pushes the front edge of a wall unit up (read; 100 N "
+    "(22 lbf) from memory), the other directions ours"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tugged:
+    """One accident in words, allowable over demand (None: nobody has given a figure), and what would mend it."""
+
+    words: str
+    margin: float | None
+    mend: str
+
+
+def tug_check(case: Case, hold: WallHold, voice: Voice, subject: str) -> Check:
+    """`tug`: a caution where a stated pull by accident is more than something holds."""
+    tug = weight_n(case.brief.access.tug_g)
+    found = [_leaned(case, hold, tug), _pulled(case, hold, tug), _lifted(case, tug, voice)]
+    failed = [one for one in found if one.margin is None or one.margin < 1]
+    return voice.check(
+        "tug",
+        "A tug or a lean by accident",
+        Verdict.CAUTION if failed else Verdict.FINE,
+        found="; ".join(one.words for one in failed or found),
+        allowed=f"{voice.force(tug)} at a corner, at an edge and upwards (access.tug), for minutes",
+        why="people lean on what is on a wall, and a leaf on a bevel comes off upwards",
+        care="hang it where nobody leans on it, and tell those who live with it to lift it by its backer alone",
+        remedy=", and ".join(dict.fromkeys(one.mend for one in failed if one.mend)),
+        source=f"{SOURCE}; {DEFER}",
+        subject=subject,
+    )
+
+
+def _leaned(case: Case, hold: WallHold, tug_n: float) -> Tugged:
+    """The worse upper corner pressed down, at the face: the leaf is so much heavier, and its weight lies elsewhere."""
+    corners = (0.0, case.leaf.width_nm / NM_PER_MM)
+    margin = min(_margin(leaning(case, tug_n, corner), hold) for corner in corners)
+    left = f"leaves its fixings a margin of {margin:.2f}" if margin else "tips it over its fixings"
+    return Tugged(
+        words=f"a lean on a corner {left}",
+        margin=margin,
+        mend="use more fixings, or ones with a higher allowable",
+    )
+
+
+def leaning(case: Case, tug_n: float, from_left_mm: float) -> Case:
+    """The leaf with a load that hangs on its face at a place along it."""
+    mass = case.mass
+    more_g = mass.total_g * tug_n / case.weight_n
+    face_mm = (
+        case.layout.stand_off.stand_off_nm + case.brief.backer.thickness_nm + int(case.relief.length_nm.max())
+    ) / NM_PER_MM
+
+    def together(own: float, other: float) -> float:
+        return (mass.total_g * own + more_g * other) / (mass.total_g + more_g)
+
+    return replace(
+        case,
+        mass=replace(
+            mass,
+            total_g=mass.total_g + more_g,
+            from_left_mm=together(mass.from_left_mm, from_left_mm),
+            from_wall_mm=together(mass.from_wall_mm, face_mm),
+        ),
+    )
+
+
+def _pulled(case: Case, hold: WallHold, tug_n: float) -> Tugged:
+    """The upper edge pulled into the room: the leaf turns about its foot and draws at the cleat."""
+    above_mm = (case.leaf.y_nm + case.leaf.height_nm - case.cleat.line_nm) / NM_PER_MM
+    thrust = max(case.wedge_n, case.pull_n + tug_n * (case.arm_mm + above_mm) / case.arm_mm)
+    margin = _margin(case, hold, thrust)
+    return Tugged(
+        words=f"a pull at its upper edge leaves its fixings a margin of {margin:.2f}",
+        margin=margin,
+        mend="use more fixings, or ones with a higher allowable",
+    )
+
+
+def _margin(case: Case, hold: WallHold, thrust_n: float | None = None) -> float:
+    """Of the hardest-worked fixing, those in the places of the plan; nothing where the leaf tips off them."""
+    each = stud_hold(case, case.brief_factors) if case.brief.into_studs and not _on_board(hold) else hold.hold
+    points = [point for point in hold.points if point.load_share > 0 or not _on_board(hold)]
+    places = [point.x_nm for point in points]
+    shares = shares_of(case, places) if places else None
+    if isinstance(each, str) or shares is None:
+        return 0.0
+    return min(each.margin(load) for load in loads_on(case, places, shares, thrust_n=thrust_n))
+
+
+def _on_board(hold: WallHold) -> bool:
+    return any(point.into == "wallboard" for point in hold.points)
+
+
+def _lifted(case: Case, tug_n: float, voice: Voice) -> Tugged:
+    """An edge pushed up: that end of the leaf rises about the other end of its cleat, unless a lock keeps it down."""
+    leaf, cleat = case.leaf, case.cleat
+    ends = (("left", leaf.x_nm, cleat.to_nm), ("right", leaf.x_nm + leaf.width_nm, cleat.from_nm))
+    found = [_raised(case, tug_n, voice, side, edge, far) for side, edge, far in ends]
+    return min(found, key=lambda one: -1.0 if one.margin is None else one.margin)
+
+
+def _raised(case: Case, tug_n: float, voice: Voice, side: str, edge_nm: float, far_nm: float) -> Tugged:
+    """One edge; `far_nm` is the end of the cleat about which the leaf turns."""
+    lever = abs(far_nm - edge_nm)
+    least = max(0.0, case.weight_n * abs(far_nm - case.at_nm) / lever)
+    if tug_n <= least:
+        return Tugged(words=f"its {side} edge stays down up to {voice.force(least)}", margin=least / tug_n, mend="")
+    words = f"a push up of {voice.force(least)} raises its {side} edge off the bevel"
+    access, lock = case.brief.access, next((part for part in case.parts if part.role is Role.LOCK), None)
+    if not access.lock or lock is None:
+        return Tugged(words=f"{words}, and no anti-lift lock is fitted", margin=least / tug_n, mend=FIT_A_LOCK)
+    at = abs(far_nm - (lock.from_x_nm + lock.to_x_nm) / 2)
+    if at < LOCK_REACH * lever:
+        return Tugged(words=f"{words}, and its lock stands too near the other end", margin=least / tug_n, mend="")
+    held = (tug_n - least) * lever / at
+    if access.lock_allowable_g is None:
+        return Tugged(
+            words=f"{words}; the lock then holds {voice.force(held)}, and nobody has said what it may hold",
+            margin=None,
+            mend="take a lock that its maker rates for that and write it as access.lock_allowable",
+        )
+    allowed = weight_n(access.lock_allowable_g)
+    return Tugged(
+        words=f"{words}; the lock then holds {voice.force(held)} of {voice.force(allowed)}",
+        margin=allowed / held,
+        mend="take a stronger lock",
+    )

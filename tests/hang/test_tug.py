@@ -1,0 +1,94 @@
+"""A lean, a pull and a push up by accident, worked by hand with moments, each with the brief that turns the verdict."""
+
+from __future__ import annotations
+
+import math
+
+from scipy.optimize import linprog
+
+from bossage.brief.records import FixingKind
+from tests.hang.making import PLUGS, hung
+from tests.layout.factory import mm
+
+STRONG = {**PLUGS, "fixings__allowable_g": 200_000.0, "fixings__pull_allowable_g": 200_000.0, "fixings__count": 4}
+
+
+def tug(planned):
+    return next(check for check in planned.checks if check.name == "tug")
+
+
+def test_a_light_leaf_is_pushed_off_its_bevel_and_a_heavy_one_is_not():
+    light, heavy = hung(**STRONG, piece__weighed_g=6_000.0), hung(**STRONG, piece__weighed_g=40_000.0)
+    assert tug(light).verdict == "caution"
+    assert "lock" in tug(light).remedy
+    assert tug(heavy).verdict == "fine"
+    # by hand: the leaf from 1150 to 1650 on a cleat as long as its backer, 1160 to 1640, turns about the far end of it
+    leaf = light.leaves[0]
+    x = leaf.x_nm / 1e6
+    least = min(leaf.weight_n * (1640 - x) / (1640 - 1150), leaf.weight_n * (x - 1160) / (1650 - 1160))
+    assert f"a push up of {least:.0f} N" in tug(light).found
+
+
+def test_a_smaller_tug_turns_the_verdict():
+    leaf = {**STRONG, "piece__weighed_g": 15_000.0}
+    assert tug(hung(**leaf, access__tug_g=10_000.0)).verdict == "caution"
+    assert tug(hung(**leaf, access__tug_g=5_000.0)).verdict == "fine"
+
+
+def test_a_lock_asks_for_its_makers_figure():
+    lock = {**STRONG, "piece__weighed_g": 6_000.0, "access__lock": True}
+    assert tug(hung(**lock)).verdict == "caution"
+    # the lock stands at the right: it keeps that edge down, and the left one rises about the end beside it
+    assert "near the other end" in tug(hung(**lock, access__lock_allowable_g=100_000.0)).found
+
+
+def worst_by_program(places, at, weight):
+    """Least possible load on the hardest-worked of supports in a row that only push up: a linear program of scipy."""
+    n = len(places)
+    cost = [0.0] * n + [1.0]
+    equal = [[1.0] * n + [0.0], [*places, 0.0]]
+    under = [[float(i == k) for i in range(n)] + [-1.0] for k in range(n)]
+    solved = linprog(cost, A_ub=under, b_ub=[0.0] * n, A_eq=equal, b_eq=[weight, weight * at])
+    return solved.x[-1] if solved.success else math.inf
+
+
+def test_a_lean_on_a_corner_by_hand():
+    planned = hung(**STRONG, piece__weighed_g=15_000.0, access__tug_g=10_000.0)
+    leaf, mass = planned.leaves[0], planned.leaf_masses[0]
+    tugged, own = 10 * 9.80665, leaf.weight_n
+    whole = own + tugged
+    places = [point.x_nm / 1e6 for point in leaf.cleat.fixings]
+    front = 24 + 12 + 30  # stand-off, backer, highest level
+    margins = []
+    for corner in (1150, 1650):
+        at = (own * leaf.x_nm / 1e6 + tugged * corner) / whole
+        down = worst_by_program(places, at, whole)
+        out = (own * mass.from_wall_mm + tugged * front) / whole
+        thrust = max(whole * 2 / 3, whole * out / (leaf.arm_nm / 1e6))
+        pulled = down * (thrust * 66 / whole + 9) / 28.5
+        margins.append(200 * 9.80665 / math.hypot(down, pulled))
+    assert min(margins) > 1
+    tenth = min(margins) / 20
+    low = {**STRONG, "fixings__allowable_g": 10_000.0, "fixings__pull_allowable_g": 10_000.0}
+    said = tug(hung(**low, piece__weighed_g=15_000.0, access__tug_g=10_000.0)).found
+    assert f"a lean on a corner leaves its fixings a margin of {tenth:.2f}" in said
+
+
+def test_a_pull_at_the_upper_edge_by_hand():
+    low = {**STRONG, "fixings__allowable_g": 10_000.0, "fixings__pull_allowable_g": 10_000.0}
+    planned = hung(**low, piece__weighed_g=15_000.0)
+    leaf = planned.leaves[0]
+    # moments about the foot: the cleat holds the leaf's own tipping and the tug at the leaf's upper edge
+    above = leaf.cleat.line_below_top_nm / 1e6
+    arm = leaf.arm_nm / 1e6
+    thrust = max(leaf.wedge_n, leaf.pull_n + 10 * 9.80665 * (arm + above) / arm)
+    share = max(point.load_share for point in leaf.cleat.fixings)
+    load = math.hypot(leaf.weight_n, (thrust * 66 + leaf.weight_n * 9) / 28.5) * share
+    assert f"a pull at its upper edge leaves its fixings a margin of {10 * 9.80665 / load:.2f}" in tug(planned).found
+
+
+def test_screws_in_studs_count_for_the_few_minutes_that_a_tug_lasts():
+    studs = {"wall__studs_nm": tuple(mm(x) for x in (1180, 1400, 1620)), "piece__weighed_g": 40_000.0}
+    assert tug(hung(**studs, fixings__per_stud=4, access__tug_g=100.0)).verdict == "fine"
+    hollow = {**STRONG, "fixings__kind": FixingKind.HOLLOW, "fixings__pull_allowable_g": None}
+    assert tug(hung(**hollow)).verdict == "caution"
