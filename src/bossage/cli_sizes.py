@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from bossage.body import own_size_tried, sizes_to_choose
 from bossage.brief import read_brief
 from bossage.brief.records import Brief
 from bossage.checks import Advice, Check, Verdict
 from bossage.files import read_text
-from bossage.layout import Candidate, candidate_sizes, own_size, tilings_in_words
-from bossage.plan import Memory, NoPlan, make_plan
+from bossage.layout import Candidate, tilings_in_words
+from bossage.plan import Memory, NoPlan, Plan, make_plan
 from bossage.remedies import advised
 from bossage.serial import Json, to_json
 from bossage.units import format_length, format_mass, format_money, format_size
@@ -37,12 +38,14 @@ def read_sizes(path: Path) -> Sizes:
         BriefFaults: The brief is faulty.
     """
     text = read_text(path)
-    brief = read_brief(text)
+    brief, memory = read_brief(text), Memory()
+    plan = make_plan(brief, memory=memory)
     return Sizes(
         brief=brief,
-        own=own_size(brief),
-        candidates=candidate_sizes(brief),
-        amiss=_amiss(text, brief),
+        # with the size that the plan has found, where the maker left it open
+        own=own_size_tried(brief if isinstance(plan, NoPlan) else plan.brief),
+        candidates=sizes_to_choose(brief),
+        amiss=() if isinstance(plan, NoPlan) else _amiss(text, plan, memory),
         tilings=tilings_in_words(brief),
     )
 
@@ -80,12 +83,8 @@ def sizes_text(sizes: Sizes) -> str:
     return "\n".join(lines)
 
 
-def _amiss(text: str, brief: Brief) -> tuple[Check, ...]:
+def _amiss(text: str, plan: Plan, memory: Memory) -> tuple[Check, ...]:
     """What is amiss with the brief's own size and place; remedies are planned again first."""
-    memory = Memory()
-    plan = make_plan(brief, memory=memory)
-    if isinstance(plan, NoPlan):
-        return ()
     checks = advised(text, plan, memory=memory, names=OF_THE_SIZE).checks
     return tuple(check for check in checks if check.name in OF_THE_SIZE and check.verdict is not Verdict.FINE)
 

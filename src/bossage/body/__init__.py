@@ -23,6 +23,7 @@ from bossage.body.records import (
     Wants,
     Way,
 )
+from bossage.body.sizes import own_size_tried, sizes_to_choose
 from bossage.body.stage import plan_body
 from bossage.body.wants import amended
 
@@ -48,7 +49,9 @@ __all__ = [
     "amended",
     "key_of",
     "marks_of",
+    "own_size_tried",
     "plan_body",
+    "sizes_to_choose",
     "source_of",
     "word_of",
 ]

@@ -87,6 +87,7 @@ class _Work:
     site: Site
     parts: list[Part]
     homeless: list[Homeless] = field(default_factory=list)
+    measured: bool = True  # how long what has no place could be; else the first that has none ends the search
 
     def obstacles(self, *, air: bool = True) -> list[Obstacle]:
         return obstacles_of(
@@ -115,14 +116,22 @@ def place_leaf(site: Site) -> Draft:
     return replace(_furnished(site, wished_anyway(site)), forced=True)
 
 
+def fitting(site: Site) -> Draft | None:
+    """A draft in which everything has its place, as `place_leaf` finds it; None, soon found, where there is none."""
+    tries = candidates(site)[:TRIES] if site.lifts else [None]
+    drafts = (_furnished(site, one, measured=False) for one in tries)
+    return next((draft for draft in drafts if draft.whole), None)
+
+
 def _without(draft: Draft) -> tuple[int, int, int]:
     """How much has no place: parts, a foot, and how much shorter the parts would have to be."""
     short = sum(one.part.length_nm - one.longest_nm for one in draft.homeless)
     return len(draft.homeless), draft.foot_missing, short
 
 
-def _furnished(site: Site, cleats: Cleats | None) -> Draft:
-    work = _Work(site, [backer_part(site), *edge_parts(site), *(cleat_parts(site, cleats) if cleats else ())])
+def _furnished(site: Site, cleats: Cleats | None, *, measured: bool = True) -> Draft:
+    parts = [backer_part(site), *edge_parts(site), *(cleat_parts(site, cleats) if cleats else ())]
+    work = _Work(site, parts, measured=measured)
     lying = [p for p in site.brief.behind if not p.upright]
     upright = [p for p in site.brief.behind if p.upright]
     for part in lying:
@@ -178,6 +187,8 @@ def _stand(work: _Work, part: BehindPart) -> None:
 def _settle(work: _Work, part: BehindPart, index: int, wish: tuple[int, int], size: tuple[int, int]) -> None:
     """The part where the brief puts it, else at the free place nearest to the wished one."""
     site = work.site
+    if work.homeless and not work.measured:
+        return
     z = (site.stand_off_nm - part.depth_nm, site.stand_off_nm)
     if index < len(part.at_nm):
         x, y = part.at_nm[index]
@@ -185,7 +196,8 @@ def _settle(work: _Work, part: BehindPart, index: int, wish: tuple[int, int], si
     else:
         spot = _nearest(work, wish, size, z)
     if spot is None:
-        work.homeless.append(Homeless(part=part, index=index, longest_nm=_longest(work, part, wish, size, z)))
+        longest = _longest(work, part, wish, size, z) if work.measured else 0
+        work.homeless.append(Homeless(part=part, index=index, longest_nm=longest))
         return
     box = Cuboid(spot[0], spot[0] + size[0], spot[1], spot[1] + size[1], *z)
     work.parts.append(long_part(site, ROLES[part.role], box, part.species, upright=part.upright, label=part.name))

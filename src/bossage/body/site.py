@@ -9,9 +9,11 @@ from functools import cached_property
 from bossage.body.records import FixtureSolid, Part
 from bossage.body.solids import Cuboid, rectangle
 from bossage.brief.records import Brief, EdgeStyle, Fixture, Opens
-from bossage.layout.grid import bevel_rise_nm, lift_room_wanted
-from bossage.layout.records import Layout, Leaf
+from bossage.layout.grid import bevel_rise_nm, lift_room_wanted, plan_grid
+from bossage.layout.planner import open_cells_of, plan_leaves
+from bossage.layout.records import Layout, Leaf, OpenCell, StandOff
 from bossage.layout.rect import Rect
+from bossage.layout.stand_off import stand_off_of
 from bossage.units import NM_PER_MM
 
 PASS_NM = 3 * NM_PER_MM
@@ -23,12 +25,27 @@ BESIDE_NM = 5 * NM_PER_MM
 HOLDS_OFF = ("frame", "stile")  # ribs stiffen the backer and need not reach the wall
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline:
+    """As much of a layout as the body is placed by, before any block lies on it."""
+
+    leaves: tuple[Leaf, ...]
+    open_cells: tuple[OpenCell, ...]
+    stand_off: StandOff
+
+
+def outline_of(brief: Brief) -> Outline:
+    """The outline that a brief leads to."""
+    leaves = plan_leaves(brief, plan_grid(brief))
+    return Outline(leaves=leaves, open_cells=open_cells_of(brief, leaves), stand_off=stand_off_of(brief))
+
+
 @dataclass(frozen=True)
 class Site:
     """A leaf with its wall. Everything is in wall coordinates."""
 
     brief: Brief
-    layout: Layout
+    layout: Layout | Outline
     leaf: Leaf
     number: int  # of the leaf in the layout
 

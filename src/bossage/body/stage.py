@@ -53,7 +53,7 @@ def plan_body(brief: Brief, layout: Layout, *, may_ask: bool = True) -> Body | W
     wants: Wants | None = None
     if any(not draft.whole for draft in drafts):
         lacking = next((s, d) for s, d in zip(sites, drafts, strict=True) if not d.whole)
-        wants = smallest_wants(brief, layout, lacking[1].reason(lacking[0]))
+        wants = smallest_wants(brief, lacking[1].reason(lacking[0]))
         if wants is not None and wants.open and may_ask:
             return wants
     leaves = [named(_finished(site, draft)) for site, draft in zip(sites, drafts, strict=True)]

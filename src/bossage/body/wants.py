@@ -10,17 +10,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from bossage.body.place import place_leaf
+from bossage.body.cleats import studs_met
+from bossage.body.place import fitting, place_leaf
 from bossage.body.records import Wants
-from bossage.body.site import Site
+from bossage.body.site import Site, outline_of
 from bossage.body.words import Voice
 from bossage.brief.records import Brief, DefaultUsed, LeafBrief
 from bossage.checks import Edit
 from bossage.layout.edits import size_edits, toml_length
 from bossage.layout.grid import Grid, covering_room, plan_grid
 from bossage.layout.place import nearest_place
-from bossage.layout.planner import open_cells_of, plan_leaves
-from bossage.layout.records import Layout
 from bossage.units import NM_PER_MM
 
 MORE = 4  # rows and columns that are tried beyond those that there are
@@ -44,19 +43,34 @@ class _Try:
     grid: Grid
 
 
-def smallest_wants(brief: Brief, layout: Layout, reason: str) -> Wants | None:
+def strips_to_try(brief: Brief) -> dict[int, float]:
+    """Heights of the cleat's halves, the brief's own first, and lower ones where the brief leaves it open."""
+    strips = {brief.cleat.strip_nm: 1.0}
+    if brief.left_open("cleat.strip"):
+        strips |= {strip: dear for strip, dear in STRIPS_NM.items() if strip < brief.cleat.strip_nm}
+    return strips
+
+
+def with_strip(brief: Brief, strip_nm: int) -> Brief:
+    """The brief with cleat halves of that height, and a packer as high as the half if it was so before."""
+    cleat = brief.cleat
+    high = strip_nm if cleat.packer_height_nm == cleat.strip_nm else cleat.packer_height_nm
+    return replace(brief, cleat=replace(cleat, strip_nm=strip_nm, packer_height_nm=high))
+
+
+def smallest_wants(brief: Brief, reason: str) -> Wants | None:
     """The smallest larger size, or the nearest other place, on which everything has its place; None if none does."""
     now = plan_grid(brief)
     for one in _tries(brief, now):
         amended = _amended(brief, one)
-        if _fits(amended, layout):
+        if fits(amended):
             return _wants(brief, one, reason)
     return None
 
 
 def amended(brief: Brief, wants: Wants) -> Brief:
     """The brief with what the body wants, as if the maker had said so."""
-    brief = _with_strip(brief, wants.strip_nm or brief.cleat.strip_nm)
+    brief = with_strip(brief, wants.strip_nm or brief.cleat.strip_nm)
     blocks = replace(
         brief.blocks,
         rows=wants.rows or brief.blocks.rows,
@@ -69,9 +83,10 @@ def amended(brief: Brief, wants: Wants) -> Brief:
 
 def _tries(brief: Brief, now: Grid) -> Iterator[_Try]:
     leaves = max(1, len(brief.blocks.leaves))
-    strips = {brief.cleat.strip_nm: 1.0}
-    if brief.left_open("cleat.strip"):
-        strips |= {strip: dear for strip, dear in STRIPS_NM.items() if strip < brief.cleat.strip_nm}
+    strips = strips_to_try(brief)
+    # a lower cleat asks for less than a move of what the maker has placed
+    if any(leaf.x_nm is not None or leaf.y_nm is not None for leaf in brief.blocks.leaves):
+        yield from (_Try(0, 0, strip, now.places, now) for strip in strips if strip != brief.cleat.strip_nm)
     sizes = [(r, c, s) for r in range(MORE + 1) for c in range(MORE + 1 if leaves == 1 else 1) for s in strips]
     for rows, columns, strip in sorted(
         sizes, key=lambda s: ((now.rows + s[0]) * (now.columns + s[1]) * strips[s[2]], s[0] + s[1], -s[2])
@@ -107,21 +122,38 @@ def _leaves_at(brief: Brief, places: tuple[Place, ...]) -> tuple[LeafBrief, ...]
 
 def _amended(brief: Brief, one: _Try) -> Brief:
     blocks = replace(brief.blocks, rows=one.grid.rows, columns=one.grid.columns, leaves=_leaves_at(brief, one.places))
-    return _with_strip(replace(brief, blocks=blocks), one.strip_nm)
+    return with_strip(replace(brief, blocks=blocks), one.strip_nm)
 
 
-def _with_strip(brief: Brief, strip_nm: int) -> Brief:
-    """The brief with cleat halves of that height, and a packer as high as the half if it was so before."""
-    cleat = brief.cleat
-    high = strip_nm if cleat.packer_height_nm == cleat.strip_nm else cleat.packer_height_nm
-    return replace(brief, cleat=replace(cleat, strip_nm=strip_nm, packer_height_nm=high))
+def fits(brief: Brief) -> bool:
+    """Whether every part of every leaf has its place."""
+    return fewest_studs(brief) is not None
 
 
-def _fits(brief: Brief, layout: Layout) -> bool:
-    leaves = plan_leaves(brief, plan_grid(brief))
-    laid = replace(layout, leaves=leaves, open_cells=open_cells_of(brief, leaves))
-    firsts = [n for n, leaf in enumerate(leaves) if leaf.copy == 1]
-    return all(place_leaf(Site(brief, laid, leaves[n], n)).whole for n in firsts)
+def fewest_studs(brief: Brief) -> int | None:
+    """Studs that the cleat of the leaf with the fewest meets; None where not every part has its place."""
+    drafts = [fitting(site) for site in _sites(brief)]
+    whole = [draft for draft in drafts if draft is not None]
+    if len(whole) < len(drafts):
+        return None
+    end = brief.cleat.end_distance_nm
+    return min(len(studs_met(brief.wall.studs_nm, d.cleats.wall_pieces, end)) if d.cleats else 0 for d in whole)
+
+
+def lacking(brief: Brief) -> str:
+    """Why not every part of every leaf has its place, in words; empty where each has."""
+    for site in _sites(brief):
+        draft = place_leaf(site)
+        if not draft.whole:
+            subject = "no place for the cleat:" if draft.forced else "the cleat" if site.lifts else "the leaf"
+            return f"{subject} {draft.reason(site)}"
+    return ""
+
+
+def _sites(brief: Brief) -> list[Site]:
+    """The leaves of the first copy."""
+    outline = outline_of(brief)
+    return [Site(brief, outline, leaf, n) for n, leaf in enumerate(outline.leaves) if leaf.copy == 1]
 
 
 def _wants(brief: Brief, one: _Try, reason: str) -> Wants:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from bossage.brief.mosaic import mosaic_counts
-from bossage.brief.records import Brief, EdgeStyle, Footprint, LengthUnit
+from bossage.brief.records import Brief, EdgeStyle, Footprint, LeafBrief, LengthUnit
 from bossage.checks import Edit, EditValue
 from bossage.layout.fill import fills_of
 from bossage.layout.grid import plan_grid
@@ -43,9 +43,44 @@ def size_edits(brief: Brief, columns: int, rows: int, places: Sequence[Place]) -
     return (*edits, *_pin_edits(brief, columns, rows, leaves))
 
 
+def with_size(brief: Brief, columns: int, rows: int, places: Sequence[Place]) -> Brief:
+    """The brief as `size_edits` would make it, as far as size, places, open cells and back go; counts stay."""
+    new = _leaves(brief, columns, rows, places)
+    leaves = tuple(
+        LeafBrief(
+            name=leaf.name or str(number),
+            x_nm=leaf.place[0],
+            y_nm=leaf.place[1],
+            open_cells=tuple(sorted(leaf.open_cells)),
+        )
+        for number, leaf in enumerate(new, 1)
+    )
+    resized = (columns, rows) != (brief.blocks.columns, brief.blocks.rows)
+    said = dict(_grown(brief, columns, rows)) if resized else {}
+    cleat = brief.cleat
+    return replace(
+        brief,
+        blocks=replace(brief.blocks, columns=columns, rows=rows, leaves=leaves),
+        behind=tuple(
+            replace(part, length_nm=said.get(("behind", number, "length"), part.length_nm))
+            for number, part in enumerate(brief.behind)
+        ),
+        cleat=replace(
+            cleat,
+            length_nm=said.get(("cleat", "length"), cleat.length_nm),
+            arm_nm=said.get(("cleat", "arm"), cleat.arm_nm),
+        ),
+    )
+
+
 def _behind_edits(brief: Brief, columns: int, rows: int) -> list[Edit]:
-    """What is said of the back grows and shrinks with the leaf: parts along it, the cleat's length, the arm."""
-    blocks, now, unit = brief.blocks, plan_grid(brief), brief.piece.unit
+    """What is said of the back grows and shrinks with the leaf."""
+    return [_set(path, toml_length(length, brief.piece.unit)) for path, length in _grown(brief, columns, rows)]
+
+
+def _grown(brief: Brief, columns: int, rows: int) -> list[tuple[tuple[str | int, ...], int]]:
+    """Lengths at the back that change with the leaf: parts along it, the cleat's length, the arm."""
+    blocks, now = brief.blocks, plan_grid(brief)
     wider = (columns - now.columns) * (blocks.module_width_nm + blocks.gap_nm)
     taller = (rows - now.rows) * (blocks.module_height_nm + blocks.gap_nm)
     said: list[tuple[tuple[str | int, ...], int, int]] = [
@@ -56,7 +91,7 @@ def _behind_edits(brief: Brief, columns: int, rows: int) -> list[Edit]:
     for key, length, more in (("length", cleat.length_nm, wider), ("arm", cleat.arm_nm, taller)):
         if length is not None:
             said.append((("cleat", key), length, more))
-    return [_set(path, toml_length(old + more, unit)) for path, old, more in said if more and old + more > 0]
+    return [(path, old + more) for path, old, more in said if more and old + more > 0]
 
 
 def toml_length(nm: int, unit: LengthUnit) -> EditValue:

@@ -30,19 +30,25 @@ def nearest_place(wish: tuple[int, int], width: int, height: int, room: Room) ->
     Ties go to the smaller move up or down, then to the left and down. Exact: free places form closed boxes between
     obstacle edges, and the nearest point of a box has each coordinate either as wished or on the box's border.
     """
+    solid = [o for o in room.obstacles if o.width > 0 and o.height > 0] if width > 0 and height > 0 else []
+    # corners inside one of these would share area with an obstacle
+    taken = [(o.x - width, o.x + o.width, o.y - height, o.y + o.height) for o in solid]
     xs = _coordinates(wish[0], room.x_low, room.x_high, [(o.x - width, o.right) for o in room.obstacles])
     if room.x_spans is not None:
         ends = [e for span in room.x_spans for e in span if room.x_low <= e <= room.x_high]
         xs = [x for x in sorted({*xs, *ends}) if any(a <= x <= b for a, b in room.x_spans)]
     ys = _coordinates(wish[1], room.y_low, room.y_high, [(o.y - height, o.top) for o in room.obstacles])
-    places = sorted(
-        ((abs(x - wish[0]) + abs(y - wish[1]), abs(y - wish[1]), x, y) for x in xs for y in ys),
-    )
-    for _, _, x, y in places:
-        spot = Rect(x, y, width, height)
-        if not any(spot.overlap(o) for o in room.obstacles):
-            return x, y
-    return None
+    best: tuple[int, int, int, int] | None = None
+    for y in ys:
+        up = abs(y - wish[1])
+        if best is not None and up > best[0]:
+            continue
+        walls = [(x0, x1) for x0, x1, y0, y1 in taken if y0 < y < y1]
+        for x in xs:
+            place = (abs(x - wish[0]) + up, up, x, y)
+            if (best is None or place < best) and not any(x0 < x < x1 for x0, x1 in walls):
+                best = place
+    return None if best is None else best[2:]
 
 
 def stud_spans(

@@ -6,6 +6,7 @@ rule, a stud or an obstacle begins. So the front is exact over all places, not o
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from bossage.brief.records import Brief, Need
@@ -24,6 +25,8 @@ from bossage.units import format_mass, format_money
 Judged = tuple[Rect, int, tuple[str, ...], int]
 
 MORE = 12  # columns and rows beyond the smallest grid that covers
+NEXT_PLACES = 4  # heights on the wall that are tried of one grid where the body has no place at the best one
+ROUNDS = 60  # times that the front is drawn anew without what the body has no place in
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +51,9 @@ class Candidate:
     edits: tuple[Edit, ...] = ()  # the brief's way to it; none where counts cannot be kept in proportion
 
 
-def candidate_sizes(brief: Brief, *, more: int = MORE) -> tuple[Candidate, ...]:
+def candidate_sizes(
+    brief: Brief, *, more: int = MORE, built: Callable[[Candidate], Candidate | None] = lambda c: c
+) -> tuple[Candidate, ...]:
     """All sizes and places on the Pareto front, best first, each with what it gives up against the others.
 
     Judged by: cover margin (up to the wanted one: more is no gain), mass, cost, proportion rules broken, studs met.
@@ -59,14 +64,14 @@ def candidate_sizes(brief: Brief, *, more: int = MORE) -> tuple[Candidate, ...]:
     Args:
         brief: What the maker said; columns, rows and place in it are only where the search begins.
         more: How many columns and rows beyond the smallest grid that covers are looked at.
+        built: What is made of a candidate, None where it cannot be built; asked only of those that no other beats.
 
     Returns:
         The front; empty when nothing fits. The brief's own size is marked where it lies on the front, and
         `own_size` gives it where it does not.
     """
     site = site_of(brief)
-    found = [c for shape in shapes_of(site, more) for c in _best_places(site, shape)]
-    front = pareto([(_costs(site, c), c) for c in found])
+    front = _front(site, [ways for shape in shapes_of(site, more) for ways in _best_places(site, shape)], built)
     ranked = sorted(front, key=lambda c: _rank(site, c))
     return tuple(replace(c, gives_up=_gives_up(site, c, ranked), edits=_edits(brief, c)) for c in ranked)
 
@@ -98,6 +103,20 @@ def leaf_places(brief: Brief, c: Candidate) -> tuple[tuple[int, int], ...]:
     return tuple((c.x_nm + order.index(n) * step, c.y_nm) for n in range(c.leaves))
 
 
+def _front(site: Site, ways: list[list[Candidate]], built: Callable[[Candidate], Candidate | None]) -> list[Candidate]:
+    """The front of what can be built; each entry of `ways` is one grid at its best places, the best one first."""
+    done: set[Candidate] = set()
+    for _ in range(ROUNDS):
+        front = pareto([(_costs(site, way[0]), way[0]) for way in ways])
+        made = {candidate: built(candidate) for candidate in front if candidate not in done}
+        done.update(one for one in made.values() if one is not None)
+        if all(made.get(candidate, candidate) == candidate for candidate in front):
+            return front
+        tried = [(made.get(way[0], way[0]), way[1:]) for way in ways]
+        ways = [rest if head is None else [head, *rest] for head, rest in tried if head is not None or rest]
+    return [candidate for candidate in front if candidate in done]
+
+
 def pareto(scored: list[tuple[tuple[float, ...], Candidate]]) -> list[Candidate]:
     """Those that no other beats: as good in everything and better in something. Of equals the first stays."""
     kept: list[tuple[tuple[float, ...], Candidate]] = []
@@ -108,11 +127,14 @@ def pareto(scored: list[tuple[tuple[float, ...], Candidate]]) -> list[Candidate]
     return [candidate for _, candidate in kept]
 
 
-def _best_places(site: Site, shape: Shape) -> list[Candidate]:
-    """The best places of one grid: per count of studs and of broken rules, the one with the most cover."""
+def _best_places(site: Site, shape: Shape) -> list[list[Candidate]]:
+    """The best places of one grid: per count of studs and of broken rules, those with the most cover, best first.
+
+    Of several that lie as high on the wall only the best: what is behind the piece mostly hangs on the height.
+    """
     wish = centred_place(site.brief, shape.width, shape.height)
     airy = [fixture for fixture in to_hide(site.brief) if Need.AIR in fixture.needs]
-    best: dict[tuple[int, int], tuple[tuple[int, int, int, int], Judged]] = {}
+    found: dict[tuple[int, int], dict[int, tuple[tuple[int, int, int, int], Judged]]] = {}
     ups = up_the_wall(site, shape, wish[1])
     for x in across(site, shape, wish[0]):
         studs = _fewest_studs(site, shape, x)
@@ -124,10 +146,13 @@ def _best_places(site: Site, shape: Shape) -> list[Candidate]:
                 continue
             margin, broken = _margin(site, place), _broken(site, shape, place)
             order = (-min(margin, site.wanted_nm), abs(x - wish[0]) + abs(y - wish[1]), x, y)
-            key = (len(broken), studs)
-            if key not in best or order < best[key][0]:
-                best[key] = (order, (place, margin, broken, studs))
-    return [_candidate(shape, judged) for _, judged in best.values()]
+            by_height = found.setdefault((len(broken), studs), {})
+            if y not in by_height or order < by_height[y][0]:
+                by_height[y] = (order, (place, margin, broken, studs))
+    return [
+        [_candidate(shape, judged) for _, judged in sorted(by_height.values(), key=lambda one: one[0])[:NEXT_PLACES]]
+        for by_height in found.values()
+    ]
 
 
 def _margin(site: Site, place: Rect) -> int:

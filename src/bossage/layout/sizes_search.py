@@ -134,6 +134,9 @@ def up_the_wall(site: Site, shape: Shape, wish: int) -> list[int]:
     brief, height = site.brief, shape.height
     low, high = max(0, site.hidden.top - height), min(site.top_nm - height, site.hidden.y)
     marks = [edge for o in site.obstacles for edge in (o.y - height, o.top)]
+    # as low and as high as the margin lets it hang, for what is behind it
+    margin = brief.blocks.cover_margin_nm
+    marks += [site.hidden.y - margin, site.hidden.top + margin - height]
     for item in brief.furniture:
         lower, upper = gap_band(item.kind)
         marks += [item.top_nm, item.top_nm + lower, item.top_nm + (lower if upper is None else upper)]

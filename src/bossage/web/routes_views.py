@@ -10,6 +10,7 @@ from fastapi.responses import Response
 
 from bossage.pack.catalogue import wanted_sheets
 from bossage.pack.files import wall_picture
+from bossage.plan import Plan
 from bossage.store import Photos
 from bossage.store.images import clean_photo
 from bossage.web import models as m
@@ -43,7 +44,9 @@ def looking(desk: Desk) -> APIRouter:
     @routes.get("/sizes", response_model=m.SizesOut, responses=documented(404, 422))
     def sizes(piece_id: PieceId, revision_n: At = None) -> Response:
         """Sizes to choose from, and the brief's own."""
-        return answered(sizes_of(desk.outcome(piece_id, revision_n, said=True).brief))
+        planned = desk.outcome(piece_id, revision_n, said=True)
+        made = planned.outcome
+        return answered(sizes_of(planned.brief, as_planned=made.brief if isinstance(made, Plan) else planned.brief))
 
     @routes.get(
         "/picture.png",

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from bossage.body import own_size_tried, sizes_to_choose
 from bossage.brief.records import Brief
 from bossage.checks import Edit
-from bossage.layout import Candidate, candidate_sizes, own_size
+from bossage.layout import Candidate
 from bossage.layout.sizes_rules import RULES
 from bossage.pack.words import Words
 
@@ -14,11 +15,16 @@ NM = 1e6
 Json = dict[str, Any]
 
 
-def sizes_of(brief: Brief) -> Json:
-    """Sizes that no other beats, best first, and the brief's own (`SizesOut`)."""
+def sizes_of(brief: Brief, *, as_planned: Brief) -> Json:
+    """Sizes that no other beats, best first, and the one that is planned (`SizesOut`).
+
+    Args:
+        brief: As the maker says it; sizes are changes of its text.
+        as_planned: With the size that the plan has found where the maker left it open.
+    """
     return {
-        "own": _size(brief, own_size(brief)),
-        "sizes": [_size(brief, candidate) for candidate in candidate_sizes(brief)],
+        "own": _size(brief, own_size_tried(as_planned)),
+        "sizes": [_size(brief, candidate) for candidate in sizes_to_choose(brief)],
     }
 
 

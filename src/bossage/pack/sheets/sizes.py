@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from bossage.body import own_size_tried, sizes_to_choose
 from bossage.drawing.model import Drawing
-from bossage.layout import Candidate, candidate_sizes, own_size, tilings_in_words
-from bossage.layout.sizes_rules import rule_words
+from bossage.layout import Candidate, tilings_in_words
 from bossage.pack.drawings.fit import scale_words
 from bossage.pack.drawings.sizes import sizes_drawing
 from bossage.pack.sheet import Column, Drawn, Para, Part, Sheet, Table
@@ -19,8 +19,8 @@ HEAD_MM = 36.0  # the column that says what each row is
 def sizes_sheet(plan: Plan) -> Sheet | None:
     """The first three sizes that no other beats, drawn to one scale; none where no size fits, or only the brief's."""
     words, brief = words_of(plan), plan.brief
-    found = candidate_sizes(brief)
-    candidates, own = found[:SHOWN], own_size(brief)
+    found = sizes_to_choose(brief)
+    candidates, own = found[:SHOWN], own_size_tried(brief)
     if not candidates or (len(found) == 1 and _same(found[0], own)):
         return None
     others = [c for c in candidates if not _same(c, own)]
@@ -28,7 +28,7 @@ def sizes_sheet(plan: Plan) -> Sheet | None:
     drawing = sizes_drawing(brief, own, candidates, words, first_mm=HEAD_MM, column_mm=column_mm)
     parts: list[Part] = [
         Drawn(drawing=drawing, caption=_caption(drawing, words)),
-        _table(plan, candidates, own, words, column_mm),
+        _table(candidates, own, words, column_mm),
         Para(text=_how(len(found), len(others)), small=True),
     ]
     tilings = tilings_in_words(brief, most=TILINGS_SAID)
@@ -50,7 +50,7 @@ def sizes_sheet(plan: Plan) -> Sheet | None:
     )
 
 
-def _table(plan: Plan, candidates: tuple[Candidate, ...], own: Candidate, words: Words, column_mm: float) -> Table:
+def _table(candidates: tuple[Candidate, ...], own: Candidate, words: Words, column_mm: float) -> Table:
     """A column under each drawing, and the brief's own beside them."""
     every = (*candidates, own)
     heads = [str(n) for n in range(1, len(candidates) + 1)]
@@ -69,7 +69,7 @@ def _table(plan: Plan, candidates: tuple[Candidate, ...], own: Candidate, words:
     ]
     if any(c.studs for c in every):
         rows.append(("its cleat meets", *(count_of(c.studs, "stud") for c in every)))
-    rows.append(("gives up", *(_gives_up(plan, c, own) for c in every)))
+    rows.append(("gives up", *(_gives_up(c, own) for c in every)))
     return Table(columns=columns, rows=tuple(rows), groups=tuple(range(1, len(rows))), tight=True)
 
 
@@ -77,15 +77,11 @@ def _mass(c: Candidate, words: Words) -> str:
     return words.mass(c.mass_g) + (f", {words.mass(c.leaf_g)} a leaf" if c.leaves > 1 else "")
 
 
-def _gives_up(plan: Plan, c: Candidate, own: Candidate) -> str:
-    """What stands against a size; for the brief's own, where it is no candidate, the rules that it breaks."""
-    if c is not own:
-        return full("; ".join(c.gives_up)) if c.gives_up else "Nothing."
-    return (
-        full("; ".join(f"misses {rule_words(plan.brief, rule)}" for rule in c.broken))
-        if c.broken
-        else "Breaks no rule of proportion."
-    )
+def _gives_up(c: Candidate, own: Candidate) -> str:
+    """What stands against a size; for the brief's own, why it cannot be built and the rules that it breaks."""
+    if c.gives_up:
+        return full("; ".join(c.gives_up))
+    return "Breaks no rule of proportion." if c is own else "Nothing."
 
 
 def _same(c: Candidate, own: Candidate) -> bool:
