@@ -30,6 +30,18 @@ def hatch(**more: Any) -> tuple[r.Fixture, ...]:
     return (fixture("hatch", 1200, 1350, 400, 300, **more),)
 
 
+FRAME = (
+    r.BehindPart(
+        name="rail",
+        role="frame",
+        count=2,
+        length_nm=mm(480),
+        width_nm=mm(20),
+        depth_nm=mm(24),
+        species="spf",
+        upright=False,
+    ),
+)
 board = fixture(
     "board",
     1200,
@@ -112,7 +124,13 @@ over_bench = {**seated, "furniture": (furniture("b", "bench", 1000, 900, 450, fa
             {"fixtures": hatch(kind=r.FixtureKind.CLEANOUT)},
             CAUTION,
         ),
-        ("vent", {"fixtures": hatch(needs=(r.Need.AIR,))}, STOP, {}, None),
+        (
+            "vent",
+            {"fixtures": hatch(needs=(r.Need.AIR,)), "behind": FRAME},
+            STOP,
+            {"fixtures": hatch(needs=(r.Need.AIR,))},
+            None,
+        ),
         ("sound", {"fixtures": hatch(needs=(r.Need.SOUND,))}, CAUTION, {}, None),
         ("sight", {"fixtures": hatch(needs=(r.Need.SIGHT,))}, STOP, {}, None),
         (

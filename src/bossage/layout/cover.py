@@ -120,14 +120,19 @@ def check_covers(brief: Brief, covers: tuple[Cover, ...], stand_off: StandOff, v
 def check_needs(
     brief: Brief, leaves: tuple[Leaf, ...], open_cells: tuple[OpenCell, ...], voice: Voice
 ) -> tuple[tuple[Check, ...], dict[str, int]]:
-    """`vent`, `sound`, `sight`, `radio` for each fixture that needs it; areas of the tightest vent."""
+    """`vent`, `sound`, `sight`, `radio` for each fixture that needs it; areas of the tightest vent.
+
+    Open cells are the vents of a piece whose frame closes its rim. Any other breathes by its rim as well: how much
+    comes out of its body, `body_air`.
+    """
+    framed = any(part.role == "frame" for part in brief.behind)
     checks: list[Check] = []
     tightest: tuple[int, dict[str, int]] | None = None
     for fixture in brief.fixtures:
         # Copies share their geometry, so the first one in which the fixture occurs speaks for all.
         copy = copies_of(brief, fixture)[0]
         cells = tuple(c for c in open_cells if leaves[c.leaf].copy == copy)
-        if Need.AIR in fixture.needs:
+        if Need.AIR in fixture.needs and framed:
             above, below, wanted = vent_areas(fixture, cells)
             checks.append(_check_vent(fixture, (above, below, wanted), voice))
             spare = min(above, below) - wanted
