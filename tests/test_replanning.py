@@ -43,7 +43,7 @@ TAKES = {
     "fade": ("layout", "relief"),
     "saw": ("body", "fade"),
     "paint": ("layout", "relief", "fade"),
-    "press": ("bench", "relief", "saw"),
+    "press": ("bench", "relief", "saw", "hang"),
     "hang": ("layout", "body", "relief", "paint"),
     "cost": ("layout", "body", "saw", "paint", "press", "hang"),
 }

@@ -94,7 +94,7 @@ READS: dict[str, tuple[str, ...]] = {
         *_of("brief.piece", "seed unit"),
         *_of("relief", "level levels_nm length_nm"),
         *_of("saw", "sticks_left boards_left"),  # shims come out of what the saw leaves
-        "bench",
+        *("bench", "hang.bond_margin"),
     ),
     "hang": (
         *_of(
@@ -176,8 +176,8 @@ def make_plan(
     fade: Fade = work.stage("fade", plan_fade, layout=layout, relief=relief)
     saw: Saw = work.stage("saw", plan_saw, body=body, fade=fade)
     paint: Paint = work.stage("paint", plan_paint, layout=layout, relief=relief, fade=fade)
-    press: Press = work.stage("press", plan_press, bench=bench_of(layout, body), relief=relief, saw=saw)
     hang: Hang = work.stage("hang", plan_hang, layout=layout, body=body, relief=relief, paint=paint)
+    press: Press = work.stage("press", plan_press, bench=bench_of(layout, body), relief=relief, saw=saw, hang=hang)
     cost: Cost = work.stage("cost", plan_cost, layout=layout, body=body, saw=saw, paint=paint, press=press, hang=hang)
     stages = (layout, body, relief, fade, saw, paint, press, hang, cost)
     return Plan(

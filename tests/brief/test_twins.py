@@ -48,7 +48,11 @@ open = []
 style = "inset"
 overhang = "3/8 in"
 [fixings]
-panel_length = "2 1/4 in"  # left out, it is what the shops of the unit have
+# left out, these are what the shops of the unit have
+gauge = "#10"
+length = "3 in"
+panel_gauge = "#8"
+panel_length = "2 1/4 in"
 [[stick]]
 name = "2x4"
 width = "1 1/2 in"
@@ -112,6 +116,9 @@ y = 1270
 overhang = 9.525
 style = "inset"
 [fixings]
+gauge = "#10"
+length = 76.2
+panel_gauge = "#8"
 panel_length = 57.15
 [[stick]]
 name = "2x4"

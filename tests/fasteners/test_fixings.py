@@ -88,7 +88,7 @@ def test_the_tip_of_a_screw_counts_for_nothing():
     assert not short.enough
     # 5 × 60 through 18 mm into 45 mm: thread is the last 40 mm; 42 mm lie in the part; 40 - 10 hold
     long = bite(60, 5, 18, 45)
-    assert (long.thread_mm, long.holds_mm, long.least_mm) == (40, 30, 30)
+    assert (long.thread_mm, long.holds_mm, long.least_mm) == (40, 30, 20)
     assert long.enough
     # the tip stands out behind 12 mm: all 12 mm hold
     assert bite(60, 5, 22, 12).holds_mm == 12
@@ -96,12 +96,17 @@ def test_the_tip_of_a_screw_counts_for_nothing():
     assert bite(60, 5, 18, 12).holds_mm == 10  # the shank reaches 2 mm into it
 
 
+def test_a_thick_screw_must_go_six_diameters_deep_and_a_thin_one_four():
+    assert bite(60, 6, 18, 45).least_mm == 36
+    assert bite(60, 5.9, 18, 45).least_mm == pytest.approx(23.6)
+
+
 def test_the_length_is_chosen_by_thread_in_the_receiving_part():
     sold = metric_screw(4).lengths_mm
     found = shortest_that_holds(sold, 4, 18, 40)
     assert found is not None
-    assert found.screw_mm == 45  # 40 would leave 22 mm, and 24 are asked for
-    assert shortest_that_holds(sold, 4, 18, 12) is None  # 24 mm of thread cannot lie in 12 mm
+    assert found.screw_mm == 35  # 30 would leave 12 mm, and 16 are asked for
+    assert shortest_that_holds(sold, 4, 18, 12) is None  # 16 mm of thread cannot lie in 12 mm
     more = shortest_that_holds(sold, 4, 18, 60, wanted_mm=30)
     assert more is not None
     assert more.screw_mm == 60

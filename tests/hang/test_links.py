@@ -357,7 +357,7 @@ def test_nothing_is_called_safe_and_what_holds_defers(opens, below):
 # ------------------------------------------------------------------------------------- metal and alternatives
 
 METAL = PLUGS | {"cleat__kind": "metal", "cleat__thickness_nm": mm(6), "cleat__packer_nm": mm(18)}
-METAL |= {"fixings__panel_length_nm": mm(33)}
+METAL |= {"fixings__panel_length_nm": mm(33), "fixings__panel_gauge": "#8"}
 
 
 def test_a_metal_cleat_carries_by_its_own_rating():
@@ -490,6 +490,7 @@ def test_a_brief_in_inches_is_answered_in_inches_and_pounds(opens, where):
 @pytest.mark.parametrize("opens", list(Opens))
 def test_screws_are_of_lengths_that_are_sold(unit, thickness, opens):
     long = {"fixings__panel_length_nm": mm(200), "backer__thickness_nm": mm(thickness), "access__opens": opens}
-    leaf = hung(**PLUGS, **long, piece__unit=unit).leaves[0]
+    gauge = "#8" if unit is LengthUnit.IN else "4 mm"
+    leaf = hung(**PLUGS, **long, piece__unit=unit, fixings__panel_gauge=gauge).leaves[0]
     length = leaf.hinges.length_nm if leaf.hinges else leaf.cleat.panel.length_nm
     assert length in SOLD_NM[unit] or length < min(SOLD_NM[unit])

@@ -179,8 +179,8 @@ def _plain() -> r.Brief:
             per_stud=1,
             allowable_g=None,
             rating_g=None,
-            panel_gauge="#8",
-            panel_length_nm=mm(25),
+            panel_gauge="3.5 mm",
+            panel_length_nm=mm(33),  # through 12 of backer and 6 of packer: 15 of thread in the panel half
             panel_count=None,
             panel_glued=True,
         ),

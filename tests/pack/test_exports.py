@@ -107,7 +107,7 @@ def test_backer_and_the_points_to_drill_lie_where_cleat_and_plan_have_them(case:
         if hung.cleat is not None:
             assert holes
             across = {2 * c.dxf.radius for c in space.query('CIRCLE[layer=="drill"]')}
-            assert across == {max(hung.cleat.panel.lead_hole_mm, 1.0)}
+            assert across == {hung.cleat.panel.hole_in_backer_mm}
 
 
 def test_the_back_has_every_part_by_name_where_the_body_has_it_seen_from_behind(case: str):

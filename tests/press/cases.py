@@ -6,6 +6,7 @@ from collections import Counter
 from functools import cache
 from pathlib import Path
 from types import SimpleNamespace
+from typing import Any
 
 from bossage.body import plan_body
 from bossage.brief import read_brief
@@ -57,12 +58,16 @@ def body_of(brief, layout):
     return plan_body(brief, layout, may_ask=False)
 
 
+#: All that `press` reads of how the piece hangs.
+HUNG: Any = SimpleNamespace(bond_margin=40.0)
+
+
 def on_bench(brief, layout):
     return bench_of(layout, body_of(brief, layout))
 
 
 def pressing(brief, layout, relief, saw):
-    return plan_press(brief, on_bench(brief, layout), relief, saw)
+    return plan_press(brief, on_bench(brief, layout), relief, saw, HUNG)
 
 
 @cache

@@ -19,9 +19,8 @@ from bossage.press.caul import caul_words, check_caul, plan_caul
 from bossage.press.rows import even_parts
 from bossage.press.screws import KEEP_BACK_NM, LEAST_BITE_NM, longest_screw_nm
 from bossage.press.shims import most_at_once
-from bossage.timber import species
 from tests.layout.factory import MM, change, mm, plain
-from tests.press.cases import NAMES, check, made, on_bench, planned, pressed, pressing, saw_of
+from tests.press.cases import HUNG, NAMES, check, made, on_bench, planned, pressed, pressing, saw_of
 
 # The glue of all examples: open 8 min, clamps 45, close 2, unload 3; 20 s a block. A batch of n blocks is laid in n/3
 # minutes and then takes 2 + 45 + 3 = 50. Where n/3 + 3 + 2 <= 8, so up to 9 blocks, it is laid while the one before it
@@ -289,7 +288,7 @@ def test_two_clamps_on_a_long_row_are_told_to_bend_too_much():
     brief, layout, relief = made("S2")
     few = change(brief, tools__clamps=2, tools__clamp_reach_nm=mm(400))
     long = [replace(card, caul_length_nm=mm(2300), clamps=9) for card in pressed("S2").rows]
-    caul = plan_caul(few, on_bench(few, layout), relief, tuple(long))
+    caul = plan_caul(few, on_bench(few, layout), relief, tuple(long), HUNG.bond_margin)
     # clamped between, as it was reckoned before: 1645.84 N on 1150 mm of the deepest section, fine
     section, depth = caul.breadth_nm / MM, 145
     between = 1645.84 * 1150**3 / (9000 * section * depth**3 / 12) / 384
@@ -314,9 +313,7 @@ def test_pressure_by_hand():
     caul = pressed("S2").caul
     assert caul.pressure_mpa == pytest.approx(5 * 1645.84 / (1120 * 45), rel=1e-4)
     assert caul.clamps_for_wanted == math.ceil(0.69 * 1120 * 45 / 1645.84)
-    # the tallest block, 40 mm of Norway spruce: 0.37 MPa × 0.9 × 0.25 × 0.5 over 40 mm × its weight
-    density = species("norway_spruce").density_12pct_kg_m3
-    assert caul.bond_margin == pytest.approx(0.37 * 0.9 * 0.25 * 0.5 / (40 * density * 9.80665e-9), rel=1e-9)
+    assert caul.bond_margin == HUNG.bond_margin
 
 
 @settings(max_examples=60, deadline=None)

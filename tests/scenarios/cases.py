@@ -27,6 +27,7 @@ BRIEFS = {
     "S7": "s7-hollin-yard",
     "S8": "s8-gannet-row",
 }
+OTHERS = {"first": "first"}
 NM = {LengthUnit.MM: 10**6, LengthUnit.IN: 25_400_000}
 Toml = dict[str, Any]
 Change = Callable[[Toml], object]
@@ -39,7 +40,7 @@ def expected() -> dict[str, dict[str, dict[str, Any]]]:
 
 @cache
 def source(scenario: str) -> str:
-    return (ROOT / "examples" / f"{BRIEFS[scenario]}.toml").read_text()
+    return (ROOT / "examples" / f"{(BRIEFS | OTHERS)[scenario]}.toml").read_text()
 
 
 @cache

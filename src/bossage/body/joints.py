@@ -104,7 +104,7 @@ def face_area_nm2(behind: Part, before: Part) -> float:
     if a.z1 != b.z0:
         return 0.0
     x0, x1 = max(a.x0, b.x0), min(a.x1, b.x1)
-    y0, y1 = max(_low_at(behind, a.z1), _low_at(before, b.z0)), min(_high_at(behind, a.z1), _high_at(before, b.z0))
+    y0, y1 = contact_nm(behind, before)
     if x1 <= x0 or y1 <= y0:
         return 0.0
     out = sum(
@@ -112,6 +112,12 @@ def face_area_nm2(behind: Part, before: Part) -> float:
         for ox0, oy0, ox1, oy1 in before.openings_nm
     )
     return float((x1 - x0) * (y1 - y0) - out)
+
+
+def contact_nm(behind: Part, before: Part) -> tuple[int, int]:
+    """From and to, over the floor, of where the front of one part may lie on the back of the other."""
+    z0, z1 = behind.box.z1, before.box.z0
+    return max(_low_at(behind, z0), _low_at(before, z1)), min(_high_at(behind, z0), _high_at(before, z1))
 
 
 def side_area_nm2(one: Part, other: Part) -> float:

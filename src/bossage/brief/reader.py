@@ -62,6 +62,7 @@ def _settle(tables: Tables) -> Brief | None:
     from bossage.brief import (
         settle_climate,
         settle_face,
+        settle_fixings,
         settle_grid,
         settle_making,
         settle_papers,
@@ -106,7 +107,7 @@ def _settle(tables: Tables) -> Brief | None:
     behind = settle_making.settle_behind(tables)
     cleat = settle_making.settle_cleat(tables, notes, fixtures, behind)
     backer = settle_making.settle_backer(tables, notes)
-    fixings = settle_making.settle_fixings(tables, notes, wall, cleat)
+    fixings = settle_fixings.settle_fixings(tables, notes, wall, cleat)
     if wall is None:
         return None
     return Brief(

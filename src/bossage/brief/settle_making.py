@@ -9,26 +9,22 @@ from bossage.brief.making import (
     Backer,
     BehindPart,
     Cleat,
-    Fixings,
     Glue,
     Lift,
     PaintBrief,
     Price,
     Rates,
-    Ratings,
     SheetStock,
     Tin,
     Tools,
 )
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
-from bossage.brief.site import Fixture, Wall
-from bossage.brief.terms import STRIP_NM, WEEKDAYS, EdgeStyle, FixingKind, WallBuild
-from bossage.fasteners import longest_sold_nm
+from bossage.brief.site import Fixture
+from bossage.brief.terms import STRIP_NM, WEEKDAYS, EdgeStyle
 from bossage.units import NM_PER_MM, format_length, format_size
 
 LEAST_DAY_H = 1.0
-TIP_COVER_NM = 3 * NM_PER_MM
 # a shade under both usual boards, 4 × 8 ft and 1220 × 2440 mm, so that what fits here fits either
 _SHEET_NM = (1219 * NM_PER_MM, 2438 * NM_PER_MM)
 
@@ -161,57 +157,6 @@ def _edge_behind_nm(tables: Tables) -> int:
     if edge.style is EdgeStyle.BANDED and edge.lipping_depth:
         return max(0, int(edge.lipping_depth - tables.one("backer").thickness))
     return 0
-
-
-def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat) -> Fixings:
-    """What goes into the wall; the kind follows from what stands behind the covering."""
-    table = tables.one("fixings")
-    notes.table("fixings", table)
-    kind = table.kind
-    if kind is None:
-        build = wall.build if wall else WallBuild.TIMBER_STUDS
-        kind = {
-            WallBuild.TIMBER_STUDS: FixingKind.WOOD_SCREW,
-            WallBuild.MASONRY: FixingKind.PLUG,
-            WallBuild.METAL_STUDS: FixingKind.STEEL if wall and wall.studs_nm else FixingKind.HOLLOW,
-        }[build]
-        notes.add("fixings.kind", kind.value, f"the wall is of {build.value}")
-    panel_length = table.panel_length
-    if panel_length is None:
-        backer = tables.one("backer").thickness
-        whole = cleat.thickness_nm + cleat.packer_nm + backer
-        panel_length = notes.length(
-            "fixings.panel_length",
-            longest_sold_nm(whole - TIP_COVER_NM, tables.unit) or max(NM_PER_MM, whole * 3 // 4),
-            "the longest on the shelf that ends 3 mm (1/8 in) before the backer's face",
-        )
-    return Fixings(
-        kind=kind,
-        gauge=table.gauge,
-        length_nm=table.length,
-        count=table.count,
-        per_stud=table.per_stud,
-        allowable_g=table.allowable,
-        rating_g=table.rating,
-        pull_allowable_g=table.pull_allowable,
-        pull_rating_g=table.pull_rating,
-        board=_board(table.board),
-        panel_gauge=table.panel_gauge,
-        panel_length_nm=panel_length,
-        panel_count=table.panel_count,
-        panel_glued=table.panel_glued,
-    )
-
-
-def _board(table: Any) -> Ratings:
-    if table is None:
-        return Ratings()
-    return Ratings(
-        allowable_g=table.allowable,
-        rating_g=table.rating,
-        pull_allowable_g=table.pull_allowable,
-        pull_rating_g=table.pull_rating,
-    )
 
 
 def settle_access(tables: Tables, notes: Notes) -> Access:

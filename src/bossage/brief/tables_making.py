@@ -158,11 +158,9 @@ class FixingsTable(Table):
     """What goes into the wall, and what holds the panel half."""
 
     kind: Annotated[FixingKind | None, Choice(FixingKind)] = said("Kind of fixing; from the wall if left out.", None)
-    gauge: Annotated[str, Gauge()] = said("Size of the wall screws.", "#10", f"a stout wood screw; {TRADE}")
-    length: Annotated[int, LENGTH] = said(
-        "Length of the wall screws.",
-        76_200_000,
-        f"3 in (76 mm) reaches 38 mm into the stud through cleat and board; {TRADE}",
+    gauge: Annotated[str | None, Gauge()] = said("Size of the wall screws; as the shops of the unit have it.", None)
+    length: Annotated[int | None, LENGTH] = said(
+        "Length of the wall screws; by stud or plug if left out, as the shops of the unit have it.", None
     )
     count: Annotated[int | None, Count(1, 200)] = said("How many in each leaf's cleat; found if left out.", None)
     per_stud: Annotated[int, Count(1, 4)] = said("Screws in each stud.", 1, "one screw a stud, then more if needed")
@@ -177,8 +175,10 @@ class FixingsTable(Table):
         "What the packet says that one carries when it is pulled straight out of the wall.", None
     )
     board: BoardTable | None = said("Hollow-wall fixings that take over where a leaf meets fewer than two studs.", None)
-    panel_gauge: Annotated[str, Gauge()] = said("Size of the screws into the backer.", "#8", TRADE)
-    panel_length: Annotated[int | None, LENGTH] = said("Length of the screws into the backer.", None)
+    panel_gauge: Annotated[str | None, Gauge()] = said(
+        "Size of the screws that hold the panel half on the leaf; found if left out.", None
+    )
+    panel_length: Annotated[int | None, LENGTH] = said("Length of these screws; found if left out.", None)
     panel_count: Annotated[int | None, Count(1, 200)] = said("How many of them; found if left out.", None)
     panel_glued: Annotated[bool, Flag()] = said("Whether the panel half is glued as well.", True, TRADE)
 

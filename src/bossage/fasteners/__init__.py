@@ -39,6 +39,7 @@ from bossage.fasteners.gauges import (
     WoodScrew,
     gauge_for_metric,
     screw_gauges,
+    shank_mm,
     thread_length_mm,
     wood_screw,
 )
@@ -60,7 +61,7 @@ from bossage.fasteners.lateral import (
     wood_screw_lateral,
     yield_modes,
 )
-from bossage.fasteners.lengths import SOLD_NM, longest_sold_nm
+from bossage.fasteners.lengths import SOLD_NM, longest_sold_nm, shortest_sold_nm
 from bossage.fasteners.metric import (
     MetricScrew,
     characteristic_density_kg_m3,
@@ -71,7 +72,7 @@ from bossage.fasteners.metric import (
     metric_withdrawal_n,
     screw_name,
 )
-from bossage.fasteners.panels import panel_withdrawal_n_per_mm
+from bossage.fasteners.panels import panel_share, panel_withdrawal_n_per_mm
 from bossage.fasteners.rated import RATING_DIVISOR, Rated, packet_rating
 from bossage.fasteners.steel import TENSILE_MPA as STUD_TENSILE_MPA
 from bossage.fasteners.steel import (
@@ -82,7 +83,7 @@ from bossage.fasteners.steel import (
     steel_pull_out_n,
     steel_shear_n,
 )
-from bossage.fasteners.thread import TIP_DIAMETERS, Bite, bite, shortest_that_holds
+from bossage.fasteners.thread import TIP_DIAMETERS, Bite, bite, least_thread_mm, shortest_that_holds
 from bossage.fasteners.withdrawal import (
     head_pull_through_n,
     lag_screw_withdrawal_n_per_mm,
@@ -92,7 +93,7 @@ from bossage.fasteners.withdrawal import (
     wood_screw_ultimate_n,
     wood_screw_withdrawal_n_per_mm,
 )
-from bossage.fasteners.words import force_words, stress_words
+from bossage.fasteners.words import drill_words, force_words, screw_words, stress_words
 
 __all__ = [
     "ANCHOR_RULES",
@@ -135,6 +136,7 @@ __all__ = [
     "combined_allowable_n",
     "combined_use",
     "dowel_bearing_mpa",
+    "drill_words",
     "film_cover_m2_per_l",
     "force_words",
     "gauge_for_metric",
@@ -144,6 +146,7 @@ __all__ = [
     "lead_hole_lateral_mm",
     "lead_hole_withdrawal_mm",
     "least_placing",
+    "least_thread_mm",
     "load_duration_factor",
     "longest_sold_nm",
     "metal_stud",
@@ -155,6 +158,7 @@ __all__ = [
     "metric_withdrawal_n",
     "nail_withdrawal_n_per_mm",
     "packet_rating",
+    "panel_share",
     "panel_withdrawal_n_per_mm",
     "penetration_factor",
     "plug_for",
@@ -164,6 +168,9 @@ __all__ = [
     "reduction_terms",
     "screw_gauges",
     "screw_name",
+    "screw_words",
+    "shank_mm",
+    "shortest_sold_nm",
     "shortest_that_holds",
     "steel_pull_out_n",
     "steel_shear_n",

@@ -93,6 +93,11 @@ def wood_screw(gauge: int) -> WoodScrew:
     )
 
 
+def shank_mm(gauge: str) -> float:
+    """Shank diameter of a screw as a brief writes it: `#10`, or `5 mm`; `UnknownScrew` for an unlisted number."""
+    return wood_screw(int(gauge[1:])).shank_mm if gauge.startswith("#") else float(gauge.removesuffix("mm").strip())
+
+
 def gauge_for_metric(diameter_mm: float) -> WoodScrew:
     """The numbered screw that stands for a metric one: the nearest that is not thicker.
 

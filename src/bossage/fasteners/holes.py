@@ -81,8 +81,8 @@ def wood_holes(shank_mm: float, root_mm: float, gravity: float, unit: str) -> Wo
 
 
 @cache
-def plugs() -> tuple[Plug, ...]:
-    """All plugs of the table, thinnest first."""
+def plugs(unit: str = "mm") -> tuple[Plug, ...]:
+    """All plugs that the shops of a unit have, thinnest first."""
     return tuple(
         Plug(
             drill_mm=float(row["drill_mm"]),
@@ -94,16 +94,18 @@ def plugs() -> tuple[Plug, ...]:
             from_memory=is_from_memory(row),
         )
         for row in table_rows("bossage.fasteners", "plugs.csv")
+        if row["unit"] == unit
     )
 
 
-def plug_for(screw_mm: float) -> Plug:
-    """The thinnest plug that a screw of that diameter spreads; `NoPlug` says what fits."""
-    found = [plug for plug in plugs() if plug.screw_low_mm <= screw_mm <= plug.screw_high_mm]
+def plug_for(screw_mm: float, unit: str = "mm") -> Plug:
+    """The thinnest plug on the shelf of a unit that a screw of that diameter spreads; `NoPlug` says what fits."""
+    sold = plugs(unit)
+    found = [plug for plug in sold if plug.screw_low_mm <= screw_mm <= plug.screw_high_mm]
     if not found:
         raise NoPlug(
             f"No plug of the table takes a screw of {screw_mm:g} mm. They take screws from "
-            f"{plugs()[0].screw_low_mm:g} to {plugs()[-1].screw_high_mm:g} mm."
+            f"{sold[0].screw_low_mm:g} to {sold[-1].screw_high_mm:g} mm."
         )
     return found[0]
 

@@ -6,9 +6,14 @@ from bossage.units import NM_PER_IN, NM_PER_MM
 
 SOLD_NM: dict[str, tuple[int, ...]] = {
     "mm": tuple(length * NM_PER_MM for length in (16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 120)),
-    "in": tuple(NM_PER_IN * eighths // 8 for eighths in (5, 6, 8, 10, 12, 14, 16, 18, 20, 24, 28, 32, 40)),
+    "in": tuple(NM_PER_IN * eighths // 8 for eighths in (5, 6, 8, 10, 12, 13, 14, 16, 18, 20, 24, 28, 32, 40)),
 }
 """By the unit of the shelf. Common practice, no source."""
+
+
+def shortest_sold_nm(least_nm: int, unit: str) -> int | None:
+    """The shortest screw on the shelf that is no shorter than `least_nm`; None if none."""
+    return min((length for length in SOLD_NM[unit] if length >= least_nm), default=None)
 
 
 def longest_sold_nm(most_nm: int, unit: str, *, least_nm: int = 0) -> int | None:

@@ -36,5 +36,9 @@ def panel_withdrawal_n_per_mm(gravity: float, diameter_mm: float, *, plywood: bo
         NDS 2018 Eq. 12.2-2 (read) and the shares above.
     """
     whole = wood_screw_withdrawal_n_per_mm(within("Specific gravity", gravity, 0.31, 0.73, "(ratio)"), diameter_mm)
-    share = PLYWOOD_FACE_SHARE if plywood else 1.0
-    return whole * share * (PANEL_EDGE_SHARE if edge else 1.0)
+    return whole * panel_share(plywood=plywood, edge=edge)
+
+
+def panel_share(*, plywood: bool, edge: bool = False) -> float:
+    """Of what a screw holds in solid wood of the same density: what is counted on in a board."""
+    return (PLYWOOD_FACE_SHARE if plywood else 1.0) * (PANEL_EDGE_SHARE if edge else 1.0)

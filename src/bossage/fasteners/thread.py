@@ -10,9 +10,12 @@ from bossage.ranges import within
 TIP_DIAMETERS = 2.0
 """The tapered tip, which holds nothing: NDS 2018 12.3.5.3 and Appendix L (read in a public transcription)."""
 
-LEAST_THREAD_DIAMETERS = 6.0
-"""Least length of thread in the receiving part, tip included, of a screw that is drawn out: EN 1995-1-1 8.7.2(3), 6 d
-(from memory); the NDS asks the same depth of a screw that is loaded sideways (12.1.5.6, read)."""
+LEAST_THREAD_DIAMETERS = {"thin": 4.0, "thick": 6.0}
+"""Least length of thread in the receiving part, tip included, of a screw that is drawn out. From 6 mm on 6 d
+(EN 1995-1-1 8.7.2(3)); below, where that equation does not hold, 4 d (DIN 1052:2008 12.8.2, whose values are taken
+there). Both from memory. A screw that is loaded sideways needs 6 d in any case (NDS 2018 12.1.5.6, read)."""
+
+THICK_FROM_MM = 6.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +32,11 @@ class Bite:
     def enough(self) -> bool:
         """Whether the thread goes as deep as it must before anything is counted on it."""
         return self.thread_mm >= self.least_mm - 1e-9
+
+
+def least_thread_mm(diameter_mm: float) -> float:
+    """Thread that must lie in the receiving part before anything is counted on it, tip included, mm."""
+    return LEAST_THREAD_DIAMETERS["thick" if diameter_mm >= THICK_FROM_MM else "thin"] * diameter_mm
 
 
 def bite(screw_mm: float, diameter_mm: float, through_mm: float, receiving_mm: float) -> Bite:
@@ -50,7 +58,7 @@ def bite(screw_mm: float, diameter_mm: float, through_mm: float, receiving_mm: f
         Screws threaded to the head (they have no less).
 
     Source:
-        NDS 2018 Table L3 (two thirds of the length are threaded, read) and `TIP_DIAMETERS`.
+        NDS 2018 Table L3 (two thirds of the length are threaded, read), `TIP_DIAMETERS`, `LEAST_THREAD_DIAMETERS`.
     """
     length = within("Screw length", screw_mm, 5, 300, "mm")
     D = within("Screw diameter", diameter_mm, 1, 12, "mm")
@@ -62,7 +70,7 @@ def bite(screw_mm: float, diameter_mm: float, through_mm: float, receiving_mm: f
         screw_mm=length,
         thread_mm=max(0.0, min(length, behind) - begins),
         holds_mm=max(0.0, min(length - TIP_DIAMETERS * D, behind) - begins),
-        least_mm=LEAST_THREAD_DIAMETERS * D,
+        least_mm=least_thread_mm(D),
         comes_through=length >= behind,
     )
 

@@ -16,14 +16,18 @@ def things_to_buy(
     brief: Brief, body: Body, cleats: tuple[CleatPlan, ...], hinges: tuple[HingePlan, ...], voice: Voice
 ) -> Iterator[FixingToBuy]:
     """Counts for one leaf; the leaf that needs most decides."""
-    length = voice.say(brief.fixings.length_nm)
     if cleats:
-        yield from _for_wall_halves(brief, cleats, length)
+        yield from _for_wall_halves(brief, cleats)
         panel = max((c.panel for c in cleats), key=lambda p: len(p.screws))
         yield FixingToBuy(
-            what=f"wood screws {panel.gauge} × {voice.say(panel.length_nm)}",
+            what=f"wood screws {voice.screw(panel.gauge, panel.length_nm)}",
             count=len(panel.screws),
-            note=f"panel half into the {panel.into}; no longer, or they come through",
+            note=(
+                f"from the backer's face into the {panel.into}"
+                if panel.from_front
+                else f"panel half into the {panel.into}"
+            )
+            + "; no longer, or they come through",
         )
         if brief.cleat.kind == "metal":
             long = voice.say(max(c.length_nm for c in cleats))
@@ -34,7 +38,7 @@ def things_to_buy(
                 parts=_bought(body, Role.PANEL_HALF, Role.WALL_HALF),
             )
     if hinges:
-        wall = fixing_words(brief, "stud" if brief.into_studs else "", length)
+        wall = fixing_words(brief, "stud" if brief.into_studs else "")
         yield FixingToBuy(what=wall, count=max(h.wall_fixings for h in hinges), note="behind the hinges, half at each")
         yield FixingToBuy(
             what="hinges",
@@ -43,7 +47,7 @@ def things_to_buy(
             parts=_bought(body, Role.HINGE),
         )
         yield FixingToBuy(
-            what=f"wood screws {hinges[0].gauge} × {voice.say(hinges[0].length_nm)}",
+            what=f"wood screws {voice.screw(hinges[0].gauge, hinges[0].length_nm)}",
             count=2 * max(h.screws_per_flap for h in hinges),
             note="hinge flaps",
         )
@@ -62,11 +66,11 @@ def things_to_buy(
         )
 
 
-def _for_wall_halves(brief: Brief, cleats: tuple[CleatPlan, ...], length: str) -> Iterator[FixingToBuy]:
+def _for_wall_halves(brief: Brief, cleats: tuple[CleatPlan, ...]) -> Iterator[FixingToBuy]:
     """Each kind by the leaf that needs most of it."""
     most: dict[str, int] = {}
     for cleat in cleats:
-        for what, count in Counter(fixing_words(brief, one.into, length) for one in cleat.fixings).items():
+        for what, count in Counter(fixing_words(brief, one.into) for one in cleat.fixings).items():
             most[what] = max(most.get(what, 0), count)
     for what, count in most.items():
         yield FixingToBuy(what=what, count=count, note="wall half of the cleat")

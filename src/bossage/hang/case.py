@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from bossage.body import Body, Choice, Part
+from bossage.body import Body, Choice, Part, Role
 from bossage.brief.records import Below, Brief, Opens
 from bossage.errors import BossageError
 from bossage.fasteners import (
@@ -90,6 +90,15 @@ class Case:
         """The parts of this leaf."""
         return self.body.of(self.leaf.name, self.leaf.copy)
 
+    def first(self, role: Role) -> Part | None:
+        """The first part of this leaf with a role."""
+        return next((part for part in self.parts if part.role is role), None)
+
+    def deep_nm(self, role: Role) -> int:
+        """How thick the first part with a role is; 0 where there is none."""
+        part = self.first(role)
+        return 0 if part is None else part.box.z1 - part.box.z0
+
     @property
     def cleat_shares(self) -> tuple[float, ...]:
         """Part of the leaf that each cleat carries; the whole on each where it would tip off them."""
@@ -114,6 +123,11 @@ class Case:
     def thrust_n(self) -> float:
         """What draws the wall half off the wall: the larger of tipping and of the bevel's push."""
         return max(self.pull_n, self.wedge_n)
+
+    @property
+    def bevel_middle_nm(self) -> float:
+        """From the wall to the middle of the bevel, where the leaf's weight goes over to the wall half."""
+        return self.choice.back_nm + self.brief.cleat.thickness_nm / 2
 
     @property
     def at_nm(self) -> float:
@@ -142,6 +156,11 @@ class Case:
     def brief_factors(self) -> tuple[Factor, ...]:
         """Factors of a fixing in the wall under a load that is gone in minutes."""
         return SHORT, *self.wall_factors[1:]
+
+    @property
+    def service_factors(self) -> tuple[Factor, ...]:
+        """Factors of screws in wood beyond load duration: none where it is dry."""
+        return self.wood_factors[1:]
 
     @property
     def wall_factors(self) -> tuple[Factor, ...]:

@@ -180,9 +180,11 @@ def _panel_screw(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Ch
         Verdict.FINE if asked <= most else Verdict.CAUTION,
         found=f"screws of {voice.say(asked)} end "
         + (f"{voice.say(most + TIP_COVER_NM - asked)} before" if asked <= most + TIP_COVER_NM else "beyond")
-        + " the backer's face",
+        + f" the {'back of the panel half' if cleat.panel.from_front else 'face of the backer'}",
         allowed=f"at least {voice.say(TIP_COVER_NM)} before it: at most {voice.say(most)} long",
-        why="a tip lifts the block that is glued over it, or shows",
+        why="a tip keeps the panel half off the wall"
+        if cleat.panel.from_front
+        else "a tip lifts the block that is glued over it, or shows",
         remedy=f"use screws of {voice.say(cleat.panel.length_nm)}, on which the plan counts",
         source="our rule",
         subject=subject,
@@ -211,10 +213,10 @@ def _short_of_fixings(
 def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
     studs = len(studs_met(case.brief, case.cleat)) if case.brief.into_studs and not case.swings else 0
     more = f"carry {weakest.demand_n / weakest.allowable_n:.2f} times as much there" if weakest.allowable_n > 0 else ""
-    packer = case.brief.cleat.packer_nm
-    if weakest.name == "panel half's screws" and weakest.allowable_n <= 0 and packer:
+    if weakest.name == "panel half's screws" and weakest.allowable_n <= 0:
         return (
-            f"a packer of {voice.say(packer)} is too deep to screw through: glue and screw a stand-off frame "
+            "leave fixings.panel_gauge and fixings.panel_length open, so that the plan looks for a screw whose thread "
+            "goes deep enough, and glue the panel half as well; or glue and screw a stand-off frame "
             f"{voice.say(case.layout.stand_off.stand_off_nm)} deep behind the backer instead ([[behind]] with role = "
             '"frame"), set cleat.packer = 0, and screw the panel half to the frame'
         )

@@ -9,24 +9,25 @@ from dataclasses import replace
 from bossage.brief.records import Side
 from bossage.errors import BossageError
 from bossage.fasteners import (
+    Bite,
     combined_allowable_n,
     longest_sold_nm,
-    thread_length_mm,
     wood_screw_lateral,
-    wood_screw_withdrawal_n_per_mm,
 )
 from bossage.fasteners.adhesive import (
     BOARD_PLANE_SHEAR_MPA,
     glue_line_shear,
 )
-from bossage.hang.case import DURATION, Case, gravity_of, link, screw_or_reason
+from bossage.hang.bonds import CREEP, GLUE_SOURCE
+from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.holds import Hold, hold_link
-from bossage.hang.leaf_links import CREEP, GLUE_SOURCE, STEEL_BEARING_MPA
 from bossage.hang.panel import TIP_COVER_NM
 from bossage.hang.rated import anchor_kind, rated_hold
 from bossage.hang.records import HingePlan, HingePoint, Link, Load, StayPlan
 from bossage.hang.statics import carried_shares, flap_forces_n, hinge_pull_n
+from bossage.hang.strengths import STEEL_BEARING_MPA
 from bossage.hang.stud_screws import stud_hold
+from bossage.hang.threads import Shank, bite_of, held_by, shank_or_reason
 from bossage.units import NM_PER_MM
 
 HINGE_INSET_NM = 50 * NM_PER_MM
@@ -87,9 +88,9 @@ def flap_screws(case: Case, plan: HingePlan) -> Link:
         name,
         part=part,
         demand_n=demand,
-        allowable_n=combined_allowable_n(withdrawal, lateral, angle) * DURATION.value,
+        allowable_n=combined_allowable_n(withdrawal, lateral, angle),
         basis=basis,
-        factors=(DURATION,),
+        factors=case.wood_factors,
         assumptions=(
             *_assumed(case, plan),
             "the pull is taken straight out of the wood",
@@ -120,7 +121,7 @@ def _hinges(case: Case) -> HingePlan:
         wall_fixings=LEAST_FIXINGS * 2,
         gauge=brief.fixings.panel_gauge,
         length_nm=length,
-        thread_nm=_thread_nm(brief.fixings.panel_gauge, length),
+        thread_nm=_thread_nm(brief.fixings.panel_gauge, length, deep),
         tip_to_face_nm=deep - length,
         into=stile.species if stile else brief.backer.material,
         stay=stay,
@@ -208,20 +209,29 @@ def _arm_nm(case: Case) -> float:
     }[case.brief.access.hinge]
 
 
-def _thread_nm(gauge: str, length_nm: int) -> int:
-    screw = screw_or_reason(gauge)
-    if isinstance(screw, str):
-        return 0
+def _bite(gauge: str, length_nm: int, deep_nm: int) -> tuple[Shank, Bite] | str:
+    """A flap screw and its thread in stile or backer, or why there is none."""
+    shank = shank_or_reason(gauge)
+    if isinstance(shank, str):
+        return shank
     try:
-        return min(length_nm, round(thread_length_mm(length_nm / NM_PER_MM, screw.shank_mm) * NM_PER_MM))
-    except BossageError:
-        return 0
+        return shank, bite_of(shank, length_nm, round(FLAP_MM * NM_PER_MM), deep_nm)
+    except BossageError as error:
+        return str(error)
+
+
+def _thread_nm(gauge: str, length_nm: int, deep_nm: int) -> int:
+    found = _bite(gauge, length_nm, deep_nm)
+    return 0 if isinstance(found, str) else round(found[1].holds_mm * NM_PER_MM)
 
 
 def _screw_values(case: Case, plan: HingePlan) -> tuple[float, float, str] | str:
     screw = screw_or_reason(plan.gauge)
     if isinstance(screw, str):
         return screw
+    found = _bite(plan.gauge, plan.length_nm, plan.length_nm + plan.tip_to_face_nm)
+    if isinstance(found, str):
+        return case.voice.retold(found)
     gravity = gravity_of(plan.into)
     try:
         lateral = wood_screw_lateral(
@@ -232,14 +242,16 @@ def _screw_values(case: Case, plan: HingePlan) -> tuple[float, float, str] | str
             side_gravity=gravity,
             side_bearing_mpa=STEEL_BEARING_MPA,
         )
-        withdrawal = wood_screw_withdrawal_n_per_mm(gravity, screw.shank_mm) * plan.thread_nm / NM_PER_MM
-        if withdrawal <= 0:
-            return "no thread bites"
+        held = held_by(found[0], plan.into, found[1], case.service_factors)
     except BossageError as error:
         return case.voice.retold(str(error))
+    if held.allowable_n <= 0:
+        least, thread = case.voice.mm(found[1].least_mm), case.voice.mm(found[1].thread_mm)
+        return f"{thread} of thread, at least {least} is asked for; give the leaf stiles ([[behind]], role = stile)"
+    withdrawal = held.allowable_n
     say = case.voice.bare_force
     return (
-        lateral.z_n,
+        lateral.z_n * product(case.wood_factors),
         withdrawal,
         f"{plan.gauge}: shear {say(lateral.z_n)} ({'; '.join(lateral.basis)}), pull {say(withdrawal)}; both at once by "
         "Eq. 12.4-1",

@@ -1,17 +1,18 @@
-"""How the panel half of the cleat is screwed to the leaf: length that cannot come through, count, places."""
+"""How the panel half of the cleat is screwed to the leaf: side, size, covered length, count, places."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from bossage.body import Part, Role
+from bossage.body import Role
 from bossage.errors import BossageError
-from bossage.fasteners import lead_hole_withdrawal_mm, longest_sold_nm, thread_length_mm
-from bossage.hang.case import Case, gravity_of, screw_or_reason
-from bossage.hang.leaf_links import panel_screws, thread_in
+from bossage.fasteners import least_thread_mm, wood_holes
+from bossage.hang.case import Case, gravity_of
+from bossage.hang.panel_links import Opening, openings, panel_screws
 from bossage.hang.records import PanelFixing, PanelScrew
 from bossage.hang.sharing import shares_of
+from bossage.hang.threads import Shank, bite_of, shank_or_reason, thinner_than
 from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
 
@@ -23,14 +24,20 @@ SPACING_NM = 200 * NM_PER_MM
 
 MOST_SCREWS = 60
 
+SINK_STEP_NM = NM_PER_MM
+LEAST_UNDER_HEAD_NM = 3 * NM_PER_MM
+"""A head may be sunk below the backer's face so that its thread goes deeper, if so much board stays under it: ours."""
+
 BITE_NM = 38 * NM_PER_MM
-"""Length of a screw in the filler that is enough: 1-1/2 in; common practice, no source."""
+"""Length of a screw in the part that receives it that is enough: 1-1/2 in; common practice, no source."""
 
 
 def plan_panel(case: Case) -> PanelFixing:
     """Screws of the panel half: as many as keep their spacing and hold the pull, none that comes through.
 
-    A brief's screw that is too long is shortened to the longest that leaves `TIP_COVER_NM` before the next face.
+    They come from behind where the leaf gives their thread enough wood: a filler, a thick backer, the packer of a metal
+    cleat. Into a thin backer they would hold by their tips alone, so there they come from the backer's face, before the
+    blocks are laid, and bite in the panel half. A thinner screw is taken where the brief leaves the size open.
     """
     brief = case.brief
     asked = brief.fixings.panel_count
@@ -44,69 +51,112 @@ def plan_panel(case: Case) -> PanelFixing:
 
 
 def longest_screw_nm(case: Case) -> int:
-    """The longest screw from the panel half into the leaf whose tip stays covered."""
+    """The longest screw of the panel half whose tip stays covered, from either side: all that it could pass."""
     front = case.layout.stand_off.stand_off_nm + case.brief.backer.thickness_nm
     return front - case.choice.back_nm - TIP_COVER_NM
 
 
-def _of(case: Case, role: Role) -> Part | None:
-    return next((part for part in case.parts if part.role is role), None)
+@dataclass(frozen=True, slots=True)
+class _Size:
+    """A side, a size and a length of screw."""
 
-
-def _deep_nm(part: Part | None) -> int:
-    return 0 if part is None else part.box.z1 - part.box.z0
+    from_front: bool
+    gauge: str
+    length_nm: int
+    sunk_nm: int = 0
 
 
 def _panel(case: Case, count: int) -> PanelFixing:
+    """The first side and size whose thread goes deep enough; the brief's own from behind where none does."""
     brief = case.brief
-    filler = _deep_nm(_of(case, Role.FILLER))
-    # a packer behind a metal cleat is glued to the leaf and holds the screw like the leaf itself
-    packer = 0 if brief.cleat.kind == "metal" else _deep_nm(_of(case, Role.PACKER))
-    head_to_wood = brief.cleat.thickness_nm + packer
-    length = _length_nm(case, head_to_wood, filler)
+    size = next(_that_hold(case), None) or _as_asked(case)
+    first = openings(case, from_front=size.from_front, sunk_nm=size.sunk_nm)[0]
+    thread, holds, least = _bitten_nm(size.gauge, size.length_nm, first)
+    clearance, lead = _holes_mm(case, size.gauge, first)
     return PanelFixing(
-        into="filler" if filler else "backer",
-        gauge=brief.fixings.panel_gauge,
-        length_nm=length,
-        thread_nm=_thread_nm(case, length, head_to_wood),
-        under_head_nm=head_to_wood,
-        tip_to_face_nm=longest_screw_nm(case) + TIP_COVER_NM - length,
+        into=first.part,
+        from_front=size.from_front,
+        gauge=size.gauge,
+        length_nm=size.length_nm,
+        thread_nm=thread,
+        holds_nm=holds,
+        least_nm=least,
+        under_head_nm=first.through_nm,
+        sunk_nm=size.sunk_nm,
+        tip_to_face_nm=longest_screw_nm(case) + TIP_COVER_NM - size.length_nm - size.sunk_nm,
         screws=tuple(_places(case, count)),
         # wood glue holds no metal
         glued=brief.fixings.panel_glued and brief.cleat.kind == "wood",
-        filler_nm=filler,
-        lead_hole_mm=_lead_hole_mm(case),
+        filler_nm=case.deep_nm(Role.FILLER),
+        clearance_hole_mm=clearance,
+        lead_hole_mm=lead,
     )
 
 
-def _length_nm(case: Case, head_to_wood_nm: int, filler_nm: int) -> int:
-    """The brief's own length; where that would come through, or is left open before a filler, the best on the shelf."""
+def _that_hold(case: Case) -> Iterator[_Size]:
+    """Sides and sizes of screw whose thread goes deep enough, best first."""
+    brief = case.brief
+    gauges = [brief.fixings.panel_gauge]
+    if brief.left_open("fixings.panel_gauge"):
+        gauges += thinner_than(gauges[0])
+    for from_front in (False, True) if brief.cleat.kind == "wood" else (False,):
+        for gauge in gauges:
+            shank = shank_or_reason(gauge)
+            if isinstance(shank, str):
+                continue
+            for size in _lengths(case, shank, from_front=from_front):
+                first = openings(case, from_front=from_front, sunk_nm=size.sunk_nm)[0]
+                thread, holds, least = _bitten_nm(gauge, size.length_nm, first)
+                if thread >= least and holds > 0:
+                    yield size
+
+
+def _lengths(case: Case, shank: Shank, *, from_front: bool) -> Iterator[_Size]:
+    """The brief's own length; where it is left open, the longest of use that stays covered, then with its head sunk."""
     asked, most = case.brief.fixings.panel_length_nm, longest_screw_nm(case)
-    if filler_nm and case.brief.left_open("fixings.panel_length"):
-        asked = longest_sold_nm(min(most, head_to_wood_nm + BITE_NM), case.brief.piece.unit) or asked
-    if asked <= most:
-        return asked
-    return longest_sold_nm(most, case.brief.piece.unit) or most
+    if asked <= most and not case.brief.left_open("fixings.panel_length"):
+        yield _Size(from_front, shank.name, asked)
+        return
+    through = openings(case, from_front=from_front)[0].through_nm
+    longest = max((length for length in shank.lengths_nm if length <= min(most, through + BITE_NM)), default=None)
+    if longest is None:
+        return
+    yield _Size(from_front, shank.name, longest)
+    deeper = through + round(least_thread_mm(shank.shank_mm) * NM_PER_MM) - longest
+    deeper = -(-deeper // SINK_STEP_NM) * SINK_STEP_NM
+    under_head = case.brief.backer.thickness_nm - round(shank.head_mm / 2 * NM_PER_MM) - deeper
+    if from_front and 0 < deeper <= most - longest and under_head >= LEAST_UNDER_HEAD_NM:
+        yield _Size(from_front, shank.name, longest, deeper)
 
 
-def _thread_nm(case: Case, length_nm: int, stack_nm: int) -> int:
-    """Thread that bites: what reaches past the stack, as far as the screw is threaded."""
-    reaches = max(0, length_nm - stack_nm)
-    screw = screw_or_reason(case.brief.fixings.panel_gauge)
-    if isinstance(screw, str):
-        return reaches
+def _as_asked(case: Case) -> _Size:
+    """The brief's own screw from behind, shortened to what stays covered."""
+    asked, most = case.brief.fixings.panel_length_nm, longest_screw_nm(case)
+    shank = shank_or_reason(case.brief.fixings.panel_gauge)
+    sold = () if isinstance(shank, str) else shank.lengths_nm
+    shorter = max((length for length in sold if length <= most), default=max(NM_PER_MM, most))
+    return _Size(False, case.brief.fixings.panel_gauge, asked if asked <= most else shorter)
+
+
+def _bitten_nm(gauge: str, length_nm: int, where: Opening) -> tuple[int, int, int]:
+    """Thread in the receiving part, what of it holds, and what is asked for."""
+    shank = shank_or_reason(gauge)
+    if isinstance(shank, str):
+        return 0, 0, 0
     try:
-        threaded = thread_length_mm(length_nm / NM_PER_MM, screw.shank_mm)
+        found = bite_of(shank, length_nm, where.through_nm, where.receiving_nm)
     except BossageError:
-        return 0
-    return min(reaches, round(threaded * NM_PER_MM))
+        return 0, 0, 1
+    return tuple(round(mm * NM_PER_MM) for mm in (found.thread_mm, found.holds_mm, found.least_mm))  # type: ignore[return-value]
 
 
-def _lead_hole_mm(case: Case) -> float:
-    screw = screw_or_reason(case.brief.fixings.panel_gauge)
-    if isinstance(screw, str):
-        return 0.0
-    return lead_hole_withdrawal_mm(gravity_of(thread_in(case)), screw.root_mm)
+def _holes_mm(case: Case, gauge: str, where: Opening) -> tuple[float, float]:
+    """Drills for the clearance hole and the lead hole; 0 where nothing is known of the screw."""
+    shank = shank_or_reason(gauge)
+    if isinstance(shank, str):
+        return 0.0, 0.0
+    found = wood_holes(shank.shank_mm, shank.root_mm, gravity_of(where.material), case.brief.piece.unit)
+    return found.clearance_mm, found.pilot_mm
 
 
 def _places(case: Case, count: int) -> Iterator[PanelScrew]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from bossage.body import Choice, Part, Role
 from bossage.brief.records import Brief, FixingKind
+from bossage.fasteners import screw_words
 from bossage.hang.records import FootSpacer, StudMet, StudMissed
 from bossage.hang.statics import carried_shares
 from bossage.layout.records import Leaf
@@ -71,8 +72,8 @@ def feet_of(parts: tuple[Part, ...]) -> tuple[FootSpacer, ...]:
     )
 
 
-def fixing_words(brief: Brief, into: str, length: str) -> str:
-    """What goes into that part of the wall, as it is bought. `length` is that of the screws, in words."""
+def fixing_words(brief: Brief, into: str) -> str:
+    """What goes into that part of the wall, as it is bought."""
     fixings = brief.fixings
     screws = {
         FixingKind.WOOD_SCREW: "wood screws",
@@ -81,7 +82,7 @@ def fixing_words(brief: Brief, into: str, length: str) -> str:
     }
     if fixings.kind is FixingKind.HOLLOW or (into == "wallboard" and brief.into_studs):
         return f"{FixingKind.HOLLOW.value}s"
-    return f"{screws[fixings.kind]} {fixings.gauge} × {length}"
+    return f"{screws[fixings.kind]} {screw_words(fixings.gauge, fixings.length_nm, brief.piece.unit)}"
 
 
 def studs_met(brief: Brief, cleat: CleatLine) -> tuple[StudMet, ...]:

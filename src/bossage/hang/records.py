@@ -121,18 +121,32 @@ class PanelScrew:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PanelFixing:
-    """How the panel half holds on the leaf. `tip_to_face_nm`: from the tip of the screw to the next face ahead."""
+    """How the panel half holds on the leaf. `tip_to_face_nm`: from the tip of the screw to the next face ahead.
 
-    into: str  # "backer" or "frame"
+    `thread_nm` lies in the part that receives it, `holds_nm` of that without the tip, `least_nm` is asked for before
+    anything is counted on it.
+    """
+
+    into: str  # "backer", "filler" or "panel half"
+    from_front: bool  # driven from the backer's face before the blocks are laid, else from behind
     gauge: str
     length_nm: int
-    thread_nm: int  # thread that bites
-    under_head_nm: int  # wood between the head and the joint
+    thread_nm: int
+    holds_nm: int
+    least_nm: int
+    under_head_nm: int  # wood between the head and the part that receives the thread
+    sunk_nm: int  # how far the head lies below the backer's face; 0 from behind, where it lies flush
     tip_to_face_nm: int
     screws: tuple[PanelScrew, ...]
     glued: bool
     filler_nm: int  # thickness of the wood between panel half (with packer) and backer; 0 when they touch
-    lead_hole_mm: float  # 0: may be left out
+    clearance_hole_mm: float  # through what it passes; 0: nothing is known of the screw
+    lead_hole_mm: float  # into the part that holds its thread; 0 alike
+
+    @property
+    def hole_in_backer_mm(self) -> float:
+        """Across the hole that the backer gets for one of these screws; a mark of 1 mm where nothing is known of it."""
+        return (self.clearance_hole_mm if self.from_front else self.lead_hole_mm) or 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -362,6 +376,7 @@ class Hang:
     checks: tuple[Check, ...]
     cautions: tuple[Caution, ...]
     assumptions: tuple[str, ...]
+    bond_margin: float  # of the block that works its glue hardest; infinite without blocks
     figures: dict[str, float] = field(default_factory=dict)
 
     @property

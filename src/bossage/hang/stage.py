@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from bossage.body import Body
 from bossage.brief.records import Brief, Fixture, Opens
 from bossage.checks import Check
+from bossage.hang.bonds import BLOCKS_BOND
 from bossage.hang.buy import things_to_buy
 from bossage.hang.case import Case
 from bossage.hang.cautions import hang_cautions
@@ -89,6 +91,7 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
         _leaf_hang(by_name[leaf.name], layout, leaf, mass) for leaf, mass in zip(layout.leaves, masses, strict=True)
     )
     liftings = tuple(one.lifting for one in hung)
+    bonds = [link.margin for one in hung for link in one.links if link.name == BLOCKS_BOND]
     return Hang(
         leaf_masses=masses,
         leaves=leaves,
@@ -106,6 +109,7 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
         checks=tuple(check for one in hung for check in _checks(one, voice, named=len(hung) > 1)),
         cautions=tuple(hang_cautions(brief, leaves, liftings, voice)),
         assumptions=tuple(_assumptions(brief)),
+        bond_margin=min(bonds, default=math.inf),
         figures=_figures(hung),
     )
 

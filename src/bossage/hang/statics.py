@@ -40,6 +40,29 @@ def pull_n(weight: float, from_wall_mm: float, arm_mm: float) -> float:
     return weight * from_wall_mm / arm_mm
 
 
+def prying_n(weight: float, pull: float, *, before_mm: float, line_to_edge_mm: float, screw_to_edge_mm: float) -> float:
+    """Pull at all screws of a panel half together, once a face between it and the leaf is held by them alone.
+
+    Args:
+        weight: Of the leaf, N; the bevel carries it.
+        pull: Outward pull at the bevel, N.
+        before_mm: From the middle of the bevel to that face, towards the room.
+        line_to_edge_mm: From the middle of the bevel up to the far edge of the panel half.
+        screw_to_edge_mm: From the screws up to the same edge, above 0.
+
+    Returns:
+        Newtons: (pull × line to edge + weight × before) ÷ screw to edge.
+
+    Leaves out:
+        What the bevel pushes more than the pull: the wall takes that back at the lower edge, where the panel half is
+        pressed on it, and it only turns the panel half the other way.
+
+    Source:
+        Moments about the far edge, on which a stiff panel half turns.
+    """
+    return (pull * line_to_edge_mm + weight * max(0.0, before_mm)) / screw_to_edge_mm
+
+
 def wedge_n(weight: float, bevel_deg: float, friction: float = BEVEL_FRICTION) -> float:
     """Horizontal push between the two halves of a bevelled cleat: it presses the panel half in, the wall half out.
 

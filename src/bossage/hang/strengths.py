@@ -18,6 +18,12 @@ BEARING_MPA = 1.1
 """Allowable bearing on the bevel of a cleat: 160 psi, the least face bearing of the plywood design specification (from
 memory). Bearing carries no factor for duration (NDS 2018 2.3.2)."""
 
+METAL_WALL_MM = 1.5
+"""Wall of a metal cleat's profile: ours, a common light one."""
+
+STEEL_BEARING_MPA = 426.0
+"""Dowel bearing of thin steel, 61,850 psi (NDS 2018 Table 12M, from memory)."""
+
 SOURCE = "allowable stress from memory, rounded down by us"
 
 

@@ -26,9 +26,9 @@ from bossage.fasteners import (
 )
 from bossage.hang.case import Case, gravity_of, product, screw_or_reason
 from bossage.hang.holds import Hold
-from bossage.hang.leaf_links import METAL_WALL_MM, STEEL_BEARING_MPA
 from bossage.hang.rated import allowed, rated_hold
 from bossage.hang.records import Factor
+from bossage.hang.strengths import METAL_WALL_MM, STEEL_BEARING_MPA
 from bossage.units import NM_PER_MM
 
 STUD_DEEP_MM = 63.5

@@ -6,7 +6,7 @@ import re
 
 from bossage.brief.records import Brief, LengthUnit
 from bossage.checks import CheckWriter
-from bossage.fasteners import force_words, stress_words
+from bossage.fasteners import force_words, screw_words, stress_words
 from bossage.hang.statics import mass_of_g
 from bossage.units import NM_PER_MM, format_length, format_mass
 
@@ -24,6 +24,10 @@ class Voice(CheckWriter):
     def say(self, nm: int) -> str:
         """A length in the piece's unit."""
         return format_length(nm, self.unit, denominator=64, decimals=1)
+
+    def screw(self, gauge: str, length_nm: int) -> str:
+        """A screw as a shop asks for it."""
+        return screw_words(gauge, length_nm, self.unit)
 
     def mass(self, g: float) -> str:
         """A mass in the piece's unit."""

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from functools import lru_cache
 
+from bossage.fasteners import drill_words, screw_words
 from bossage.units import format_area, format_length, format_mass, format_money, format_size, format_thin, format_volume
 
 FRACTIONS = {"1/2": "½", "1/4": "¼", "3/4": "¾", "1/8": "⅛", "3/8": "⅜", "5/8": "⅝", "7/8": "⅞"}
@@ -51,6 +52,14 @@ class Words:
     def thin(self, nm: int) -> str:
         """A kerf or a tolerance."""
         return format_thin(nm, self.unit)
+
+    def screw(self, gauge: str, length_nm: int) -> str:
+        """`4 × 40 mm`, `#8 × 1-1/2 in`."""
+        return screw_words(gauge, length_nm, self.unit)
+
+    def drill(self, across_mm: float) -> str:
+        """`2.5 mm`, `5/64 in`."""
+        return drill_words(across_mm, self.unit)
 
     def mass(self, g: float) -> str:
         """`18.6 kg`."""

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
 from bossage.brief.records import Brief, LengthUnit
 from bossage.checks import Check, Verdict
 from bossage.fasteners import (
-    BOARD_PLANE_SHEAR_MPA,
     HARDWOOD_PRESSURE_MPA,
     SOFTWOOD_PRESSURE_MPA,
     clamps_needed,
-    glue_line_shear,
     pressing_force_n,
     stress_words,
 )
@@ -51,7 +47,7 @@ DEPTHS_NM = {
 """Planed sections that a caul is made from, on edge."""
 
 
-def plan_caul(brief: Brief, bench: Bench, relief: Relief, cards: tuple[RowCard, ...]) -> Caul:
+def plan_caul(brief: Brief, bench: Bench, relief: Relief, cards: tuple[RowCard, ...], bond_margin: float) -> Caul:
     """One caul for every row: its section, its sag between the clamps, the camber for clamps at its ends alone.
 
     Args:
@@ -59,6 +55,7 @@ def plan_caul(brief: Brief, bench: Bench, relief: Relief, cards: tuple[RowCard, 
         bench: Backers, for how far in the clamps must reach; footprints.
         relief: The heaviest block.
         cards: Rows, for length, glued area and clamps.
+        bond_margin: Of the block that works its glue hardest, as `hang` has it.
 
     Returns:
         The shallowest of the usual sections that stays straight enough, or the deepest of them.
@@ -104,7 +101,7 @@ def plan_caul(brief: Brief, bench: Bench, relief: Relief, cards: tuple[RowCard, 
         pressure_mpa=force_n / area_mm2,
         wanted_mpa=wanted,
         clamps_for_wanted=clamps_needed(pressing_force_n(area_mm2, wanted[0]), CLAMP_N),
-        bond_margin=_bond_margin(brief, bench, relief),
+        bond_margin=bond_margin,
     )
 
 
@@ -171,8 +168,9 @@ def _pressure(brief: Brief, caul: Caul) -> Check:
         name="pressure",
         title="Pressure on the glue",
         verdict=Verdict.FINE if enough else Verdict.CAUTION,
-        found=f"{stress_words(caul.pressure_mpa, unit)} with {caul.clamps} clamps. The heaviest block hangs with a "
-        f"margin of {caul.bond_margin:.0f} by its glue, counted as end grain under a load that never leaves.",
+        found=f"{stress_words(caul.pressure_mpa, unit)} with {caul.clamps} clamps. The block that works "
+        f"its glue hardest hangs with a margin of {caul.bond_margin:.0f}: shear and peel, end grain, a load that never "
+        "leaves.",
         allowed=f"{stress_words(low, unit)} to {stress_words(high, unit)} is published for side grain; for end grain "
         "on a board nothing was found.",
         why="Pressure only closes the joint: what counts is that every back touches. White glue creeps; never hang the "
@@ -248,13 +246,3 @@ def _reach_nm(bench: Bench, card: RowCard) -> int:
     top = max(int(bench.blocks.y_nm[b] + bench.blocks.height_nm[b]) for b in blocks)
     middle = (foot + top) // 2 - leaf.backer_y_nm
     return min(middle, leaf.backer_height_nm - middle)
-
-
-def _bond_margin(brief: Brief, bench: Bench, relief: Relief) -> float:
-    """What the whole back of the block with most wood on its glue may carry, over its weight."""
-    longest_mm = int(relief.length_nm.max()) / NM_PER_MM
-    density = species(brief.blocks.species).density_12pct_kg_m3
-    weight_n = longest_mm * density * 1e-9 * G_MM_S2  # per mm² of back: the footprint cancels out
-    area = 1000.0
-    shear = glue_line_shear(area, BOARD_PLANE_SHEAR_MPA, end_grain=True, permanent=True, duration_factor=0.9)
-    return shear.allowable_n / (weight_n * area) if weight_n else math.inf

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bossage.brief.records import Brief
 from bossage.checks import Caution
+from bossage.hang import Hang
 from bossage.press.bed import bed_cards
 from bossage.press.bench import Bench
 from bossage.press.bow import backer_bow, bow_figures, check_bow
@@ -42,7 +43,7 @@ CAUTIONS = (
 )
 
 
-def plan_press(brief: Brief, bench: Bench, relief: Relief, saw: Saw) -> Press:
+def plan_press(brief: Brief, bench: Bench, relief: Relief, saw: Saw, hang: Hang) -> Press:
     """Glue and press the piece: every way beside the others, and the cards of the one that is chosen or advised.
 
     Source:
@@ -55,7 +56,7 @@ def plan_press(brief: Brief, bench: Bench, relief: Relief, saw: Saw) -> Press:
     sets = max(1, brief.tools.cauls)
     found = press_schedule(brief, cards, sets)
     beds = bed_cards(brief, bench, relief)
-    caul, fits = plan_caul(brief, bench, relief, cards), screw_fits(brief, bench, relief)
+    caul, fits = plan_caul(brief, bench, relief, cards, hang.bond_margin), screw_fits(brief, bench, relief)
     methods = compare_methods(brief, cards, caul, fits, beds)
     way = next(method.name for method in methods if method.chosen)
     if way == "face down":

@@ -96,11 +96,20 @@ def met_studs(plan: Plan, check: Check) -> Ways:
 
 
 def shorter_screws(plan: Plan, check: Check) -> Ways:
-    """Panel screws that end inside the backer."""
+    """Panel screws whose tips stay covered."""
+    yield from screws_left_open(plan)
     for leaf in _leaves(plan, check):
         if leaf.cleat is not None:
             nm = leaf.cleat.panel.length_nm
             yield put_length(plan, "Use panel screws as long as", "fixings", "panel_length", nm=nm)
+
+
+def screws_left_open(plan: Plan) -> Ways:
+    """The size of the panel half's screws as the plan finds it, where the brief gives one."""
+    given = [name for name in ("panel_gauge", "panel_length") if not plan.brief.left_open(f"fixings.{name}")]
+    if given:
+        edits = tuple(Edit(op="remove", path=("fixings", name)) for name in given)
+        yield Way(words="Leave the size of the panel half's screws to the plan", edits=edits)
 
 
 def stronger(plan: Plan, check: Check) -> Ways:
@@ -114,9 +123,10 @@ def stronger(plan: Plan, check: Check) -> Ways:
     elif name == "panel half's screws":
         if not plan.brief.fixings.panel_glued:
             yield put("Glue the panel half as well", "fixings", "panel_glued", to=True)
+        yield from screws_left_open(plan)
         have = max((len(leaf.cleat.panel.screws) for leaf in plan.hang.leaves if leaf.cleat is not None), default=0)
         for more in (2, 4, 8):
-            yield put(f"Drive {have + more} screws into the backer", "fixings", "panel_count", to=have + more)
+            yield put(f"Hold the panel half with {have + more} screws", "fixings", "panel_count", to=have + more)
     elif name == "wall half":
         nm = up_to_mark(plan, plan.brief.cleat.thickness_nm + 6 * NM_PER_MM)
         yield put_length(plan, "Rip the cleat from board as thick as", "cleat", "thickness", nm=nm)

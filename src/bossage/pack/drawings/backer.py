@@ -21,7 +21,7 @@ def backer_drawing(plan: Plan, leaf: int, words: Words) -> Callable[[float], Dra
     view = back_view(plan, place)
     outline, points = view.box(view.backer), view.screws
     width, height = outline.width_mm, outline.height_mm
-    hole = max(hung.cleat.panel.lead_hole_mm if hung.cleat is not None else 0.0, 1.0)
+    hole = 1.0 if hung.cleat is None else hung.cleat.panel.hole_in_backer_mm
 
     def draw(scale_n: float) -> Drawing:
         shapes: list[Shape] = [

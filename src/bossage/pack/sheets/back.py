@@ -114,7 +114,8 @@ def _screw_words(plan: Plan, leaf: Leaf, words: Words) -> str:
     if hung.cleat is None:
         return ""
     panel = hung.cleat.panel
-    return f" Red crosses, bold figures: screws of the panel half, {panel.gauge} × {words.length(panel.length_nm)}."
+    side = ", from the other side" if panel.from_front else ""
+    return f" Red crosses, bold figures: screws of the panel half, {words.screw(panel.gauge, panel.length_nm)}{side}."
 
 
 def _alike(parts: Iterable[Part]) -> list[list[Part]]:

@@ -133,7 +133,7 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
             f"Take {_wall_half(plan, hung)} of the back sheet. Set its square edge on the line. The bevelled "
             "edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
             *_packed_out(plan, hung, words),
-            f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat, words)}. "
+            f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat)}. "
             f"Why so many: {cleat.count_reason}. {_hardest(cleat, words)}",
             f"Hang {words.mass(PROOF_FACTOR * hung.mass_g)} of weights on the wall half for five minutes, close to the "
             "wall: one and a half times the leaf. Stand clear of where they would fall. Nothing may give.",
@@ -181,11 +181,10 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     return tuple(steps)
 
 
-def _what_where(plan: Plan, cleat: CleatPlan, words: Words) -> str:
+def _what_where(plan: Plan, cleat: CleatPlan) -> str:
     """How many of which fixing into what."""
-    length = words.length(plan.brief.fixings.length_nm)
     counts = Counter(fixing.into for fixing in cleat.fixings)
-    return listed([f"{n} {fixing_words(plan.brief, into, length)} into {into}" for into, n in counts.items()])
+    return listed([f"{n} {fixing_words(plan.brief, into)} into {into}" for into, n in counts.items()])
 
 
 def _hardest(cleat: CleatPlan, words: Words) -> str:
