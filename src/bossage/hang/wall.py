@@ -137,11 +137,14 @@ def _fewest(case: Case, hold: Hold | str, kind: AnchorKind) -> _Count:
     """
     most = most_fixings(case, LEAST_FIXINGS)
     count, reason = LEAST_FIXINGS, AT_LEAST
-    if isinstance(hold, str) or hold.use(_load_on(case, 1.0)) is None:
+    # every rule grows as the load does, so one fixing under the whole leaf says how hard each of many is worked
+    alone = None if isinstance(hold, str) else hold.use(loads_on(case, (0,), (1.0,))[0])
+    parts = case.cleat_shares
+    if alone is None:
         reason = NOBODY_WITHOUT
     else:
-        while count < most and (margin := _margin(case, hold, count)) < 1 - A_WHISKER:
-            reason = f"{count} would carry {margin:.2f} of what they must"
+        while count < most and (used := alone * _worst_share(parts, count)) > 1 + A_WHISKER:
+            reason = f"{count} would carry {1 / used:.2f} of what they must"
             count += 1
     while count < most and (words := _bends(case, even_places(case, count, kind))):
         reason = f"with {count} {words}"
@@ -149,16 +152,11 @@ def _fewest(case: Case, hold: Hold | str, kind: AnchorKind) -> _Count:
     return _Count(count=count, reason=reason)
 
 
-def _margin(case: Case, hold: Hold, count: int) -> float:
-    """Of the hardest-worked of so many: each cleat's part over its own fixings."""
-    pieces = len(case.cleat.pieces)
+def _worst_share(parts: Sequence[float], count: int) -> float:
+    """Part of the leaf on the hardest-worked of so many: each cleat's part over its own fixings."""
+    pieces = len(parts)
     on = [count * (k + 1) // pieces - count * k // pieces for k in range(pieces)]
-    return hold.margin(_load_on(case, max(part / max(1, n) for part, n in zip(case.cleat_shares, on, strict=True))))
-
-
-def _load_on(case: Case, share: float) -> Load:
-    """Of a fixing that carries a share of the leaf, alone at its place."""
-    return loads_on(case, (0,), (share,))[0]
+    return max(part / max(1, n) for part, n in zip(parts, on, strict=True))
 
 
 def _bends(case: Case, places: Sequence[int]) -> str:
