@@ -37,13 +37,16 @@ class BondAllowed:
         return used
 
 
-def bond_allowed(wood_shear_mpa: float, *, end_grain: bool, duration_factor: float) -> BondAllowed:
-    """Allowable shear and pull of a glue line whose load never leaves.
+def bond_allowed(
+    wood_shear_mpa: float, *, end_grain: bool, duration_factor: float, permanent: bool = True
+) -> BondAllowed:
+    """Allowable shear and pull of a glue line.
 
     Args:
         wood_shear_mpa: Allowable shear of the weaker side, 0.01 to 10 MPa.
         end_grain: Whether either side is end grain.
         duration_factor: C_D, 0.9 to 1.6.
+        permanent: Whether the load never leaves, so that the glue may creep.
 
     Returns:
         Both allowables, MPa.
@@ -58,7 +61,8 @@ def bond_allowed(wood_shear_mpa: float, *, end_grain: bool, duration_factor: flo
         Strengths and shares of `adhesive` and `TENSION_ACROSS_MPA`: from memory or ours.
     """
     shear = within("Allowable shear", wood_shear_mpa, 0.01, 10, "MPa")
-    share = within("Load duration factor", duration_factor, 0.9, 1.6, "(ratio)") * PERMANENT_BOND_SHARE
+    share = within("Load duration factor", duration_factor, 0.9, 1.6, "(ratio)")
+    share *= PERMANENT_BOND_SHARE if permanent else 1.0
     return BondAllowed(
         shear_mpa=shear * share * (END_GRAIN_BOND_SHARE if end_grain else 1.0), pull_mpa=TENSION_ACROSS_MPA * share
     )

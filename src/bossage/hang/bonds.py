@@ -20,7 +20,7 @@ from bossage.fasteners.adhesive import (
     SIDE_GRAIN_SHEAR_MPA,
 )
 from bossage.fasteners.bond import BondAllowed, Side, bond_allowed, edge_peel_mpa, stiff_peel_mpa
-from bossage.hang.case import DURATION, Case, link
+from bossage.hang.case import DURATION, SHORT, Case, link
 from bossage.hang.records import Factor, Link
 from bossage.hang.statics import weight_n
 from bossage.layout.records import Zone
@@ -88,6 +88,33 @@ def block_bond(case: Case) -> Link | None:
             "nobody pulls on it: a block is no handle",
         ),
     )
+
+
+def lifted_block(case: Case, force_n: float) -> tuple[str, float]:
+    """The block at the leaf's edge whose bond gives first as somebody lifts by it for some minutes.
+
+    Args:
+        case: The leaf.
+        force_n: Upward, at the front of the block.
+
+    Returns:
+        Its address and its margin; no end where the leaf has no block at its edge.
+    """
+    blocks, leaf = case.layout.blocks, case.leaf
+    right, top = blocks.x_nm + blocks.width_nm, blocks.y_nm + blocks.height_nm
+    outer = (blocks.x_nm <= leaf.x_nm) | (right >= leaf.x_nm + leaf.width_nm)
+    outer |= (blocks.y_nm <= leaf.y_nm) | (top >= leaf.y_nm + leaf.height_nm)
+    mine = np.flatnonzero((blocks.leaf == case.number) & outer)
+    if not mine.size:
+        return "", np.inf
+    width, height = (np.maximum(size, 1e-3) for size in _bonded_mm(case, mine))
+    allowed = bond_allowed(
+        _shear_mpa(case.brief.backer.material), end_grain=True, duration_factor=SHORT.value, permanent=False
+    )
+    turning = force_n * case.relief.length_nm[mine] / NM_PER_MM
+    use = allowed.use(force_n / (width * height), stiff_peel_mpa(turning, width, height))
+    worst = int(np.argmax(use))
+    return blocks.address(int(mine[worst])), float(1 / use[worst])
 
 
 def coatings(case: Case) -> Iterator[Link]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from bossage.body import Role
 from bossage.checks import Check, Verdict
+from bossage.hang.bonds import lifted_block
 from bossage.hang.case import Case
 from bossage.hang.prying import loads_on
 from bossage.hang.sharing import shares_of
@@ -38,7 +39,7 @@ class Tugged:
 def tug_check(case: Case, hold: WallHold, voice: Voice, subject: str) -> Check:
     """`tug`: a caution where a stated pull by accident is more than something holds."""
     tug = weight_n(case.brief.access.tug_g)
-    found = [_leaned(case, hold, tug), _pulled(case, hold, tug), _lifted(case, tug, voice)]
+    found = [_leaned(case, hold, tug), _pulled(case, hold, tug), _lifted(case, tug, voice), _by_block(case, tug)]
     failed = [one for one in found if one.margin is None or one.margin < 1]
     return voice.check(
         "tug",
@@ -51,6 +52,16 @@ def tug_check(case: Case, hold: WallHold, voice: Voice, subject: str) -> Check:
         remedy=", and ".join(dict.fromkeys(one.mend for one in failed if one.mend)),
         source=f"{SOURCE}; {DEFER}",
         subject=subject,
+    )
+
+
+def _by_block(case: Case, tug_n: float) -> Tugged:
+    """The leaf lifted by a block at its edge, which is no handle."""
+    address, margin = lifted_block(case, tug_n)
+    return Tugged(
+        words=f"a lift by block {address} leaves its bond a margin of {margin:.2f}",
+        margin=margin,
+        mend="take less overhang or lower levels at the edge",
     )
 
 
