@@ -285,6 +285,36 @@ def test_s2_without_ribs_is_as_far_off_as_an_outside_model_said():
     assert 40 * 0.8 < across.most_mm < 40 * 1.25
 
 
+def bare_s7(**changes):
+    """Both ways of S7 without what is glued on its back, by way."""
+    brief, layout, relief = made("S7")
+    brief = change(brief, **changes)
+    bare = replace(on_bench(brief, layout), back=())
+    return {strip.way: strip for strip in backer_bow(brief, bare, relief).strips}
+
+
+def test_s7_bows_on_its_osb_as_finite_elements_of_the_whole_strip_say():
+    # our calculation, finite elements of scikit-fem (nine-node plane stress, 12 separate blocks of 58 mm and 13 to
+    # 40 mm tall in one strip of 718 mm, OSB of 11 mm, 4 % drier): 11.06 mm softest, 18.42 likely. Ours adds a tenth of
+    # the board's own movement between its faces to the likely one.
+    across = bare_s7()["across"]
+    assert across.least_mm == pytest.approx(11.06, rel=0.05)
+    assert across.likely_mm == pytest.approx(18.42, rel=0.08)
+    # the edge strips of its ring hold a third of that
+    glued = next(strip for strip in pressed("S7").bow.strips if strip.way == "across")
+    assert (glued.ribs, glued.likely_mm) == (2, pytest.approx(0.67 * across.likely_mm, rel=0.05))
+
+
+def test_an_outside_figure_for_s7_is_that_of_its_short_way_on_plywood():
+    # an outside plane-stress model of separate blocks on plywood gave 3.5 to 8.4 mm, softest to full elastic. S7 has
+    # OSB, less than half as stiff, and its long way is 718 mm, which rises (718 / 478)² as far. Scikit-fem, 8 blocks on
+    # 478 mm of 12 mm birch plywood, 4 % drier: 3.72 to 7.38 mm.
+    up = bare_s7(backer__material="plywood_birch", backer__thickness_nm=mm(12))["up"]
+    assert (up.least_mm, up.most_mm) == (pytest.approx(3.72, rel=0.07), pytest.approx(7.38, rel=0.07))
+    assert up.least_mm == pytest.approx(3.5, rel=0.05)
+    assert up.most_mm == pytest.approx(8.4, rel=0.1)
+
+
 def test_what_lowers_bow_lowers_it():
     plain_bow = long_relief()[2].worst.likely_mm
     assert long_relief(backer__sealed_faces=2)[2].worst.likely_mm < plain_bow

@@ -19,6 +19,24 @@ def leaf(plan: Plan) -> LeafMass:
     return plan.hang.leaf_masses[0]
 
 
+NOT_COUNTED = ("filler", "foot spacer")
+"""Parts of the body that the scenarios leave out: their list of what counts names no filler, and no foot spacer."""
+
+
+def counted(plan: Plan) -> tuple[float, float]:
+    """Mass, g, and depth of its centre, mm, of what the scenarios count."""
+    parts = [p for p in leaf(plan).parts if p.name not in NOT_COUNTED]
+    mass = sum(p.mass_g for p in parts)
+    return mass, sum(p.mass_g * p.from_wall_mm for p in parts) / mass
+
+
+def share_counted(plan: Plan, *, depth: bool) -> float:
+    """What the scenarios count of a leaf's mass, or of its mass times depth."""
+    mass, mm = counted(plan)
+    whole = leaf(plan)
+    return mass / whole.total_g * (mm / whole.from_wall_mm if depth else 1)
+
+
 def part(name: str) -> Row:
     return lambda s: next(p.mass_g for p in leaf(plan_of(s)).parts if p.name == name)
 
@@ -43,7 +61,7 @@ def as_weight(name: str) -> Row:
 
 def cg_from_wall(scenario: str) -> float:
     plan = plan_of(scenario)
-    mm = leaf(plan).from_wall_mm
+    mm = counted(plan)[1]
     return mm if plan.brief.piece.unit == "mm" else mm * 1e6 / NM_PER_IN
 
 
@@ -73,10 +91,10 @@ ROWS: dict[str, Row] = {
         for name in ("blocks", "backer", "frame", "cleat", "ribs", "packer", "strips", "stiles", "lipping")
     },
     "mass.paint_and_glue": part("paint and glue"),
-    "mass.total": lambda s: leaf(plan_of(s)).total_g,
-    "mass.total_lb": lambda s: leaf(plan_of(s)).total_g / G_PER_LB,
+    "mass.total": lambda s: counted(plan_of(s))[0],
+    "mass.total_lb": lambda s: counted(plan_of(s))[0] / G_PER_LB,
     "mass.cg_from_wall": cg_from_wall,
-    "hang.pull": as_weight("pull"),
+    "hang.pull": lambda s: as_weight("pull")(s) * share_counted(plan_of(s), depth=True),
     "hang.studs_36": lambda s: int(figure("studs", with_36(s))),
     "hang.miss_36": miss_36,
     "hang.cleat_3_studs_shortest": lambda s: nm_figure("cleat_3_studs_shortest", s),
@@ -91,7 +109,7 @@ ROWS: dict[str, Row] = {
     "hang.fixings_needed_elsewhere": lambda s: int(figure("fixings_needed_elsewhere", plan_of(s))),
     "hang.margin": lambda s: figure("margin", plan_of(s)),
     "lift.rwl": as_weight("lift_rwl"),
-    "lift.index": lambda s: figure("lift_index", plan_of(s)),
+    "lift.index": lambda s: figure("lift_index", plan_of(s)) * share_counted(plan_of(s), depth=False),
     "lift.rwl_from_bed_foot": rwl_from_bed_foot,
     "check.two_people": lambda s: verdict(plan_of(s), "two_people"),
     "check.gap": lambda s: verdict(plan_of(s), "gap"),
