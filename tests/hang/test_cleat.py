@@ -101,6 +101,6 @@ def test_things_to_buy_are_what_is_drawn():
     planned = hung(**PLUGS, fixings__count=5, access__lock=True)
     cleat = planned.leaves[0].cleat
     counts = {thing.what: thing.count for thing in planned.to_buy}
-    assert counts["wall plugs with screws #10 × 75 mm"] == 5 == len(cleat.fixings)
+    assert counts["wall plugs 6 × 30 mm with screws #10 × 75 mm"] == 5 == len(cleat.fixings)
     assert counts[f"wood screws 3.5 × {cleat.panel.length_nm // mm(1)} mm"] == len(cleat.panel.screws)
     assert counts["anti-lift lock"] == 1

@@ -8,12 +8,13 @@ import numpy as np
 import pytest
 
 from bossage.body import Role
-from bossage.brief.records import LengthUnit
-from bossage.fasteners import bite
+from bossage.brief.records import FixingKind, LengthUnit
+from bossage.fasteners import bite, plug_for, shank_mm
 from bossage.fasteners.units import INCH_MM
 from bossage.hang.panel_links import SCREWS as NAME
 from bossage.hang.threads import held_by, shank_of
 from bossage.timber import species_or_board
+from bossage.units import format_length
 from tests.hang.making import PLUGS, hung
 from tests.layout.factory import mm
 from tests.scenarios.cases import plan_of, varied, verdict
@@ -166,3 +167,35 @@ def test_two_short_cleats_bend_the_backer_by_their_own_width():
     most = max(piece.load_share for piece in planned.leaves[0].cleat.pieces)
     stress = 10 * 9.80665 * most * 30 / (120 * 12**2 / 6)
     assert link(planned, "backer").margin == pytest.approx(4.1 * 0.9 / stress)
+
+
+# ------------------------------------------------------------------------------------------- what is bought and drilled
+
+
+@pytest.mark.parametrize(
+    ("scenario", "wall", "panel"),
+    [
+        # S2: 18 of cleat, 12 of plaster, a plug of 30 and 5 past it are 65: 70 on the shelf. 3.5 of shank, 70 % of it
+        ("S2", "wall plugs 6 × 30 mm with screws 5 × {} mm", (3.5, 2.0)),
+        ("S8", "wall plugs 1/4 × 1 in with screws #10 × {} in", (9 / 64 * 25.4, 3 / 32 * 25.4)),
+    ],
+)
+def test_screws_plugs_and_drills_are_of_the_shelf_of_the_unit(scenario, wall, panel):
+    plan = plan_of(scenario)
+    cleat, fixings, unit = plan.hang.leaves[0].cleat, plan.brief.fixings, plan.brief.piece.unit
+    bought = {thing.what for thing in plan.hang.to_buy}
+    length = format_length(fixings.length_nm, unit, bare=True)
+    assert wall.format(length) in bought
+    plug = plug_for(shank_mm(fixings.gauge), unit)
+    past = fixings.length_nm - plan.brief.cleat.thickness_nm - plan.brief.wall.covering_nm
+    assert past / 1e6 >= plug.length_mm + shank_mm(fixings.gauge) - 1e-6
+    assert (cleat.holes.drill_mm, cleat.holes.depth_mm) == (plug.drill_mm, plug.hole_mm)
+    assert (cleat.panel.clearance_hole_mm, cleat.panel.lead_hole_mm) == pytest.approx(panel)
+
+
+def test_a_stud_is_drilled_and_a_hollow_wall_fixing_by_its_packet():
+    stud = hung(wall__studs_nm=(mm(1260), mm(1540)), fixings__gauge="5 mm").leaves[0].cleat.holes
+    # 70 % of 5 mm is 3.5, more than the core of 3.1: 3 mm, the next drill down
+    assert (stud.into, stud.clearance_hole_mm, stud.drill_mm, stud.plug_mm) == ("stud", 5.0, 3.0, 0.0)
+    hollow = PLUGS | {"fixings__kind": FixingKind.HOLLOW}
+    assert hung(**hollow).leaves[0].cleat.holes is None

@@ -54,3 +54,13 @@ def test_metric_screws_by_the_printed_equations(row):
 def test_plywood_holds_the_stated_share_of_wood(row):
     found = panel_withdrawal_n_per_mm(float(row["G"]), float(row["D_in"]) * INCH_MM, plywood=True)
     assert found / LB_PER_INCH_N_PER_MM == pytest.approx(float(row["lb_per_in"]), abs=0.01)
+
+
+@pytest.mark.parametrize(
+    "row", read_published("plywood_ultimate.csv"), ids=lambda row: f"{row['gauge']}x{row['depth_in']}"
+)
+def test_plywood_of_douglas_fir_is_counted_on_for_just_under_a_fifth_of_what_draws_a_screw_out(row):
+    # Group 1 plies are Douglas fir, gravity 0.50; the NDS divides what breaks by five
+    each = panel_withdrawal_n_per_mm(0.50, float(row["D_in"]) * INCH_MM, plywood=True) / LB_PER_INCH_N_PER_MM
+    fifth = float(row["ultimate_lb"]) / 5
+    assert 0.85 * fifth <= each * float(row["depth_in"]) <= fifth

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from bossage.body import Body, MadeAt, Role, key_of
 from bossage.brief.records import Brief
-from bossage.hang.places import fixing_words
 from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan
+from bossage.hang.wall_holes import fixing_words
 from bossage.hang.words import Voice
 
 

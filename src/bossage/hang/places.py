@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from bossage.body import Choice, Part, Role
-from bossage.brief.records import Brief, FixingKind
-from bossage.fasteners import screw_words
+from bossage.brief.records import Brief
 from bossage.hang.records import FootSpacer, StudMet, StudMissed
 from bossage.hang.statics import carried_shares
 from bossage.layout.records import Leaf
@@ -70,19 +69,6 @@ def feet_of(parts: tuple[Part, ...]) -> tuple[FootSpacer, ...]:
         FootSpacer(from_nm=x0, to_nm=x1, y_nm=(y0 + y1) // 2, height_nm=y1 - y0, thickness_nm=deep)
         for (x0, x1, y0, y1), deep in sorted(places.items())
     )
-
-
-def fixing_words(brief: Brief, into: str) -> str:
-    """What goes into that part of the wall, as it is bought."""
-    fixings = brief.fixings
-    screws = {
-        FixingKind.WOOD_SCREW: "wood screws",
-        FixingKind.PLUG: "wall plugs with screws",
-        FixingKind.STEEL: "self-drilling screws for metal studs",
-    }
-    if fixings.kind is FixingKind.HOLLOW or (into == "wallboard" and brief.into_studs):
-        return f"{FixingKind.HOLLOW.value}s"
-    return f"{screws[fixings.kind]} {screw_words(fixings.gauge, fixings.length_nm, brief.piece.unit)}"
 
 
 def studs_met(brief: Brief, cleat: CleatLine) -> tuple[StudMet, ...]:

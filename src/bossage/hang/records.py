@@ -161,6 +161,17 @@ class CleatPiece:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WallHoles:
+    """What is drilled for one wall screw. `depth_mm` is that in the masonry itself; 0 with `plug_mm` in a stud."""
+
+    into: str  # "masonry" or "stud"
+    clearance_hole_mm: float  # through the wall half
+    drill_mm: float
+    depth_mm: float
+    plug_mm: float  # length of the plug
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CleatPlan:
     """The two halves of a leaf's cleat. `line_nm` is the height of the cleat line (middle of the bevel) over the floor.
 
@@ -184,6 +195,7 @@ class CleatPlan:
     fixings: tuple[FixingPoint, ...]
     per_stud: int
     count_reason: str  # why so many fixings
+    holes: WallHoles | None  # None: the packet of the fixing says
     panel: PanelFixing
 
 

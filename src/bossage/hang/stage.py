@@ -40,6 +40,7 @@ from bossage.hang.records import (
 from bossage.hang.statics import mass_of_g, pull_n, weight_n
 from bossage.hang.tug import tug_check
 from bossage.hang.wall import WallHold, hold_wall
+from bossage.hang.wall_holes import wall_holes
 from bossage.hang.window import window_for
 from bossage.hang.words import Voice
 from bossage.layout.access import LIFT_OFF_MOST
@@ -177,6 +178,7 @@ def _cleat(case: Case, hold: WallHold) -> CleatPlan:
         fixings=hold.points,
         per_stud=hold.per_stud,
         count_reason=hold.reason,
+        holes=wall_holes(brief),
         panel=plan_panel(case),
     )
 

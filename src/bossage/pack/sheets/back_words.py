@@ -6,10 +6,10 @@ from collections.abc import Iterable
 
 from bossage.body import FixtureSolid, How, Joint, Part, Role, Step
 from bossage.body.order import order_of_making
-from bossage.hang.records import PanelFixing
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.backview import BackView
 from bossage.pack.drawings.cut import named_together
+from bossage.pack.sheets.drilling import panel_drill_words
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 
@@ -112,17 +112,6 @@ def _step(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> s
     return f"{DOES[step.how or How.GLUE]} {what} to {on}.{_screws_of(plan, leaf, view, step, words)}"
 
 
-def _drill_words(panel: PanelFixing, words: Words) -> str:
-    """What to drill for a screw of the panel half, as a sentence with a blank after it."""
-    if not panel.lead_hole_mm:
-        return ""
-    passed = "backer" if panel.from_front else "panel half"
-    return (
-        f"Drill {words.drill(panel.clearance_hole_mm)} through the {passed} and all that lies before the "
-        f"{panel.into}, {words.drill(panel.lead_hole_mm)} into the {panel.into}. "
-    )
-
-
 def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> str:
     """The screws that are reckoned, those of the panel half; of all others from where they come and how long at most.
 
@@ -139,7 +128,7 @@ def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words)
         side = f"from the backer's face, heads sunk {sunk}, " if panel.from_front else ""
         return (
             f" Use {count_of(len(panel.screws), 'screw')} {words.screw(panel.gauge, panel.length_nm)} at the red "
-            f"crosses, {side}into the {panel.into}. {_drill_words(panel, words)}Their tips end "
+            f"crosses, {side}into the {panel.into}. {panel_drill_words(panel, words)}Their tips end "
             f"{words.length(panel.tip_to_face_nm)} short of the next face. The bevel looks down and away from the "
             "wall: its sharp edge is the lower one, at the wall."
         )

@@ -6,8 +6,8 @@ import math
 from collections import Counter
 
 from bossage.body import Role
-from bossage.hang.places import fixing_words
 from bossage.hang.records import CleatPlan, FixingPoint, LeafHang, Lifting, Link
+from bossage.hang.wall_holes import fixing_words
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.grip import grip_drawing
@@ -15,6 +15,7 @@ from bossage.pack.drawings.hanging import crowded, hanging_drawing, still_of, wa
 from bossage.pack.drawings.swing import swing_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
+from bossage.pack.sheets.drilling import wall_drill_words
 from bossage.pack.words import Words, count_of, listed, sentence, split_unit
 from bossage.plan import Plan
 
@@ -134,6 +135,7 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
             "edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
             *_packed_out(plan, hung, words),
             f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat)}. "
+            f"{wall_drill_words(cleat, words)} "
             f"Why so many: {cleat.count_reason}. {_hardest(cleat, words)}",
             f"Hang {words.mass(PROOF_FACTOR * hung.mass_g)} of weights on the wall half for five minutes, close to the "
             "wall: one and a half times the leaf. Stand clear of where they would fall. Nothing may give.",
@@ -144,7 +146,7 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         hinges = hung.hinges
         steps.append(
             f"Screw {count_of(len(hinges.hinges), 'hinge')} to the {hinges.into.replace('_', ' ')}, "
-            f"{hinges.screws_per_flap} screws {hinges.gauge} × {words.length(hinges.length_nm)} in each flap, "
+            f"{hinges.screws_per_flap} screws {words.screw(hinges.gauge, hinges.length_nm)} in each flap, "
             + (
                 f"axis {words.length(hinges.axis_nm)} from the left corner."
                 if hinges.stay is None
@@ -160,7 +162,7 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         steps.append(
             f"Two people: hold the leaf shut on a block at its height, mark the wall flaps, and fix each of them with "
             f"{count_of(-(-hinges.wall_fixings // len(hinges.hinges)), 'fixing')}: {plan.brief.fixings.kind.value}, "
-            f"{plan.brief.fixings.gauge} × {words.length(plan.brief.fixings.length_nm)}."
+            f"{words.screw(plan.brief.fixings.gauge, plan.brief.fixings.length_nm)}."
         )
         steps.append(
             f"Open it to {plan.brief.access.angle_deg:g}° and shut it ten times before the catch goes on: nothing may "
