@@ -128,6 +128,17 @@ def test_a_leaf_between_studs_takes_hollow_fixings_and_a_screw_in_the_one_stud()
     assert verdict(hung(**{**STEEL, "wall__studs_nm": (mm(1400),)}), "studs") == "stop"
 
 
+def test_more_fixings_in_the_board_until_the_screw_beside_them_holds():
+    one = {**STEEL, "wall__studs_nm": (mm(1400),), "fixings__board": Ratings(allowable_g=90e3, pull_allowable_g=90e3)}
+    planned = hung(**one, piece__weighed_g=14_000.0)
+    assert link(planned, "screws in the studs").margin >= 1
+    count = sum(point.into == "wallboard" for point in planned.leaves[0].cleat.fixings)
+    assert count > 2
+    assert "beside" in planned.leaves[0].cleat.count_reason
+    fewer = hung(**one, piece__weighed_g=14_000.0, fixings__count=count - 1)
+    assert link(fewer, "screws in the studs").margin < 1
+
+
 def test_fixings_differ_by_leaf():
     # two leaves side by side; studs stand behind the left one alone
     two = {"blocks__leaves": (leaf("left"), leaf("right")), "fixings__board": BOARD, "piece__weighed_g": 5_000.0}

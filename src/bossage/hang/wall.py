@@ -74,7 +74,7 @@ def _rated(case: Case, ratings: Ratings, kind: AnchorKind, studs: Sequence[int] 
     """Plugs or hollow-wall fixings, evenly along the wall half; they hold as if no stud that is met held anything."""
     fixings, over = case.brief.fixings, (case.over_head,) if case.over_head else ()
     hold, elsewhere = (rated_hold(case, ratings, kind, factors) for factors in (over, ()))
-    needed = _fewest(case, hold, kind)
+    needed = _beside_a_screw(case, _fewest(case, hold, kind), len(studs))
     count = fixings.count or needed.count
     places = even_places(case, count, kind)
     shares = even_shares(case, places)
@@ -111,13 +111,25 @@ def _rated(case: Case, ratings: Ratings, kind: AnchorKind, studs: Sequence[int] 
     )
 
 
-def _beside_board(case: Case, places: Sequence[int], studs: Sequence[int]) -> tuple[tuple[FixingPoint, ...], Link]:
-    """A screw in each stud that is met, beside fixings that stand in the board alone.
+def _beside_a_screw(case: Case, found: _Count, studs: int) -> _Count:
+    """As many more fixings in the board as make a screw in a stud hold beside them."""
+    hold = stud_hold(case, case.wall_factors) if studs else ""
+    alone = None if isinstance(hold, str) else hold.use(loads_on(case, (0,), (1.0,))[0])
+    count, reason, most = found.count, found.reason, most_fixings(case, LEAST_FIXINGS)
+    while alone is not None and count < most and (used := alone * _screw_share(count, studs)) > 1 + A_WHISKER:
+        reason = f"beside {count} the screw in the stud would carry {1 / used:.2f} of what it must"
+        count += 1
+    return _Count(count=count, reason=reason)
 
-    The stud gives less than the board and draws the load to itself: each screw is held against twice its even share.
-    """
-    share = 2 / (len(places) + len(studs))
-    loads = loads_on(case, studs, (share,) * len(studs))
+
+def _screw_share(fixings: int, studs: int) -> float:
+    """A stud gives less than the board and draws the load to itself: twice an even share, ours."""
+    return min(1.0, 2 / (fixings + studs))
+
+
+def _beside_board(case: Case, places: Sequence[int], studs: Sequence[int]) -> tuple[tuple[FixingPoint, ...], Link]:
+    """A screw in each stud that is met, beside fixings that stand in the board alone."""
+    loads = loads_on(case, studs, (_screw_share(len(places), len(studs)),) * len(studs))
     link = hold_link(
         case,
         "screws in the studs",

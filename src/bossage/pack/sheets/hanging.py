@@ -257,7 +257,7 @@ def _load_sheet(plan: Plan) -> Sheet:
         Para(
             lead="Weakest link:",
             text=(
-                f"{_link_name(plan, plan.hang.weakest)}. It carries {plan.hang.weakest.margin:.1f} times what is asked "
+                f"{_link_name(plan, plan.hang.weakest)}. It carries {_times(plan.hang.weakest.margin)} times what is asked "
                 "of it, after all factors."
             ),
         ),
@@ -320,11 +320,16 @@ def _links(plan: Plan, words: Words) -> Table:
                 _link_name(plan, link),
                 _force(link.demand_n, words),
                 _force(link.allowable_n, words),
-                f"{link.margin:.1f}",
+                _times(link.margin),
             )
             for link in plan.hang.links
         ),
     )
+
+
+def _times(margin: float) -> str:
+    """Rounded down, so that what falls short never reads as enough."""
+    return f"{math.floor(margin * 10 + 1e-9) / 10:.1f}" if math.isfinite(margin) else "no end"
 
 
 def _pulled_and_sheared(plan: Plan, words: Words) -> list[Part]:
