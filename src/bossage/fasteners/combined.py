@@ -25,12 +25,16 @@ def combined_allowable_n(withdrawal_n: float, lateral_n: float, angle_deg: float
         Nails, which follow Eq. 12.4-2 instead; the head drawn through, a link of its own.
 
     Source:
-        NDS 2018 Eq. 12.4-1, for wood and lag screws (read in a public transcription).
+        NDS 2018 Eq. 12.4-1, for wood and lag screws (read in a public transcription). That equation lets a screw be
+        pulled beyond its withdrawal where its lateral value is the larger of the two; that neither value is passed by
+        its own part of the load is ours.
     """
     Wp = within("Allowable withdrawal", withdrawal_n, 1e-9, 1e9, "N")
     Z = within("Allowable lateral load", lateral_n, 1e-9, 1e9, "N")
     alpha = math.radians(within("Angle of the load", angle_deg, 0, 90, "°"))
-    return Wp * Z / (Wp * math.cos(alpha) ** 2 + Z * math.sin(alpha) ** 2)
+    cos, sin = math.cos(alpha), math.sin(alpha)
+    curve = Wp * Z / (Wp * cos**2 + Z * sin**2)
+    return min(curve, Wp / sin if sin > 0 else math.inf, Z / cos if cos > 0 else math.inf)
 
 
 def combined_use(pull_n: float, shear_n: float, withdrawal_n: float, lateral_n: float) -> float:
@@ -43,7 +47,7 @@ def combined_use(pull_n: float, shear_n: float, withdrawal_n: float, lateral_n: 
         lateral_n: Allowable lateral load, above 0 N.
 
     Returns:
-        Resultant over `combined_allowable_n` at its angle, and no less than either share by itself.
+        Resultant over `combined_allowable_n` at its angle; no less than either share by itself.
 
     Raises:
         OutOfRange: An argument lies outside its range.
@@ -52,13 +56,11 @@ def combined_use(pull_n: float, shear_n: float, withdrawal_n: float, lateral_n: 
         As `combined_allowable_n`.
 
     Source:
-        NDS 2018 Eq. 12.4-1. That equation lets a screw be pulled beyond its withdrawal where its lateral value is the
-        larger of the two; that each share stays under 1 by itself is ours.
+        `combined_allowable_n`.
     """
     T = within("Pull", pull_n, 0, 1e9, "N")
     V = within("Shear", shear_n, 0, 1e9, "N")
     if T == 0 and V == 0:
         return 0.0
     angle = math.degrees(math.atan2(T, V))
-    joint = math.hypot(T, V) / combined_allowable_n(withdrawal_n, lateral_n, angle)
-    return max(joint, T / withdrawal_n, V / lateral_n)
+    return math.hypot(T, V) / combined_allowable_n(withdrawal_n, lateral_n, angle)

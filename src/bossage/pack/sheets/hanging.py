@@ -257,8 +257,8 @@ def _load_sheet(plan: Plan) -> Sheet:
         Para(
             lead="Weakest link:",
             text=(
-                f"{_link_name(plan, plan.hang.weakest)}. It carries {_times(plan.hang.weakest.margin)} times what is asked "
-                "of it, after all factors."
+                f"{_link_name(plan, plan.hang.weakest)}. It carries {_times(plan.hang.weakest.margin)} times what is "
+                "asked of it, after all factors."
             ),
         ),
         _links(plan, words),
