@@ -105,7 +105,7 @@ def test_the_work_order_speaks_as_a_shop_does(pack: Path, capsys: pytest.Capture
     out = capsys.readouterr().out
     assert "as 22 mm" in out
     assert "Re-cut eleven 70 blocks of 35 mm as 22 mm" in out
-    assert "Saw " in out
+    assert ": saw " in out
     assert "too short to hold by hand" in out
 
 

@@ -143,6 +143,7 @@ def replan(
     tray: tuple[str, ...] = (),
     lost: tuple[str, ...] = (),
     found: tuple[str, ...] = (),
+    stock: tuple[str, ...] = (),
     unpainted: Annotated[bool, Parameter(negative=())] = False,
     no_saw: Annotated[bool, Parameter(negative=())] = False,
     no_repaint: Annotated[bool, Parameter(negative=())] = False,
@@ -162,6 +163,7 @@ def replan(
         tray: What a tray holds now: "70/34 = 11", or "70/34/moss 62 = 3" for one shade.
         lost: Blocks fewer than there should be: "70/34 = 2".
         found: Blocks more than there should be: "70/22 = 2".
+        stock: Sticks that lie in the shop, where not those that the plan leaves: "none", or "70 = 340, 612".
         unpainted: Nothing in the trays is painted yet.
         no_saw: Do not saw blocks shorter.
         no_repaint: Painted blocks keep their paint; the fade gives way.
@@ -180,6 +182,7 @@ def replan(
         tray=tray,
         lost=lost,
         found=found,
+        stock=stock,
         unpainted=unpainted,
         no_saw=no_saw,
         no_repaint=no_repaint,

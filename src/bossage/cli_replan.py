@@ -35,6 +35,7 @@ class Asked:
     tray: tuple[str, ...] = ()
     lost: tuple[str, ...] = ()
     found: tuple[str, ...] = ()
+    stock: tuple[str, ...] = ()
     unpainted: bool = False
     no_saw: bool = False
     no_repaint: bool = False
@@ -90,6 +91,8 @@ def _said(asked: Asked, standing: Standing) -> Said:
         for one in words:
             for part in split_words(one):
                 say(part)
+    for one in asked.stock:
+        said.lie(one)
     if asked.light:
         said.light(asked.light)
     said.painted = said.painted and not asked.unpainted
@@ -159,6 +162,27 @@ def mended_json(mended: Mended) -> Json:
             }
             for one in mended.recuts
         ],
+        "stock": {
+            "cuts": [
+                {
+                    "section": one.section,
+                    "of_stick": one.stick.of_stick,
+                    "stick_mm": one.stick.stock.length_nm / 1e6,
+                    "lengths": _lengths(one.lengths),
+                }
+                for one in mended.new.cuts
+            ],
+            "short": [
+                {
+                    "section": one.section,
+                    "lengths": _lengths(one.lengths),
+                    "buy": one.bought_as,
+                    "stick_mm": one.stick_nm / 1e6,
+                    "sticks": one.sticks,
+                }
+                for one in mended.new.short
+            ],
+        },
         "left": [
             {
                 "footprint": s.footprints[one.footprint],
@@ -197,6 +221,10 @@ def _place(s: Standing, v: int) -> dict[str, Json]:
         "address": place.address,
         "footprint": s.footprints[int(s.footprint[v])],
     }
+
+
+def _lengths(lengths: tuple[tuple[int, int], ...]) -> Json:
+    return [{"length_mm": nm / 1e6, "count": count} for nm, count in lengths]
 
 
 def _part(part: Part) -> Json:

@@ -8,11 +8,19 @@ from typing import Any
 import numpy as np
 import pytest
 
-from bossage.replan.records import Mended, Place, Recut, Standing, Taken, TrayCount
+from bossage.replan.records import InShop, Mended, Place, Recut, Standing, Taken, TrayCount
+from bossage.replan.stock import new_blocks
 from bossage.replan.words import left_words, number_words, swaps_of, verdict_words, work_order
+from bossage.saw import StickStock
 
 MM = 1_000_000
 NONE = np.zeros((0, 2), dtype=np.int64)
+
+
+def sold(section: str) -> InShop:
+    """What a shop sells for a section: 2400 mm, 30 to square, 200 to hold by."""
+    stock = StickStock(name="planed fir", length_nm=2400 * MM, price_cents=500, trim_nm=30 * MM, stub_nm=200 * MM)
+    return InShop(section=section, of_stick=None, stock=stock)
 
 
 def standing(*, footprints: tuple[str, ...] = ("70",), footprint: tuple[int, ...] = (0,) * 4, **other: Any) -> Standing:
@@ -26,7 +34,8 @@ def standing(*, footprints: tuple[str, ...] = ("70",), footprint: tuple[int, ...
         "level": zeros, "extra_nm": zeros, "shades": ("moss 62", "clay 40"), "shade": zeros,
         "lab": ((62.0, 0.0, 0.0), (40.0, 0.0, 0.0)), "edges": NONE, "corner_edges": NONE, "diagonal": False,
         "min_step": 1, "allowed": np.ones((n, 3), dtype=bool), "x_nm": zeros, "y_nm": zeros, "width_nm": zeros + 1,
-        "height_nm": zeros + 1, "light_from": "left", "spares": {}, "hold_nm": 150 * MM,
+        "height_nm": zeros + 1, "light_from": "left", "spares": {}, "hold_nm": 150 * MM, "by_hand": False,
+        "kerf_nm": 3 * MM, "sections": footprints, "rests": (), "sold": tuple(sold(name) for name in footprints),
     }  # fmt: skip
     return Standing(**{**whole, **other})
 
@@ -47,7 +56,8 @@ def mended(*those: Taken, of: Standing | None = None, **other: Any) -> Mended:
         "changes_n": len(those), "bound_n": len(those), "proven": True, "visible_n": 0, "least_seen": False,
         "kept_n": 0, "taken": those, "recuts": (), "left": (), "notes": (),
     }  # fmt: skip
-    return Mended(**{**whole, **other})
+    whole |= other
+    return Mended(**{"new": new_blocks(of, of.rests, whole["recuts"]), **whole})
 
 
 def steps(of: Mended) -> dict[str, tuple[str, ...]]:
@@ -89,7 +99,10 @@ def test_the_saw_is_told_how_near_hands_may_come_and_a_small_block_that_it_needs
     one = taken(0, 40, 30)
     assert "carrier" in heed(mended(one, recuts=(recut,)))
     sawn = mended(one, recuts=(new,))
-    assert steps(sawn)["At the saw"] == ("Saw one new block of 30 mm from a stick or an offcut.",)
+    assert steps(sawn)["At the saw"] == (
+        "Short, for what lies in the shop has no room for them: one new block of 30 mm. Buy a length of 2400 mm of "
+        "planed fir.",
+    )
     assert "carrier" not in heed(sawn)
     assert "Hands at least 150 mm from the blade" in heed(sawn)
     # 150 mm are 5.9 in and 160 mm 6.3 in: a distance to keep goes up to the next half inch
@@ -97,6 +110,14 @@ def test_the_saw_is_told_how_near_hands_may_come_and_a_small_block_that_it_needs
         inches = standing(unit="in", hold_nm=hold_mm * MM)
         assert f"Hands at least {said} from" in heed(mended(one, of=inches, recuts=(new,)))
     assert "At the saw" not in steps(mended(one))
+
+
+def test_a_mitre_box_has_no_guard_to_be_on() -> None:
+    recut = Recut(footprint=0, from_nm=40 * MM, to_nm=30 * MM, count=1)
+    said = heed(mended(taken(0, 40, 30), of=standing(by_hand=True), recuts=(recut,)))
+    assert "guard" not in said
+    assert "mitre box" in said
+    assert "guard on" in heed(mended(taken(0, 40, 30), recuts=(recut,)))
 
 
 def test_two_blocks_that_change_places_are_one_step() -> None:

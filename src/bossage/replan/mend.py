@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from bossage.relief import FREE, NEW, NOT_TAKEN, Effort, HeightProblem, Laid, NoField, Proof, Trays, lay_from_trays
 from bossage.replan.records import Mended, NoMend, Recut, Shop, Standing, Taken, TrayCount
 from bossage.replan.seen import seen_weights
+from bossage.replan.stock import new_blocks
 from bossage.replan.trays import Piles, piles_of
 from bossage.units import format_length
 
@@ -53,6 +54,7 @@ def mend(standing: Standing, shop: Shop, *, effort: Effort = DEFAULT_EFFORT) -> 
         took, shade = _without_brush(standing, trays, laid, weights)
     if kept:
         notes += (_kept_words(standing, kept),)
+    recuts = _recuts(standing, laid, took, lengths)
     return Mended(
         standing=standing,
         level=laid.levels,
@@ -65,7 +67,8 @@ def mend(standing: Standing, shop: Shop, *, effort: Effort = DEFAULT_EFFORT) -> 
         least_seen=laid.least_seen,
         kept_n=len(kept),
         taken=_taken(standing, shop, laid, took, shade, lengths),
-        recuts=_recuts(standing, laid, took, lengths),
+        recuts=recuts,
+        new=new_blocks(standing, standing.rests if shop.rests is None else shop.rests, recuts),
         left=_left(standing, laid, lengths),
         notes=notes,
     )

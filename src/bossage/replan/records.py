@@ -7,6 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from bossage.saw import StickStock
+
 IntArray = NDArray[np.int64]
 
 
@@ -20,6 +22,15 @@ class Place:
     column: int
     letter: str
     address: str  # `7·12b`
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InShop:
+    """Sticks of one section alike: a rest of the plan's own, `of_stick` its number on the saw sheet, or whole ones."""
+
+    section: str
+    of_stick: int | None
+    stock: StickStock
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +50,10 @@ class Standing:
         light_from: Side that the light comes from.
         spares: Spare blocks that the plan has sawn, by footprint and length, unpainted.
         hold_nm: How near to the blade hands may come in this shop.
+        by_hand: Whether blocks are sawn by hand, in a mitre box.
+        kerf_nm: What a cut takes.
+        sections: By footprint, the name of the section that its blocks are sawn from.
+        rests: What the plan leaves in the shop, shims cut; `sold` are the sticks that its blocks were planned from.
         seed, draw: Of the plan, and how many draws of its split cells came before the one that was taken.
         ring_quotas: Whether the ring has quotas of its own.
     """
@@ -70,6 +85,11 @@ class Standing:
     light_from: str
     spares: dict[tuple[int, int], int]
     hold_nm: int
+    by_hand: bool
+    kerf_nm: int
+    sections: tuple[str, ...]
+    rests: tuple[InShop, ...]
+    sold: tuple[InShop, ...]
 
     @property
     def count(self) -> int:
@@ -113,6 +133,7 @@ class Shop:
         saw: Whether a block may be sawn shorter.
         repaint: Whether a painted block may be painted over.
         light_from: Side that the light comes from, where not as planned.
+        rests: Sticks that lie in the shop; `None`: those that the plan leaves.
     """
 
     glued: tuple[Glued, ...] = ()
@@ -125,6 +146,7 @@ class Shop:
     saw: bool = True
     repaint: bool = True
     light_from: str | None = None
+    rests: tuple[InShop, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,12 +198,40 @@ class Recut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FromStick:
+    """New blocks out of one stick of the shop: `lengths` are what is sawn, each with how many."""
+
+    section: str
+    stick: InShop
+    lengths: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Short:
+    """New blocks that the shop has no stick for, and what to buy: `sticks` of `stick_nm`."""
+
+    section: str
+    lengths: tuple[tuple[int, int], ...]
+    bought_as: str
+    stick_nm: int
+    sticks: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewBlocks:
+    """Where all new blocks come from."""
+
+    cuts: tuple[FromStick, ...] = ()
+    short: tuple[Short, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Mended:
     """A valid relief from what there is.
 
     `changes_n` places stand on another level than planned; no fewer than `bound_n` can. `level` and `shade` are
     those of every place now, `taken` every place that does not get its own block, `recuts` what goes to the saw,
-    `left` what stays in the trays; `notes` says what was assumed.
+    `new` where blocks off a stick come from, `left` what stays in the trays; `notes` says what was assumed.
     """
 
     standing: Standing
@@ -196,6 +246,7 @@ class Mended:
     kept_n: int  # pairs of neighbours that break the rule and are both glued, so that they stay as they are
     taken: tuple[Taken, ...]
     recuts: tuple[Recut, ...]
+    new: NewBlocks
     left: tuple[TrayCount, ...]
     notes: tuple[str, ...]
 

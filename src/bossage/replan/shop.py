@@ -9,7 +9,8 @@ that rectangle), `row 3`, `rows 1-6`, `columns 2-4` or `all`, after a leaf's nam
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from collections import Counter
+from dataclasses import dataclass, field, replace
 from itertools import zip_longest
 from typing import Any
 
@@ -17,11 +18,11 @@ from bossage.brief.bounds import plain_toml
 from bossage.cells import read_rows
 from bossage.errors import BossageError
 from bossage.letters import composed
-from bossage.replan.records import Glued, Shop, Standing, TrayCount
+from bossage.replan.records import Glued, InShop, Shop, Standing, TrayCount
 from bossage.units import format_length, parse_length_nm
 
 BARE_WORDS = ("bare", "unpainted")
-KEYS = ("glued", "spoiled", "trays", "lost", "found", "painted", "saw", "repaint", "light_from")
+KEYS = ("glued", "spoiled", "trays", "lost", "found", "stock", "painted", "saw", "repaint", "light_from")
 SIDES = ("left", "right", "top", "bottom")
 MOST_N = 1_000_000
 
@@ -45,6 +46,7 @@ class Said:
     saw: bool = True
     repaint: bool = True
     light_from: str | None = None
+    rests: tuple[InShop, ...] | None = None
 
     def glue(self, text: str) -> None:
         """`rows 1-6`, or `7·12 = 34` where another height was laid than planned."""
@@ -69,6 +71,10 @@ class Said:
         """`70/22 = 2`: so many more than otherwise."""
         self.found.append(tray_count(self.standing, text))
 
+    def lie(self, text: str) -> None:
+        """`none`, or `70 = 340, 612`: the sticks that lie in the shop, in place of those that the plan leaves."""
+        self.rests = (*(self.rests or ()), *sticks_of(self.standing, text))
+
     def light(self, side: str) -> None:
         """The side that the light comes from."""
         if side.strip().casefold() not in SIDES:
@@ -91,6 +97,9 @@ class Said:
                     tell(one)
             elif key == "light_from":
                 self.light(str(value))
+            elif key == "stock":
+                for one in _stock_texts(value, name):
+                    self.lie(one)
             elif isinstance(value, bool):
                 setattr(self, key, value)
             else:
@@ -130,6 +139,7 @@ class Said:
             saw=self.saw,
             repaint=self.repaint,
             light_from=self.light_from,
+            rests=self.rests,
         )
 
     def _level(self, place: int, height: str) -> int:
@@ -261,6 +271,36 @@ def tray_count(standing: Standing, text: str) -> TrayCount:
     return TrayCount(footprint=footprint, length_nm=length, shade=shade, count=count)
 
 
+def sticks_of(standing: Standing, text: str) -> tuple[InShop, ...]:
+    """`none`, `70 = 340, 612`, or `340, 612` where there is one section.
+
+    Raises:
+        UnclearShop: It is not of that form, or names a section that this piece does not have.
+    """
+    where = f'"{text.strip()}"'
+    if text.strip().casefold() == "none":
+        return ()
+    left, equals, right = text.rpartition("=")
+    sections = list(dict.fromkeys(standing.sections))
+    section = next((one for one in sections if _same(one, left)), None) if equals else sections[0]
+    if section is None or (not equals and len(sections) > 1):
+        raise UnclearShop(
+            f'{where} names no section of this piece; it has {", ".join(sections)}. Write "none", or section = '
+            f'lengths, such as "{sections[0]} = {format_length(340_000_000, standing.unit, bare=True)}".'
+        )
+    like = next(one for one in standing.sold if one.section == section)
+    lengths = [_length(part, standing.unit, where) for part in right.split(",") if part.strip()]
+    return tuple(
+        InShop(
+            section=section,
+            of_stick=None,
+            # what lies in the shop was squared when its last slice came off
+            stock=replace(like.stock, length_nm=length, count=count, owned=True, trim_nm=0, price_cents=0),
+        )
+        for length, count in Counter(lengths).items()
+    )
+
+
 def _same(name: str, said: str) -> bool:
     """Whether two names are one, however their letters were typed."""
     return composed(name.strip()).casefold() == composed(said.strip()).casefold()
@@ -310,6 +350,18 @@ def _texts(value: Any, name: str, key: str) -> list[str]:
     if not all(isinstance(one, str) for one in values):
         raise UnclearShop(f'{name}: {key} holds {value!r}; write texts, such as ["rows 1-6", "7·12"].')
     return [str(one) for one in values]
+
+
+def _stock_texts(value: Any, name: str) -> list[str]:
+    if isinstance(value, dict):
+        return [f"{left} = {', '.join(str(one) for one in _list(lengths))}" for left, lengths in value.items()]
+    if value == "none":
+        return ["none"]
+    raise UnclearShop(f'{name}: write stock = "none", or a table of lengths, [stock] and then "70" = [340, 612].')
+
+
+def _list(value: Any) -> list[Any]:
+    return value if isinstance(value, list) else [value]
 
 
 def _pairs(value: Any, name: str, key: str) -> list[str]:

@@ -11,6 +11,7 @@ from bossage.errors import BossageError
 from bossage.layout.records import Zone, letter_name
 from bossage.plan import Plan
 from bossage.relief import at_outline
+from bossage.replan.left import rests_of, sold_of
 from bossage.replan.records import Place, Standing
 from bossage.serial import FORMAT, READ_TOO, to_json
 
@@ -120,6 +121,11 @@ def _from_body(body: dict[str, Any]) -> Standing:
             ),
         ),
         hold_nm=_nm(brief["tools"]["hold_mm"]),
+        by_hand=str(brief["tools"]["saw"]) == "mitre box",
+        kerf_nm=_nm(brief["tools"]["kerf_mm"]),
+        sections=tuple(str(one["section"]) for one in face["footprints"]),
+        rests=rests_of(body),
+        sold=sold_of(body),
     )
 
 

@@ -6,7 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from bossage.replan.mend import named
-from bossage.replan.records import Mended, Recut, Standing, Taken
+from bossage.replan.records import FromStick, Mended, Recut, Short, Standing, Taken
 from bossage.units import NM_PER_IN, format_length
 
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
@@ -68,32 +68,62 @@ def _block(s: Standing, footprint: int, length_nm: int) -> str:
 
 def _saw(mended: Mended) -> Part:
     s = mended.standing
-    steps = []
-    for one in mended.recuts:
-        n = number_words(one.count)
-        if one.from_nm is None:
-            steps.append(f"Saw {n} new {_kind(s, one)}of {format_length(one.to_nm, s.unit)} from a stick or an offcut.")
-        else:
-            steps.append(
-                f"Re-cut {n} {_kind(s, one)}of {format_length(one.from_nm, s.unit)} as "
-                f"{format_length(one.to_nm, s.unit)}{_which(mended, one)}: take it off at the glue face, so that the "
-                "painted face stays."
-            )
-    if not any(one.from_nm is not None for one in mended.recuts):
-        return Part(station="At the saw", steps=tuple(steps), heed=_saw_heed(s) if steps else "")
-    heed = (
-        "A block is too short to hold by hand at a power saw: clamp it in a carrier that keeps both hands away, or saw "
-        "it by hand in a mitre box with a clamp. "
-    )
-    return Part(station="At the saw", steps=tuple(steps), heed=heed + _saw_heed(s))
+    steps = [
+        f"Re-cut {number_words(one.count)} {_kind(s, one)}of {format_length(one.from_nm, s.unit)} as "
+        f"{format_length(one.to_nm, s.unit)}{_which(mended, one)}: take it off at the glue face, so that the "
+        "painted face stays."
+        for one in mended.recuts
+        if one.from_nm is not None
+    ]
+    recut = bool(steps)
+    steps += [_from_stick(s, one) for one in mended.new.cuts]
+    steps += [_short(s, one) for one in mended.new.short]
+    if not steps:
+        return Part(station="At the saw", steps=())
+    heed = (_SHORT_BLOCK[s.by_hand] if recut else "") + _saw_heed(s)
+    return Part(station="At the saw", steps=tuple(steps), heed=heed)
+
+
+_SHORT_BLOCK = {
+    False: "A block is too short to hold by hand at a power saw: clamp it in a carrier that keeps both hands away, or "
+    "saw it by hand in a mitre box with a clamp. ",
+    True: "Clamp the block in the mitre box, and the box to the bench: a block held in the hand turns under the "
+    "teeth. ",
+}
+
+
+def _from_stick(s: Standing, one: FromStick) -> str:
+    """`From the rest of stick 2, planed spruce 45 × 70, 1889 mm long: saw one new block of 34 mm.`"""
+    stock = one.stick.stock
+    what = f"the rest of stick {one.stick.of_stick}" if one.stick.of_stick is not None else "a stick in the shop"
+    named = "" if one.section == "" or len(set(s.sections)) == 1 else f", section {one.section}"
+    return f"From {what}{named}, {format_length(stock.length_nm, s.unit)} long: saw {_new(s, one.lengths)}."
+
+
+def _short(s: Standing, one: Short) -> str:
+    """What the shop has no stick for, and what to buy."""
+    what = one.bought_as or f"section {one.section}"
+    length = format_length(one.stick_nm, s.unit)
+    many = f"a length of {length}" if one.sticks == 1 else f"{number_words(one.sticks)} lengths of {length}"
+    return f"Short, for what lies in the shop has no room for them: {_new(s, one.lengths)}. Buy {many} of {what}."
+
+
+def _new(s: Standing, lengths: tuple[tuple[int, int], ...]) -> str:
+    """`one new block of 34 mm and two of 22 mm`."""
+    said: list[str] = []
+    for length, count in lengths:
+        noun = "" if said else (" new block" if count == 1 else " new blocks")
+        said.append(f"{number_words(count)}{noun} of {format_length(length, s.unit)}")
+    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
 
 
 def _saw_heed(s: Standing) -> str:
     # a distance to keep is never rounded down: 150 mm is 6 in
     hold_nm = s.hold_nm if s.unit == "mm" else -(-s.hold_nm // HALF_INCH_NM) * HALF_INCH_NM
+    worn = "eyes covered, a mask on for the dust" if s.by_hand else "guard on, eyes and ears covered, dust drawn off"
     return (
-        f"Hands at least {format_length(hold_nm, s.unit)} from the blade, guard on, eyes and ears covered, dust drawn "
-        "off; follow the saw's own manual and the rules that hold where you work."
+        f"Hands at least {format_length(hold_nm, s.unit)} from the blade, {worn}; follow the saw's own manual and the "
+        "rules that hold where you work."
     )
 
 
