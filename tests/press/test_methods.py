@@ -169,14 +169,14 @@ def test_clamps_that_nobody_measured_are_taken_as_short_and_the_sheet_says_what_
     assert (brief.tools.clamp_reach_nm, brief.tools.clamp_opening_nm) == (mm(100), mm(100))
     caul = pressed("S2").caul
     assert caul.reach_wanted_nm == mm(327.5)
-    assert caul.opening_wanted_nm == mm(2 * 95 + 40 + 12)
+    assert caul.opening_wanted_nm == mm(2 * 95 + 40 + 12 + 24)
     assert check(pressed("S2"), "clamp_reach").verdict is Verdict.CAUTION
     assert check(pressed("S2"), "clamp_opening").verdict is Verdict.CAUTION
     assert "327.5 mm in" in caul_words(brief, caul)
     # measured, and large enough: neither speaks, and a straight caul of 45 mm does
-    large = change(brief, tools__clamp_reach_nm=mm(328), tools__clamp_opening_nm=mm(97))
+    large = change(brief, tools__clamp_reach_nm=mm(328), tools__clamp_opening_nm=mm(121))
     found = pressing(large, layout, relief, saw_of("S2"))
-    assert found.caul.opening_wanted_nm == mm(45 + 40 + 12)
+    assert found.caul.opening_wanted_nm == mm(45 + 40 + 12 + 24)
     assert not [c for c in found.checks if c.name in ("clamp_reach", "clamp_opening")]
 
 

@@ -77,14 +77,15 @@ def names_of(parts: Iterable[Part]) -> str:
     most: dict[str, int] = {}
     for (_, word), count in counts.items():
         most[word] = max(most.get(word, 0), count)
-    return ", ".join(_plural(word) if count > 1 else word for word, count in most.items())
+    return ", ".join(plural(word) if count > 1 else word for word, count in most.items())
 
 
 def _parts(steps: tuple[Step, ...], kind: str, of: dict[tuple[str, str], Part]) -> list[Part]:
     return [of[step.leaf, name] for step in steps if step.kind == kind for name in step.parts]
 
 
-def _plural(word: str) -> str:
+def plural(word: str) -> str:
+    """A part's word for several of them."""
     return f"{word[:-1]}ves" if word.endswith("half") else word if word.endswith(("s", "ing")) else f"{word}s"
 
 

@@ -15,6 +15,7 @@ from bossage.press.beam import clamped_beam, end_sag_mm
 from bossage.press.bench import Bench
 from bossage.press.method_records import Caul
 from bossage.press.records import RowCard
+from bossage.press.rest import back_depth_nm
 from bossage.relief import Relief
 from bossage.timber import is_hardwood, species
 from bossage.units import NM_PER_IN, NM_PER_MM, format_length, format_thin
@@ -97,7 +98,7 @@ def plan_caul(brief: Brief, bench: Bench, relief: Relief, cards: tuple[RowCard, 
         camber_nm=round(cambers[end_depth] * NM_PER_MM),
         reach_wanted_nm=reach,
         rows_out_of_reach=far,
-        opening_wanted_nm=cauls_nm + max(relief.levels_nm) + brief.backer.thickness_nm,
+        opening_wanted_nm=cauls_nm + max(relief.levels_nm) + brief.backer.thickness_nm + back_depth_nm(bench),
         pressure_mpa=force_n / area_mm2,
         wanted_mpa=wanted,
         clamps_for_wanted=clamps_needed(pressing_force_n(area_mm2, wanted[0]), CLAMP_N),
@@ -225,10 +226,9 @@ def _opening(brief: Brief, caul: Caul) -> Check:
         title="Opening of the clamps",
         verdict=Verdict.CAUTION,
         found=f"The clamps are taken to open {format_length(brief.tools.clamp_opening_nm, unit)}.",
-        allowed=f"{format_length(caul.opening_wanted_nm, unit)}: caul, highest block and backer.",
+        allowed=f"{format_length(caul.opening_wanted_nm, unit)}: caul, highest block, backer and what is on its back.",
         why="A clamp that does not go over caul and piece presses nothing.",
-        care="Measure the clamps and write tools.clamp_opening; what holds the piece flat below comes on top. Or weigh "
-        "the rows down.",
+        care="Measure the clamps and write tools.clamp_opening. Or weigh the rows down.",
         remedy="",
         source="Geometry.",
     )

@@ -21,7 +21,7 @@ class Caul:
     camber_nm: int  # by which that one is fuller in the middle, so that it presses evenly
     reach_wanted_nm: int
     rows_out_of_reach: int
-    opening_wanted_nm: int  # of the clamps, pad to pad: caul or cauls, highest block, backer
+    opening_wanted_nm: int  # of the clamps, pad to pad: caul or cauls, highest block, backer, its back
     pressure_mpa: float
     wanted_mpa: tuple[float, float]
     clamps_for_wanted: int

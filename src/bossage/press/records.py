@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from bossage.checks import Caution, Check
 from bossage.press.bed_records import BedCard
 from bossage.press.method_records import Caul, PressMethod, ScrewFit
+from bossage.press.rest_records import Rest
 from bossage.press.schedule_records import Schedule
 from bossage.press.shim_records import ShimCut, ShimNeed, ShimPanels, ShimWay
 from bossage.press.wood_records import BackerBow, House
@@ -112,6 +113,7 @@ class Press:
     shim_panels: tuple[ShimPanels, ...]  # by thickness, where the brief names a board of just that thickness
     caul: Caul
     screws: tuple[ScrewFit, ...]  # from behind, by level
+    rests: tuple[Rest, ...]  # leaves of the first copy that have something on their back
     methods: tuple[PressMethod, ...]
     beds: tuple[BedCard, ...]  # leaf by leaf, face down
     house: House

@@ -14,6 +14,7 @@ from bossage.press.house import check_gap, house_figures, wood_in_house
 from bossage.press.methods import compare_methods
 from bossage.press.press_checks import beds_in_open_time, clamp_checks, rows_in_open_time
 from bossage.press.records import Press
+from bossage.press.rest import rests_of
 from bossage.press.ring import check_ring, ring_figures, ring_job
 from bossage.press.rows import batch_most, row_cards
 from bossage.press.screws import screw_fits
@@ -82,6 +83,7 @@ def plan_press(brief: Brief, bench: Bench, relief: Relief, saw: Saw, hang: Hang)
         shim_panels=panels,
         caul=caul,
         screws=fits,
+        rests=rests_of(bench, cards),
         methods=methods,
         beds=beds,
         house=house,

@@ -12,6 +12,7 @@ from bossage.pack.sheet import Card, Column, Drawn, Figure, Figures, Heading, Pa
 from bossage.pack.sheets.bed import STEPS_OF, TODO_OF, bed_sheet, screw_sheet
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.days import calendar_of
+from bossage.pack.sheets.rest import rest_parts
 from bossage.pack.sheets.shims import source_words
 from bossage.pack.words import Words, count_of, sentence, split_unit
 from bossage.plan import Plan
@@ -52,6 +53,7 @@ def _bench_sheet(plan: Plan) -> Sheet:
         ),
         Para(lead="These cards are for:", text=f"{press.way.title[:1].lower()}{press.way.title[1:]}. {press.way.why}"),
         *_caul(plan),
+        *rest_parts(plan, words),
         *_shims(plan, words),
         *_clock(plan),
         Heading(text=STEPS_OF[press.way.name][0]),
