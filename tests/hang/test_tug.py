@@ -6,7 +6,7 @@ import math
 
 from scipy.optimize import linprog
 
-from bossage.brief.records import FixingKind
+from bossage.brief.records import FixingKind, Opens
 from tests.hang.making import PLUGS, hung
 from tests.layout.factory import mm
 
@@ -108,3 +108,24 @@ def test_a_lift_by_an_edge_block_by_hand():
     most = {**STRONG, "piece__weighed_g": 40_000.0}
     assert tug(hung(**most, access__tug_g=10_000.0 / use * 0.99)).verdict == "fine"
     assert tug(hung(**most, access__tug_g=10_000.0 / use * 1.01)).verdict == "caution"
+
+
+def test_a_lean_on_the_open_leaf_by_hand():
+    swung = {
+        **STRONG,
+        "access__opens": Opens.SWING,
+        "piece__weighed_g": 10_000.0,
+        "blocks__levels_nm": (mm(10), mm(12)),
+        "backer__thickness_nm": mm(40),  # so that the hinges' own screws hold
+    }
+    weak = {**swung, "fixings__allowable_g": 5_000.0, "fixings__pull_allowable_g": 5_000.0}
+    planned = hung(**weak)
+    plan, tugged = planned.leaves[0].hinges, 10 * 9.80665
+    # moments about the lower hinge: the weight on its arm and the tug at the outer edge, 500 from the axis
+    pull = (planned.leaves[0].weight_n * plan.arm_nm + tugged * mm(500)) / plan.spacing_nm
+    each = math.hypot(pull, planned.leaves[0].weight_n + tugged) / (plan.wall_fixings // 2)
+    assert f"a lean on the open leaf leaves its fixings behind the hinges a margin of {5 * 9.80665 / each:.2f}" in (
+        tug(planned).found
+    )
+    assert tug(planned).verdict == "caution"
+    assert "behind the hinges" not in tug(hung(**swung)).found

@@ -38,7 +38,7 @@ from bossage.hang.records import (
     Link,
 )
 from bossage.hang.statics import mass_of_g, pull_n, weight_n
-from bossage.hang.tug import tug_check
+from bossage.hang.tug import swung_tug_check, tug_check
 from bossage.hang.wall import WallHold, hold_wall
 from bossage.hang.wall_holes import wall_holes
 from bossage.hang.window import window_for
@@ -238,6 +238,7 @@ def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:
         checks.append(tug_check(case, one.hold, voice, subject))
     if one.hinges is not None:
         checks += hinge_checks(case, one.hinges, voice, subject)
+        checks.append(swung_tug_check(case, one.hinges, voice, subject))
     checks += mass_checks(case, voice, subject)
     checks += lift_checks(case, one.lifting, voice, subject)
     return checks

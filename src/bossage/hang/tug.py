@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from bossage.body import Role
 from bossage.checks import Check, Verdict
 from bossage.hang.bonds import lifted_block
-from bossage.hang.case import Case
+from bossage.hang.case import DURATION, SHORT, Case
+from bossage.hang.hinges import hinge_links
 from bossage.hang.prying import loads_on
+from bossage.hang.records import HingePlan
 from bossage.hang.sharing import shares_of
 from bossage.hang.statics import weight_n
 from bossage.hang.stud_screws import stud_hold
@@ -40,7 +43,21 @@ def tug_check(case: Case, hold: WallHold, voice: Voice, subject: str) -> Check:
     """`tug`: a caution where a stated pull by accident is more than something holds."""
     tug = weight_n(case.brief.access.tug_g)
     found = [_leaned(case, hold, tug), _pulled(case, hold, tug), _lifted(case, tug, voice), _by_block(case, tug)]
+    return _said(case, found, voice, subject)
+
+
+def swung_tug_check(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Check:
+    """`tug` of a leaf that swings: somebody leans on its outer edge as it stands open; or takes it by a block."""
+    tug = weight_n(case.brief.access.tug_g)
+    found = [_by_block(case, tug)]
+    if plan.stay is None:
+        found.append(_leaned_open(case, plan, tug))
+    return _said(case, found, voice, subject)
+
+
+def _said(case: Case, found: list[Tugged], voice: Voice, subject: str) -> Check:
     failed = [one for one in found if one.margin is None or one.margin < 1]
+    tug = weight_n(case.brief.access.tug_g)
     return voice.check(
         "tug",
         "A tug or a lean by accident",
@@ -52,6 +69,24 @@ def tug_check(case: Case, hold: WallHold, voice: Voice, subject: str) -> Check:
         remedy=", and ".join(dict.fromkeys(one.mend for one in failed if one.mend)),
         source=f"{SOURCE}; {DEFER}",
         subject=subject,
+    )
+
+
+def _leaned_open(case: Case, plan: HingePlan, tug_n: float) -> Tugged:
+    """The open leaf pressed down at its outer edge: the couple of the hinges grows by the tug over the leaf's width."""
+    couple = tug_n * case.leaf.width_nm / plan.spacing_nm
+    hinges = tuple(
+        replace(hinge, up_n=hinge.up_n + tug_n, pull_n=hinge.pull_n + math.copysign(couple, hinge.pull_n))
+        for hinge in plan.hinges
+    )
+    links = tuple(hinge_links(case, replace(plan, hinges=hinges)))
+    brief = SHORT.value / DURATION.value  # for minutes, where the allowable rests on a load that never leaves
+    margins = {link.name: link.margin * (brief if DURATION in link.factors else 1.0) for link in links}
+    name = min(margins, key=margins.__getitem__)
+    return Tugged(
+        words=f"a lean on the open leaf leaves its {name} a margin of {margins[name]:.2f}",
+        margin=margins[name],
+        mend="use more fixings, or ones with a higher allowable",
     )
 
 
