@@ -100,7 +100,7 @@ READS: dict[str, tuple[str, ...]] = {
         *_of(
             "brief", "access backer behind defaults fixtures furniture blocks.species cleat edge fixings glue lift wall"
         ),
-        *_of("brief.blocks", "moisture_use_high_pct"),
+        *_of("brief.blocks", "moisture_laid_pct moisture_use_high_pct"),
         *_of("brief.piece", "mass_cap_g unit weighed_g"),
         *_of("relief", "level levels_nm length_nm"),
         *("layout", "body", "paint"),

@@ -64,7 +64,9 @@ def test_the_masses_of_the_parts_are_those_that_hang(name: str) -> None:
     assert isinstance(plan, Plan)
     for leaf in plan.hang.leaf_masses:
         parts = sum(p.mass_g for p in plan.body.parts if p.moves and (p.leaf, p.copy) == (leaf.leaf, leaf.copy))
-        others = sum(part.mass_g for part in leaf.parts if part.name in ("blocks", "paint and glue"))
+        others = sum(
+            part.mass_g for part in leaf.parts if part.name in ("blocks", "paint and glue", "screws and hardware")
+        )
         assert leaf.computed_g == pytest.approx(parts + others)
 
 

@@ -8,7 +8,7 @@ from bossage.brief.records import Opens
 from bossage.hang import Hang
 from bossage.layout.rough import leaf_size, rough_mass_g
 from bossage.timber import species_or_board
-from tests.hang.making import hang, hung, laid
+from tests.hang.making import hang, hung, laid, verdict
 from tests.layout.factory import change, fixture, mm, plain
 
 # One fixture of 100 × 50 without margin: a leaf of two blocks side by side, 20 and 30 mm high.
@@ -49,8 +49,10 @@ def test_balance_of_the_whole_is_the_sum_of_its_parts():
     backer, cleat = 100 * 50 * 12 * ply, 80 * 31 * 18 * ply
     blocks = next(p for p in leaf.parts if p.name == "blocks")
     paint = next(p for p in leaf.parts if p.name == "paint and glue")
+    screws = next(p for p in leaf.parts if p.name == "screws and hardware")
     by_hand = (blocks.mass_g + paint.mass_g) * blocks.from_wall_mm + backer * 24 + cleat * cleat_out
-    assert leaf.total_g == pytest.approx(blocks.mass_g + 50 + backer + cleat)
+    by_hand += screws.mass_g * screws.from_wall_mm
+    assert leaf.total_g == pytest.approx(blocks.mass_g + 50 + backer + cleat + screws.mass_g)
     assert leaf.from_wall_mm == pytest.approx(by_hand / leaf.total_g)
 
 
@@ -73,3 +75,25 @@ def test_the_estimate_counts_the_cleat_as_the_plan_does(kind):
     size = leaf_size(brief, laid(brief).leaves[0].columns, laid(brief).leaves[0].rows)
     swings = change(brief, access__opens=Opens.SWING)
     assert rough_mass_g(brief, size) - rough_mass_g(swings, size) == pytest.approx(cleat + packer)
+
+
+def test_damp_wood_weighs_its_water_by_hand():
+    # moisture is water over dry wood: at 19 % all wood weighs 119/112 of what it weighs at 12 %, paint does not
+    dry, damp = hung(), hung(blocks__moisture_use_high_pct=19.0)
+    wood = sum(p.mass_g for p in dry.leaf_masses[0].parts if p.name not in ("paint and glue", "screws and hardware"))
+    assert damp.leaf_masses[0].total_g - dry.leaf_masses[0].total_g == pytest.approx(wood * (119 / 112 - 1))
+    assert part(damp, "water over 12 %").mass_g == pytest.approx(wood * 7 / 112)
+    assert not [p for p in dry.leaf_masses[0].parts if p.name.startswith("water")]
+
+
+def test_a_planted_damp_room_flips_a_mass_cap():
+    cap = hung().leaf_masses[0].total_g * 1.02
+    assert verdict(hung(piece__mass_cap_g=cap), "mass_cap") == "fine"
+    assert verdict(hung(piece__mass_cap_g=cap, blocks__moisture_laid_pct=17.0), "mass_cap") == "stop"
+
+
+def test_screws_and_hardware_of_a_leaf_are_weighed():
+    # by hand: a cleat as long as the backer of 480 on its packer, the packer on the backer: 3 screws of 3 g in each
+    lifts, swings = hung(), hung(access__opens=Opens.SWING)
+    assert part(lifts, "screws and hardware").mass_g == pytest.approx(2 * 3 * 3.0)
+    assert part(swings, "screws and hardware").mass_g >= 2 * 80 + 40

@@ -56,7 +56,7 @@ def test_prying_at_the_panel_half_is_that_of_a_moment_balance(scenario, by_hand_
     share = max(one.load_share for one in fixing.screws)
     held = link(plan.hang)
     assert held.demand_n == pytest.approx(share * ours, rel=1e-6)
-    assert ours == pytest.approx(by_hand_n, rel=0.02)
+    assert ours == pytest.approx(by_hand_n, rel=0.03)  # by hand without screws and foot
     # before, only the tipping of the leaf was held against the screws
     assert ours > 3 * leaf.pull_n
 

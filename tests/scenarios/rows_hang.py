@@ -19,8 +19,8 @@ def leaf(plan: Plan) -> LeafMass:
     return plan.hang.leaf_masses[0]
 
 
-NOT_COUNTED = ("filler", "foot spacer")
-"""Parts of the body that the scenarios leave out: their list of what counts names no filler, and no foot spacer."""
+NOT_COUNTED = ("filler", "foot spacer", "screws and hardware")
+"""What the scenarios leave out: their list of what counts names no filler, and neither foot spacer nor fixings."""
 
 
 def counted(plan: Plan) -> tuple[float, float]:

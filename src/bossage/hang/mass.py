@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.body import Body, Part, Role
+from bossage.body import Body, How, Part, Role
 from bossage.brief.records import Brief
 from bossage.hang.records import LeafMass, MassPart
 from bossage.layout.records import Layout, Leaf
@@ -19,6 +19,17 @@ from bossage.timber import species_or_board
 
 NM3_PER_M3 = 1e27
 G_PER_KG = 1e3
+
+DENSITY_AT_PCT = 12.0
+"""Moisture at which the densities of `timber` are printed."""
+
+HARDWARE = "screws and hardware"
+SCREW_G = 3.0
+SCREW_EVERY_NM = 200_000_000
+"""A steel wood screw of 4 to 5 mm by 40 weighs 2 to 4 g; one every 200 mm of a joint. Common practice, no source."""
+
+HARDWARE_G = {Role.HINGE: 80.0, Role.STAY: 120.0, Role.CATCH: 40.0, Role.LOCK: 40.0}
+"""All of a hinge, stay, catch or lock, counted on the leaf: usual light ones. Ours."""
 
 #: How the mass bill calls the parts of the body, in its order.
 BILL = {
@@ -38,26 +49,28 @@ BILL = {
 def leaf_masses(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: Paint) -> tuple[LeafMass, ...]:
     """Mass and centre of gravity of every leaf.
 
-    Counts blocks, every part of the body that moves with the leaf, dry paint and dry glue. Paint and glue are shared
-    out over the blocks. What the scales say (`piece.weighed_g`, of one leaf) replaces the total, not the bill and not
-    the centre.
+    Counts blocks, every part of the body that moves with the leaf, dry paint and dry glue, the water of wood that is
+    damper than 12 % when laid or in use, screws and bought hardware. Paint and glue are shared out over the blocks.
+    What the scales say (`piece.weighed_g`, of one leaf) replaces the total, not the bill and not the centre.
 
     Returns:
         One record a leaf: grams, and millimetres from the wall, from the leaf's left edge and from its foot.
 
     Leaves out:
-        Screws and bought hardware; what stays on the wall; the natural spread of density (about ±10 %).
+        What stays on the wall; the natural spread of density (about ±10 %).
 
     Source:
-        Densities: `timber` data, each row with its source; paint and glue: dry grams per m² of the brief.
+        Densities at 12 %: `timber` data, each row with its source; paint and glue: dry grams per m² of the brief;
+        water: moisture is mass of water over that of dry wood; screws and hardware: `SCREW_G`, `HARDWARE_G`.
     """
     return tuple(_leaf_mass(number, brief, layout, body, relief, paint) for number in range(len(layout.leaves)))
 
 
 def _leaf_mass(number: int, brief: Brief, layout: Layout, body: Body, relief: Relief, paint: Paint) -> LeafMass:
     leaf = layout.leaves[number]
-    parts = [_blocks(number, brief, layout, relief), *_of_the_body(body.of(leaf.name, leaf.copy), leaf)]
-    parts.append(_paint_and_glue(number, brief, layout, relief, paint))
+    wood = [_blocks(number, brief, layout, relief), *_of_the_body(body.of(leaf.name, leaf.copy), leaf)]
+    parts = [*wood, _paint_and_glue(number, brief, layout, relief, paint)]
+    parts += [*_water(wood, brief), *_hardware(body, leaf)]
     computed_g = math.fsum(part.mass_g for part in parts)
     weighed_g = brief.piece.weighed_g
     return LeafMass(
@@ -91,6 +104,58 @@ def _of_the_body(parts: tuple[Part, ...], leaf: Leaf) -> Iterator[MassPart]:
         )
         yield MassPart(
             name=name,
+            mass_g=total,
+            from_wall_mm=z / 1e6,
+            from_left_mm=(x - leaf.x_nm) / 1e6,
+            from_foot_mm=(y - leaf.y_nm) / 1e6,
+        )
+
+
+def _water(wood: list[MassPart], brief: Brief) -> Iterator[MassPart]:
+    """What all wood weighs more than at 12 %, at the dampest that it gets: as laid, or in use; nothing where drier.
+
+    Boards and frame are taken to be as damp as the blocks: they lie in the same shop and hang in the same room.
+    """
+    blocks = brief.blocks
+    dampest = max(blocks.moisture_laid_pct, blocks.moisture_use_high_pct)
+    dry = math.fsum(part.mass_g for part in wood)
+    if dampest > DENSITY_AT_PCT and dry:
+        more = (dampest - DENSITY_AT_PCT) / (100 + DENSITY_AT_PCT)
+        centre = (
+            math.fsum(part.mass_g * at for part, at in zip(wood, places, strict=True)) / dry
+            for places in (
+                [part.from_wall_mm for part in wood],
+                [part.from_left_mm for part in wood],
+                [part.from_foot_mm for part in wood],
+            )
+        )
+        out, left, up = centre
+        yield MassPart(
+            name=f"water over {DENSITY_AT_PCT:g} %",
+            mass_g=dry * more,
+            from_wall_mm=out,
+            from_left_mm=left,
+            from_foot_mm=up,
+        )
+
+
+def _hardware(body: Body, leaf: Leaf) -> Iterator[MassPart]:
+    """Screws of the back, one for each `SCREW_EVERY_NM` of a joint, and what is bought and moves with the leaf."""
+    parts = {part.name: part for part in body.of(leaf.name, leaf.copy)}
+    found: list[tuple[float, tuple[float, float, float]]] = []
+    for joint in body.joints:
+        one = parts.get(joint.a)
+        if (joint.leaf, joint.copy) != (leaf.name, leaf.copy) or one is None or not one.moves:
+            continue
+        if joint.how in (How.GLUE_AND_SCREWS, How.SCREWS):
+            long = max(one.length_nm, one.box.y1 - one.box.y0)
+            found.append((SCREW_G * (1 + long // SCREW_EVERY_NM), one.centre_nm))
+    found += [(HARDWARE_G[part.role], part.centre_nm) for part in parts.values() if part.role in HARDWARE_G]
+    total = math.fsum(mass for mass, _ in found)
+    if total:
+        x, y, z = (math.fsum(mass * centre[axis] for mass, centre in found) / total for axis in range(3))
+        yield MassPart(
+            name=HARDWARE,
             mass_g=total,
             from_wall_mm=z / 1e6,
             from_left_mm=(x - leaf.x_nm) / 1e6,

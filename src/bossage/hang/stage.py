@@ -246,7 +246,7 @@ def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:
 
 def _assumptions(brief: Brief) -> list[str]:
     said = [
-        "not in the mass: screws and bought hardware, what stays on the wall; wood varies by about 10 % either way",
+        "wood varies by about 10 % either way: weigh the leaf before it hangs",
         "the load is permanent: factor 0.9 (NDS 2018 Table 2.3.2)",
     ]
     if brief.piece.weighed_g is not None:
