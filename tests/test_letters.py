@@ -45,4 +45,6 @@ def test_right_to_left_words_stand_apart_and_nothing_else_does() -> None:
     assert isolated("moss 62, 12 × 45 mm") == "moss 62, 12 × 45 mm"
     assert isolated("ירוק 62, 12 × 45 mm") == "\u2068ירוק\u2069 62, 12 × 45 mm"
     assert isolated("leaf בית ירוק 5 א: x") == "leaf \u2068בית ירוק 5 א\u2069: x"
+    # a name cut in its middle is still one name: its end stays at the left
+    assert isolated("ארון מו…רון 62") == "\u2068ארון מו…רון\u2069 62"
     assert isolated('["ירוק", "כחול"]') == '["\u2068ירוק\u2069", "\u2068כחול\u2069"]'

@@ -94,10 +94,10 @@ def isolated(text: str) -> str:
 
 @cache
 def _run() -> re.Pattern[str]:
-    """Words of right-to-left letters, with spaces, hyphens, points or figures between them: a name."""
+    """Words of right-to-left letters, with spaces, hyphens, points or figures between them: a name, short or whole."""
     right = _class(lambda letter: unicodedata.bidirectional(letter) in ("R", "AL") and not _extends(letter))
     on = _class(_extends)
-    return re.compile(f"{right}(?:{right}|{on}|(?:[ '’\"&./+–-]|[0-9 ])+(?={right}))*")
+    return re.compile(f"{right}(?:{right}|{on}|(?:[ '’\"&./+…–-]|[0-9 ])+(?={right}))*")
 
 
 def _class(wanted: Callable[[str], bool]) -> str:
