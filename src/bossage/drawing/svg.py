@@ -40,7 +40,7 @@ PIGMENT = {
     Ink.INK: "#251f1b",
     Ink.QUIET: "#6f6863",
     Ink.PENCIL: "#d04127",
-    Ink.PAPER: "#ffffff",
+    Ink.PAPER: "#fff",  # three digits: a screen gives this its own ground, and leaves a shade that is white alone
     Ink.BLACK: "#000000",
 }
 

@@ -3,6 +3,7 @@ const INKS: [RegExp, string][] = [
   [/#251f1b/gi, "var(--ink)"],
   [/#6f6863/gi, "var(--quiet)"],
   [/#d04127/gi, "var(--pencil-line)"],
+  [/"#fff"/g, '"var(--paper)"'],
 ]
 
 /** The drawing without title, description and names, which stand beside it; empty if it is not an SVG. */
