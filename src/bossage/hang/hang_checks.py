@@ -220,6 +220,12 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
             f"{voice.say(case.layout.stand_off.stand_off_nm)} deep behind the backer instead ([[behind]] with role = "
             '"frame"), set cleat.packer = 0, and screw the panel half to the frame'
         )
+    if weakest.name in ("fixings in the wall", "fixings behind the hinges") and weakest.allowable_n <= 0:
+        return (
+            "read on the sheet of the fixing's maker what it carries along the wall and what may pull it straight out, "
+            "and write both (fixings.allowable or fixings.rating, fixings.pull_allowable or fixings.pull_rating), or "
+            "take a fixing that has both figures"
+        )
     ways = {
         "screws in the studs": f"meet more studs than {studs}, use longer or thicker screws, or two in each stud",
         "screws by the brief's allowable": "use more screws, or ones with a higher allowable",

@@ -116,7 +116,8 @@ def stronger(plan: Plan, check: Check) -> Ways:
     """More of what the weakest link is made of."""
     name = plan.hang.weakest.name
     if name in ("fixings in the wall", "screws by the brief's allowable", "fixings behind the hinges"):
-        yield from more_fixings(plan, check)
+        if plan.hang.weakest.allowable_n > 0:  # without a figure no number of them heals it
+            yield from more_fixings(plan, check)
     elif name == "screws in the studs":
         for each in range(plan.brief.fixings.per_stud + 1, 5):
             yield put(f"Drive {each} screws into each stud", "fixings", "per_stud", to=each)
