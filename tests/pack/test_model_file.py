@@ -16,6 +16,7 @@ import pytest
 import trimesh
 from tests.pack.exported import CASES, case_plan, exported
 
+from bossage.body.solids import area2_nm2
 from bossage.layout.records import Zone
 
 VALIDATOR = Path(__file__).parents[1] / "drawing" / "validate_glb.mjs"
@@ -39,7 +40,7 @@ def test_the_model_holds_as_much_wood_as_the_plan(case: str):
         want = float((faces_mm2 * (plan.relief.length_nm[mine] / 1e6)).sum())
         for part in (part for part in plan.body.parts if part.copy == copy):
             box = part.box
-            solid = box.volume_nm3 - sum(
+            solid = area2_nm2(part.outline_nm) / 2 * part.length_nm - sum(
                 (x1 - x0) * (y1 - y0) * (box.z1 - box.z0) for x0, y0, x1, y1 in part.openings_nm
             )
             solid -= sum((x1 - x0) * (z1 - z0) * (box.y1 - box.y0) for x0, x1, z0, z1 in part.notches_nm)
@@ -50,6 +51,22 @@ def test_the_model_holds_as_much_wood_as_the_plan(case: str):
                 np.array([part.length_nm, box.y1 - box.y0, box.z1 - box.z0]) / 1e6, abs=1e-3
             )
         assert volume_mm3 == pytest.approx(want, rel=0.001)
+
+
+def test_bevels_are_those_of_the_body_and_their_faces_look_outwards(case: str):
+    plan = case_plan(case)
+    origin = np.array([0.0, plan.layout.y_nm / 1e6, 0.0])
+    for part in (part for part in plan.body.parts if part.bevelled):
+        mesh = meshes(case, part.copy)[f"{part.leaf}: {part.name}"]
+        corners = (1000 * np.asarray(mesh.vertices) + origin)[:, 1:]
+        away = np.abs(corners[:, None, :] - np.array(part.outline_nm)[None] / 1e6).max(axis=2)
+        assert away.min(axis=0).max() < 0.01
+        assert away.min(axis=1).max() < 0.01
+        told = np.asarray(mesh.vertex_normals)
+        for face in mesh.faces:
+            a, b, c = np.asarray(mesh.vertices)[face]
+            square = np.cross(b - a, c - a)
+            assert np.allclose(told[face], square / np.linalg.norm(square), atol=1e-4)
 
 
 def test_every_block_is_a_closed_box_of_its_own_with_its_size_place_and_colour(case: str):

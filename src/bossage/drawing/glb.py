@@ -1,4 +1,4 @@
-"""Upright boxes as a binary glTF 2.0 file (GLB), by the Khronos specification: metres, y up, z out of the wall.
+"""Boxes, plumb or bevelled, as a binary glTF 2.0 file (GLB), by the Khronos specification: metres, y up, z outwards.
 
 Each box has its own 24 corners, so that every face is flat and has its own normal; its colour stands at its corners
 in linear light, as glTF asks. One mesh for each group of boxes, one material for all.
@@ -38,12 +38,17 @@ _TRIANGLES = (4 * np.arange(6)[:, None] + np.array([0, 1, 2, 0, 2, 3])[None, :])
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Boxes:
-    """Boxes that belong together: lower corners, upper corners (n × 3, mm), colours in linear light (n × 3, 0 to 1)."""
+    """Boxes that belong together: lower corners, upper corners (n × 3, mm), colours in linear light (n × 3, 0 to 1).
+
+    `rise_mm` (n × 2) bevels them: how much higher their lower and their upper edge lies at the front than at the back,
+    where the corners are told.
+    """
 
     name: str
     low_mm: NDArray[np.float64]
     high_mm: NDArray[np.float64]
     colour: NDArray[np.float64]
+    rise_mm: NDArray[np.float64] | None = None
 
 
 def glb_bytes(groups: Sequence[Boxes], *, generator: str) -> bytes:
@@ -102,10 +107,22 @@ def _vertices(
 ) -> tuple[NDArray[np.float32], NDArray[np.float32], NDArray[np.uint16], NDArray[np.uint16] | NDArray[np.uint32]]:
     count = len(group.low_mm)
     size = group.high_mm - group.low_mm
-    places = ((group.low_mm[:, None, :] + _CORNERS[None] * size[:, None, :]) / 1000).reshape(-1, 3).astype("<f4")
-    normals = np.tile(_NORMALS, (count, 1)).astype("<f4")
+    places = group.low_mm[:, None, :] + _CORNERS[None] * size[:, None, :]
+    normals = np.tile(_NORMALS, (count, 1, 1)).astype(np.float64)
+    if group.rise_mm is not None:
+        low, high = group.rise_mm[:, :1], group.rise_mm[:, 1:]
+        places[:, :, 1] += _CORNERS[None, :, 2] * (low + _CORNERS[None, :, 1] * (high - low))
+        # what looks up or down leans by the rise over the depth; the sides stay plumb
+        for side, rise in ((2, high), (3, low)):
+            normals[:, 4 * side : 4 * side + 4, 2] = -_NORMALS[4 * side, 1] * rise / size[:, 2:]
+        normals /= np.linalg.norm(normals, axis=2, keepdims=True)
     opaque = np.concatenate([np.clip(group.colour, 0, 1), np.ones((count, 1))], axis=1)
     colours = np.repeat(np.rint(opaque * 65535).astype("<u2"), 24, axis=0)
     indices = (24 * np.arange(count)[:, None] + _TRIANGLES[None, :]).ravel()
     # 65,535 itself would restart a strip in some readers; glTF forbids it.
-    return places, normals, colours, indices.astype("<u2") if 24 * count < 65535 else indices.astype("<u4")
+    return (
+        (places / 1000).reshape(-1, 3).astype("<f4"),
+        normals.reshape(-1, 3).astype("<f4"),
+        colours,
+        indices.astype("<u2") if 24 * count < 65535 else indices.astype("<u4"),
+    )

@@ -130,15 +130,30 @@ def boxes_of(plan: Plan, copy: int) -> list[Boxes]:
 
 
 def _part_boxes(part: Part, origin: NDArray[np.float64], hex_colour: str) -> Boxes:
-    """A part of the body by its leaf and name, cut into boxes round what is sawn out of it; a bevel is a step."""
+    """A part of the body by its leaf and name, cut into boxes round what is sawn out of it, bevelled as it is."""
     spans = np.array(_uncut(part), dtype=np.float64) / 1e6
+    rise = None
+    if part.bevelled:
+        back, front = (np.array([_edges_mm(part, z) for z in spans[:, k]]) for k in (2, 5))
+        spans[:, [1, 4]], rise = back, front - back
     shift = np.array([*origin, 0.0])
     return Boxes(
         name=f"{part.leaf}: {part.name}",
         low_mm=spans[:, :3] - shift,
         high_mm=spans[:, 3:] - shift,
         colour=_colour(hex_colour, len(spans)),
+        rise_mm=rise,
     )
+
+
+def _edges_mm(part: Part, z_mm: float) -> tuple[float, float]:
+    """The lower and the upper edge of a part's cross-section so far off the wall."""
+    corners = [(y / 1e6, z / 1e6) for y, z in part.outline_nm]
+    met = []
+    for (y0, z0), (y1, z1) in pairwise([*corners, corners[0]]):
+        if min(z0, z1) <= z_mm <= max(z0, z1):
+            met += [y0, y1] if z0 == z1 else [y0 + (y1 - y0) * (z_mm - z0) / (z1 - z0)]
+    return min(met), max(met)
 
 
 def _uncut(part: Part) -> list[tuple[int, int, int, int, int, int]]:
