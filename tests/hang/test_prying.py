@@ -7,13 +7,15 @@ from __future__ import annotations
 
 import math
 from itertools import pairwise
+from types import SimpleNamespace
 
 import pytest
 from anastruct import SystemElements
 
 from bossage.brief.records import FixingKind, WallBuild
+from bossage.hang.prying import turning_nmm
 from tests.hang.making import PLUGS, hung, verdict
-from tests.layout.factory import mm
+from tests.layout.factory import mm, plain
 
 STIFF = 1e10
 
@@ -113,6 +115,15 @@ def test_fixings_are_added_until_the_wall_half_does_not_bend_too_far():
     two = hung(**strong, **thin, fixings__count=len(cleat.fixings) - 1)
     assert link(two, "wall half").margin < 1
     assert verdict(two, "load_path") == "stop"
+
+
+def test_a_packer_under_the_wall_half_hangs_the_weight_further_out():
+    # by hand: 60 N out at 66 over the lower edge; 90 N down at half of 18, and 20 of packer further out
+    def case(back_nm):
+        return SimpleNamespace(brief=plain(), choice=SimpleNamespace(back_nm=back_nm))
+
+    assert turning_nmm(case(0), 90.0, 60.0) == pytest.approx(60 * 66 + 90 * 9)
+    assert turning_nmm(case(mm(20)), 90.0, 60.0) == pytest.approx(60 * 66 + 90 * 29)
 
 
 def test_a_thicker_wall_half_pulls_harder_for_each_newton():

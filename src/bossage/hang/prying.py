@@ -28,14 +28,13 @@ def rows_mm(case: Case, rows: int) -> list[float]:
     return [high - high * (2 * number + 1) / (2 * rows) for number in range(rows)]
 
 
-def turning_nmm(case: Case, weight_n: float, thrust_n: float, out_mm: float = 0.0) -> float:
+def turning_nmm(case: Case, weight_n: float, thrust_n: float) -> float:
     """Moment of the wall half about its lower edge, where it bears on the wall.
 
     Args:
         case: The leaf: height and thickness of the half, packers behind it.
         weight_n: What hangs on the bevel.
         thrust_n: What pushes or pulls the half off the wall, at the middle of the bevel.
-        out_mm: How much further out the weight hangs than the middle of the half.
 
     Returns:
         Newton millimetres: thrust × height of the bevel's middle + weight × its distance from the wall.
@@ -47,7 +46,7 @@ def turning_nmm(case: Case, weight_n: float, thrust_n: float, out_mm: float = 0.
     brief = case.brief
     lever_mm = (brief.cleat.strip_nm - bevel_rise_nm(brief) / 2) / NM_PER_MM
     before_mm = (brief.cleat.thickness_nm / 2 + case.choice.back_nm) / NM_PER_MM
-    return thrust_n * lever_mm + weight_n * (before_mm + out_mm)
+    return thrust_n * lever_mm + weight_n * before_mm
 
 
 def loads_on(

@@ -78,7 +78,7 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
         allowable, lifting, checks. Links are of the heaviest copy of each leaf.
 
     Leaves out:
-        The wall itself, knocks and people who lean on the piece, earthquakes.
+        The wall itself, blows, earthquakes. Of people who lean on the piece it asks for one stated tug, `tug`.
 
     Source:
         Named beside each link. Allowables are allowable-stress values; local codes and licensed practice govern.
