@@ -9,7 +9,7 @@ import {
   MeshLambertMaterial,
   SRGBColorSpace,
 } from "three"
-import type { Solid } from "./lib/scene"
+import type { Part, Solid } from "./lib/scene"
 
 const ARRIS_MM = 1.4
 
@@ -86,6 +86,22 @@ export function box(solid: Solid, casts: boolean): Mesh {
   made.position.set(solid.x + solid.width / 2, solid.y + solid.height / 2, solid.z + depth / 2)
   made.castShadow = casts
   made.receiveShadow = true
+  return made
+}
+
+/** A part as its cross-section has it: its lower and upper edge may lie elsewhere at the back than at the front. */
+export function solid(part: Part): Mesh {
+  const made = box(part, true)
+  const at = made.geometry.attributes.position
+  if (!at) return made
+  const [backLow, backHigh, frontLow, frontHigh] = part.edges
+  for (let corner = 0; corner < at.count; corner++) {
+    const front = at.getZ(corner) > 0
+    const upper = at.getY(corner) > 0
+    const edge = front ? (upper ? frontHigh : frontLow) : upper ? backHigh : backLow
+    at.setY(corner, edge - part.height / 2)
+  }
+  made.geometry.computeVertexNormals()
   return made
 }
 

@@ -25,7 +25,7 @@ import {
 } from "three"
 import { between, type Room, type Stand } from "./lib/orbit"
 import type { Part, Scene } from "./lib/scene"
-import { blockMaterial, box, differ, empty, flat, paint, place } from "./meshes"
+import { blockMaterial, box, differ, empty, flat, paint, place, solid } from "./meshes"
 
 export interface Place {
   x: number
@@ -331,7 +331,7 @@ export class Relief {
     for (const solid of scene.fixtures) this.#room.add(box(solid, false))
     for (const solid of scene.furniture) this.#room.add(box(solid, false))
     this.#moved = scene.parts.map((part) => {
-      const mesh = box(part, true)
+      const mesh = solid(part)
       mesh.name = part.name
       this.#parts.back.add(mesh)
       return { part, mesh, x: mesh.position.x, y: mesh.position.y, z: mesh.position.z }

@@ -4,8 +4,16 @@ import { partsOf, type Part } from "../src/lib/scene"
 type Geometry = Parameters<typeof partsOf>[0]
 const STEP = 300
 
-function solid(name: string, number: number, moves: boolean, box: number[], depth: [number, number]) {
+function solid(
+  name: string,
+  number: number,
+  moves: boolean,
+  box: number[],
+  depth: [number, number],
+  bevel = 0,
+) {
   const [x_mm = 0, y_mm = 0, width_mm = 0, height_mm = 0] = box
+  const top_mm = y_mm + height_mm
   return {
     kind: name,
     name,
@@ -18,6 +26,7 @@ function solid(name: string, number: number, moves: boolean, box: number[], dept
     height_mm,
     back_mm: depth[0],
     front_mm: depth[1],
+    edges_mm: [y_mm, top_mm, y_mm + bevel, top_mm],
   }
 }
 
@@ -28,7 +37,7 @@ const geometry = {
     solid("frame rail 2", 2, true, [20, 0, 960, 20], [0, 60]),
     solid("frame stile 1", 3, true, [0, 80, 20, 420], [0, 60]),
     solid("frame stile 2", 3, true, [980, 80, 20, 420], [0, 60]),
-    solid("panel half", 4, true, [20, 460, 960, 70], [0, 18]),
+    solid("panel half", 4, true, [20, 460, 960, 70], [0, 18], 18),
     solid("packer", 5, true, [20, 460, 960, 70], [18, 60]),
     solid("wall half", 6, false, [22, 400, 956, 70], [6, 18]),
     solid("wall packer", 7, false, [22, 400, 956, 70], [0, 6]),
@@ -47,6 +56,12 @@ describe("parts taken apart", () => {
     expect(partsOf(geometry).map((part) => [part.name, part.number])).toEqual(
       geometry.solids.map((one) => [one.name, one.number]),
     )
+  })
+
+  it("keep their bevels, told from their own foot", () => {
+    const edges = partsOf(geometry).map((part) => part.edges)
+    expect(edges[4]).toEqual([0, 70, 18, 70])
+    expect(edges[5]).toEqual([0, 70, 0, 70])
   })
 
   it("touch no other part", () => {

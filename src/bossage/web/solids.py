@@ -1,10 +1,10 @@
-"""The parts behind the blocks and on the wall, as boxes for the piece in 3D."""
+"""The parts behind the blocks and on the wall, as boxes and bevelled boxes for the piece in 3D."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from bossage.body import Role
+from bossage.body import Part, Role
 from bossage.plan import Plan
 
 NM = 1e6
@@ -28,6 +28,13 @@ def solids_of_leaf(plan: Plan, number: int) -> list[Json]:
             "height_mm": (part.box.y1 - part.box.y0) / NM,
             "back_mm": part.box.z0 / NM,
             "front_mm": part.box.z1 / NM,
+            "edges_mm": [*_edges_mm(part, part.box.z0), *_edges_mm(part, part.box.z1)],
         }
         for part in sorted(parts, key=lambda part: part.box.z0)
     ]
+
+
+def _edges_mm(part: Part, z_nm: int) -> tuple[float, float]:
+    """The lower and the upper edge of a part's back or front."""
+    heights = [y for y, z in part.outline_nm if z == z_nm]
+    return min(heights) / NM, max(heights) / NM

@@ -1815,10 +1815,19 @@ export interface components {
         /**
          * SolidOut
          * @description A part behind the blocks or on the wall; `back_mm` to `front_mm` off the wall. `moves`: with its leaf.
+         *
+         *     `edges_mm` are its lower and upper edge over the floor, at its back and then at its front: a bevel differs there.
          */
         SolidOut: {
             /** Back Mm */
             back_mm: number;
+            /** Edges Mm */
+            edges_mm: [
+                number,
+                number,
+                number,
+                number
+            ];
             /** Front Mm */
             front_mm: number;
             /** Height Mm */

@@ -16,6 +16,8 @@ export interface Part extends Solid {
   name: string
   number: number
   moves: boolean
+  /** lower and upper edge at the back, then at the front, from its own foot: a bevel differs there */
+  edges: readonly [number, number, number, number]
   /** across and up in mm; off the wall in layers, 0 to 1 between wall and backer */
   apart: { x: number; y: number; layer: number }
 }
@@ -97,6 +99,12 @@ export function partsOf(geometry: Pick<PlanView["geometry"], "solids" | "leaves"
       name: one.name,
       number: one.number,
       moves: one.moves,
+      edges: [
+        one.edges_mm[0] - one.y_mm,
+        one.edges_mm[1] - one.y_mm,
+        one.edges_mm[2] - one.y_mm,
+        one.edges_mm[3] - one.y_mm,
+      ],
       apart: {
         x: backer ? away(one.x_mm, one.width_mm, backer.x_mm, backer.width_mm) : 0,
         y: backer ? away(one.y_mm, one.height_mm, backer.y_mm, backer.height_mm) : 0,

@@ -155,7 +155,10 @@ class LeafOut(Box):
 
 
 class SolidOut(Box):
-    """A part behind the blocks or on the wall; `back_mm` to `front_mm` off the wall. `moves`: with its leaf."""
+    """A part behind the blocks or on the wall; `back_mm` to `front_mm` off the wall. `moves`: with its leaf.
+
+    `edges_mm` are its lower and upper edge over the floor, at its back and then at its front: a bevel differs there.
+    """
 
     kind: str
     name: str
@@ -164,6 +167,7 @@ class SolidOut(Box):
     leaf: int
     back_mm: float
     front_mm: float
+    edges_mm: tuple[float, float, float, float]
 
 
 class OpenCellOut(Box):
