@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from tests.relief.exhaustive import every_field
 
+from bossage.relief.order import bands as order_bands
 from bossage.relief.order.bands import draw_bands, four_bands
 from bossage.relief.problem.field import is_field
 from bossage.relief.problem.graph import Graph
@@ -100,3 +101,20 @@ def test_stripes_of_bands_forbid_only_what_does_not_exist(rows, cols):
                 told_lines += "from one side on" in found.no.reasons[0]
     assert forbidden
     assert told_lines or min(rows, cols) < 4
+
+
+def test_bands_alone_are_four_levels_with_the_counts_and_places_of_their_levels():
+    problem = replace(with_open_cells(12, 10, 8, 2), pins=None)
+    allowed = np.ones((problem.block_count, 8), dtype=np.bool_)
+    allowed[0, :2], allowed[1, 2] = False, False
+    graph = Graph(problem=replace(problem, allowed=allowed))
+    alone = order_bands._bands_alone(graph, [[0, 1], [2, 3], [4, 5], [6, 7]], [30, 20, 25, 25])
+    assert alone.quotas.tolist() == [[30, 20, 25, 25]]
+    assert (alone.min_step, alone.pins) == (1, None)
+    # the first block may have no level of the lowest band; the second still one of the next
+    assert alone.allowed is not None
+    assert alone.allowed[0].tolist() == [False, True, True, True]
+    assert alone.allowed[1].tolist() == [True] * 4
+    assert np.array_equal(alone.edges, problem.edges)
+    shifted = Graph(problem=alone)
+    assert shifted.conflict.tolist() == np.eye(4, dtype=bool).tolist()

@@ -37,10 +37,6 @@ class StickSets:
         """How many of each kind."""
         return [sticks >> (DIGIT * k) & MOST_OF_A_KIND for k in range(len(self.kinds))]
 
-    def coded(self, counts: Sequence[int]) -> int:
-        """The set with so many of each kind."""
-        return sum(n << (DIGIT * k) for k, n in enumerate(counts))
-
 
 def stick_sets(spans: Sequence[tuple[int, ...]]) -> StickSets | None:
     """The sets of these sticks, given by their clear spans; None where there are too many of them."""
