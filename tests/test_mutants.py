@@ -1,14 +1,18 @@
-"""The tools that look for code without tests: each kind of change is planted; what ran is told from what did not."""
+"""What looks for code without tests: each kind of change is planted; what ran is told from what did not."""
 
 from __future__ import annotations
 
 import importlib
 import sys
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 from tools.mutants.changes import is_python, mutants_of
 
+from tests import every_function
+from tests.every_function import PACKAGE, EveryFunction, all_tests_are_run, named
 from tests.ran import Finder, Marks, all_functions
 
 CODE = '''"""A module."""
@@ -94,3 +98,71 @@ def test_what_ran_is_told_from_what_did_not(lines: bool, tmp_path: Path, monkeyp
         assert all_functions(package) == {("beams.py", "bent"), ("beams.py", "Beam.half")}
     for name in ("girders", "girders.beams"):
         sys.modules.pop(name, None)
+
+
+def test_functions_that_no_test_runs_are_there_and_say_why() -> None:
+    assert set(named()) <= all_functions(PACKAGE)
+    assert all(len(reason) > 10 for reason in named().values())
+
+
+def over(ran: set[tuple[str, str]], config: Any, exitstatus: int = 0) -> tuple[EveryFunction, Any]:
+    """The plugin at the end of a session in which these functions ran."""
+    plugin = object.__new__(EveryFunction)
+    plugin.ran, plugin.left, plugin.ended = set(), [], False
+    plugin.marks = SimpleNamespace(seen=lambda: ran)
+    session = SimpleNamespace(config=config, exitstatus=exitstatus)
+    plugin.pytest_sessionfinish(session, exitstatus)
+    return plugin, session
+
+
+def test_a_function_that_no_worker_ran_ends_the_session_with_1(monkeypatch: pytest.MonkeyPatch) -> None:
+    one, *others = sorted(all_functions(PACKAGE))
+    monkeypatch.setattr(every_function, "named", dict)
+    plugin, session = over(set(others), SimpleNamespace())
+    assert (plugin.left, session.exitstatus) == ([one], 1)
+    lines: list[str] = []
+    plugin.pytest_terminal_summary(SimpleNamespace(section=lines.append, line=lines.append))
+    assert lines[1:] == [" ".join(one)]
+    assert over({one, *others}, SimpleNamespace())[1].exitstatus == 0
+    # where a test failed there is enough to look at
+    assert over(set(), SimpleNamespace(), exitstatus=1)[0].left == []
+    monkeypatch.setattr(every_function, "named", lambda: {one: "a reason"})
+    assert over(set(others), SimpleNamespace())[1].exitstatus == 0
+    # one that is named and runs all the same is said, which ends nothing
+    plugin, session = over({one, *others}, SimpleNamespace())
+    lines.clear()
+    plugin.pytest_terminal_summary(SimpleNamespace(section=lines.append, line=lines.append))
+    assert (session.exitstatus, lines[1:]) == (0, [" ".join(one)])
+
+
+def test_workers_tell_the_controller_what_ran() -> None:
+    worker = SimpleNamespace(workerinput={"every_function": True}, workeroutput={})
+    over({("a.py", "b")}, worker)
+    assert all_tests_are_run(worker)
+    plugin = object.__new__(EveryFunction)
+    plugin.ran = {("c.py", "d")}
+    plugin.pytest_testnodedown(SimpleNamespace(workeroutput=worker.workeroutput))
+    assert plugin.ran == {("a.py", "b"), ("c.py", "d")}
+    plugin.pytest_testnodedown(SimpleNamespace())  # one that was killed has nothing to tell
+    told = SimpleNamespace(workerinput={})
+    plugin.pytest_configure_node(told)
+    assert told.workerinput == {"every_function": True}
+
+
+@pytest.mark.parametrize(
+    ("change", "whole"),
+    [({}, True), ({"markexpr": "not slow"}, False), ({"keyword": "saw"}, False), ({"source": "args"}, False)],
+)
+def test_only_where_all_tests_are_run_is_anything_left_over(
+    change: dict[str, str], whole: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = {"markexpr": "", "keyword": "", "source": "testpaths", **change}
+    config = SimpleNamespace(
+        option=SimpleNamespace(markexpr=asked["markexpr"], keyword=asked["keyword"]),
+        args_source=asked["source"],
+        ArgsSource=SimpleNamespace(TESTPATHS="testpaths"),
+    )
+    monkeypatch.setenv("BOSSAGE_BROWSER", "required")
+    assert all_tests_are_run(config) is whole
+    monkeypatch.delenv("BOSSAGE_BROWSER")
+    assert not all_tests_are_run(config)
