@@ -7,6 +7,7 @@ from tests.scenarios.cases import plan_of
 
 from bossage.body import Role
 from bossage.drawing.shapes import Dimension, Label, Outline, Rect
+from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.grip import grip_drawing
 from bossage.pack.drawings.hanging import hanging_drawing
 from bossage.pack.sheet import Card, Drawn, Steps
@@ -82,3 +83,35 @@ def test_a_card_has_row_glue_and_clock():
         (drawn,) = [part for part in card.parts if isinstance(part, Drawn)]
         assert "glue 13 g" in drawn.caption
         assert "Day 13: lay " in drawn.caption or "Day 14: lay " in drawn.caption
+
+
+@pytest.mark.parametrize("scenario", ["S2", "S8"])
+def test_the_trial_load_is_a_numbered_step_and_nobody_is_told_to_hang_on_it(scenario):
+    plan = plan_of(scenario)
+    words = words_of(plan)
+    steps = next(part for part in hang_sheets(plan)[0].parts if isinstance(part, Steps)).texts
+    load = words.mass(1.5 * plan.hang.leaves[0].mass_g)
+    fixed, tried = (
+        next(k for k, text in enumerate(steps) if text.startswith(start)) for start in ("Fix it", f"Hang {load}")
+    )
+    assert tried == fixed + 1
+    assert "Stand clear" in steps[tried]
+    said = repr(pack_sheets(plan)).lower()
+    assert not [
+        word for word in ("your weight", "your own weight", "hang on it yourself", "swing on it") if word in said
+    ]
+
+
+@pytest.mark.parametrize(("scenario", "wall"), [("S1", "into the stud."), ("S2", "deep in the masonry itself")])
+def test_drills_stand_on_the_hang_sheet_and_on_the_back(scenario, wall):
+    plan = plan_of(scenario)
+    words, panel = words_of(plan), plan.hang.leaves[0].cleat.panel
+    steps = next(part for part in hang_sheets(plan)[0].parts if isinstance(part, Steps)).texts
+    fixed = next(text for text in steps if text.startswith("Fix it"))
+    assert wall in fixed
+    assert words.screw(plan.brief.fixings.gauge, plan.brief.fixings.length_nm) in fixed
+    back = repr(pack_sheets(plan, ("back",)))
+    for mm in (panel.clearance_hole_mm, panel.lead_hole_mm):
+        assert f"{words.drill(mm)} " in back
+    assert words.screw(panel.gauge, panel.length_nm) in back
+    assert ("at the red crosses, from the backer's face" in back) == panel.from_front

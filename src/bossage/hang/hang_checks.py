@@ -234,7 +234,8 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
         "panel half's screws": "use longer or more screws, and glue the panel half as well",
         "hinge screws": "use more or longer screws in each flap, or move the hinges further apart",
         "wall half": "use more fixings so that they stand closer, or a thicker cleat",
-        "backer": "use a thicker backer, or ribs across the cleat",
+        "backer": "use a thicker backer, or a longer cleat, along which alone it bends",
+        "panel half's glue": "use a longer cleat, a higher strip, or a thinner packer or filler",
         "coating": "scrape every glue field down to the wood, or colour the backer along lines alone (`paint.ground`)",
         "block's bond": f"give {weakest.part} more glue: less overhang, or a lower level there",
     }

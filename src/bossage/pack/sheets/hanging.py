@@ -368,6 +368,8 @@ def _pulled_and_sheared(plan: Plan, words: Words) -> list[Part]:
 
 def _force(newton: float, words: Words) -> str:
     value = newton / (NEWTON_PER_LBF if words.inches else NEWTON_PER_KG)
+    if 0 < value < 0.1:
+        return f"{value:.2f}"  # a block's own weight is no 0.0
     return f"{value:,.1f}" if value < 1000 else f"{value:,.0f}"
 
 
