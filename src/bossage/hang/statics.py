@@ -110,7 +110,7 @@ def carried_shares(x: Sequence[float], at: float) -> tuple[float, ...] | None:
                 fixed = [math.copysign(1, side * (place - pivot)) if place != pivot else 0.0 for place in x]
     full = [worst if mark > 0 else 0.0 for mark in fixed]
     pivots = [number for number, mark in enumerate(fixed) if mark == 0]
-    rest = (1 - sum(full)) / len(pivots) if pivots else 0.0
+    rest = max(0.0, 1 - sum(full)) / len(pivots) if pivots else 0.0  # no hair below nothing by rounding
     return tuple(rest if number in pivots else share for number, share in enumerate(full))
 
 
