@@ -100,6 +100,7 @@ def _how(found: int, others: int) -> str:
     none = "" if others else " The brief's own is among them."
     return (
         "Shown are the first of those that no other size beats in cover, mass, cost, rules of proportion and studs all "
-        f"at once.{more}{none} Masses and prices are estimates before heights are drawn; the hanging and shopping "
+        f"at once, each tried with its cleat, frame, ribs and foot.{more}{none} Masses and prices are estimates before "
+        "heights are drawn; the hanging and shopping "
         "sheets work them out."
     )
