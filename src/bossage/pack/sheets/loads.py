@@ -1,0 +1,189 @@
+"""What holds it: the load path in numbers, pull and shear of the fixings, mass, lifting."""
+
+from __future__ import annotations
+
+import math
+
+from bossage.hang.records import Lifting, Link
+from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheets.common import words_of
+from bossage.pack.words import Words, sentence
+from bossage.plan import Plan
+
+NEWTON_PER_KG, NEWTON_PER_LBF = 9.80665, 4.4482216152605
+
+
+def load_sheet(plan: Plan) -> Sheet:
+    """What holds it: every link from block to wall with its margin, mass, and lifting."""
+    words = words_of(plan)
+    parts: list[Part] = [
+        Para(
+            lead="Weakest link:",
+            text=(
+                f"{_link_name(plan, plan.hang.weakest)}. It carries {_times(plan.hang.weakest.margin)} times what is "
+                "asked of it, after all factors."
+            ),
+        ),
+        _links(plan, words),
+        *_pulled_and_sheared(plan, words),
+        Para(
+            text=(
+                "Allowable-stress design: every allowable already holds its factors. None is a promise; wood, wall and "
+                "workmanship differ. What follows says on which book each stands."
+            )
+        ),
+        Heading(text="On what each link stands"),
+        Table(
+            columns=(Column(kind="strong", mm=52.0), Column(wide=True)),
+            rows=tuple(
+                (_link_name(plan, link), f"{sentence(_basis(link))} Source: {sentence(link.source)}")
+                for link in plan.hang.links
+            ),
+            groups=tuple(range(len(plan.hang.links))),
+        ),
+        Heading(text="Mass"),
+        *_masses(plan, words),
+        *_liftings(plan, words),
+    ]
+    if plan.hang.assumptions:
+        parts += [Heading(text="Assumed"), *(Para(text=text) for text in plan.hang.assumptions)]
+    return Sheet(
+        name="loads",
+        title="What holds it",
+        todo=(
+            "Follow the load from the blocks to the wall. The weakest link stands first; look there before anything "
+            "else."
+        ),
+        wrong=(
+            "The leaf weighs more on the scales than here? Write what they say into the brief and plan again before "
+            "it hangs."
+        ),
+        parts=tuple(parts),
+    )
+
+
+def _link_name(plan: Plan, link: Link) -> str:
+    several = len({one.name for one in plan.layout.leaves}) > 1
+    leaf = f"{link.leaf}: " if link.leaf and several else ""
+    part = f" ({link.part})" if link.part else ""
+    return f"{leaf}{link.name}{part}"
+
+
+def _links(plan: Plan, words: Words) -> Table:
+    unit = "lbf" if words.inches else "kg"
+    return Table(
+        columns=(
+            Column(head="link", kind="strong", wide=True),
+            Column(head=f"asked, {unit}", align="right"),
+            Column(head=f"allowed, {unit}", align="right"),
+            Column(head="margin, times", kind="figure", align="right"),
+        ),
+        rows=tuple(
+            (
+                _link_name(plan, link),
+                force_words(link.demand_n, words),
+                force_words(link.allowable_n, words),
+                _times(link.margin),
+            )
+            for link in plan.hang.links
+        ),
+    )
+
+
+def _times(margin: float) -> str:
+    """Rounded down, so that what falls short never reads as enough."""
+    return f"{math.floor(margin * 10 + 1e-9) / 10:.1f}" if math.isfinite(margin) else "no end"
+
+
+def _pulled_and_sheared(plan: Plan, words: Words) -> list[Part]:
+    """Fixings in the wall: what draws one out and what it carries along the wall, each beside its own allowable."""
+    unit = "lbf" if words.inches else "kg"
+    rows = tuple(
+        (
+            _link_name(plan, link),
+            *(
+                "no figure" if value is None else force_words(value, words)
+                for value in (link.pull_n, link.pull_allowable_n, link.shear_n, link.shear_allowable_n)
+            ),
+        )
+        for link in plan.hang.links
+        if link.pull_n is not None
+    )
+    if not rows:
+        return []
+    columns = (
+        Column(head="one fixing", kind="strong", wide=True),
+        Column(head=f"pulled out, {unit}", align="right"),
+        Column(head="allowed", align="right"),
+        Column(head=f"along the wall, {unit}", align="right"),
+        Column(head="allowed", align="right"),
+    )
+    note = (
+        "The bevel pushes the wall half out above its fixings, and the weight hangs before the wall: it pries at them. "
+        "Pull and shear at once are held against the rule named below."
+    )
+    return [
+        Heading(text="Pull and shear of the fixings in the wall"),
+        Table(columns=columns, rows=rows),
+        Para(text=note),
+    ]
+
+
+def force_words(newton: float, words: Words) -> str:
+    """A force as a mass or in pounds, the way a shop reads it."""
+    value = newton / (NEWTON_PER_LBF if words.inches else NEWTON_PER_KG)
+    if 0 < value < 0.1:
+        return f"{value:.2f}"  # a block's own weight is no 0.0
+    return f"{value:,.1f}" if value < 1000 else f"{value:,.0f}"
+
+
+def _basis(link: Link) -> str:
+    factors = ", ".join(f"{factor.name} {factor.value:g}" for factor in link.factors)
+    return link.basis + (f"; {factors}" if factors else "")
+
+
+def _masses(plan: Plan, words: Words) -> list[Part]:
+    parts: list[Part] = []
+    several = sum(leaf.copy == 1 for leaf in plan.hang.leaf_masses) > 1
+    for leaf in plan.hang.leaf_masses:
+        if leaf.copy != 1:
+            continue
+        rows = tuple((part.name, words.mass(part.mass_g)) for part in leaf.parts)
+        note = "by the scales" if leaf.weighed else "by volume and density"
+        if several:
+            parts.append(Heading(text=f"Leaf {leaf.leaf}", level=3))
+        parts.append(
+            Table(
+                columns=(Column(head="part", wide=True), Column(head="mass", align="right")),
+                rows=rows,
+                total=(f"leaf, {note}", words.mass(leaf.total_g)),
+            )
+        )
+        parts.append(Para(text=f"It balances {words.of_mm(leaf.from_wall_mm)} {words.unit} from the wall."))
+    return parts
+
+
+def _liftings(plan: Plan, words: Words) -> list[Part]:
+    if not plan.hang.liftings:
+        return []
+    rows = tuple(
+        (
+            f"{lift.leaf} {lift.where}".strip(),
+            words.mass(lift.recommended_g),
+            "beyond any" if math.isinf(lift.index) else f"{lift.index:.2f}",
+            "one person" if lift.people == 1 else f"{lift.people} people",
+        )
+        for lift in plan.hang.liftings
+    )
+    columns = (
+        Column(head="lift", kind="strong", wide=True),
+        Column(head="recommended for one", align="right"),
+        Column(head="lifting index", kind="figure", align="right"),
+        Column(head="reckoned for", align="right"),
+    )
+    return [Heading(text="Lifting"), Table(columns=columns, rows=rows), Para(text=_lift_note(plan.hang.liftings[0]))]
+
+
+def _lift_note(lifting: Lifting) -> str:
+    left_out = f" It leaves out: {', '.join(lifting.leaves_out)}." if lifting.leaves_out else ""
+    return f"Revised lifting equation, NIOSH 94-110. An index over 1 asks for a second person or another way.{left_out}"
