@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from bossage.brief import read_brief
-from bossage.brief.records import Brief, Pin
+from bossage.brief.records import Brief, EdgeStyle, Pin
 from bossage.checks import Check, Verdict
 from bossage.examples import example_text
 from bossage.plan import Plan, make_plan
@@ -96,6 +96,15 @@ def test_where_the_backer_or_a_bond_is_weakest_the_one_grows_and_less_hangs_over
     bond = changes(hanging.stronger(weakest("block's bond"), CHECK))
     assert bond == changes(making.smaller_overhang(weakest("block's bond"), CHECK))
     assert changes(hanging.stronger(weakest("a link that nobody knows"), CHECK)) == []
+
+
+def test_outer_blocks_hang_over_by_a_little_more_or_a_share_less_where_they_do() -> None:
+    edge = replace(planned().brief.edge, style=EdgeStyle.INSET, overhang_nm=20_000_000)
+    inset = replace(planned(), brief=replace(planned().brief, edge=edge))
+    assert changes(making.larger_overhang(inset, CHECK)) == [("overhang", mm) for mm in (25, 30, 35, 40)]
+    assert changes(making.smaller_overhang(inset, CHECK)) == [("overhang", mm) for mm in (15, 10, 5)]
+    banded = replace(inset, brief=replace(inset.brief, edge=replace(edge, style=EdgeStyle.BANDED)))
+    assert changes(making.larger_overhang(banded, CHECK)) == changes(making.smaller_overhang(banded, CHECK)) == []
 
 
 def edits_by_path(way: Way) -> dict[tuple[str | int, ...], Any]:
