@@ -65,9 +65,12 @@ def hang_cautions(
     window = next((leaf.if_windowed for leaf in leaves if leaf.if_windowed), None)
     if window is not None:
         yield Caution(step="open", text=_window_words(window, voice), source=f"common practice, no source; {DEFER}")
+    first, last = (
+        ("take the lock off first. Then ", " Put the lock back at the end.") if brief.access.lock else ("", "")
+    )
     words = {
-        Opens.LIFT_OFF: "To open: both hands at the sides, straight up until the cleat is free, then out. Take the "
-        "lock off first where there is one, and put it back.",
+        Opens.LIFT_OFF: f"To open: {first}both hands at the sides, straight up until the cleat is free, then out."
+        f"{last}",
         Opens.SWING: "Keep the swing clear of people and cables; do not lean on the open leaf or hang anything on it.",
     }
     yield Caution(step="open", text=words[brief.access.opens], source=f"common practice, no source; {DEFER}")

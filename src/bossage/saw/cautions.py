@@ -72,7 +72,8 @@ _POWERED = (
     Caution(
         step="saw",
         text="Never trap a slice between blade and stop: set the length with a spacer against the stop, pull the "
-        "spacer out, then cut; or let the blade stop before it rises.",
+        "spacer out, then cut; or let the blade stop before it rises. With a spacer the stop stands further out than "
+        "the figure, by the spacer.",
         source="Common practice, no source",
     ),
     Caution(

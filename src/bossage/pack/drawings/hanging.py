@@ -232,8 +232,12 @@ def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: floa
         marks.append(("lower edge of the wall half", hung.cleat.wall_half_bottom_nm / 1e6))
     marks += [("middle of the foot spacer", y / 1e6) for y in dict.fromkeys(foot.y_nm for foot in hung.feet)]
     if hung.hinges is not None:
-        marks += [("hinge", hinge.y_nm / 1e6) for hinge in hung.hinges.hinges]
-    marks += [(part.name, part.box.y0 / 1e6) for part in still_of(plan, hung, Role.LOCK, Role.CATCH, Role.STAY)]
+        marks += [("middle of the hinge", hinge.y_nm / 1e6) for hinge in hung.hinges.hinges]
+    marks += [
+        (f"middle of the {part.name}", (part.box.y0 + part.box.y1) / 2e6)
+        for part in still_of(plan, hung, Role.CATCH, Role.STAY)
+    ]
+    marks += [(f"lower edge of the {part.name}", part.box.y0 / 1e6) for part in still_of(plan, hung, Role.LOCK)]
     shapes: list[Shape] = []
     at_least = 4.2 * scale_n
     last = None

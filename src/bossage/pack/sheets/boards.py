@@ -169,6 +169,7 @@ class _Step:
     far: bool
     board: tuple[int, int, int, int]
     whole: tuple[int, int]  # size of the piece that the first of them is made in
+    across: bool  # measured across the board, from its left edge; else along it, from its near end
     pieces: int  # equal pieces that they are made in
     gives: list[str]
 
@@ -206,12 +207,14 @@ def _steps(sheet: CutSheet, kerf_nm: int, words: Words) -> list[_Step]:
         distance = over - cut.at_nm if far else cut.at_nm - near
         gives = _gives(sheet, cut, kerf_nm, words)
         last = steps[-1] if steps else None
-        way = "Rip" if rip else "Crosscut"
+        wide, long = _size(cut.board)
+        # an end narrower than the piece is long turns at the fence: such a cut is a crosscut, however the board lies
+        way = "Rip" if (long >= wide if rip else wide > long) else "Crosscut"
         if (
             last is not None
             and not cut.trim
             and not last.trim
-            and (last.way, last.distance_nm) == (way, distance)
+            and (last.way, last.across, last.distance_nm) == (way, rip, distance)
             and (_on_the_rest(last.board, cut.board, rip) or _size(cut.board) == last.whole)
         ):
             last.pieces += not _on_the_rest(last.board, cut.board, rip)
@@ -228,6 +231,7 @@ def _steps(sheet: CutSheet, kerf_nm: int, words: Words) -> list[_Step]:
                 far=far,
                 board=cut.board,
                 whole=_size(cut.board),
+                across=rip,
                 pieces=1,
                 gives=gives,
             )
@@ -261,8 +265,8 @@ def _gives(sheet: CutSheet, cut: SheetCut, kerf_nm: int, words: Words) -> list[s
 
 
 def _cut_words(step: _Step, words: Words) -> str:
-    edges = ("right edge", "far end") if step.far else ("left edge", "near end")
-    edge = edges[0] if step.way == "Rip" else edges[1]
+    side = ("right" if step.far else "left") if step.across else ("far" if step.far else "near")
+    edge = f"{side} {'edge' if step.way == 'Rip' else 'end'}"
     said = f"{step.way} {words.length(step.distance_nm)} from the {edge}"
     if step.trim:
         return f"{said}: the factory edge comes off."

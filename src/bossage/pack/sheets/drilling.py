@@ -11,11 +11,11 @@ def wall_drill_words(cleat: CleatPlan, words: Words) -> str:
     holes = cleat.holes
     if holes is None:
         return "Drill as the packet of the fixing says."
-    through = f"Drill {words.drill(holes.clearance_hole_mm)} through the wall half"
+    through = f"Bits: {words.drill(holes.clearance_hole_mm)} through the wall half"
     if holes.into == "stud":
-        return f"{through} and {words.drill(holes.drill_mm)} into the stud."
+        return f"{through}, {words.drill(holes.drill_mm)} into the stud, as deep as the screw."
     return (
-        f"{through}, and {words.drill(holes.drill_mm)} into the masonry, {words.drill(holes.depth_mm)} deep in the "
+        f"{through}, {words.drill(holes.drill_mm)} into the masonry, {words.drill(holes.depth_mm)} deep in the "
         f"masonry itself: plaster comes on top. The plug, {words.drill(holes.plug_mm)} long, sits below the plaster."
     )
 
@@ -26,6 +26,7 @@ def panel_drill_words(panel: PanelFixing, words: Words) -> str:
         return ""
     passed = "backer" if panel.from_front else "panel half"
     return (
-        f"Drill {words.drill(panel.clearance_hole_mm)} through the {passed} and all that lies before the "
-        f"{panel.into}, {words.drill(panel.lead_hole_mm)} into the {panel.into}. "
+        f"Bits: {words.drill(panel.clearance_hole_mm)} through the {passed} and all that lies before the "
+        f"{panel.into}, {words.drill(panel.lead_hole_mm)} into the {panel.into}, no deeper than "
+        f"{words.length(panel.thread_nm)}: tape on the bit. "
     )

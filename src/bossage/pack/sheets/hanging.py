@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+from bossage.body import Part as BodyPart
 from bossage.body import Role
 from bossage.hang.records import CleatPlan, FixingPoint, LeafHang
 from bossage.hang.wall_holes import fixing_words
@@ -12,7 +13,7 @@ from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.grip import grip_drawing
 from bossage.pack.drawings.hanging import crowded, hanging_drawing, still_of, wall_half_reach
 from bossage.pack.drawings.swing import swing_drawing
-from bossage.pack.sheet import Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps
+from bossage.pack.sheet import Beside, Care, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.drilling import wall_drill_words
 from bossage.pack.sheets.loads import force_words, load_sheet
@@ -20,7 +21,20 @@ from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 
 PROOF_FACTOR = 1.5  # of the leaf's mass, hung on the wall half as a trial: ours
-NEWTON_PER_KG, NEWTON_PER_LBF = 9.80665, 4.4482216152605
+CROSSES = {True: " red crosses: fixings;", False: ""}
+TODO = {
+    True: "Find what is in the wall before you drill. Draw the level line, fix the wall half and load it as a trial; "
+    "lift on the day that it hangs.",
+    False: "Find what is in the wall before you drill. Fix the wall flaps, hang the open leaf on them, the catch last.",
+}
+WRONG = {
+    True: "A screw spins in its stud? Take it out, go up or down in the same stud, or take a thicker screw. Never hang "
+    "on fewer.",
+    False: "A screw spins, or a plug turns with it? Take it out, move a hand's breadth along, fix anew. Never hang on "
+    "fewer.",
+}
+GRIP_MM = 96.0  # its height on paper
+GAP_MM, LEAST_WORDS_MM = 8.0, 70.0  # between a drawing and words beside it; narrower, words are broken too often
 
 
 def hang_sheets(plan: Plan) -> list[Sheet]:
@@ -49,33 +63,39 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         Drawn(
             drawing=drawing,
             caption=(
-                "Seen from the front; dashed: the leaf and its foot; red crosses: fixings; crossed circle: where it "
-                "balances. Left: heights over the floor. Below the leaf: from the left corner of the wall, fixings "
-                f"bold. Lengths in {words.unit_name}."
+                f"Seen from the front; dashed: the leaf and its foot;{CROSSES[hung.cleat is not None]} crossed circle: "
+                "where it balances. Left: heights over the floor. Below the leaf: from the left corner of the wall"
+                f"{', fixings bold' if hung.cleat is not None else ''}. Lengths in {words.unit_name}."
             ),
         ),
         *(_fixing_places(hung, words) if crowded(drawing) else []),
         _figures(hung, words),
-        Steps(texts=_steps(plan, hung, words)),
-        *_grip(plan, hung, leaf, words),
+        *_told("Before a block is laid", _before(plan, hung, words)),
+        *_told("On the day that it hangs", _hanging_day(plan, hung, words)),
+        *_beside(_grip(plan, hung, leaf, words), cares(plan, "lift", "hang", "open"), space.width_mm),
         *_swing(plan, hung, leaf, words),
-        *cares(plan, "lift", "hang", "open"),
     ]
     copy = f" of piece {hung.copy}" if plan.brief.piece.copies > 1 else ""
     return Sheet(
         name="hang",
         title=f"Hang{f' leaf {hung.leaf}' if several else ''}{copy}",
-        todo=(
-            "Find what is in the wall before you drill. Draw the level line, fix the wall half, load it as step by "
-            "step below, then lift."
-        ),
-        wrong=(
-            "A screw spins, or a plug turns with it? Take it out, move a hand's breadth along, fix anew. Never hang "
-            "on fewer."
-        ),
+        todo=TODO[hung.cleat is not None],
+        wrong=WRONG[plan.brief.into_studs],
         parts=tuple(parts),
         scale=scale_words(drawing.scale_n),
     )
+
+
+def _told(head: str, steps: tuple[str, ...]) -> list[Part]:
+    return [Heading(text=head), Steps(texts=steps)] if steps else []
+
+
+def _beside(grip: list[Part], heed: tuple[Care, ...], width_mm: float) -> list[Part]:
+    """The grip with what to heed beside it, where the drawing leaves that room."""
+    drawn = next((part for part in grip if isinstance(part, Drawn)), None)
+    if drawn is None or width_mm - drawn.drawing.paper_width_mm - GAP_MM < LEAST_WORDS_MM:
+        return [*grip, *heed]
+    return [Beside(left=tuple(grip), right=heed, left_mm=drawn.drawing.paper_width_mm)]
 
 
 def _fixing_places(hung: LeafHang, words: Words) -> list[Part]:
@@ -90,7 +110,7 @@ def _grip(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> list[Part]:
     """A wooden cleat from the side; one of metal has its maker's own drawing."""
     if hung.cleat is None or hung.cleat.kind != "wood":
         return []
-    drawing = fitted(grip_drawing(plan, hung, hung.cleat, leaf, words), width_mm=110.0, height_mm=110.0)
+    drawing = fitted(grip_drawing(plan, hung, hung.cleat, leaf, words), width_mm=90.0, height_mm=GRIP_MM)
     caption = (
         f"{scale_words(drawing.scale_n)}, cut from the side. Dashed: the panel half where it comes free. Lengths in "
         f"{words.unit_name}."
@@ -124,51 +144,37 @@ def _figures(hung: LeafHang, words: Words) -> Figures:
     return Figures(items=tuple(items))
 
 
-def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
-    steps = [_weighing(plan, hung, words)]
-    if hung.cleat is not None:
-        cleat = hung.cleat
-        steps += [
-            f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
-            f"{wall_half_reach(plan, hung, words)}, from the left corner.",
-            f"Take {_wall_half(plan, hung)} of the back sheet. Set its square edge on the line. The bevelled "
-            "edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
-            *_packed_out(plan, hung, words),
-            f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat)}. "
-            f"{wall_drill_words(cleat, words)} "
-            f"Why so many: {cleat.count_reason}. {_hardest(cleat, words)}",
-            f"Hang {words.mass(PROOF_FACTOR * hung.mass_g)} of weights on the wall half for five minutes, close to the "
-            "wall: one and a half times the leaf. Stand clear of where they would fall. Nothing may give.",
-            "Before a block is laid: hang the bare backer as a trial. Both halves must close over their whole length, "
-            "and the foot must touch the wall. Take it off again.",
-        ]
+def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
+    """What is done at the wall while the back is bare; nothing for what swings, whose flaps wait for the leaf."""
+    if hung.cleat is None:
+        return ()
+    cleat = hung.cleat
+    trial = (
+        "Hang the bare backer as a trial. Both halves must close over their whole length, and the foot must touch the "
+        "wall. Take it off again."
+    )
+    return (
+        f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
+        f"{wall_half_reach(plan, hung, words)}, from the left corner.",
+        f"Take {_wall_half(plan, hung)} of the back sheet. Set its square edge on the line. The bevelled "
+        "edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
+        *_packed_out(plan, hung, words),
+        f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat)}. "
+        f"{wall_drill_words(cleat, words)} "
+        f"Why so many: {cleat.count_reason}. {_hardest(cleat, words)}",
+        f"Lay two straps over the bevel and hang {words.mass(PROOF_FACTOR * hung.mass_g)} of weights from them for "
+        "five minutes, close to the wall: one and a half times the leaf. Stand clear of where they would fall. Nothing "
+        "may give.",
+        *_feet(plan, hung, words),
+        trial,
+    )
+
+
+def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
+    """From the scales to the last catch."""
+    steps = [_weighing(plan, hung, words), *_hinged(plan, hung, words)]
     if hung.hinges is not None:
-        hinges = hung.hinges
-        steps.append(
-            f"Screw {count_of(len(hinges.hinges), 'hinge')} to the {hinges.into.replace('_', ' ')}, "
-            f"{hinges.screws_per_flap} screws {words.screw(hinges.gauge, hinges.length_nm)} in each flap, "
-            + (
-                f"axis {words.length(hinges.axis_nm)} from the left corner."
-                if hinges.stay is None
-                else f"{listed([words.length(h.x_nm) for h in hinges.hinges])} from the left corner."
-            )
-        )
-        if hinges.stay is not None:
-            kind = "props" if hinges.stay.pushes else "chains"
-            steps.append(
-                f"Fit two {kind}, {words.length(hinges.stay.on_leaf_nm)} from the axis on the leaf and as far on the "
-                "wall, so that it stays open by itself."
-            )
-        steps.append(
-            f"Two people: hold the leaf shut on a block at its height, mark the wall flaps, and fix each of them with "
-            f"{count_of(-(-hinges.wall_fixings // len(hinges.hinges)), 'fixing')}: {plan.brief.fixings.kind.value}, "
-            f"{words.screw(plan.brief.fixings.gauge, plan.brief.fixings.length_nm)}."
-        )
-        steps.append(
-            f"Open it to {plan.brief.access.angle_deg:g}° and shut it ten times before the catch goes on: nothing may "
-            "rub, nothing may give."
-        )
-    steps += _feet(plan, hung, words)
+        steps += _feet(plan, hung, words)
     if hung.room is not None:
         steps.append(
             f"Lift the leaf {words.length(hung.room.wanted_nm)} over its place and let it down on the bevel; there are "
@@ -181,6 +187,50 @@ def _steps(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         for part in still_of(plan, hung, Role.LOCK)
     ]
     return tuple(steps)
+
+
+def _hinged(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
+    """Wall flaps first: behind a shut leaf nobody can mark or drill."""
+    if hung.hinges is None:
+        return []
+    hinges = hung.hinges
+    many = count_of(-(-hinges.wall_fixings // len(hinges.hinges)), "fixing")
+    if hinges.stay is None:
+        heights = listed([words.length(hinge.y_nm) for hinge in hinges.hinges])
+        where = f"Draw a plumb line {words.length(hinges.axis_nm)} from the left corner: the axis. On it"
+        places = f"their middles {heights} above the floor"
+    else:
+        across = listed([words.length(hinge.x_nm) for hinge in hinges.hinges])
+        where = f"Draw a level line {words.length(hinges.hinges[0].y_nm)} above the floor: the axis. On it"
+        places = f"their middles {across} from the left corner"
+    steps = [
+        f"{where} fix the wall flaps of {count_of(len(hinges.hinges), 'hinge')}, {places}, each with {many}: "
+        f"{plan.brief.fixings.kind.value}, "
+        f"{words.screw(plan.brief.fixings.gauge, plan.brief.fixings.length_nm)}. Drill as the packet says.",
+        f"Two people: one holds the leaf open on a block at its height, the other screws the leaf's flaps to the "
+        f"{hinges.into.replace('_', ' ')}, {hinges.screws_per_flap} screws "
+        f"{words.screw(hinges.gauge, hinges.length_nm)} in each flap.",
+    ]
+    if hinges.stay is not None:
+        kind = "props" if hinges.stay.pushes else "chains"
+        steps.append(
+            f"Fit two {kind}, {words.length(hinges.stay.on_leaf_nm)} from the axis on the leaf and as far on the "
+            "wall, so that it stays open by itself."
+        )
+    steps.append(
+        f"Open it to {plan.brief.access.angle_deg:g}° and shut it ten times before the catch goes on: nothing may "
+        "rub, nothing may give."
+    )
+    return [*steps, *(_catch(part, words) for part in still_of(plan, hung, Role.CATCH))]
+
+
+def _catch(part: BodyPart, words: Words) -> str:
+    middle = words.length((part.box.y0 + part.box.y1) // 2)
+    return (
+        f"Screw the {part.name} (no. {part.number}) to the wall, {words.length(part.from_x_nm)} to "
+        f"{words.length(part.to_x_nm)} from the left corner, its middle {middle} above the floor, with the screws of "
+        "its packet. Shut the leaf and look whether it holds."
+    )
 
 
 def _what_where(plan: Plan, cleat: CleatPlan) -> str:
