@@ -11,8 +11,11 @@ import pytest
 from tests.paint.test_tins import held_ml
 
 from bossage.brief import read_brief
+from bossage.pack.sheets.lists import shopping_sheet
+from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.paint import ways as rates
 from bossage.plan import NoPlan, Plan, make_plan
+from bossage.units import format_volume
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 SCHOOL = (Path(__file__).parents[2] / "examples" / "s3-tarnwick-school.toml").read_text(encoding="utf-8")
@@ -48,12 +51,17 @@ def boxes(plan: Plan) -> list[tuple[int, float, float, float, float, float]]:
     ]
 
 
+def sawn_mm(plan: Plan) -> list[float]:
+    """Length of every block as the saw sheet has it: a ring block is longer than its level."""
+    return [nm / 1e6 for nm in plan.relief.length_nm.tolist()]
+
+
 def shown_and_line(plan: Plan) -> tuple[list[float], list[float]]:
     """By block, from boxes alone: side area above the neighbours, and depth of the line."""
     gap = plan.brief.blocks.gap_nm / 1e6 + 0.01
     found = boxes(plan)
     shown, lines = [], []
-    for leaf, x, y, w, h, level in found:
+    for (leaf, x, y, w, h, level), sawn in zip(found, sawn_mm(plan), strict=True):
         sides = {"left": h, "right": h, "below": w, "above": w}
         seen, lowest, free = 0.0, level, dict(sides)
         for other, ox, oy, ow, oh, olevel in found:
@@ -75,9 +83,9 @@ def shown_and_line(plan: Plan) -> tuple[list[float], list[float]]:
             seen += shared * max(level - olevel, 0)
             lowest = min(lowest, olevel)
         # A neighbour's joint of a gap in a split side is no open side.
-        shown.append(seen + sum(rest for rest in free.values() if rest > 0) * level)
+        shown.append(seen + sum(rest for rest in free.values() if rest > 0) * sawn)
         is_open = any(rest > 0.1 * min(w, h) for rest in free.values())
-        lines.append(level if is_open else min(level - lowest + LAP_MM, level))
+        lines.append(sawn if is_open else min(level - lowest + LAP_MM, sawn))
     return shown, lines
 
 
@@ -86,7 +94,7 @@ def test_areas_of_every_way_from_faces_and_heights(path):
     plan = plan_from(path.read_text(encoding="utf-8"))
     found = boxes(plan)
     faces = sum(w * h for _, _, _, w, h, _ in found)
-    whole = sum(2 * (w + h) * level for _, _, _, w, h, level in found)
+    whole = sum(2 * (w + h) * sawn for (_, _, _, w, h, _), sawn in zip(found, sawn_mm(plan), strict=True))
     shown, lines = shown_and_line(plan)
     to_line = sum(2 * (w + h) * line for (_, _, _, w, h, _), line in zip(found, lines, strict=True))
     ways = {way.name: way for way in plan.paint.ways}
@@ -144,7 +152,11 @@ def test_hours_of_every_way_from_areas_and_counts(path):
         pot = rates.POT_MIN[tool]
         primer = 0 if all(family.clear for family in plan.brief.families) else paint.primer_coats
         minutes = primer * (coat + sides + pot) + n * rates.DENIB_MIN * (primer > 0)
-        minutes += paint.coats * (coat + shades * pot) + paint.coats * (sides + pot) * (sides > 0)
+        # A stain or an oil has coats of its own by shade.
+        stained = {one.shade: one.coats for family in plan.paint.stains for one in family.shades}
+        names = [plan.fade.shades[shade].name for shade in plan.fade.shade.tolist()]
+        mean = sum(stained.get(name, paint.coats) for name in names) / n
+        minutes += mean * (coat + shades * pot) + paint.coats * (sides + pot) * (sides > 0)
         minutes += n * rates.LINE_MIN * (way.name == "brush to line")
         minutes += n * rates.HANDLE_MIN * (way.name == "sticks first")
         minutes += paint.topcoat_coats * (coat + pot) * bool(paint.topcoat)
@@ -211,11 +223,12 @@ def test_amounts_are_re_added_with_reserve_and_tins_hold_them(path):
     plan = plan_from(path.read_text(encoding="utf-8"))
     paint, asked = plan.paint, plan.brief.paint
     found = boxes(plan)
-    share = asked.side_share
     by_shade = np.zeros(len(plan.fade.shades))
-    for (_, _, _, w, h, level), shade in zip(found, plan.fade.shade.tolist(), strict=True):
-        by_shade[shade] += w * h + (1 if share is None else share) * 2 * (w + h) * level
-    assert paint.way.name == "brush"  # what the sum above counts: whole sides, or the brief's own share of them
+    for (_, _, _, w, h, _), sawn, shade in zip(found, sawn_mm(plan), plan.fade.shade.tolist(), strict=True):
+        by_shade[shade] += w * h + 2 * (w + h) * sawn
+    assert paint.way.name == "brush"  # what the sum above counts: faces, and the whole of each side as sawn
+    assert paint.painted_mm2 == pytest.approx(by_shade.sum(), rel=1e-9)
+    assert paint.painted_mm2 == pytest.approx(paint.way.shade_mm2, rel=1e-9)
     assert [row.painted_mm2 for row in paint.rows] == pytest.approx(by_shade.tolist(), rel=1e-9)
     stained = {one.shade: one.coats for family in paint.stains for one in family.shades}
     coats = np.array([stained.get(shade.name, asked.coats) for shade in plan.fade.shades])
@@ -244,6 +257,45 @@ def test_amounts_are_re_added_with_reserve_and_tins_hold_them(path):
     kinds = ("paint, ", "stain, ", "oil, ", "thinner")
     bought = sum(one.need_ml for one in paint.buy if one.what.startswith(kinds) and "ground" not in one.what)
     assert bought == pytest.approx(shades_ml, rel=0.06)  # a twentieth of each base is held back on top
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_the_sheet_of_ways_asks_for_what_pots_and_shopping_hold(path):
+    plan = plan_from(path.read_text(encoding="utf-8"))
+    paint = plan.paint
+    assert paint.primer_ml == pytest.approx(paint.way.primer_ml, rel=1e-9)
+    assert paint.colour_ml == pytest.approx(paint.way.shade_ml, rel=1e-9)
+    poured = {recipe.shade: sum(a.volume_ml for a in recipe.amounts) for pots in paint.pots for recipe in pots.recipes}
+    for row in paint.rows:
+        if row.shade in poured:
+            assert poured[row.shade] == pytest.approx(row.colour_ml, abs=2 * plan.brief.tools.measure_ml)
+    for one in paint.buy:
+        (line,) = [line for line in plan.cost.shopping if (line.what, line.for_what) == (one.what, "paint")]
+        assert line.amount.startswith(format_volume(one.need_ml, plan.brief.piece.unit))
+
+
+def test_a_makers_own_count_stands_beside_the_amounts_and_takes_none_of_them():
+    lines = SCHOOL.splitlines()
+    share = next(number for number, line in enumerate(lines) if line.startswith("side_share"))
+    lines[share] = 'way = "brush"'
+    counted, plain = plan_from(SCHOOL).paint, plan_from("\n".join(lines)).paint
+    assert counted.buy == plain.buy
+    assert counted.painted_mm2 == plain.painted_mm2
+    assert plain.counted is None
+    assert counted.counted is not None
+    assert counted.counted.painted_mm2 < counted.painted_mm2
+
+
+def test_hours_of_painting_are_one_number_or_say_why_not():
+    first, school = plan_from(FIRST), plan_from(SCHOOL)
+    (hours,) = (step.hours for step in first.cost.steps if step.step == "prime and paint")
+    assert hours == pytest.approx(first.paint.way.attended_h)
+    assert "rates.paint" not in repr(paint_ways_sheet(first))
+    (own,) = (step.hours for step in school.cost.steps if step.step == "prime and paint")
+    assert own != pytest.approx(school.paint.way.attended_h)
+    for sheet in (paint_ways_sheet(school), shopping_sheet(school)):
+        assert "your own minutes" in repr(sheet)
+        assert f"{school.paint.way.attended_h:.2f} h for brush" in repr(sheet)
 
 
 def test_topcoat_is_an_option_with_its_own_amount():

@@ -232,7 +232,7 @@ class PaintBrief:
     reserve: float  # 0.25 = a quarter more
     primer_coats: int
     primer_m2_per_l: float
-    side_share: float | None  # share of each side that is painted, by the maker's own count; None: as the way says
+    side_share: float | None  # of each side, by the maker's own count; weighs dry paint, pots are of the way
     dry_g_per_m2: float
     build_nm: int = 100_000  # all coats on one side, dry
     primer_reserve: float = 0.0

@@ -66,7 +66,9 @@ class PaintTable(Table):
         "Primer on end grain, square metres a litre.", 5.0, "end grain takes about double (our assumption)"
     )
     side_share: Annotated[float | None, Number(0, 1)] = said(
-        "Share of each side that is painted, by your own count; as the way of painting says if left out.", None
+        "Share of each side that was painted on earlier pieces, by your own count: weighs the dry paint and is printed "
+        "beside the amounts, which are of the way of painting.",
+        None,
     )
     dry_g_per_m2: Annotated[float, Number(0, 1000)] = said("What all coats weigh when dry.", 150.0, "our assumption")
     build: Annotated[int, Length(0, 2 * NM_PER_MM)] = said(

@@ -82,7 +82,7 @@ def plan_drifts(brief: Brief, field: BlockField, leaf: Leaf) -> tuple[Drift, ...
     Marks stand where a block begins in every row, so that each row can be set by them, as far apart as they may.
     """
     unit = brief.piece.unit
-    build = 0 if brief.paint.side_share == 0 else brief.paint.build_nm
+    build = brief.paint.build_nm
     gap = brief.blocks.gap_nm
     found = []
     for way in ("across", "up"):

@@ -26,6 +26,20 @@ class ShadePaint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CountedPaint:
+    """What the paint would come to by the maker's own share of the sides (`paint.side_share`), to hold beside the rest.
+
+    Ring blocks count up to their level. Volumes hold all coats and the reserve, and nothing that a tool keeps.
+    """
+
+    share: float
+    painted_mm2: float
+    primer_ml: float
+    colour_ml: float
+    mean_per_shade_ml: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GroundPaint:
     """The backer's own coat: its front where the ground shows and its edges; the back sealed alike against bow.
 
@@ -97,6 +111,7 @@ class Paint:
     coats: int
     reserve: float
     basis: str
+    counted: CountedPaint | None  # None where the brief has no count of its own
     ground: GroundPaint
     ways: tuple[PaintWay, ...]
     ground_ways: tuple[GroundWay, ...]

@@ -12,21 +12,23 @@ from bossage.relief import Relief
 def sides_shown_mm2(layout: Layout, relief: Relief) -> NDArray[np.float64]:
     """Side area of each block that no neighbour hides, one entry a block.
 
-    Where a side has no neighbour (outline of the leaf, open cell), its whole level shows. A gap counts as closed:
+    Where a side has no neighbour (outline of the leaf, open cell), all that is sawn shows: a ring block down to its
+    back, beside the backer. A gap counts as closed:
     what is seen through a few tenths of a millimetre is no paint to buy.
 
     Returns:
-        mm² a block, of the length that stands above the backer's face.
+        mm² a block.
     """
     blocks = layout.blocks
     level_mm = np.asarray(relief.levels_nm, dtype=np.int64)[relief.level] / 1e6
     perimeter_mm = 2 * (blocks.width_nm + blocks.height_nm) / 1e6
-    shown = perimeter_mm * level_mm
+    behind_mm = relief.length_nm / 1e6 - level_mm  # of a ring block, beside the backer
+    shown = perimeter_mm * (level_mm + behind_mm)
     if blocks.edges.size:
         one, other = blocks.edges[:, 0], blocks.edges[:, 1]
-        hidden = contact_mm(blocks) * np.minimum(level_mm[one], level_mm[other])
-        np.subtract.at(shown, one, hidden)
-        np.subtract.at(shown, other, hidden)
+        contact, lower = contact_mm(blocks), np.minimum(level_mm[one], level_mm[other])
+        np.subtract.at(shown, one, contact * (lower + behind_mm[one]))
+        np.subtract.at(shown, other, contact * (lower + behind_mm[other]))
     return np.maximum(shown, 0.0)
 
 

@@ -15,7 +15,7 @@ from bossage.paint.cautions import PAINT_CAUTIONS, clear_cautions
 from bossage.paint.faces import face_coats, glue_checks
 from bossage.paint.ground import GlueField, glue_field, ground_ways
 from bossage.paint.pots import family_pots
-from bossage.paint.records import EdgeWork, GroundPaint, Paint, ShadePaint
+from bossage.paint.records import CountedPaint, EdgeWork, GroundPaint, Paint, ShadePaint
 from bossage.paint.stains import primed_blocks, stain_families, with_volumes
 from bossage.paint.way_records import GroundWay, PaintWay
 from bossage.paint.ways import KEEPS, compare_ways
@@ -33,8 +33,9 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     """Paint by shade, primer, ground colour, tins and the edge work, over all leaves and copies.
 
     The painted area of a block is what the chosen way of painting coats: its face, and of its four sides what that
-    way reaches, up to its level (a ring block's extra length hides behind the face and is not painted). Where the
-    brief counts a share of the sides itself, that share stands.
+    way reaches, down to its back: a ring block as it is sawn. Where the brief has a maker's own count of the sides,
+    that count stands beside it (`counted`) and weighs the dry paint; pots and tins hold what the way takes, for a pot
+    that is used up cannot be matched.
 
     Args:
         brief: The checked brief.
@@ -53,16 +54,17 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     """
     asked, areas = brief.paint, block_areas(layout, relief)
     primed = primed_blocks(brief, fade)
-    ways = compare_ways(brief, layout, relief, fade, areas, primed)
+    stains = stain_families(brief)
+    coats_of = {one.shade: one.coats for family in stains for one in family.shades}
+    coats_n = np.array([coats_of.get(shade.name, asked.coats) for shade in fade.shades])
+    ways = compare_ways(brief, layout, relief, fade, areas, primed, coats_n[fade.shade])
     way = next(one for one in ways if one.chosen)
-    painted, side_mm2 = _painted(brief, areas, way)
+    painted, side_mm2 = _painted(areas, way)
     field = glue_field(layout)
     grounds = ground_ways(brief, layout, field)
     ground = _ground(brief, layout, fade, field, next(one for one in grounds if one.chosen))
-    stains = stain_families(brief)
-    litre = ML_PER_L / MM2_PER_M2 * _keeps(brief, way)
-    ml_per_mm2 = asked.coats / asked.colour_m2_per_l * litre * (1 + asked.reserve)
-    coats_of = {one.shade: one.coats for family in stains for one in family.shades}
+    litre = ML_PER_L / MM2_PER_M2 * KEEPS[TOOL_OF.get(way.name, way.name)]
+    coat_ml_per_mm2 = 1 / asked.colour_m2_per_l * litre * (1 + asked.reserve)
     rows = tuple(
         ShadePaint(
             shade=shade.name,
@@ -70,7 +72,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
             face_mm2=float(areas.face_mm2[mine].sum()),
             sides_shown_mm2=float(areas.shown_mm2[mine].sum()),
             painted_mm2=float(painted[mine].sum()),
-            colour_ml=float(painted[mine].sum()) * ml_per_mm2 * coats_of.get(shade.name, asked.coats) / asked.coats,
+            colour_ml=float(painted[mine].sum()) * coat_ml_per_mm2 * int(coats_n[number]),
         )
         for number, shade in enumerate(fade.shades)
         for mine in (fade.shade == number,)
@@ -82,7 +84,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     under_primer = float(painted[primed].sum()) + side_mm2
     primer_ml = under_primer * asked.primer_coats / asked.primer_m2_per_l * litre * (1 + asked.primer_reserve)
     topcoat_ml = area * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
-    side_ml = side_mm2 * ml_per_mm2
+    side_ml = side_mm2 * coat_ml_per_mm2 * asked.coats
     return Paint(
         rows=rows,
         painted_mm2=area + side_mm2,
@@ -95,7 +97,8 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         mean_per_shade_ml=sum(row.colour_ml for row in rows) / len(fade.shades),
         coats=asked.coats,
         reserve=asked.reserve,
-        basis=_basis(asked.side_share, way),
+        basis=_basis(way),
+        counted=_counted(brief, fade, areas, primed),
         ground=ground,
         ways=ways,
         ground_ways=grounds,
@@ -107,41 +110,53 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         edge_work=_edge_work(brief, layout),
         pots=pots,
         stains=stains,
-        dry_paint_g_per_leaf=_dry_g_per_leaf(brief, layout, painted + _sides(brief, areas, way)),
+        dry_paint_g_per_leaf=_dry_g_per_leaf(brief, layout, _weighed_mm2(brief, areas, painted, way)),
         cautions=(*PAINT_CAUTIONS, *clear_cautions(brief)),
         checks=(*checks, *glue_checks(coats_at_gluing, grounds), *_way_checks(way)),
     )
 
 
-def _painted(brief: Brief, areas: BlockAreas, way: PaintWay) -> tuple[FloatArray, float]:
+def _painted(areas: BlockAreas, way: PaintWay) -> tuple[FloatArray, float]:
     """By block what is painted in its own shade, and in all what sides are painted in the ground's colour."""
-    if brief.paint.side_share is not None:
-        return areas.face_mm2 + brief.paint.side_share * areas.sides_mm2, 0.0
     if way.ground_mm2 > 0:
         return areas.face_mm2, way.ground_mm2
     return areas.face_mm2 + (areas.to_line_mm2 if way.name == "brush to line" else areas.sides_mm2), 0.0
 
 
-def _sides(brief: Brief, areas: BlockAreas, way: PaintWay) -> FloatArray:
-    """By block the sides that carry the ground's colour on the finished piece."""
-    coloured = brief.paint.side_share is None and way.ground_mm2 > 0
-    return areas.sides_mm2 if coloured else np.zeros_like(areas.sides_mm2)
+def _weighed_mm2(brief: Brief, areas: BlockAreas, painted: FloatArray, way: PaintWay) -> FloatArray:
+    """By block what carries dry paint on the finished piece; by the maker's own count of the sides where there is one,
+    as the brief's dry grams go with that count."""
+    share = brief.paint.side_share
+    if share is not None:
+        return areas.face_mm2 + share * areas.to_level_mm2
+    return painted + (areas.sides_mm2 if way.ground_mm2 > 0 else 0.0)
 
 
-def _keeps(brief: Brief, way: PaintWay) -> float:
-    """What the tool takes over what lies on the wood; a maker's own count has that in it."""
-    return 1.0 if brief.paint.side_share is not None else KEEPS[TOOL_OF.get(way.name, way.name)]
+def _counted(brief: Brief, fade: Fade, areas: BlockAreas, primed: NDArray[np.bool_]) -> CountedPaint | None:
+    """Area and volumes by the maker's own share of the sides: faces, and that share of the sides up to their level."""
+    asked = brief.paint
+    if asked.side_share is None:
+        return None
+    mm2 = areas.face_mm2 + asked.side_share * areas.to_level_mm2
+    litre = ML_PER_L / MM2_PER_M2
+    colour_ml = float(mm2.sum()) * asked.coats / asked.colour_m2_per_l * litre * (1 + asked.reserve)
+    primer = asked.primer_coats / asked.primer_m2_per_l * litre * (1 + asked.primer_reserve)
+    return CountedPaint(
+        share=asked.side_share,
+        painted_mm2=float(mm2.sum()),
+        primer_ml=float(mm2[primed].sum()) * primer,
+        colour_ml=colour_ml,
+        mean_per_shade_ml=colour_ml / len(fade.shades),
+    )
 
 
-def _basis(side_share: float | None, way: PaintWay) -> str:
-    if side_share is not None:
-        return f"faces, and {100 * side_share:.0f} % of the four sides of every block, as the brief counts them"
+def _basis(way: PaintWay) -> str:
     return {
         "brush to line": "faces, and the sides down to just below the lowest neighbour",
         "roll": "faces in their shade, and the whole of the four sides in the ground's colour",
         "sticks first": "faces in their shade, and the long sides of the sticks in the ground's colour, kerfs and "
         "spares with them",
-    }.get(way.name, "faces, and the whole of the four sides")
+    }.get(way.name, "faces, and the whole of the four sides as sawn")
 
 
 def _read_only(values: FloatArray) -> FloatArray:

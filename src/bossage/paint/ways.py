@@ -47,18 +47,31 @@ class _Job:
     turns_n: int  # footprints and levels: gangs for the sides
     sticks_mm: float  # length of stick that the blocks come out of, kerfs and spares with it
     sticks_mm2: float  # its four long sides
-    primed_share: float  # of the faces
+    primed: NDArray[np.bool_]  # by block
+    coats_n: NDArray[np.int64]  # of colour or clear finish, by block
     rack_mm2: float
 
     @property
+    def primed_share(self) -> float:
+        """Of the faces."""
+        return float(self.areas.face_mm2[self.primed].sum() / self.areas.face_mm2.sum())
+
+    @property
     def coats(self) -> tuple[int, int, int]:
-        """Primer, colour, topcoat."""
+        """Primer, the most coats of colour or of a clear finish that a block gets, topcoat."""
         paint = self.brief.paint
-        return paint.primer_coats if self.primed_share else 0, paint.coats, paint.topcoat_coats if paint.topcoat else 0
+        topcoats = paint.topcoat_coats if paint.topcoat else 0
+        return paint.primer_coats if self.primed.any() else 0, int(self.coats_n.max()), topcoats
 
 
 def compare_ways(
-    brief: Brief, layout: Layout, relief: Relief, fade: Fade, areas: BlockAreas, primed: NDArray[np.bool_]
+    brief: Brief,
+    layout: Layout,
+    relief: Relief,
+    fade: Fade,
+    areas: BlockAreas,
+    primed: NDArray[np.bool_],
+    coats_n: NDArray[np.int64],
 ) -> tuple[PaintWay, ...]:
     """All ways for the whole job: the advised one is marked, and the one that amounts and papers are for.
 
@@ -66,12 +79,13 @@ def compare_ways(
     given, where the least saves less than a twentieth. Taken is what the brief names,
     else a brush where the brief counts a share of the sides by itself, else the advised one.
 
-    `primed` tells which blocks get a primer: none under a clear finish.
+    `primed` tells which blocks get a primer: none under a clear finish. `coats_n` are each block's coats of colour or
+    of its clear finish.
 
     Source:
         Rates and minutes: this module's constants, first guesses. Coverage, coats and reserve: the brief.
     """
-    job = _job(brief, layout, relief, fade, areas, primed)
+    job = _job(brief, layout, relief, fade, areas, primed, coats_n)
     ways = (_brush(job), _to_line(job), _roll(job), _sticks(job), _spray(job), _dip(job))
     able = [way for way in ways if way.has_means]
     least = min(way.rank_h for way in able)
@@ -81,7 +95,13 @@ def compare_ways(
 
 
 def _job(
-    brief: Brief, layout: Layout, relief: Relief, fade: Fade, areas: BlockAreas, primed: NDArray[np.bool_]
+    brief: Brief,
+    layout: Layout,
+    relief: Relief,
+    fade: Fade,
+    areas: BlockAreas,
+    primed: NDArray[np.bool_],
+    coats_n: NDArray[np.int64],
 ) -> _Job:
     blocks = layout.blocks
     gangs = np.unique(np.stack([fade.shade, blocks.footprint, relief.level]), axis=1).shape[1]
@@ -98,7 +118,8 @@ def _job(
         turns_n=int(turns),
         sticks_mm=float(length_mm.sum()),
         sticks_mm2=float((2 * (areas.width_mm + areas.height_mm) * length_mm).sum()),
-        primed_share=float(areas.face_mm2[primed].sum() / areas.face_mm2.sum()),
+        primed=primed,
+        coats_n=coats_n,
         rack_mm2=float(((areas.width_mm + APART_MM) * (areas.height_mm + APART_MM)).sum()),
     )
 
@@ -108,14 +129,15 @@ def _spares_pct(brief: Brief, footprint: Footprint) -> float:
 
 
 def _brush(job: _Job) -> PaintWay:
-    area = float((job.areas.face_mm2 + job.areas.sides_mm2).sum())
+    each = job.areas.face_mm2 + job.areas.sides_mm2
+    area = float(each.sum())
     return _of(
         job,
         "brush",
         "Brush, block by block, the whole of each side",
         tool="brush",
-        shade_mm2=area,
-        depth=job.areas.level_mm,
+        shade_mm2=each,
+        depth=job.areas.sawn_mm,
         per_coat=job.blocks_n * HANDLE_MIN + area / BRUSH_MM2_PER_MIN,
         touch="Only the bare back, on two strips of wood; hold the block by its back edges.",
         why="Nothing to set up and nothing shows bare from any side; the most paint and the most strokes.",
@@ -124,13 +146,14 @@ def _brush(job: _Job) -> PaintWay:
 
 
 def _to_line(job: _Job) -> PaintWay:
-    area = float((job.areas.face_mm2 + job.areas.to_line_mm2).sum())
+    each = job.areas.face_mm2 + job.areas.to_line_mm2
+    area = float(each.sum())
     made = _of(
         job,
         "brush to line",
         "Brush the face, and the sides down to just below the lowest neighbour",
         tool="brush",
-        shade_mm2=area,
+        shade_mm2=each,
         depth=job.areas.line_mm,
         per_coat=job.blocks_n * HANDLE_MIN + area / BRUSH_MM2_PER_MIN,
         touch="The bare foot of the sides and the back; hold the block there.",
@@ -147,9 +170,9 @@ def _roll(job: _Job) -> PaintWay:
         "roll",
         "Roll faces ganged by shade and height, the sides in the ground's colour",
         tool="roll",
-        shade_mm2=faces,
+        shade_mm2=job.areas.face_mm2,
         ground_mm2=sides,
-        depth=job.areas.level_mm,
+        depth=job.areas.sawn_mm,
         per_coat=job.gangs_n * GANG_MIN + job.blocks_n * SET_OUT_MIN + faces / ROLL_MM2_PER_MIN,
         sides=4 * (job.turns_n * GANG_MIN / 2 + job.blocks_n * SET_OUT_MIN / 2) + sides / ROLL_MM2_PER_MIN,
         touch="Sides lie against sides while faces are wet: draw the blocks apart before the coat skins.",
@@ -166,9 +189,9 @@ def _sticks(job: _Job) -> PaintWay:
         "sticks first",
         "Coat the long sides of the sticks before sawing, roll the faces after",
         tool="roll",
-        shade_mm2=faces,
+        shade_mm2=job.areas.face_mm2,
         ground_mm2=job.sticks_mm2,
-        depth=job.areas.level_mm,
+        depth=job.areas.sawn_mm,
         per_coat=job.gangs_n * GANG_MIN + job.blocks_n * SET_OUT_MIN + faces / ROLL_MM2_PER_MIN,
         sides=2 * sticks * STICK_MIN + job.sticks_mm2 / ROLL_MM2_PER_MIN,
         touch="Two sides of a stick lie on strips: coat two, let them dry, turn it, coat the others.",
@@ -183,14 +206,15 @@ def _sticks(job: _Job) -> PaintWay:
 
 
 def _spray(job: _Job) -> PaintWay:
-    area = float((job.areas.face_mm2 + job.areas.sides_mm2).sum())
+    each = job.areas.face_mm2 + job.areas.sides_mm2
+    area = float(each.sum())
     return _of(
         job,
         "spray",
         "Spray faces and sides, set out on a grid by shade",
         tool="spray",
-        shade_mm2=area,
-        depth=job.areas.level_mm,
+        shade_mm2=each,
+        depth=job.areas.sawn_mm,
         per_coat=job.blocks_n * SET_OUT_MIN + area / SPRAY_MM2_PER_MIN,
         touch="Only the back, on a grid; mask nothing, but keep the backs down so that they stay bare.",
         why="Even coats on every side; wants a place, a mask and air, and blows a third of the paint away.",
@@ -203,17 +227,16 @@ def _spray(job: _Job) -> PaintWay:
 
 def _dip(job: _Job) -> PaintWay:
     areas = job.areas
-    area = float((areas.face_mm2 + areas.sides_mm2).sum())
-    tub_ml = (areas.width_mm + 2 * TUB_MM) * (areas.height_mm + 2 * TUB_MM) * (areas.level_mm + TUB_MM) / 1e3
-    tub_ml = tub_ml - areas.face_mm2 * areas.level_mm / 1e3
+    tub_ml = (areas.width_mm + 2 * TUB_MM) * (areas.height_mm + 2 * TUB_MM) * (areas.sawn_mm + TUB_MM) / 1e3
+    tub_ml = tub_ml - areas.face_mm2 * areas.sawn_mm / 1e3
     deepest = float(tub_ml.max())
     made = _of(
         job,
         "dip",
         "Dip face down to just short of the back, and hang to drain",
         tool="dip",
-        shade_mm2=area,
-        depth=areas.level_mm,
+        shade_mm2=areas.face_mm2 + areas.sides_mm2,
+        depth=areas.sawn_mm,
         per_coat=job.blocks_n * DIP_MIN,
         touch="Nothing: each hangs from a pin in its back, which leaves a hole for the glue to find.",
         why="The quickest coat of a block; the tub must hold far more than goes on.",
@@ -231,7 +254,7 @@ def _of(
     title: str,
     *,
     tool: str,
-    shade_mm2: float,
+    shade_mm2: FloatArray,
     depth: FloatArray,
     per_coat: float,
     touch: str,
@@ -241,31 +264,33 @@ def _of(
     sides: float = 0.0,
     missing: tuple[str, ...] = (),
 ) -> PaintWay:
-    """A way from its areas and the minutes of one coat: `per_coat` in the shade, `sides` in the ground's colour."""
+    """A way from its areas (`shade_mm2` by block) and the minutes of one coat: `per_coat` in the shade, `sides` in the
+    ground's colour."""
     paint = job.brief.paint
     primer, colour, topcoat = job.coats
     keeps = KEEPS[tool]
     minutes = {
         "prime": primer * ((per_coat + sides) * job.primed_share + POT_MIN[tool]) if primer else 0.0,
         "denib": job.blocks_n * DENIB_MIN * job.primed_share if primer else 0.0,
-        "colour": colour * (per_coat + job.shades_n * POT_MIN[tool]),
-        "sides in the ground's colour": colour * (sides + POT_MIN[tool]) if ground_mm2 else 0.0,
+        "colour": float(job.coats_n.mean()) * (per_coat + job.shades_n * POT_MIN[tool]),
+        "sides in the ground's colour": paint.coats * (sides + POT_MIN[tool]) if ground_mm2 else 0.0,
         "topcoat": topcoat * (per_coat + POT_MIN[tool]) if topcoat else 0.0,
     }
-    goes = primer + colour + topcoat + (colour if ground_mm2 and name == "roll" else 0)
+    goes = primer + colour + topcoat + (paint.coats if ground_mm2 and name == "roll" else 0)
     batches = max(1, math.ceil(job.rack_mm2 / (paint.rack_m2 * 1e6) - 1e-9))
     per_litre = 1e3 / 1e6 * keeps
-    under_primer = shade_mm2 * job.primed_share + ground_mm2
+    under_primer = float(shade_mm2[job.primed].sum()) + ground_mm2
+    area, coated_mm2 = float(shade_mm2.sum()), float((shade_mm2 * job.coats_n).sum())
     return PaintWay(
         name=name,
         title=title,
-        shade_mm2=shade_mm2,
+        shade_mm2=area,
         ground_mm2=ground_mm2,
-        bare_mm2=float(bare_mm2(job.layout, job.areas.level_mm, depth).sum()),
+        bare_mm2=float(bare_mm2(job.layout, job.areas, depth).sum()),
         primer_ml=under_primer * primer / paint.primer_m2_per_l * per_litre * (1 + paint.primer_reserve),
-        shade_ml=shade_mm2 * colour / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
-        ground_ml=ground_mm2 * colour / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
-        topcoat_ml=shade_mm2 * topcoat / paint.topcoat_m2_per_l * per_litre * (1 + paint.reserve),
+        shade_ml=coated_mm2 / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
+        ground_ml=ground_mm2 * paint.coats / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
+        topcoat_ml=area * topcoat / paint.topcoat_m2_per_l * per_litre * (1 + paint.reserve),
         minutes={step: value for step, value in minutes.items() if value > 0},
         goes=goes,
         rack_mm2=job.rack_mm2,

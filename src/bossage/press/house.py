@@ -153,8 +153,8 @@ def resting_words() -> str:
 
 
 def side_build_nm(brief: Brief) -> int:
-    """Thickness of the dry paint on a side that touches its neighbour; 0 where sides are left bare."""
-    return 0 if brief.paint.side_share == 0 else brief.paint.build_nm
+    """Thickness of the dry paint on a side that touches its neighbour."""
+    return brief.paint.build_nm
 
 
 def backer_expansion_per_pct(brief: Brief) -> float:

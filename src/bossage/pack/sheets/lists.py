@@ -135,8 +135,20 @@ def _hours(plan: Plan) -> list[Part]:
             total=("all", "", f"{cost.hours:.2f}"),
             tight=True,
         ),
-        Para(text="First guesses until you have timed twenty blocks of your own."),
+        Para(text=_basis_of_hours(plan)),
     ]
+
+
+def _basis_of_hours(plan: Plan) -> str:
+    """Where the minutes come from; why those of painting differ from the sheet of ways, where they do."""
+    told = "First guesses until you have timed twenty blocks of your own."
+    way = plan.paint.way
+    if plan.brief.rates.paint_min is None:
+        return f"{told} Prime and paint: as the way {way.name} takes."
+    return (
+        f"{told} Prime and paint: your own minutes (rates.paint). The sheet of ways guesses {way.attended_h:.2f} h for "
+        f"{way.name}, to weigh the ways."
+    )
 
 
 def _quote(plan: Plan, words: Words) -> list[Part]:

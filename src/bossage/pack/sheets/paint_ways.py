@@ -23,6 +23,7 @@ def paint_ways_sheet(plan: Plan) -> Sheet:
             "of an hour of work. Minutes and rates are first guesses: time twenty blocks and write yours down.",
             small=True,
         ),
+        *_own_figures(plan, words),
         Heading(text="What touches while it is wet, what can go wrong"),
     ]
     parts += [Para(lead=f"{way.title}.", text=_of(way)) for way in paint.ways]
@@ -39,9 +40,42 @@ def paint_ways_sheet(plan: Plan) -> Sheet:
     )
 
 
+def _own_figures(plan: Plan, words: Words) -> list[Part]:
+    """Why the maker's own count of paint, and the maker's own minutes, differ from the way that is taken."""
+    paint, minutes = plan.paint, plan.brief.rates.paint_min
+    told: list[Part] = []
+    if paint.counted is not None:
+        one = paint.counted
+        told.append(
+            Para(
+                lead="Your own count of the sides",
+                text=f"({100 * one.share:.0f} %, from earlier pieces) comes to {words.area_mm2(one.painted_mm2)}, "
+                f"{words.volume(one.primer_ml)} of primer and {words.volume(one.colour_ml)} of colour. "
+                f"{_upper(paint.way.name)} covers {words.area_mm2(paint.painted_mm2)}, so pots, primer and tins hold "
+                "what the table says: a pot that runs dry half way cannot be matched.",
+                small=True,
+            )
+        )
+    if minutes is not None:
+        hours_h = next(step.hours for step in plan.cost.steps if step.step == "prime and paint")
+        told.append(
+            Para(
+                lead="Cost and days count your own minutes:",
+                text=f"{minutes:g} a block (rates.paint), {hours_h:.2f} h in all for this job. The table's hours are "
+                f"first guesses, {paint.way.attended_h:.2f} h for {paint.way.name}: they weigh the ways.",
+                small=True,
+            )
+        )
+    return told
+
+
 def _of(way: PaintWay) -> str:
     lacks = f" Not there: {listed(way.missing)}." if way.missing else ""
     return f"{way.touch} {' '.join(way.risks)}{lacks}"
+
+
+def _upper(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _ways(ways: tuple[PaintWay, ...], words: Words) -> Table:
@@ -60,7 +94,7 @@ def _ways(ways: tuple[PaintWay, ...], words: Words) -> Table:
         rows=tuple(
             (
                 way.name,
-                f"{way.attended_h:.1f}",
+                f"{way.attended_h:.2f}",
                 f"{way.wait_h:.0f}",
                 words.volume(way.primer_ml),
                 words.volume(way.shade_ml),
