@@ -15,6 +15,7 @@ from bossage.colour.stains import stained_lab
 from bossage.errors import BossageError
 from bossage.fade.scales import family_stain
 from bossage.pack.catalogue import pack_sheets
+from bossage.pack.sheets.days import calendar_of
 from bossage.paint.calibrate import Reading, calibrate
 from bossage.paint.cards import FieldKind, card_fields
 from bossage.plan import make_plan
@@ -99,3 +100,31 @@ def test_a_clear_finish_takes_one_tinter_and_paint_no_end_grain():
         read_brief(OAK.replace('tinters = [{ name = "peat stain", colour = "#6E4A30" }]', ""))
     with pytest.raises(BriefFaults, match="end_grain"):
         read_brief(OAK.replace('finish = "stain"', PAINT + "\nend_grain = 2"))
+
+
+def test_every_sheet_of_an_oiled_piece_tells_one_story_of_its_coats():
+    plan = plan_from(ASH)
+    days = [(entry.step, entry.title) for entry in calendar_of(plan).entries]
+    assert [title for step, title in days if step == "paint"] == [f"Oil, coat {n} of 3" for n in (1, 2, 3)]
+    assert "prime" not in {step for step, _ in days}
+    dries = [e.to_s - e.from_s for e in calendar_of(plan).entries if e.title == "Drying after oil"]
+    assert dries == [86_400] * 3
+    assert (plan.paint.way.goes, plan.paint.way.wait_h) == (3, 72.0)
+    sheets = {sheet.name: repr(sheet) for sheet in pack_sheets(plan)}
+    assert "value='1 to 3', unit='', words='coats of oil, by shade'" in sheets["paint"]
+    for name in ("care", "paintways"):
+        assert "1 to 3 coats of oil on bare wood" in sheets[name]
+    assert not [name for name in ("paint", "care", "paintways", "stain") if "over primer" in sheets[name]]
+    for wrong in ("painted over", "Stir that pot", "Paint a card"):
+        assert wrong not in sheets["care"]
+    assert "oil again, and wipe off the rest" in sheets["care"]
+    assert "Glue comes before" not in sheets["stain"]
+    assert "wipe again after 30 and after 60 minutes" in sheets["stain"]
+    assert "extractor" in " ".join(caution.text for caution in plan.paint.cautions)
+
+
+def test_a_stained_piece_has_its_topcoat_in_the_days_and_paint_its_primer():
+    stained = [entry.title for entry in calendar_of(plan_from(OAK)).entries if entry.hands]
+    assert "Topcoat, coat 2 of 2" in stained
+    painted = plan_from(OAK.replace('finish = "stain"', PAINT).replace("[34, 40,", "[38, 42,"))
+    assert [run.step for run in painted.paint.coat_runs] == ["prime", "paint", "paint", "topcoat"]

@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bossage.body import Role, word_of
+from bossage.paint.coats import coat_runs
 from bossage.press.calendar import CalendarEntry, JobCalendar, date_of, job_calendar
 from bossage.press.ics import NoStartDate, calendar_ics
 from bossage.press.schedule_records import DAY_S, WorkDay
@@ -24,7 +25,7 @@ WORK_H = {"saw": 3.2, "break edges and sand": 6.4, "prime and paint": 10.5, "lay
 def calendar_of(scenario, **more):
     brief = more.pop("brief", made(scenario)[0])
     body = body_of(*made(scenario)[:2])
-    return job_calendar(brief, body, pressed(scenario), work_h=WORK_H, fixed_h=6.0, **more)
+    return job_calendar(brief, body, pressed(scenario), coat_runs(brief, ()), work_h=WORK_H, fixed_h=6.0, **more)
 
 
 @pytest.mark.parametrize("scenario", NAMES)

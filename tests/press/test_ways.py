@@ -11,6 +11,7 @@ from bossage.brief.faults import BriefFaults
 from bossage.brief.terms import PRESS_WAYS
 from bossage.checks import Verdict
 from bossage.layout.records import Zone
+from bossage.paint.coats import coat_runs
 from bossage.press import job_calendar
 from bossage.press.bed import BAG_G, BAG_G_PER_M2, bag_cards
 from bossage.press.calendar import DAY_S
@@ -92,7 +93,9 @@ def test_the_open_time_of_a_bed_by_hand():
 @pytest.mark.parametrize("scenario", ["S2", "S3", "S8"])
 def test_the_calendar_presses_in_the_way_of_the_cards(scenario, way):
     brief, press = in_way(scenario, way)
-    calendar = job_calendar(brief, body_of(brief, made(scenario)[1]), press, work_h=WORK_H, fixed_h=4.0)
+    calendar = job_calendar(
+        brief, body_of(brief, made(scenario)[1]), press, coat_runs(brief, ()), work_h=WORK_H, fixed_h=4.0
+    )
     entries = [entry for entry in calendar.entries if entry.step == "press"]
     for entry in entries:
         assert entry.from_s % DAY_S >= 9 * 3600

@@ -45,6 +45,17 @@ OILY_RAGS = Caution(
 )
 
 
+OILY_DUST = Caution(
+    step="paint",
+    text=(
+        "Dust of oiled wood heats up by itself in the bag of an extractor, as rags do. Sand oiled wood by hand, or "
+        "empty bag and canister outdoors at once, into a closed metal tin with water."
+    ),
+    source="common practice, no source",
+)
+
+
 def clear_cautions(brief: Brief) -> tuple[Caution, ...]:
     """Cautions of stain, oil and wax, where a family has one of them."""
-    return (OILY_RAGS,) if any(family.clear for family in brief.families) else ()
+    clear = {family.finish for family in brief.families if family.clear}
+    return (OILY_RAGS, OILY_DUST) if clear else ()

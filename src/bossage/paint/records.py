@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from bossage.checks import Caution, Check
 from bossage.colour.pots import OnePot
 from bossage.colour.recipes import Recipe
+from bossage.paint.coats import CoatRun
 from bossage.paint.way_records import FaceCoat, GroundWay, PaintWay, StainFamily, Tins
 
 
@@ -108,7 +109,8 @@ class Paint:
     side_ml: float  # of the ground's colour, on sides
     topcoat_ml: float
     mean_per_shade_ml: float
-    coats: int
+    coats: int  # of colour, or the most of a clear finish
+    coat_runs: tuple[CoatRun, ...]  # primer and topcoat with them, as they follow one another
     reserve: float
     basis: str
     counted: CountedPaint | None  # None where the brief has no count of its own

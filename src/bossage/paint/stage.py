@@ -12,6 +12,7 @@ from bossage.layout.records import Layout
 from bossage.paint.areas import BlockAreas, block_areas
 from bossage.paint.buying import paints_to_buy
 from bossage.paint.cautions import PAINT_CAUTIONS, clear_cautions
+from bossage.paint.coats import coat_runs, most_coats
 from bossage.paint.faces import face_coats, glue_checks
 from bossage.paint.ground import GlueField, glue_field, ground_ways
 from bossage.paint.pots import family_pots
@@ -57,7 +58,8 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     stains = stain_families(brief)
     coats_of = {one.shade: one.coats for family in stains for one in family.shades}
     coats_n = np.array([coats_of.get(shade.name, asked.coats) for shade in fade.shades])
-    ways = compare_ways(brief, layout, relief, fade, areas, primed, coats_n[fade.shade])
+    runs = coat_runs(brief, stains)
+    ways = compare_ways(brief, layout, relief, fade, areas, primed, coats_n[fade.shade], runs)
     way = next(one for one in ways if one.chosen)
     painted, side_mm2 = _painted(areas, way)
     field = glue_field(layout)
@@ -95,7 +97,8 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         side_ml=side_ml,
         topcoat_ml=topcoat_ml,
         mean_per_shade_ml=sum(row.colour_ml for row in rows) / len(fade.shades),
-        coats=asked.coats,
+        coats=most_coats(brief, stains),
+        coat_runs=runs,
         reserve=asked.reserve,
         basis=_basis(way),
         counted=_counted(brief, fade, areas, primed),

@@ -12,6 +12,7 @@ from bossage.brief.records import Brief, Footprint
 from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.paint.areas import BlockAreas, FloatArray, bare_mm2
+from bossage.paint.coats import CoatRun
 from bossage.paint.way_records import PaintWay
 from bossage.relief.records import Relief
 
@@ -49,6 +50,7 @@ class _Job:
     sticks_mm2: float  # its four long sides
     primed: NDArray[np.bool_]  # by block
     coats_n: NDArray[np.int64]  # of colour or clear finish, by block
+    runs: tuple[CoatRun, ...]
     rack_mm2: float
 
     @property
@@ -57,11 +59,11 @@ class _Job:
         return float(self.areas.face_mm2[self.primed].sum() / self.areas.face_mm2.sum())
 
     @property
-    def coats(self) -> tuple[int, int, int]:
-        """Primer, the most coats of colour or of a clear finish that a block gets, topcoat."""
+    def coats(self) -> tuple[int, int]:
+        """Primer, topcoat."""
         paint = self.brief.paint
         topcoats = paint.topcoat_coats if paint.topcoat else 0
-        return paint.primer_coats if self.primed.any() else 0, int(self.coats_n.max()), topcoats
+        return paint.primer_coats if self.primed.any() else 0, topcoats
 
 
 def compare_ways(
@@ -72,6 +74,7 @@ def compare_ways(
     areas: BlockAreas,
     primed: NDArray[np.bool_],
     coats_n: NDArray[np.int64],
+    runs: tuple[CoatRun, ...],
 ) -> tuple[PaintWay, ...]:
     """All ways for the whole job: the advised one is marked, and the one that amounts and papers are for.
 
@@ -85,7 +88,7 @@ def compare_ways(
     Source:
         Rates and minutes: this module's constants, first guesses. Coverage, coats and reserve: the brief.
     """
-    job = _job(brief, layout, relief, fade, areas, primed, coats_n)
+    job = _job(brief, layout, relief, fade, areas, primed, coats_n, runs)
     ways = (_brush(job), _to_line(job), _roll(job), _sticks(job), _spray(job), _dip(job))
     able = [way for way in ways if way.has_means]
     least = min(way.rank_h for way in able)
@@ -102,6 +105,7 @@ def _job(
     areas: BlockAreas,
     primed: NDArray[np.bool_],
     coats_n: NDArray[np.int64],
+    runs: tuple[CoatRun, ...],
 ) -> _Job:
     blocks = layout.blocks
     gangs = np.unique(np.stack([fade.shade, blocks.footprint, relief.level]), axis=1).shape[1]
@@ -120,6 +124,7 @@ def _job(
         sticks_mm2=float((2 * (areas.width_mm + areas.height_mm) * length_mm).sum()),
         primed=primed,
         coats_n=coats_n,
+        runs=runs,
         rack_mm2=float(((areas.width_mm + APART_MM) * (areas.height_mm + APART_MM)).sum()),
     )
 
@@ -202,7 +207,9 @@ def _sticks(job: _Job) -> PaintWay:
         ),
     )
     touch_up = made.minutes | {"touch up the edges": job.blocks_n * HANDLE_MIN}
-    return replace(made, minutes=touch_up, wait_h=made.wait_h + job.brief.paint.dry_h * sum(job.coats[:2]))
+    return replace(
+        made, minutes=touch_up, wait_h=made.wait_h + job.brief.paint.dry_h * (job.coats[0] + job.brief.paint.coats)
+    )
 
 
 def _spray(job: _Job) -> PaintWay:
@@ -267,7 +274,7 @@ def _of(
     """A way from its areas (`shade_mm2` by block) and the minutes of one coat: `per_coat` in the shade, `sides` in the
     ground's colour."""
     paint = job.brief.paint
-    primer, colour, topcoat = job.coats
+    primer, topcoat = job.coats
     keeps = KEEPS[tool]
     minutes = {
         "prime": primer * ((per_coat + sides) * job.primed_share + POT_MIN[tool]) if primer else 0.0,
@@ -276,7 +283,7 @@ def _of(
         "sides in the ground's colour": paint.coats * (sides + POT_MIN[tool]) if ground_mm2 else 0.0,
         "topcoat": topcoat * (per_coat + POT_MIN[tool]) if topcoat else 0.0,
     }
-    goes = primer + colour + topcoat + (paint.coats if ground_mm2 and name == "roll" else 0)
+    in_ground = paint.coats if ground_mm2 and name == "roll" else 0
     batches = max(1, math.ceil(job.rack_mm2 / (paint.rack_m2 * 1e6) - 1e-9))
     per_litre = 1e3 / 1e6 * keeps
     under_primer = float(shade_mm2[job.primed].sum()) + ground_mm2
@@ -292,10 +299,10 @@ def _of(
         ground_ml=ground_mm2 * paint.coats / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
         topcoat_ml=area * topcoat / paint.topcoat_m2_per_l * per_litre * (1 + paint.reserve),
         minutes={step: value for step, value in minutes.items() if value > 0},
-        goes=goes,
+        goes=len(job.runs) + in_ground,
         rack_mm2=job.rack_mm2,
         batches=batches,
-        wait_h=goes * batches * paint.dry_h,
+        wait_h=batches * (sum(run.dry_h for run in job.runs) + in_ground * paint.dry_h),
         touch=touch,
         risks=risks,
         missing=missing,

@@ -14,6 +14,7 @@ from datetime import date
 from bossage.body import Body
 from bossage.brief.records import Brief
 from bossage.brief.terms import WEEKDAYS
+from bossage.paint.coats import CoatRun
 from bossage.press.back_jobs import BackJob, back_jobs
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.methods import rows_under_bags
@@ -24,9 +25,6 @@ from bossage.press.working_hours import fit
 HOUR_S = 3600
 REST_DAYS = 7
 """Sticks rest in the room before they are sawn: one to two weeks, common practice, no source."""
-
-RECOAT_H = 4.0
-"""Between coats of acrylic: one data sheet (read)."""
 
 BLEED_H = 24.0
 """Stain-blocking primer on redwood and western redcedar: 24 to 48 h (Wood Handbook FPL-GTR-190 ch. 16, read)."""
@@ -105,6 +103,7 @@ def job_calendar(
     brief: Brief,
     body: Body,
     press: Press,
+    coats: tuple[CoatRun, ...],
     *,
     work_h: Mapping[str, float],
     fixed_h: float,
@@ -114,9 +113,10 @@ def job_calendar(
     """The calendar of the whole job.
 
     Args:
-        brief: Coats, glue, species; `piece.date`, if it is a date (2026-12-01), starts it where `start` is None.
+        brief: Glue, species; `piece.date`, if it is a date (2026-12-01), starts it where `start` is None.
         body: Its steps of making.
         press: Rows, beds and ring; pressed in the way that was chosen or is advised.
+        coats: Those of the blocks, in order, with what each dries.
         work_h: Hours over the whole job of `saw`, `break edges and sand`, `prime and paint` and `lay`, as costing
             gives them.
         fixed_h: Fixed hours: backer, frame, cleat, hanging.
@@ -142,7 +142,7 @@ def job_calendar(
     line.wait("acclimatise", "Let the sticks rest in the room, stickered", REST_DAYS * 24, "Weigh one now and then.")
     line.do("saw", "Saw the blocks and shims", work_h["saw"])
     line.do("sand", "Break edges, sand, dust off", work_h["break edges and sand"])
-    _coats(line, brief, work_h["prime and paint"], back_jobs(brief, body, ring=press.ring is not None), fixed_h)
+    _coats(line, brief, coats, work_h["prime and paint"], back_jobs(brief, body, ring=press.ring is not None), fixed_h)
     line.do("lay", "Lay dry, number the backs", work_h["lay"])
     _press(line, brief, press)
     line.wait("cure", "Leave the glue to cure", HARDEN_H, "Do not lift it by its blocks.")
@@ -219,18 +219,25 @@ class _Line:
         self.entries.append(CalendarEntry(step=step, title=title, from_s=begin, to_s=end, hands=hands, note=note))
 
 
-def _coats(line: _Line, brief: Brief, hours: float, jobs: tuple[BackJob, ...], fixed_h: float) -> None:
+def _coats(
+    line: _Line,
+    brief: Brief,
+    coats: tuple[CoatRun, ...],
+    hours: float,
+    jobs: tuple[BackJob, ...],
+    fixed_h: float,
+) -> None:
     """Each coat its share of the hours, then its drying, in which the back is made as far as the time goes."""
-    paint, left = brief.paint, list(jobs)
-    coats = [("prime", "Prime")] * paint.primer_coats + [("paint", "Colour")] * paint.coats
+    left = list(jobs)
     bleeds = any(name in brief.blocks.species for name in ("redwood", "redcedar"))
-    for k, (step, title) in enumerate(coats):
-        nth = f"{title}, coat {k + 1} of {len(coats)}"
-        line.do(step, nth, hours / len(coats), "Glue faces stay bare.")
-        last = k == len(coats) - 1
-        dries = HARDEN_H if last else BLEED_H if bleeds and step == "prime" else RECOAT_H
+    for coat in coats:
+        line.do(coat.step, coat.title, hours / len(coats), "Glue faces stay bare.")
+        least = HARDEN_H if coat is coats[-1] else BLEED_H if bleeds and coat.step == "prime" else 0.0
+        dries = max(coat.dry_h, least)
         begin = line.at
-        line.wait("dry", f"Drying after {title.lower()}", dries, "At least 10 °C (50 °F) in the room.")
+        line.wait(
+            "dry", f"Drying after {coat.title.partition(',')[0].lower()}", dries, "At least 10 °C (50 °F) in the room."
+        )
         dry, line.at = line.at, begin
         while left and line.tries(left[0], fixed_h, by_s=dry):
             left.pop(0)

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Steps, Table
-from bossage.pack.sheets.common import cares, words_of
+from bossage.pack.sheets.common import all_clear, cares, coats_words, words_of
+from bossage.pack.words import count_of, listed
+from bossage.paint.coats import SLOW
+from bossage.paint.way_records import StainFamily, StainShade
 from bossage.plan import Plan
 
 
@@ -11,10 +14,14 @@ def care_sheet(plan: Plan) -> Sheet:
     """Cleaning, a touch-up step by step, and each shade with its recipe."""
     recipes = {recipe.shade: recipe for pots in plan.paint.pots for recipe in pots.recipes}
     tinters = {recipe.shade: pots.tinters for pots in plan.paint.pots for recipe in pots.recipes}
+    finishes = {one.shade: _finish(family, one) for family in plan.paint.stains for one in family.shades}
     rows = []
     for shade in plan.fade.shades:
         recipe = recipes.get(shade.name)
-        if recipe is None:
+        clear = finishes.get(shade.name)
+        if clear is not None:
+            mixed = clear
+        elif recipe is None:
             mixed = "as bought"
         else:
             whats = ("base", *tinters[shade.name])
@@ -26,8 +33,7 @@ def care_sheet(plan: Plan) -> Sheet:
             columns=(Column(kind="strong", mm=34.0), Column(wide=True)),
             rows=(
                 ("dust", "A soft dry brush, from the top down, twice a year. No water, no spray, no polish."),
-                ("a mark", "A clean white rubber first. What does not go with that is painted over."),
-                ("a chip", "Touch it up; end grain takes two coats, the first one thin."),
+                *_mending(plan),
                 (
                     "a loose block",
                     "Keep it. Wood glue on its bare back, back into its place, a weight on it overnight.",
@@ -37,27 +43,21 @@ def care_sheet(plan: Plan) -> Sheet:
         ),
         Heading(text="Touching up"),
         *cares(plan, "paint"),
-        Steps(
-            texts=(
-                "Find the block's address on the map and its shade there: row, then column.",
-                "Stir that pot to the bottom. Paint a card, let it dry for a day, hold it against the block.",
-                "Paint the whole face, from edge to edge; a patch in the middle of a face always shows.",
-            )
-        ),
+        Steps(texts=_touching_up(plan)),
         Heading(text="Every shade, by parts"),
         Table(
             columns=(
                 Column(kind="patch"),
                 Column(head="shade", kind="strong"),
                 Column(head="parts", wide=True),
-                Column(head="paint, maker and name", kind="blank", mm=62.0),
+                Column(head="maker and name on the tin", kind="blank", mm=62.0),
             ),
             rows=tuple(rows),
             tight=True,
         ),
         Para(
             text=(
-                f"{plan.paint.coats} coats over primer. The backer is {plan.paint.ground.name}. Painted in all: "
+                f"The blocks have {coats_words(plan)}. The backer is {plan.paint.ground.name}. Coated in all: "
                 f"{words.area_mm2(plan.paint.painted_mm2)}. How to clean and to mend: common practice, no source."
             ),
             small=True,
@@ -68,8 +68,60 @@ def care_sheet(plan: Plan) -> Sheet:
         title="Care and touch-up card",
         todo="Write in what was bought, and leave this with the pots and the spare blocks.",
         wrong=(
-            "The new paint dries another colour? Paint the whole block and swap it with one at the edge, where it "
+            "It dries another colour? Do a spare block in its place, whole, and swap it with one at the edge, where it "
             "shows least."
         ),
         parts=tuple(parts),
     )
+
+
+def _finish(family: StainFamily, shade: StainShade) -> str:
+    """`2 coats of bark oil, as it is`."""
+    thinned = f"{shade.parts[0]} to {shade.parts[1]} of thinner" if shade.parts[1] else "as it is"
+    return f"{count_of(shade.coats, 'coat')} of {family.name}, {thinned}"
+
+
+def _mending(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """What is done about a mark and a chip: paint covers, a clear finish only goes on again."""
+    painted = (
+        ("a mark", "A clean white rubber first. What does not go with that is painted over."),
+        ("a chip", "Touch it up; end grain takes two coats, the first one thin."),
+    )
+    if not plan.paint.stains:
+        return painted
+    finishes = list(dict.fromkeys(family.finish for family in plan.paint.stains))
+    again = f"Sand lightly with the grit that the face was finished with, {_again(finishes)}"
+    clear = (
+        ("a mark", f"A clean white rubber first. What does not go with that: {again[:1].lower()}{again[1:]}"),
+        ("a chip", again),
+    )
+    if all_clear(plan):
+        return clear
+    named = listed([family.family for family in plan.paint.stains])
+    return (*((f"{what}, painted", do) for what, do in painted), *((f"{what}, {named}", do) for what, do in clear))
+
+
+def _again(finishes: list[str]) -> str:
+    """What follows on the sanding: each finish goes on again and its rest is wiped off."""
+    verbs = {"oil": "oil again", "wax": "wax again", "stain": "stain again"}
+    return f"{' or '.join(verbs[one] for one in finishes)}, and wipe off the rest."
+
+
+def _touching_up(plan: Plan) -> tuple[str, ...]:
+    """Step by step, for paint, and for a clear finish."""
+    steps = ["Find the block's address on the map and its shade there: row, then column."]
+    if not all_clear(plan):
+        steps += [
+            "Paint: stir that pot to the bottom. Paint a card, let it dry for a day, hold it against the block.",
+            "Paint the whole face, from edge to edge; a patch in the middle of a face always shows.",
+        ]
+    if plan.paint.stains:
+        finishes = list(dict.fromkeys(family.finish for family in plan.paint.stains))
+        steps += [
+            f"{listed(finishes).capitalize()}: try it on a spare block of that shade, let it dry for a day, hold it "
+            "beside the block.",
+            f"Sand the whole face lightly, along one direction, dust it off, {_again(finishes)}",
+        ]
+        if set(finishes) & set(SLOW):
+            steps.append("Wipe again after 30 and 60 minutes. Look after the rags as the caution above says.")
+    return tuple(steps)

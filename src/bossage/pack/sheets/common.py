@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from bossage.checks import Check, Verdict
 from bossage.drawing.metrics import text_width
 from bossage.pack.sheet import Care
-from bossage.pack.words import Words, sentence
+from bossage.pack.words import Words, count_of, listed, sentence
 from bossage.plan import Plan
 
 PAPER_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
@@ -57,6 +57,28 @@ def cares(plan: Plan, *steps: str) -> tuple[Care, ...]:
 def checks_of(plan: Plan, *stages: str) -> tuple[Check, ...]:
     """Checks of some stages that are not fine."""
     return tuple(c for c in plan.checks if c.stage in stages and c.verdict is not Verdict.FINE)
+
+
+def coats_words(plan: Plan) -> str:
+    """How many coats of what the blocks get: `2 coats of colour over primer`, `1 to 3 coats of oil on bare wood`."""
+    asked, stains = plan.brief.paint, plan.paint.stains
+    clear = {one.family for one in stains}
+    told = []
+    if any(family.name not in clear for family in plan.brief.families):
+        under = " over primer" if asked.primer_coats else ""
+        told.append(f"{count_of(asked.coats, 'coat')} of colour{under}")
+    for finish in dict.fromkeys(one.finish for one in stains):
+        coats = sorted({shade.coats for one in stains if one.finish == finish for shade in one.shades})
+        many = count_of(coats[-1], "coat") if len(coats) == 1 else f"{coats[0]} to {count_of(coats[-1], 'coat')}"
+        told.append(f"{many} of {finish} on bare wood")
+    if asked.topcoat:
+        told.append(f"{count_of(asked.topcoat_coats, 'coat')} of {asked.topcoat}")
+    return listed(told)
+
+
+def all_clear(plan: Plan) -> bool:
+    """Whether every family is stained, oiled or waxed: no paint in the whole piece."""
+    return len(plan.paint.stains) == len(plan.brief.families)
 
 
 def check_cares(checks: tuple[Check, ...]) -> tuple[Care, ...]:

@@ -20,6 +20,7 @@ def calendar_of(plan: Plan) -> JobCalendar:
         plan.brief,
         plan.body,
         plan.press,
+        plan.paint.coat_runs,
         work_h={step.step: step.hours for step in plan.cost.steps},
         fixed_h=plan.cost.fixed_h,
     )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from bossage.fade.records import GroundColour
 from bossage.pack.grounds import GROUNDS, PLACES, shown_grounds
 from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Steps, Table
-from bossage.pack.sheets.common import cares, check_cares, checks_of, words_of
+from bossage.pack.sheets.common import all_clear, cares, check_cares, checks_of, words_of
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
 from bossage.paint.areas import LAP_MM
 from bossage.plan import Plan
@@ -99,7 +99,7 @@ def paint_sheet(plan: Plan) -> Sheet:
         Figures(
             items=(
                 *([Figure(value=primer, unit=unit, words=primed)] if paint.primer_ml else []),
-                Figure(value=str(paint.coats), unit="", words="coats of colour"),
+                _coats_figure(plan),
                 Figure(
                     value=split_unit(words.area_mm2(paint.painted_mm2))[0],
                     unit=split_unit(words.area_mm2(paint.painted_mm2))[1],
@@ -117,15 +117,30 @@ def paint_sheet(plan: Plan) -> Sheet:
         name="paint",
         title="Paint",
         todo=(
-            "Mix each shade whole, in one go, and judge it dry on a card before a block is painted. Keep every back, "
-            "and the backer under every block, free of paint."
+            "Coat shade by shade as the sheet 'Stain, oil, wax' says; here are the order, the amounts and the backer. "
+            "Keep every back, and the backer under every block, bare."
+            if all_clear(plan)
+            else "Mix each shade whole, in one go, and judge it dry on a card before a block is painted. Keep every "
+            "back, and the backer under every block, free of paint."
         ),
         wrong=(
-            "A shade dries too dark or too near its neighbour? Change it on a card first; a pot that is used up "
+            "A shade dries too dark? Put a spare slice in its place: what end grain has drunk does not come out again."
+            if all_clear(plan)
+            else "A shade dries too dark or too near its neighbour? Change it on a card first; a pot that is used up "
             "cannot be matched."
         ),
         parts=tuple(parts),
     )
+
+
+def _coats_figure(plan: Plan) -> Figure:
+    """The coats of colour; of a clear finish from the fewest to the most."""
+    if not all_clear(plan):
+        return Figure(value=str(plan.brief.paint.coats), unit="", words="coats of colour")
+    coats = sorted({shade.coats for family in plan.paint.stains for shade in family.shades})
+    many = str(coats[0]) if len(coats) == 1 else f"{coats[0]} to {coats[-1]}"
+    finishes = listed(list(dict.fromkeys(family.finish for family in plan.paint.stains)))
+    return Figure(value=many, unit="", words=f"coats of {finishes}, by shade")
 
 
 def ground_sheet(plan: Plan) -> Sheet:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Table
-from bossage.pack.sheets.common import words_of
+from bossage.pack.sheets.common import coats_words, words_of
 from bossage.pack.words import Words, listed, sentence
 from bossage.paint.way_records import PaintWay, Tins
 from bossage.plan import Plan
@@ -18,7 +18,7 @@ def paint_ways_sheet(plan: Plan) -> Sheet:
         Para(lead=f"Advised here: {advised.title[:1].lower()}{advised.title[1:]}.", text=advised.why),
         _ways(paint.ways, words),
         Para(
-            text=f"Hours of hands, for {paint.coats} coats of colour with all else that the brief asks for. Drying "
+            text=f"Hours of hands, for {coats_words(plan)}. Drying "
             f"room: blocks stand apart; {rack} are there. When the ways are weighed an hour of drying counts an eighth "
             "of an hour of work. Minutes and rates are first guesses: time twenty blocks and write yours down.",
             small=True,

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, words_of
+from bossage.pack.words import listed
+from bossage.paint.coats import SLOW
 from bossage.paint.way_records import StainFamily
 from bossage.plan import Plan
 
@@ -31,19 +33,38 @@ def stain_sheet(plan: Plan) -> Sheet | None:
                 + "wipe off what the wood does not take after the time on the tin, and let them dry a day.",
                 "Hold them beside the scale, or read them by photo or meter and put them into the brief as cards.",
                 "Then shade by shade, lightest first, all blocks of a shade in one go; stir before every block.",
+                *_oiling(families),
             )
         ),
         Para(
-            text="No primer goes under it. Glue comes before oil and wax, or the backs are kept bare as with paint: "
-            "glue does not hold on either. A topcoat evens the gloss and can be left out; try it on the spare blocks.",
+            text="No primer goes under it. All coats go on before the glue, as 'The days' says, and every back stays "
+            "bare: glue holds on neither oil nor wax. Wipe off at once what creeps round a back edge, and sand a back "
+            "that got some down to clean wood before it is glued. A topcoat evens the gloss and can be left out; try "
+            "it on the spare blocks.",
         ),
     ]
     return Sheet(
         name="stain",
         title="Stain, oil, wax",
         todo="Try it on spare blocks of the very wood, then coat shade by shade, and wipe off what is not taken.",
-        wrong="Too light? Another coat. Too dark? Sand the face and begin again: nothing lightens a stain.",
+        wrong="Too light? Another coat. Too dark? Take a spare slice: it sits too deep in end grain to sand off.",
         parts=tuple(parts),
+    )
+
+
+def _oiling(families: tuple[StainFamily, ...]) -> tuple[str, ...]:
+    """What oil and wax ask for beyond a stain: wood that weeps, and a day a coat. Common practice, no source."""
+    slow = list(dict.fromkeys(family.finish for family in families if family.finish in SLOW))
+    if not slow:
+        return ()
+    weeps = (
+        ("Open end grain weeps oil long after it was wiped: wipe again after 30 and after 60 minutes, then look.",)
+        if "oil" in slow
+        else ()
+    )
+    return (
+        *weeps,
+        f"A day for each coat of {listed(slow)}, longer if the label says so: four hours, as for paint, do not do.",
     )
 
 
