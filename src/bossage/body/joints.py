@@ -11,6 +11,7 @@ from bossage.body.solids import Corner
 from bossage.brief.records import Brief
 
 MM2 = 1e12
+THIN_NM = 13_000_000  # a thinner strip gives a screw no bite of 10 mm with 3 mm before its tip: it is glued alone
 
 #: Parts that lie on the back of the backer, or on one that does, and how they are held there.
 ON_THE_BACK = {
@@ -54,6 +55,8 @@ def _on_the_back(brief: Brief, one: Part, parts: tuple[Part, ...]) -> Iterator[J
     how = ON_THE_BACK[one.role]
     if one.role is Role.PANEL_HALF and not brief.fixings.panel_glued:
         how = How.SCREWS
+    if one.role is Role.STRIP and one.box.z1 - one.box.z0 < THIN_NM:
+        how = How.GLUE
     for other in parts:
         if other is one or not other.moves:
             continue

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from bossage.body import Body, MadeAt, Role, key_of
 from bossage.brief.records import Brief
+from bossage.hang.glue_screws import glue_screws
 from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan
 from bossage.hang.wall_holes import fixing_words
 from bossage.hang.words import Voice
@@ -37,6 +38,7 @@ def things_to_buy(
                 note=long,
                 parts=_bought(body, Role.PANEL_HALF, Role.WALL_HALF),
             )
+    yield from _while_glue_dries(brief, body, voice)
     if hinges:
         wall = fixing_words(brief, "stud" if brief.into_studs else "")
         yield FixingToBuy(what=wall, count=max(h.wall_fixings for h in hinges), note="behind the hinges, half at each")
@@ -63,6 +65,25 @@ def things_to_buy(
             count=1,
             note="keeps the cleat from being lifted out",
             parts=_bought(body, Role.LOCK),
+        )
+
+
+def _while_glue_dries(brief: Brief, body: Body, voice: Voice) -> Iterator[FixingToBuy]:
+    """Screws of ribs, frame, strips and filler, by the leaf that needs most of each."""
+    most: dict[tuple[str, int], int] = {}
+    for backer in (part for part in body.parts if part.role is Role.BACKER):
+        mine: Counter[tuple[str, int]] = Counter()
+        for part in body.of(backer.leaf, backer.copy):
+            screws = glue_screws(brief, part, backer)
+            if screws is not None:
+                mine[screws.gauge, screws.length_nm] += screws.count
+        for kind, count in mine.items():
+            most[kind] = max(most.get(kind, 0), count)
+    for (gauge, length), count in most.items():
+        yield FixingToBuy(
+            what=f"wood screws {voice.screw(gauge, length)}",
+            count=count,
+            note="from the backer's face, hold the back's parts while glue dries",
         )
 
 

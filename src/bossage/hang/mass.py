@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from bossage.body import Body, How, Part, Role
 from bossage.brief.records import Brief
+from bossage.hang.glue_screws import screws_along
 from bossage.hang.records import LeafMass, MassPart
 from bossage.layout.records import Layout, Leaf
 from bossage.paint.records import Paint
@@ -25,8 +26,7 @@ DENSITY_AT_PCT = 12.0
 
 HARDWARE = "screws and hardware"
 SCREW_G = 3.0
-SCREW_EVERY_NM = 200_000_000
-"""A steel wood screw of 4 to 5 mm by 40 weighs 2 to 4 g; one every 200 mm of a joint. Common practice, no source."""
+"""A steel wood screw of 4 to 5 mm by 40 weighs 2 to 4 g. Common practice, no source."""
 
 HARDWARE_G = {Role.HINGE: 80.0, Role.STAY: 120.0, Role.CATCH: 40.0, Role.LOCK: 40.0}
 """All of a hinge, stay, catch or lock, counted on the leaf: usual light ones. Ours."""
@@ -140,7 +140,7 @@ def _water(wood: list[MassPart], brief: Brief) -> Iterator[MassPart]:
 
 
 def _hardware(body: Body, leaf: Leaf) -> Iterator[MassPart]:
-    """Screws of the back, one for each `SCREW_EVERY_NM` of a joint, and what is bought and moves with the leaf."""
+    """Screws of the back, as many as `screws_along` a joint, and what is bought and moves with the leaf."""
     parts = {part.name: part for part in body.of(leaf.name, leaf.copy)}
     found: list[tuple[float, tuple[float, float, float]]] = []
     for joint in body.joints:
@@ -149,7 +149,7 @@ def _hardware(body: Body, leaf: Leaf) -> Iterator[MassPart]:
             continue
         if joint.how in (How.GLUE_AND_SCREWS, How.SCREWS):
             long = max(one.length_nm, one.box.y1 - one.box.y0)
-            found.append((SCREW_G * (1 + long // SCREW_EVERY_NM), one.centre_nm))
+            found.append((SCREW_G * screws_along(long), one.centre_nm))
     found += [(HARDWARE_G[part.role], part.centre_nm) for part in parts.values() if part.role in HARDWARE_G]
     total = math.fsum(mass for mass, _ in found)
     if total:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 
 from bossage.body import Joint, MadeAt, Part, Role
 from bossage.drawing.model import Drawing
+from bossage.hang.glue_screws import COVER_NM
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.back import back_drawing
 from bossage.pack.drawings.backview import BackView, back_view
@@ -14,7 +15,7 @@ from bossage.pack.drawings.fit import SCALES, fitted, scale_words
 from bossage.pack.drawings.section import end_drawings, section_drawing
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Sheet, Steps, Table
 from bossage.pack.sheet import Part as SheetPart
-from bossage.pack.sheets.back_words import held_words, hidden_words, least_cover_nm, past_words, step_words
+from bossage.pack.sheets.back_words import held_words, hidden_words, past_words, step_words
 from bossage.pack.sheets.common import HEAD_MM, LINE_MM, check_cares, checks_of, lines_n, room, words_of
 from bossage.pack.sheets.shims import material_words
 from bossage.pack.words import Words, listed, sentence
@@ -231,7 +232,7 @@ def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list
     told: list[SheetPart] = [
         Heading(text="In this order"),
         Steps(texts=texts),
-        _screw_care(words),
+        _screw_care(plan, words),
         *_cleat_words(plan, leaf),
     ]
     if cut_of(plan, leaf).along == "x":
@@ -261,13 +262,13 @@ def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list
     return [beside] if fits else [*places, beside]
 
 
-def _screw_care(words: Words) -> Care:
+def _screw_care(plan: Plan, words: Words) -> Care:
     """How long a screw may be; where its tip would hurt."""
     return Care(
         title="A screw that comes through hurts whoever works on the other side.",
         text=(
-            f"Let each end {words.length(least_cover_nm(words))} short of the next face at least. Clamp before you "
-            "drill. Keep hands out of the line of the bit, and wear glasses."
+            f"Let each end {words.length(COVER_NM[plan.brief.piece.unit])} short of the next face at least. Clamp "
+            "before you drill. Keep hands out of the line of the bit, and wear glasses."
         ),
     )
 

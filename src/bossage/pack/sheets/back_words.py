@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from bossage.body import FixtureSolid, How, Joint, Part, Role, Step
 from bossage.body.order import order_of_making
+from bossage.hang.glue_screws import FROM_END_NM, GlueScrews, glue_screws
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.backview import BackView
 from bossage.pack.drawings.cut import named_together
@@ -13,7 +14,6 @@ from bossage.pack.sheets.drilling import panel_drill_words
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 
-THIN_NM = 10_000_000  # a thinner part gives a screw from the backer no bite
 TELLS = {
     How.GLUE: "glued to {}",
     How.GLUE_AND_SCREWS: "glued and screwed to {}",
@@ -80,11 +80,6 @@ def past_words(leaf: Leaf, words: Words) -> str:
     return f"reach past the backer, seen from behind: {each}."
 
 
-def least_cover_nm(words: Words) -> int:
-    """Wood that stays before the tip of a screw; common practice, no source."""
-    return 3_175_000 if words.inches else 3_000_000
-
-
 def step_words(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> tuple[str, ...]:
     """The order of making in sentences."""
     parts = plan.body.of(leaf.name, leaf.copy)
@@ -134,11 +129,34 @@ def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words)
         )
     if Role.PACKER in roles:
         return " Clamp until the glue holds; the screws of the panel half go through it."
-    thin = min(part.box.z1 - part.box.z0 for part in parts)
-    most = words.length(thin + view.backer.box.z1 - view.backer.box.z0 - least_cover_nm(words))
-    if thin < THIN_NM:
-        return f" Its screws come from behind, at most {most} long; they hold it while the glue dries."
+    return _held_shut(plan, parts, view, words)
+
+
+def _held_shut(plan: Plan, parts: list[Part], view: BackView, words: Words) -> str:
+    """Screws that keep parts shut while the glue dries: which, how many in each, where, and their bits."""
+    kinds: dict[GlueScrews, list[str]] = {}
+    for part in parts:
+        screws = glue_screws(plan.brief, part, view.backer)
+        if screws is not None:
+            kinds.setdefault(screws, []).append(part.name)
+    if not kinds:
+        return " Clamp until the glue holds; it is too thin for a screw."
+    counts = [f"{count_of(kind.count, 'screw')} {words.screw(kind.gauge, kind.length_nm)}" for kind in kinds]
+    if len(kinds) > 1:
+        counts = [f"{many} into {_each_of(names)}" for many, names in zip(counts, kinds.values(), strict=True)]
+    elif len(parts) > 1:
+        counts = [f"{counts[0]} each"]
+    first = next(iter(kinds))
+    bits = ""
+    if first.lead_hole_mm:
+        through, into = words.drill(first.clearance_hole_mm), words.drill(first.lead_hole_mm)
+        bits = f" Bits: {through} through the backer, {into} into the part."
     return (
-        f" Its screws come from the backer's face, heads sunk flush, at most {most} long; they hold it while the glue "
-        "dries."
+        f" Use {listed(counts)}, from the backer's face, heads sunk flush: the outer two "
+        f"{words.length(FROM_END_NM)} from the ends, all others evenly between, on the middle line of the part.{bits} "
+        "They only hold it while the glue dries."
     )
+
+
+def _each_of(names: list[str]) -> str:
+    return f"each of {named_together(names)}" if len(names) > 1 else f"the {names[0]}"
