@@ -31,6 +31,7 @@ from bossage.paint import Paint, plan_paint
 from bossage.press import Bench, Press, bench_of, plan_press
 from bossage.relief import NoRelief, Relief, plan_relief
 from bossage.saw import Saw, plan_saw
+from bossage.zones import Zone, zones_of
 
 MAX_DRAWS = 12
 MAX_ASKS = 2  # times that the body may ask the layout for another size or place
@@ -57,7 +58,7 @@ READS: dict[str, tuple[str, ...]] = {
     "body": (
         # where nothing has a place it tries other sizes, so all that a layout's size hangs on counts
         *_of("brief", "access backer behind blocks cleat defaults edge families.quotas fixings fixtures furniture"),
-        *_of("brief", "keep_clear sticks wall"),
+        *_of("brief", "keep_clear runs sticks wall"),
         *_of("brief.piece", "copies unit"),
         "layout",
     ),
@@ -98,8 +99,10 @@ READS: dict[str, tuple[str, ...]] = {
     ),
     "hang": (
         *_of(
-            "brief", "access backer behind defaults fixtures furniture blocks.species cleat edge fixings glue lift wall"
+            "brief",
+            "access backer behind defaults fixtures furniture blocks.species cleat edge fixings glue keep_clear",
         ),
+        *_of("brief", "lift runs wall"),
         *_of("brief.blocks", "moisture_laid_pct moisture_use_high_pct"),
         *_of("brief.piece", "mass_cap_g unit weighed_g"),
         *_of("relief", "level levels_nm length_nm"),
@@ -127,6 +130,7 @@ class Plan:
     press: Press
     hang: Hang
     cost: Cost
+    zones: tuple[Zone, ...]  # where nothing is drilled
     checks: tuple[Check, ...]  # heaviest first, then in the order of the work
     cautions: tuple[Caution, ...]
     version: str
@@ -192,6 +196,7 @@ def make_plan(
         press=press,
         hang=hang,
         cost=cost,
+        zones=zones_of(brief),
         checks=in_order([check for stage in stages for check in stage.checks]),
         cautions=(*saw.cautions, *paint.cautions, *press.cautions, *hang.cautions),
         version=__version__,

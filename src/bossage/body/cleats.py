@@ -14,6 +14,7 @@ from bossage.body.records import FixtureSolid
 from bossage.body.site import HOLDS_OFF, PASS_NM, Site
 from bossage.body.solids import Cuboid
 from bossage.units import NM_PER_MM
+from bossage.zones import free_spans
 
 SHORTEST_NM = 100 * NM_PER_MM
 """No piece of a cleat is shorter: ours, two fixings with their end distances."""
@@ -82,11 +83,23 @@ def studs_met(studs_nm: tuple[int, ...], pieces: tuple[Span, ...], end_nm: int) 
 
 
 def _cost(site: Site, one: Cleats) -> tuple[int, ...]:
-    studs = len(studs_met(site.brief.wall.studs_nm, one.wall_pieces, site.brief.cleat.end_distance_nm))
-    missing = max(0, 2 - studs) if site.wants_studs else 0
+    end = site.brief.cleat.end_distance_nm
+    if site.wants_studs:
+        missing = max(0, 2 - len(studs_met(site.free_studs(one.line_nm), one.wall_pieces, end)))
+    else:
+        missing = sum(not room_for_fixings(site, one.line_nm, piece) for piece in one.wall_pieces)
     total = sum(b - a for a, b in one.pieces)
     wished = site.brief.cleat.pieces
     return (missing, len(one.departs), one.rank, abs(len(one.pieces) - wished), one.back_nm, one.ends_nm, -total)
+
+
+def room_for_fixings(site: Site, line_nm: int, piece: Span) -> bool:
+    """Whether a piece of the wall half has a place for a fixing that no zone takes."""
+    if not site.zones:
+        return True
+    foot, bevel = site.wall_half_nm(line_nm)
+    end = site.brief.cleat.end_distance_nm
+    return bool(free_spans(site.zones, (piece[0] + end, piece[1] - end), (foot + bevel) // 2))
 
 
 def _lines(site: Site) -> Iterator[tuple[str, int]]:

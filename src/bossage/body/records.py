@@ -231,6 +231,7 @@ class Choice:
     back_nm: int  # of the wall half from the wall: the thickness of the packers under it
     arm_nm: int
     leaf_middle_nm: int
+    free_studs_nm: tuple[int, ...]  # of the whole wall, those that no zone takes behind the wall half
     bears_on: str  # the part that keeps the leaf plumb, by name
 
 

@@ -15,6 +15,7 @@ from bossage.layout.records import Layout, Leaf, OpenCell, StandOff
 from bossage.layout.rect import Rect
 from bossage.layout.stand_off import stand_off_of
 from bossage.units import NM_PER_MM
+from bossage.zones import Zone, free_studs, zones_of
 
 PASS_NM = 3 * NM_PER_MM
 """Clear at the side of what stays on the wall, where a part of the leaf moves past: ours, about 1/8 in."""
@@ -110,6 +111,28 @@ class Site:
             if cell.leaf == self.number
             for clipped in _clipped(Rect(cell.x_nm, cell.y_nm, cell.width_nm, cell.height_nm), self.backer)
         )
+
+    @cached_property
+    def zones(self) -> tuple[Zone, ...]:
+        """Parts of the wall where nothing is drilled, in this copy."""
+        return zones_of(self.brief, self.leaf.copy)
+
+    @cached_property
+    def _free_studs(self) -> dict[int, tuple[int, ...]]:
+        return {}
+
+    def free_studs(self, line_nm: int) -> tuple[int, ...]:
+        """Studs that no zone takes behind the wall half of a cleat on that line, left to right."""
+        found = self._free_studs.get(line_nm)
+        if found is None:
+            foot, bevel = self.wall_half_nm(line_nm)
+            found = self._free_studs[line_nm] = free_studs(self.brief.wall, self.zones, foot, bevel)
+        return found
+
+    def wall_half_nm(self, line_nm: int) -> tuple[int, int]:
+        """Lower edge of the wall half and of its bevel, over the floor: between them its fixings stand."""
+        high = line_nm + self.rise_nm // 2
+        return high - self.brief.cleat.strip_nm, high - self.rise_nm
 
     @property
     def wants_studs(self) -> bool:

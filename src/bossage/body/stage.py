@@ -190,6 +190,7 @@ def _choice(site: Site, draft: Draft, parts: tuple[Part, ...]) -> Iterator[Choic
         back_nm=cleats.back_nm,
         arm_nm=max(1, arm),
         leaf_middle_nm=site.leaf.x_nm + site.leaf.width_nm // 2,
+        free_studs_nm=site.free_studs(cleats.line_nm),
         bears_on=foot.name if foot is not None else "",
     )
 

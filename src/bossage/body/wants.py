@@ -132,12 +132,15 @@ def fits(brief: Brief) -> bool:
 
 def fewest_studs(brief: Brief) -> int | None:
     """Studs that the cleat of the leaf with the fewest meets; None where not every part has its place."""
-    drafts = [fitting(site) for site in _sites(brief)]
-    whole = [draft for draft in drafts if draft is not None]
-    if len(whole) < len(drafts):
+    sites = _sites(brief)
+    whole = [(site, draft) for site in sites if (draft := fitting(site)) is not None]
+    if len(whole) < len(sites):
         return None
     end = brief.cleat.end_distance_nm
-    return min(len(studs_met(brief.wall.studs_nm, d.cleats.wall_pieces, end)) if d.cleats else 0 for d in whole)
+    return min(
+        len(studs_met(site.free_studs(d.cleats.line_nm), d.cleats.wall_pieces, end)) if d.cleats else 0
+        for site, d in whole
+    )
 
 
 def lacking(brief: Brief) -> str:

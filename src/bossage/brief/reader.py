@@ -67,6 +67,7 @@ def _settle(tables: Tables) -> Brief | None:
         settle_making,
         settle_papers,
         settle_pins,
+        settle_runs,
         settle_site,
         settle_sticks,
     )
@@ -115,7 +116,8 @@ def _settle(tables: Tables) -> Brief | None:
         wall=wall,
         fixtures=fixtures,
         furniture=furniture,
-        keep_clear=settle_site.settle_keep_clear(tables),
+        keep_clear=settle_runs.settle_keep_clear(tables, notes),
+        runs=settle_runs.settle_runs(tables, notes),
         eyes=settle_site.settle_eyes(tables),
         climate=climate,
         blocks=blocks,

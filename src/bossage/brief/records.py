@@ -48,23 +48,28 @@ from bossage.brief.site import (
     Furniture,
     KeepClear,
     Piece,
+    Run,
     Wall,
 )
 from bossage.brief.terms import (
     Below,
+    ClearKind,
     Coupling,
     EdgeStyle,
     Facing,
     FadeShape,
     FixingKind,
     FixtureKind,
+    FoundBy,
     HomeKind,
     LengthUnit,
     Need,
     OpenedBy,
     Opens,
+    RunKind,
     Side,
     WallBuild,
+    Wiring,
 )
 
 __all__ = [
@@ -75,6 +80,7 @@ __all__ = [
     "Below",
     "Blocks",
     "Brief",
+    "ClearKind",
     "Cleat",
     "Climate",
     "Coupling",
@@ -94,6 +100,7 @@ __all__ = [
     "Fixture",
     "FixtureKind",
     "Footprint",
+    "FoundBy",
     "Furniture",
     "Glue",
     "Home",
@@ -113,6 +120,8 @@ __all__ = [
     "Price",
     "Rates",
     "Ratings",
+    "Run",
+    "RunKind",
     "SheetStock",
     "Side",
     "StickStock",
@@ -122,6 +131,7 @@ __all__ = [
     "Tools",
     "Wall",
     "WallBuild",
+    "Wiring",
 ]
 
 
@@ -154,6 +164,7 @@ class Brief:
     prices: tuple[Price, ...]
     papers: Papers = field(default_factory=Papers)
     crew: Crew = field(default_factory=Crew)
+    runs: tuple[Run, ...] = ()
     defaults: tuple[DefaultUsed, ...] = field(default=())
 
     @property

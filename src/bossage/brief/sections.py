@@ -45,7 +45,15 @@ from bossage.brief.tables_making import (
 )
 from bossage.brief.tables_paint import PaintTable
 from bossage.brief.tables_papers import CrewTable, PapersTable
-from bossage.brief.tables_site import EyeTable, FixtureTable, FurnitureTable, KeepClearTable, PieceTable, WallTable
+from bossage.brief.tables_site import (
+    EyeTable,
+    FixtureTable,
+    FurnitureTable,
+    KeepClearTable,
+    PieceTable,
+    RunTable,
+    WallTable,
+)
 
 _TOML = "lines of TOML: [section] headings, and key = value with words and lengths in quotes"
 
@@ -60,6 +68,7 @@ class BriefFile(BaseModel):
     fixture: list[FixtureTable] = said("What to hide.")
     furniture: list[FurnitureTable] = said("What stands below or in front.", [])
     keep_clear: list[KeepClearTable] = said("What must not be covered.", [])
+    run: list[RunTable] = said("Cables, pipes and ducts in the wall.", [])
     eye: list[EyeTable] = said("Places that somebody looks from.", [])
     climate: ClimateTable = said("The air of shop and room over the year.", None)
     blocks: BlocksTable = said("Grid, heights and wood of the blocks.", None)

@@ -6,7 +6,7 @@ from typing import Any
 
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
-from bossage.brief.site import Door, Eye, Fixture, Furniture, KeepClear, Piece, Wall
+from bossage.brief.site import Door, Eye, Fixture, Furniture, Piece, Wall
 from bossage.brief.terms import Below, Facing, FixtureKind, LengthUnit, WallBuild
 from bossage.fasteners import metal_studs
 from bossage.units import NM_PER_MM, format_length
@@ -73,16 +73,18 @@ def settle_wall(tables: Tables, notes: Notes) -> Wall | None:
         light_from=table.light_from,
         colour_hex=table.colour,
         stud_steel=_steel(table, build, notes),
+        studs_seen=table.studs_seen,
+        wiring=table.wiring,
     )
 
 
 def settle_fixtures(tables: Tables, copies: int, notes: Notes) -> tuple[Fixture, ...]:
     """What is hidden, each named and placed by its lower left corner."""
-    names = _names(tables, "fixture", {path: table.kind.value for path, table in tables.many("fixture")})
+    names = names_of(tables, "fixture", {path: table.kind.value for path, table in tables.many("fixture")})
     out = []
     for path, table in tables.many("fixture"):
         notes.table(path, table)
-        place = _place(tables, path, table)
+        place = place_of(tables, path, table)
         for number, copy in enumerate(table.copies, 1):
             if copy > copies and tables.sound(f"{path}.copies", "piece.copies"):
                 found, allowed = f"copy {copy}", f"copies 1 to {copies}"
@@ -115,6 +117,8 @@ def settle_fixtures(tables: Tables, copies: int, notes: Notes) -> tuple[Fixture,
                 volts=volts,
                 facing=facing,
                 handle_nm=table.handle,
+                recess_nm=table.recess,
+                fed_from=table.fed_from,
             )
         )
     return tuple(out)
@@ -137,7 +141,7 @@ def _electrical(path: str, table: Any, notes: Notes) -> tuple[float, Facing]:
 
 def settle_furniture(tables: Tables, notes: Notes) -> tuple[Furniture, ...]:
     """What stands around; its reach into the room follows its kind where it is left out."""
-    names = _names(tables, "furniture", {path: table.kind for path, table in tables.many("furniture")})
+    names = names_of(tables, "furniture", {path: table.kind for path, table in tables.many("furniture")})
     out = []
     for path, table in tables.many("furniture"):
         x = table.x
@@ -171,26 +175,6 @@ def settle_furniture(tables: Tables, notes: Notes) -> tuple[Furniture, ...]:
                 far_nm=far,
             )
         )
-    return tuple(out)
-
-
-def settle_keep_clear(tables: Tables) -> tuple[KeepClear, ...]:
-    """Parts of the wall that must stay clear."""
-    out = []
-    for path, table in tables.many("keep_clear"):
-        place = _place(tables, path, table)
-        if place is not None:
-            out.append(
-                KeepClear(
-                    name=table.name,
-                    x_nm=place[0],
-                    y_nm=place[1],
-                    width_nm=table.width,
-                    height_nm=table.height,
-                    why=table.why,
-                    margin_nm=table.margin,
-                )
-            )
     return tuple(out)
 
 
@@ -261,7 +245,7 @@ def _below(tables: Tables, table: Any, notes: Notes) -> Below:
     return Below.NONE
 
 
-def _place(tables: Tables, path: str, table: Any) -> tuple[int, int] | None:
+def place_of(tables: Tables, path: str, table: Any) -> tuple[int, int] | None:
     """Lower left corner of something on the wall, from x and y or from its centre; None with a fault noted."""
     if not tables.sound(f"{path}.x", f"{path}.y", f"{path}.centre"):
         return None
@@ -293,7 +277,7 @@ def _place(tables: Tables, path: str, table: Any) -> tuple[int, int] | None:
     return x, y
 
 
-def _names(tables: Tables, section: str, plain: dict[str, str]) -> dict[str, str]:
+def names_of(tables: Tables, section: str, plain: dict[str, str]) -> dict[str, str]:
     """A name for each entry by path; faults for names given twice, numbers for kinds that occur twice."""
     given: dict[str, str] = {}
     out: dict[str, str] = {}

@@ -7,7 +7,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bossage.brief.terms import Below, Facing, FixtureKind, LengthUnit, Need, Side, WallBuild
+from bossage.brief.terms import (
+    Below,
+    ClearKind,
+    Facing,
+    FixtureKind,
+    FoundBy,
+    LengthUnit,
+    Need,
+    RunKind,
+    Side,
+    WallBuild,
+    Wiring,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +66,8 @@ class Wall:
     light_from: Side
     colour_hex: str
     stud_steel: str = ""  # of metal studs: a name of the table of thicknesses
+    studs_seen: bool = False  # somebody has looked into the studs: nothing runs where screws go
+    wiring: Wiring = Wiring.HOUSE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +100,8 @@ class Fixture:
     volts: float = 230.0  # electrical: to ground
     facing: Facing = Facing.NOTHING  # electrical: what is opposite
     handle_nm: int | None = None  # middle of its highest grip, over the floor; None: not measured
+    recess_nm: int | None = None  # how deep it sits in the wall; None: not measured
+    fed_from: tuple[Side, ...] | None = None  # sides from which its cables, pipes or ducts come; None: not known
 
     @property
     def right_nm(self) -> int:
@@ -128,12 +144,25 @@ class KeepClear:
     height_nm: int
     why: str
     margin_nm: int = 0
+    kind: ClearKind = ClearKind.OTHER
 
     @property
     def kept_nm(self) -> tuple[int, int, int, int]:
         """Place and size with its margin: x, y, width, height; left or lower edge may be negative."""
         m = self.margin_nm
         return self.x_nm - m, self.y_nm - m, self.width_nm + 2 * m, self.height_nm + 2 * m
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A cable, pipe or duct in the wall, as a straight line. `clear_nm` is kept free at each side of it."""
+
+    name: str
+    kind: RunKind
+    from_nm: tuple[int, int]
+    to_nm: tuple[int, int]
+    clear_nm: int
+    found: FoundBy
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
+
+from pydantic import create_model
 
 from bossage.brief.faults import Bad, quoted
 from bossage.brief.kinds import (
@@ -23,7 +25,19 @@ from bossage.brief.kinds import (
 )
 from bossage.brief.kinds_words import Date, Text
 from bossage.brief.tables import Table, said, woods
-from bossage.brief.terms import Below, Facing, FixtureKind, LengthUnit, Need, Side, WallBuild
+from bossage.brief.terms import (
+    Below,
+    ClearKind,
+    Facing,
+    FixtureKind,
+    FoundBy,
+    LengthUnit,
+    Need,
+    RunKind,
+    Side,
+    WallBuild,
+    Wiring,
+)
 from bossage.fasteners import metal_studs
 from bossage.units import NM_PER_MM
 
@@ -107,6 +121,15 @@ class WallTable(Table):
     stud_steel: Annotated[str | None, Choice(steels)] = said(
         "Steel of metal studs: its gauge or thickness, as marked on the stud.", None
     )
+    studs_seen: Annotated[bool, Flag()] = said(
+        "Whether somebody has opened the wall and seen that nothing runs in the studs where screws go.", False
+    )
+    wiring: Annotated[Wiring, Choice(Wiring)] = said(
+        "Whose bands for wiring are kept clear besides what leads to boxes, sockets and taps: house (none), BS 7671 "
+        "(150 mm under the ceiling and beside corners) or DIN 18015-3 (level and upright bands).",
+        Wiring.HOUSE,
+        "no rule set was named; wires follow none in old houses",
+    )
     passage: Annotated[int | None, LENGTH] = said("Clear width in front, where the wall lines a passage.", None)
     circulation: Annotated[bool, Flag()] = said("Whether people walk along the wall.", False)
     escape_route: Annotated[bool, Flag()] = said(
@@ -163,6 +186,16 @@ class FixtureTable(Table):
     handle: Annotated[int | None, LENGTH] = said(
         "Electrical: middle of its highest grip in the highest position, over the floor; measure it.", None
     )
+    recess: Annotated[int | None, LENGTH_OR_ZERO] = said(
+        "How deep it sits in the wall, 0 where it sits on it; electrical boxes in a studded wall are taken as sunk in "
+        "if left out.",
+        None,
+    )
+    fed_from: Annotated[tuple[Side, ...] | None, ListOf(Choice(Side))] = said(
+        "Sides from which its cables, pipes or ducts come in the wall; [] for straight through the wall. Write it only "
+        "where it is known; by its kind if left out.",
+        None,
+    )
     flue_in_use: Annotated[bool, Flag()] = said("Whether a flue behind it is still in use.", False)
     flue_capped: Annotated[bool, Flag()] = said("Whether that flue has been capped.", False)
     copies: Annotated[tuple[int, ...], ListOf(Count(1, 200))] = said(
@@ -198,6 +231,38 @@ class KeepClearTable(Table):
     height: Annotated[int, LENGTH] = said("Height.")
     why: Annotated[str, Text(empty=True)] = said("Why it must stay clear.", "")
     margin: Annotated[int, LENGTH_OR_ZERO] = said("How far the piece must stay away from it all round.", 0)
+    kind: Annotated[ClearKind | None, Choice(ClearKind)] = said(
+        "What it is to the wall behind: nothing is drilled above, below or beside a socket or switch, nor below a tap; "
+        "from its name if left out.",
+        None,
+    )
+
+
+class _RunRest(Table):
+    """A run but for its beginning, whose key is a word of Python."""
+
+    name: Annotated[str | None, Text()] = said("What it is called.", None)
+    kind: Annotated[RunKind, Choice(RunKind)] = said("cable, pipe or duct.")
+    to: Annotated[tuple[int, int], POINT] = said("Where it ends, as [x, y] on the wall.")
+    clear: Annotated[int | None, LENGTH_OR_ZERO] = said(
+        "How far to keep from its middle line at each side; by how it was found if left out.", None
+    )
+    found: Annotated[FoundBy, Choice(FoundBy)] = said(
+        "How it is known: seen, detector, drawing or told.", FoundBy.TOLD, "nothing was said, so it counts as hearsay"
+    )
+
+
+if TYPE_CHECKING:
+
+    class RunTable(_RunRest):
+        """A cable, pipe or duct in the wall, as a straight line; a bent one is several runs."""
+else:
+    RunTable = create_model(
+        "RunTable",
+        __base__=_RunRest,
+        __doc__="A cable, pipe or duct in the wall, as a straight line; a bent one is several runs.",
+        **{"from": (Annotated[tuple[int, int], POINT], said("Where it begins, as [x, y] on the wall."))},
+    )
 
 
 class EyeTable(Table):

@@ -41,6 +41,42 @@ class WallBuild(StrEnum):
     MASONRY = "masonry"
 
 
+class Wiring(StrEnum):
+    """Whose level and upright bands of wiring are kept clear besides what every house has."""
+
+    HOUSE = "house"
+    BS_7671 = "BS 7671"
+    DIN_18015 = "DIN 18015-3"
+
+
+class RunKind(StrEnum):
+    """What runs in the wall along a line."""
+
+    CABLE = "cable"
+    PIPE = "pipe"
+    DUCT = "duct"
+
+
+class FoundBy(StrEnum):
+    """How it is known where something runs in the wall."""
+
+    SEEN = "seen"
+    DETECTOR = "detector"
+    DRAWING = "drawing"
+    TOLD = "told"
+
+
+class ClearKind(StrEnum):
+    """What must stay clear: what leads to it in the wall follows from it."""
+
+    SOCKET = "socket"
+    SWITCH = "switch"
+    TAP = "tap"
+    DOOR = "door"
+    WINDOW = "window"
+    OTHER = "other"
+
+
 class Below(StrEnum):
     """Who may lie or sit under the piece."""
 

@@ -61,7 +61,7 @@ from bossage.fasteners.lateral import (
     wood_screw_lateral,
     yield_modes,
 )
-from bossage.fasteners.lengths import SOLD_NM, longest_sold_nm, shortest_sold_nm
+from bossage.fasteners.lengths import MOST_IN_STUD_NM, SOLD_NM, longest_sold_nm, shortest_sold_nm
 from bossage.fasteners.metric import (
     MetricScrew,
     characteristic_density_kg_m3,
@@ -102,6 +102,7 @@ __all__ = [
     "END_GRAIN_LATERAL",
     "HARDWOOD_PRESSURE_MPA",
     "LEAST_PENETRATION_DIAMETERS",
+    "MOST_IN_STUD_NM",
     "RATING_DIVISOR",
     "SIDE_GRAIN_SHEAR_MPA",
     "SOFTWOOD_PRESSURE_MPA",

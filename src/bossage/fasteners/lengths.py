@@ -11,6 +11,13 @@ SOLD_NM: dict[str, tuple[int, ...]] = {
 """By the unit of the shelf. Common practice, no source."""
 
 
+MOST_IN_STUD_NM = NM_PER_IN * 5 // 4
+"""No screw goes deeper into a stud that nobody has looked into: cables and holes keep 1-1/4 in from its face.
+
+NEC 300.4(A)(1) and (D), read in pages that quote them; for the screw our conclusion.
+"""
+
+
 def shortest_sold_nm(least_nm: int, unit: str) -> int | None:
     """The shortest screw on the shelf that is no shorter than `least_nm`; None if none."""
     return min((length for length in SOLD_NM[unit] if length >= least_nm), default=None)

@@ -25,6 +25,7 @@ from bossage.paint.records import Paint
 from bossage.relief.records import Relief
 from bossage.timber import species_or_board
 from bossage.units import NM_PER_MM
+from bossage.zones import Zone, heeded, nearest_zone
 
 OVER_HEAD_FACTOR = 0.5
 """Over a bed or a seat the allowable of a wall fixing is halved: our rule."""
@@ -40,6 +41,8 @@ SHORT = Factor(
     value=load_duration_factor(LoadDuration.TEN_MINUTES),
     source="NDS 2018 Table 2.3.2",
 )
+
+IN_STUDS = ("stud", "metal stud")
 
 G_LOW, G_HIGH = 0.31, 0.73
 """Range of specific gravity that the NDS tables cover."""
@@ -57,6 +60,7 @@ class Case:
     leaf: Leaf
     mass: LeafMass
     paint: Paint
+    zones: tuple[Zone, ...]  # of its copy
 
     @property
     def voice(self) -> Voice:
@@ -103,6 +107,12 @@ class Case:
     def cleat_shares(self) -> tuple[float, ...]:
         """Part of the leaf that each cleat carries; the whole on each where it would tip off them."""
         return self.cleat.shares(self.at_nm) or (1.0,) * len(self.cleat.pieces)
+
+    def clear_nm(self, x_nm: int, y_nm: int, into: str) -> int | None:
+        """How far a fixing stands outside the zones that bind it, negative inside; None where there are none."""
+        held = heeded(self.zones, self.brief.wall, into_stud=into in IN_STUDS)
+        found = nearest_zone(held, x_nm, y_nm)
+        return None if found is None else found[1]
 
     @property
     def arm_mm(self) -> float:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from bossage.brief.records import Below
 from bossage.checks import Check, Verdict
-from bossage.hang.case import Case
+from bossage.hang.case import IN_STUDS, Case
 from bossage.hang.fixing_checks import rating_check, spacing_check, studs_check
 from bossage.hang.lift import furniture_below
 from bossage.hang.panel import TIP_COVER_NM, longest_screw_nm
@@ -51,7 +51,7 @@ def cleat_checks(case: Case, cleat: CleatPlan, hold: WallHold, voice: Voice, sub
     on_board = any(fixing.into == "wallboard" for fixing in cleat.fixings)
     if case.brief.into_studs or on_board:
         yield studs_check(case, cleat, voice, subject, on_board=on_board)
-    if any(fixing.into in ("stud", "metal stud") for fixing in cleat.fixings):
+    if any(fixing.into in IN_STUDS for fixing in cleat.fixings):
         yield from spacing_check(case, cleat, voice, subject)
     rating = rating_check(case, hold, voice, subject)
     if rating is not None:

@@ -19,7 +19,7 @@ from bossage.fasteners.adhesive import (
     glue_line_shear,
 )
 from bossage.hang.bonds import CREEP, GLUE_SOURCE
-from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
+from bossage.hang.case import DURATION, IN_STUDS, Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.holds import Hold, hold_link
 from bossage.hang.panel import TIP_COVER_NM
 from bossage.hang.rated import anchor_kind, rated_hold
@@ -29,6 +29,7 @@ from bossage.hang.strengths import STEEL_BEARING_MPA
 from bossage.hang.stud_screws import stud_hold
 from bossage.hang.threads import Shank, bite_of, held_by, shank_or_reason
 from bossage.units import NM_PER_MM
+from bossage.zones import free_spans, heeded
 
 HINGE_INSET_NM = 50 * NM_PER_MM
 """Middle of a hinge from the end of its stile; common practice, no source."""
@@ -107,7 +108,9 @@ def _hinges(case: Case) -> HingePlan:
     stile = next((p for p in brief.behind if p.role == "stile"), None)
     run = stile.length_nm if stile and upright else (leaf.backer_height_nm if upright else leaf.backer_width_nm)
     spacing = max(NM_PER_MM, run - 2 * HINGE_INSET_NM)
-    points, stay = _side_hinges(case, spacing) if upright else _edge_hinges(case, spacing)
+    ends = _kept_out(case, spacing, upright=upright)
+    spacing = ends[1] - ends[0]
+    points, stay = _side_hinges(case, ends) if upright else _edge_hinges(case, ends)
     deep = stile.depth_nm if stile else brief.backer.thickness_nm
     most = min(LONGEST_SCREW_NM, deep - TIP_COVER_NM)
     length = longest_sold_nm(most, brief.piece.unit) or max(0, most // NM_PER_MM * NM_PER_MM)
@@ -128,19 +131,56 @@ def _hinges(case: Case) -> HingePlan:
     )
 
 
-def _side_hinges(case: Case, spacing: int) -> tuple[tuple[HingePoint, ...], StayPlan | None]:
-    """Two hinges over one another: the upper pulled by the couple, the lower pushed, each able to carry the weight."""
+def _kept_out(case: Case, spacing: int, *, upright: bool) -> tuple[int, int]:
+    """Places of both hinges along their edge: so far apart, or nearer where a zone takes the fixings behind one.
+
+    They stay where they were if a half of the edge has no such place.
+    """
     leaf = case.leaf
-    x = leaf.x_nm if case.brief.access.hinge is Side.LEFT else leaf.x_nm + leaf.width_nm
-    middle = leaf.backer_y_nm + leaf.backer_height_nm // 2
+    if upright:
+        middle, at = leaf.backer_y_nm + leaf.backer_height_nm // 2, _edge_nm(case)
+    else:
+        middle, at = leaf.backer_x_nm + leaf.backer_width_nm // 2, _edge_nm(case)
+    low, high = middle - spacing // 2, middle - spacing // 2 + spacing
+    held = heeded(case.zones, case.brief.wall, into_stud=case.brief.into_studs)
+    free = free_spans(held, (low - HINGE_INSET_NM, high + HINGE_INSET_NM), at, along=not upright)
+    free = [(a + HINGE_INSET_NM, b - HINGE_INSET_NM) for a, b in free if b - a >= 2 * HINGE_INSET_NM]
+    first = min((a for a, _ in free if a < middle), default=low)
+    last = max((b for _, b in free if b > middle), default=high)
+    return first, last
+
+
+def _edge_nm(case: Case) -> int:
+    """Where the axis runs: along the wall of an upright one, over the floor of a level one."""
+    leaf = case.leaf
+    return {
+        Side.LEFT: leaf.x_nm,
+        Side.RIGHT: leaf.x_nm + leaf.width_nm,
+        Side.TOP: leaf.backer_y_nm + leaf.backer_height_nm,
+        Side.BOTTOM: leaf.backer_y_nm,
+    }[case.brief.access.hinge]
+
+
+def _clear_nm(case: Case, x: int, y: int) -> int | None:
+    """How far the fixings behind a hinge stand outside every zone that binds them."""
+    reach = (-HINGE_INSET_NM, 0, HINGE_INSET_NM)
+    into = IN_STUDS[0] if case.brief.into_studs else "wall"
+    upright = case.brief.access.hinge in (Side.LEFT, Side.RIGHT)
+    found = [case.clear_nm(x, y + by, into) if upright else case.clear_nm(x + by, y, into) for by in reach]
+    return min((one for one in found if one is not None), default=None)
+
+
+def _side_hinges(case: Case, ends: tuple[int, int]) -> tuple[tuple[HingePoint, ...], StayPlan | None]:
+    """Two hinges over one another: the upper pulled by the couple, the lower pushed, each able to carry the weight."""
+    x, spacing = _edge_nm(case), ends[1] - ends[0]
     pull = hinge_pull_n(case.weight_n, math.hypot(_arm_nm(case), case.mass.from_wall_mm * NM_PER_MM), spacing)
     return tuple(
-        HingePoint(x_nm=x, y_nm=middle + sign * (spacing // 2), up_n=case.weight_n, pull_n=sign * pull)
-        for sign in (1, -1)
+        HingePoint(x_nm=x, y_nm=y, up_n=case.weight_n, pull_n=sign * pull, clear_nm=_clear_nm(case, x, y))
+        for y, sign in ((ends[1], 1), (ends[0], -1))
     ), None
 
 
-def _edge_hinges(case: Case, spacing: int) -> tuple[tuple[HingePoint, ...], StayPlan]:
+def _edge_hinges(case: Case, places: tuple[int, int]) -> tuple[tuple[HingePoint, ...], StayPlan]:
     """Two hinges side by side on a level axis, and the stays that hold the leaf open; the worse of closed and open."""
     leaf, access = case.leaf, case.brief.access
     top = access.hinge is Side.TOP
@@ -159,13 +199,17 @@ def _edge_hinges(case: Case, spacing: int) -> tuple[tuple[HingePoint, ...], Stay
             on_wall_mm=held,
         )
         level, upright = max(closed, open_level), max(case.weight_n, abs(open_up))
-    x = leaf.backer_x_nm + (leaf.backer_width_nm - spacing) // 2
-    places = (x, x + spacing)
     shares = carried_shares([float(place) for place in places], case.at_nm) or (1.0, 1.0)
-    y = leaf.backer_y_nm + leaf.backer_height_nm if top else leaf.backer_y_nm
+    y = _edge_nm(case)
     points = tuple(
         # a leaf hung by its foot pushes its hinges when it is open and pulls at none when it is closed
-        HingePoint(x_nm=place, y_nm=y, up_n=upright * share, pull_n=(level if top else -level) * share)
+        HingePoint(
+            x_nm=place,
+            y_nm=y,
+            up_n=upright * share,
+            pull_n=(level if top else -level) * share,
+            clear_nm=_clear_nm(case, place, y),
+        )
         for place, share in zip(places, shares, strict=True)
     )
     return points, StayPlan(

@@ -18,6 +18,7 @@ class CleatLine:
     pieces: tuple[tuple[int, int], ...]  # of the panel half, left to right
     on_wall: tuple[tuple[int, int], ...]  # of the wall half
     line_nm: int
+    studs_nm: tuple[int, ...]  # that no zone takes behind it, left to right
 
     @property
     def from_nm(self) -> int:
@@ -54,7 +55,9 @@ class CleatLine:
 
 def cleat_line(choice: Choice) -> CleatLine:
     """The leaf's cleat where the body has it."""
-    return CleatLine(pieces=choice.pieces_nm, on_wall=choice.wall_pieces_nm, line_nm=choice.line_nm)
+    return CleatLine(
+        pieces=choice.pieces_nm, on_wall=choice.wall_pieces_nm, line_nm=choice.line_nm, studs_nm=choice.free_studs_nm
+    )
 
 
 def feet_of(parts: tuple[Part, ...]) -> tuple[FootSpacer, ...]:
@@ -72,16 +75,31 @@ def feet_of(parts: tuple[Part, ...]) -> tuple[FootSpacer, ...]:
 
 
 def studs_met(brief: Brief, cleat: CleatLine) -> tuple[StudMet, ...]:
-    """Studs whose centre line lies at least the end distance inside both ends of the cleat, left to right."""
+    """Studs whose centre line lies at least the end distance inside both ends of the cleat, left to right.
+
+    A stud that a zone takes behind the wall half is not met.
+    """
     end = brief.cleat.end_distance_nm
-    inside = {x: max(min(x - start, stop - x) for start, stop in cleat.on_wall) for x in sorted(brief.wall.studs_nm)}
+    inside = {x: _inside_nm(cleat, x) for x in cleat.studs_nm}
     return tuple(StudMet(x_nm=x, inside_nm=depth) for x, depth in inside.items() if depth >= end)
+
+
+def studs_taken(brief: Brief, cleat: CleatLine) -> tuple[int, ...]:
+    """Studs behind the cleat that would be met if no zone took them, left to right."""
+    end = brief.cleat.end_distance_nm
+    lost = sorted(set(brief.wall.studs_nm) - set(cleat.studs_nm))
+    return tuple(x for x in lost if _inside_nm(cleat, x) >= end)
+
+
+def _inside_nm(cleat: CleatLine, x: int) -> int:
+    """How far a place lies inside the nearer end of the piece that it is deepest in; negative outside."""
+    return max(min(x - start, stop - x) for start, stop in cleat.on_wall)
 
 
 def stud_missed(brief: Brief, leaf: Leaf, cleat: CleatLine) -> StudMissed | None:
     """The nearest stud that is not met, the shortest cleat that meets it, and the smallest shift that would."""
     met = {stud.x_nm for stud in studs_met(brief, cleat)}
-    unmet = [x for x in brief.wall.studs_nm if x not in met]
+    unmet = [x for x in cleat.studs_nm if x not in met]
     if not unmet:
         return None
     end = brief.cleat.end_distance_nm
@@ -104,10 +122,10 @@ def stud_missed(brief: Brief, leaf: Leaf, cleat: CleatLine) -> StudMissed | None
 
 
 def shortest_cleats_nm(brief: Brief, cleat: CleatLine) -> tuple[int, ...]:
-    """The shortest single cleat, centred as this one, that meets one stud, two, three … of all studs of the wall."""
+    """The shortest single cleat, centred as this one, that meets one stud, two, three … of those that no zone takes."""
     if len(cleat.pieces) > 1:
         return ()
-    off = sorted(abs(2 * x - cleat.from_nm - cleat.to_nm) for x in brief.wall.studs_nm)
+    off = sorted(abs(2 * x - cleat.from_nm - cleat.to_nm) for x in cleat.studs_nm)
     return tuple(twice + 2 * brief.cleat.end_distance_nm for twice in off)
 
 
@@ -129,7 +147,7 @@ def _best_shift_nm(brief: Brief, leaf: Leaf, cleat: CleatLine) -> int | None:
     moves = sorted(
         (
             move
-            for x in brief.wall.studs_nm
+            for x in cleat.studs_nm
             for start, stop in cleat.pieces
             for move in (x + end - stop, x - end - start)
             if low <= move <= high and move != 0

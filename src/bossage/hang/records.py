@@ -85,7 +85,9 @@ class StudMissed:
 class FixingPoint:
     """Where one fixing goes into the wall. `load_share` is its part of the leaf's weight.
 
-    `shear_n` is what it carries along the wall, `pull_n` what draws it straight out.
+    `shear_n` is what it carries along the wall, `pull_n` what draws it straight out. `clear_nm` is from its middle to
+    the nearest zone that binds it, None where there is none; `depth_in_stud_mm` how deep its tip lies in the stud,
+    None where there is no stud.
     """
 
     x_nm: int  # from the left corner
@@ -95,6 +97,8 @@ class FixingPoint:
     load_share: float
     pull_n: float
     shear_n: float
+    clear_nm: int | None
+    depth_in_stud_mm: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,6 +196,7 @@ class CleatPlan:
     engagement_nm: int
     studs: tuple[StudMet, ...]
     missed: StudMissed | None
+    taken_nm: tuple[int, ...]  # studs behind it that a zone takes
     fixings: tuple[FixingPoint, ...]
     per_stud: int
     count_reason: str  # why so many fixings
@@ -218,6 +223,7 @@ class HingePoint:
     y_nm: int  # middle, over the floor
     up_n: float  # what it carries of the weight
     pull_n: float  # off the stile, plus: pulled; minus: pushed
+    clear_nm: int | None  # of the fixings behind it, from the nearest zone that binds them; None where there is none
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,7 +25,7 @@ from bossage.hang.leaf_links import leaf_links
 from bossage.hang.lift import plan_lift
 from bossage.hang.mass import leaf_masses
 from bossage.hang.panel import plan_panel
-from bossage.hang.places import feet_of, shortest_cleats_nm, stud_missed, studs_met
+from bossage.hang.places import feet_of, shortest_cleats_nm, stud_missed, studs_met, studs_taken
 from bossage.hang.records import (
     CleatPiece,
     CleatPlan,
@@ -43,12 +43,14 @@ from bossage.hang.wall import WallHold, hold_wall
 from bossage.hang.wall_holes import wall_holes
 from bossage.hang.window import window_for
 from bossage.hang.words import Voice
+from bossage.hang.zone_checks import depth_check, hinge_zone_check, zone_check
 from bossage.layout.access import LIFT_OFF_MOST
 from bossage.layout.grid import bevel_rise_nm, lift_room_wanted
 from bossage.layout.records import Layout, Leaf
 from bossage.paint.records import Paint
 from bossage.relief.records import Relief
 from bossage.units import G_PER_LB, NM_PER_MM
+from bossage.zones import zones_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,6 +136,7 @@ def _cases(
             leaf=layout.leaves[number],
             mass=masses[number],
             paint=paint,
+            zones=zones_of(brief, layout.leaves[number].copy),
         )
         for number in heaviest.values()
     )
@@ -175,6 +178,7 @@ def _cleat(case: Case, hold: WallHold) -> CleatPlan:
         engagement_nm=rise,
         studs=studs_met(brief, line),
         missed=stud_missed(brief, case.leaf, line),
+        taken_nm=studs_taken(brief, line),
         fixings=hold.points,
         per_stud=hold.per_stud,
         count_reason=hold.reason,
@@ -236,9 +240,13 @@ def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:
     if one.cleat is not None and one.hold is not None:
         checks += cleat_checks(case, one.cleat, one.hold, voice, subject)
         checks.append(tug_check(case, one.hold, voice, subject))
+        behind = (zone_check(case, one.cleat, voice, subject), depth_check(case, one.cleat, voice, subject))
+        checks += [check for check in behind if check is not None]
     if one.hinges is not None:
         checks += hinge_checks(case, one.hinges, voice, subject)
         checks.append(swung_tug_check(case, one.hinges, voice, subject))
+        zoned = hinge_zone_check(case, one.hinges, voice, subject)
+        checks += [zoned] if zoned else []
     checks += mass_checks(case, voice, subject)
     checks += lift_checks(case, one.lifting, voice, subject)
     return checks

@@ -144,7 +144,7 @@ def _wood_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
     metal = brief.cleat.kind == "metal"
     side_mm = _side_mm(case)
     gap_mm = brief.wall.covering_nm / NM_PER_MM
-    deep_mm = brief.fixings.length_nm / NM_PER_MM - side_mm - gap_mm
+    deep_mm = depth_in_stud_mm(case)
     stud, half = gravity_of(brief.wall.stud_species), gravity_of(brief.cleat.material)
     try:
         lateral = wood_screw_lateral(
@@ -176,6 +176,13 @@ def _wood_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
         factors=factors,
         source=NDS_SOURCE,
     )
+
+
+def depth_in_stud_mm(case: Case) -> float:
+    """How deep the tip of a wall screw lies behind the face of the stud: wall half and covering not counted."""
+    brief = case.brief
+    side_nm = round(_side_mm(case) * NM_PER_MM)
+    return max(0, brief.fixings.length_nm - side_nm - brief.wall.covering_nm) / NM_PER_MM
 
 
 def _side_mm(case: Case) -> float:

@@ -8,16 +8,16 @@ from dataclasses import dataclass
 
 from bossage.brief.records import Ratings, WallBuild
 from bossage.fasteners import AnchorKind
-from bossage.hang.case import Case
+from bossage.hang.case import IN_STUDS, Case
 from bossage.hang.holds import Hold, hold_link
-from bossage.hang.places import studs_met
+from bossage.hang.places import studs_met, studs_taken
 from bossage.hang.prying import loads_on, rows_mm
 from bossage.hang.rated import anchor_kind, rated_hold
 from bossage.hang.records import Factor, FixingPoint, Link, Load
 from bossage.hang.sharing import shares_of
-from bossage.hang.stud_screws import stud_hold
+from bossage.hang.stud_screws import depth_in_stud_mm, stud_hold
 from bossage.hang.wall_half import most_bent, wall_half
-from bossage.hang.wall_places import even_places, even_shares, most_fixings, over_studs
+from bossage.hang.wall_places import even_places, fixing_shares, most_fixings, over_studs
 from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
 
@@ -30,6 +30,9 @@ A_WHISKER = 1e-9
 """So that a mass that is an exact multiple asks for no further fixing."""
 
 AT_LEAST = "never on one alone"
+IN_ZONES = "every place for one lies in a zone where nothing is drilled"
+BESIDE_ZONES = "zones leave places only at one side of the centre of gravity, so the leaf can tip"
+NO_STUD = "the cleat meets no stud that is free"
 NOBODY_WITHOUT = "no number of them would do without a figure"
 
 
@@ -77,7 +80,10 @@ def _rated(case: Case, ratings: Ratings, kind: AnchorKind, studs: Sequence[int] 
     needed = _beside_a_screw(case, _fewest(case, hold, kind), len(studs))
     count = fixings.count or needed.count
     places = even_places(case, count, kind)
-    shares = even_shares(case, places)
+    shares = fixing_shares(case, places, kind) if places else None
+    if shares is None:
+        return _nowhere(case, hold, BESIDE_ZONES if places else IN_ZONES)
+    count = len(places)
     loads = loads_on(case, places, shares)
     into = "masonry" if case.brief.wall.build is WallBuild.MASONRY else "wallboard"
     say = case.voice.bare_force
@@ -108,6 +114,21 @@ def _rated(case: Case, ratings: Ratings, kind: AnchorKind, studs: Sequence[int] 
         allowable_each_n=0.0 if isinstance(hold, str) else hold.shear_n,
         hold=hold,
         links=tuple(links),
+    )
+
+
+def _nowhere(case: Case, hold: Hold | str, reason: str) -> WallHold:
+    """No fixing at all, because of the zones."""
+    load = Load(pull_n=case.thrust_n, shear_n=case.weight_n)
+    return WallHold(
+        points=(),
+        per_stud=0,
+        needed=LEAST_FIXINGS,
+        needed_elsewhere=LEAST_FIXINGS,
+        reason=reason,
+        allowable_each_n=0.0 if isinstance(hold, str) else hold.shear_n,
+        hold=hold,
+        links=(hold_link(case, "fixings in the wall", "all", reason, load),),
     )
 
 
@@ -151,11 +172,10 @@ def _fewest(case: Case, hold: Hold | str, kind: AnchorKind) -> _Count:
     count, reason = LEAST_FIXINGS, AT_LEAST
     # every rule grows as the load does, so one fixing under the whole leaf says how hard each of many is worked
     alone = None if isinstance(hold, str) else hold.use(loads_on(case, (0,), (1.0,))[0])
-    parts = case.cleat_shares
     if alone is None:
         reason = NOBODY_WITHOUT
     else:
-        while count < most and (used := alone * _worst_share(parts, count)) > 1 + A_WHISKER:
+        while count < most and (used := alone * _worst_share(case, count, kind)) > 1 + A_WHISKER:
             reason = f"{count} would carry {1 / used:.2f} of what they must"
             count += 1
     while count < most and (words := _bends(case, even_places(case, count, kind))):
@@ -164,8 +184,12 @@ def _fewest(case: Case, hold: Hold | str, kind: AnchorKind) -> _Count:
     return _Count(count=count, reason=reason)
 
 
-def _worst_share(parts: Sequence[float], count: int) -> float:
-    """Part of the leaf on the hardest-worked of so many: each cleat's part over its own fixings."""
+def _worst_share(case: Case, count: int, kind: AnchorKind) -> float:
+    """Part of the leaf on the hardest-worked of so many: each cleat's part over its own fixings, where even."""
+    if case.zones:
+        places = even_places(case, count, kind)
+        return max((places and fixing_shares(case, places, kind)) or (math.inf,))
+    parts = case.cleat_shares
     pieces = len(parts)
     on = [count * (k + 1) // pieces - count * k // pieces for k in range(pieces)]
     return max(part / max(1, n) for part, n in zip(parts, on, strict=True))
@@ -202,7 +226,7 @@ def _in_studs(case: Case) -> WallHold:
         per_stud=max((places.count(x) for x in studs), default=0),
         needed=least.count * len(studs),
         needed_elsewhere=_least_per_stud(case, studs, stud_hold(case, elsewhere)).count * len(studs),
-        reason=reason,
+        reason=reason if studs else NO_STUD,
         allowable_each_n=_straight_down_n(case, hold),
         hold=hold,
         links=(_screws(case, places, hold), *rated, *_of_half(case, places)),
@@ -233,7 +257,11 @@ def _screws(case: Case, places: list[int], hold: Hold | str) -> Link:
     shares = shares_of(case, places)
     held: Hold | str = hold
     if not places:
-        held = "the cleat meets no stud"
+        held = (
+            "zones take every stud behind the cleat"
+            if studs_taken(case.brief, case.cleat)
+            else "the cleat meets no stud"
+        )
     elif shares is None or len(set(places)) < 2:
         reason = "the centre of gravity lies outside the screws" if shares is None else "one stud alone holds it"
         held = f"{reason}, so the leaf can tip sideways"
@@ -299,16 +327,20 @@ def _points(
     brief, seen = case.brief, dict.fromkeys(places, 0)
     foot = case.cleat.line_nm + bevel_rise_nm(brief) // 2 - brief.cleat.strip_nm
     points = []
+    deep_mm = depth_in_stud_mm(case) if into in IN_STUDS else None
     for x, share, load in zip(places, shares, loads, strict=True):
+        y = foot + round(rows_mm(case, places.count(x))[seen[x]] * NM_PER_MM)
         points.append(
             FixingPoint(
                 x_nm=x,
-                y_nm=foot + round(rows_mm(case, places.count(x))[seen[x]] * NM_PER_MM),
+                y_nm=y,
                 from_leaf_left_nm=x - case.leaf.x_nm,
                 into=into,
                 load_share=share,
                 pull_n=load.pull_n,
                 shear_n=load.shear_n,
+                clear_nm=case.clear_nm(x, y, into),
+                depth_in_stud_mm=deep_mm,
             )
         )
         seen[x] += 1

@@ -8,8 +8,11 @@ from itertools import combinations
 from bossage.fasteners import AnchorKind
 from bossage.hang.case import Case
 from bossage.hang.panel import spread_over
+from bossage.hang.prying import rows_mm
 from bossage.hang.sharing import shares_of
+from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
+from bossage.zones import free_spans, heeded
 
 MANY_STUDS = 9
 
@@ -21,19 +24,78 @@ APART_NM = 50 * NM_PER_MM
 
 
 def most_fixings(case: Case, least: int) -> int:
-    """How many find room along the wall half, at least `least`."""
-    end = case.brief.cleat.end_distance_nm
-    return max(least, sum(1 + max(0, stop - start - 2 * end) // APART_NM for start, stop in case.cleat.on_wall))
+    """How many find room along the wall half outside every zone, at least `least`."""
+    return max(least, sum(1 + (b - a) // APART_NM for free in _free(case) for a, b in free))
+
+
+def middle_row_nm(case: Case) -> int:
+    """Height over the floor of fixings that stand in one row."""
+    brief = case.brief
+    foot = case.cleat.line_nm + bevel_rise_nm(brief) // 2 - brief.cleat.strip_nm
+    return foot + round(rows_mm(case, 1)[0] * NM_PER_MM)
 
 
 def even_places(case: Case, count: int, kind: AnchorKind) -> list[int]:
-    """Places of so many fixings, left to right; a hollow-wall fixing stands in the hollow."""
+    """Places of so many fixings, left to right, outside every zone; a hollow-wall fixing stands in the hollow.
+
+    Fewer where zones leave no room for so many; none where they leave a piece of the wall half without any.
+    """
+    places = _wished(case, count, kind)
+    if not case.zones:
+        return places
+    found: list[int] = []
+    for number, free in enumerate(_free(case)):
+        mine = [x for x in places if _piece_of(case, x) == number]
+        settled = _settled(mine, free)
+        if mine and not settled:
+            return []
+        found += settled
+    return found if len(found) > 1 else []
+
+
+def _wished(case: Case, count: int, kind: AnchorKind) -> list[int]:
     places = list(spread_over(case.cleat.on_wall, case.brief.cleat.end_distance_nm, count))
     return _beside_studs(case, places) if kind is AnchorKind.HOLLOW else places
 
 
-def even_shares(case: Case, places: list[int]) -> tuple[float, ...]:
-    """Part of the leaf on each: every cleat's part, shared alike by its own fixings."""
+def _free(case: Case) -> list[list[tuple[int, int]]]:
+    """Of each piece of the wall half, the stretches where a fixing may stand in the middle of its height."""
+    end, y = case.brief.cleat.end_distance_nm, middle_row_nm(case)
+    held = heeded(case.zones, case.brief.wall, into_stud=False)
+    return [
+        free_spans(held, (a + end, b - end) if b - a > 2 * end else ((a + b) // 2,) * 2, y)
+        for a, b in case.cleat.on_wall
+    ]
+
+
+def _settled(wished: list[int], free: list[tuple[int, int]]) -> list[int]:
+    """Each place in the nearest free stretch that has room for one more, no nearer to one another than is allowed."""
+    if all(any(a <= x <= b for a, b in free) for x in wished):
+        return wished
+    held: list[list[int]] = [[] for _ in free]
+    for x in wished:
+        near = sorted(range(len(free)), key=lambda k: max(free[k][0] - x, x - free[k][1], 0))
+        room = next((k for k in near if len(held[k]) <= (free[k][1] - free[k][0]) // APART_NM), None)
+        if room is not None:
+            held[room].append(x)
+    found: list[int] = []
+    for mine, (low, high) in zip(held, free, strict=True):
+        spread: list[int] = []
+        for number, x in enumerate(sorted(mine)):
+            least = low if not spread else spread[-1] + APART_NM
+            most = high - (len(mine) - 1 - number) * APART_NM
+            spread.append(min(max(x, least), most))
+        found += spread
+    return found
+
+
+def fixing_shares(case: Case, places: list[int], kind: AnchorKind) -> tuple[float, ...] | None:
+    """Part of the leaf on each: every cleat's part, shared alike by its own fixings where these stand evenly.
+
+    Where a zone has driven them from their places they share as screws in studs do; None where the leaf would tip.
+    """
+    if case.zones and places != _wished(case, len(places), kind):
+        return shares_of(case, places)
     on = [_piece_of(case, x) for x in places]
     return tuple(case.cleat_shares[piece] / on.count(piece) for piece in on)
 

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from functools import partial
+from itertools import islice
+
+from bossage.body import Choice
 from bossage.brief.records import Opens
 from bossage.checks import Check, Edit, EditValue, Verdict
+from bossage.fasteners import MOST_IN_STUD_NM, longest_sold_nm
 from bossage.hang.hang_checks import OVER_BED_MOST_G
 from bossage.hang.records import LeafHang
 from bossage.hang.tug import FIT_A_LOCK
 from bossage.layout.edits import toml_length
 from bossage.plan import Plan
 from bossage.remedies.making import smaller_overhang, thicker_backer
-from bossage.remedies.places import lighter_than, moved, sound_place
+from bossage.remedies.places import lighter_than, moved, resized, sound_place
 from bossage.remedies.way import Way, Ways, put, put_length, up_to_mark
 from bossage.units import NM_PER_MM
+
+MOVE_STEP_NM = 10 * NM_PER_MM
+MOVES, MOST_COLUMNS = 60, 24
 
 #: A stile that a hinge screw finds enough wood in; common practice, no source.
 STILE_WIDTH_NM, STILE_DEPTH_NM = 44_450_000, 38_100_000
@@ -93,6 +101,46 @@ def met_studs(plan: Plan, check: Check) -> Ways:
         if missed is not None and missed.shortest_fits:
             yield put_length(plan, "Make the cleat as long as", "cleat", "length", nm=missed.shortest_nm)
     yield from sound_place(plan, check)
+
+
+def out_of_zones(plan: Plan, check: Check) -> Ways:
+    """The cleat shifted or made longer, the piece moved or made wider, until two studs that are free are met."""
+    for way in met_studs(plan, check):
+        if any(edit.path[0] == "cleat" for edit in way.edits):
+            yield way
+    end = plan.brief.cleat.end_distance_nm
+    for leaf in _leaves(plan, check):
+        choice = plan.body.choice(leaf.leaf, leaf.copy)
+        if choice is None or not plan.brief.into_studs:
+            continue
+        met = partial(_free_met, choice, end)
+        step = up_to_mark(plan, MOVE_STEP_NM)
+        moves = (side * step * n for n in range(1, MOVES) for side in (1, -1))
+        for right in islice((nm for nm in moves if met(nm, 0) > 1), 2):
+            yield from moved(plan, right, 0)
+        module = plan.brief.blocks.module_width_nm
+        wider = next((n for n in range(1, MOST_COLUMNS) if met(0, n * module) > 1), None)
+        if wider is not None:
+            yield from resized(plan, ((wider, 0), (wider + 1, 0)))
+        return
+    yield from resized(plan, ((2, 0), (4, 0), (0, 2)))
+
+
+def _free_met(choice: Choice, end_nm: int, right_nm: int, longer_nm: int) -> int:
+    """How many free studs a cleat would meet further to the right, and so much longer about its middle."""
+    grown = end_nm - longer_nm // 2
+    reach = [(a + right_nm + grown, b + right_nm - grown) for a, b in choice.wall_pieces_nm]
+    return sum(any(a <= x <= b for a, b in reach) for x in choice.free_studs_nm)
+
+
+def less_deep(plan: Plan, check: Check) -> Ways:
+    """The longest wall screws on the shelf that end where a stud may be screwed into unseen."""
+    brief = plan.brief
+    deep = [p.depth_in_stud_mm for leaf in _leaves(plan, check) if leaf.cleat for p in leaf.cleat.fixings]
+    over = round(max((mm for mm in deep if mm is not None), default=0.0) * NM_PER_MM) - MOST_IN_STUD_NM
+    nm = longest_sold_nm(brief.fixings.length_nm - over, brief.piece.unit)
+    if over > 0 and nm:
+        yield put_length(plan, "Use wall screws as long as", "fixings", "length", nm=nm)
 
 
 def shorter_screws(plan: Plan, check: Check) -> Ways:

@@ -88,7 +88,7 @@ def hang_words(plan: Plan, hung: LeafHang, words: Words) -> str:
             f"{wall_half_reach(plan, hung, words)}, from the left corner."
         )
         places = ", ".join(f"{words.bare(f.x_nm)} into {f.into}" for f in cleat.fixings)
-        said.append(f"Fixings at {places}.")
+        said.append(f"Fixings at {places}." if places else "It has no place for a fixing.")
     if hung.hinges is not None:
         heights = ", ".join(words.bare(hinge.y_nm) for hinge in hung.hinges.hinges)
         said.append(
@@ -206,6 +206,8 @@ def _fixings(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float, l
             Line(start=(x, y - arm), end=(x, y + arm), stroke=Stroke.PENCIL, layer="fixings"),
         ]
     places = sorted({fixing.x_nm / 1e6 for fixing in cleat.fixings})
+    if not places:
+        return shapes
     line_mm = leaf_top + CHAIN_STEP_MM * scale_n
     chained = chain([leaf_left, *places], feet_mm=line, line_mm=line_mm, words=words.of_mm, scale_n=scale_n)
     if max((dim.lift_n for dim in chained), default=0) <= LIFTS_MOST:
@@ -271,7 +273,7 @@ def _from_corner(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: 
     if hung.hinges is not None and hung.hinges.stay is not None:
         fixings += [(hinge.x_nm / 1e6, True) for hinge in hung.hinges.hinges]
     lanes = _in_lanes([*marks, *fixings], words, scale_n)
-    if max(lane for *_, lane in lanes) > LIFTS_MOST:
+    if fixings and max(lane for *_, lane in lanes) > LIFTS_MOST:
         lanes = _in_lanes([*marks, min(fixings), max(fixings)], words, scale_n)
     foot = leaf.y_nm / 1e6
     tick_foot = foot - 3.4 * scale_n  # a longer tick would run through a neighbour's figure

@@ -159,9 +159,7 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         f"Take {_wall_half(plan, hung)} of the back sheet. Set its square edge on the line. The bevelled "
         "edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
         *_packed_out(plan, hung, words),
-        f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat)}. "
-        f"{wall_drill_words(cleat, words)} "
-        f"Why so many: {cleat.count_reason}. {_hardest(cleat, words)}",
+        _fix_it(plan, cleat, words),
         f"Lay two straps over the bevel and hang {words.mass(PROOF_FACTOR * hung.mass_g)} of weights from them for "
         "five minutes, close to the wall: one and a half times the leaf. Stand clear of where they would fall. Nothing "
         "may give.",
@@ -230,6 +228,15 @@ def _catch(part: BodyPart, words: Words) -> str:
         f"Screw the {part.name} (no. {part.number}) to the wall, {words.length(part.from_x_nm)} to "
         f"{words.length(part.to_x_nm)} from the left corner, its middle {middle} above the floor, with the screws of "
         "its packet. Shut the leaf and look whether it holds."
+    )
+
+
+def _fix_it(plan: Plan, cleat: CleatPlan, words: Words) -> str:
+    if not cleat.fixings:
+        return f"Drill nothing and do not fix it here: {cleat.count_reason}. Change the brief and plan again."
+    return (
+        f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat)}. "
+        f"{wall_drill_words(cleat, words)} Why so many: {cleat.count_reason}. {_hardest(cleat, words)}"
     )
 
 

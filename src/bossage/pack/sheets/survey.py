@@ -30,7 +30,7 @@ def survey_sheet(unit: str, paper: str) -> Sheet:
         "What is it, and how often is it opened a year? By whom, in a hurry or at leisure?",
         "Does it need air, give off heat, send or receive radio, have to be read or heard?",
         "A flue, a gas or return-air grille, an escape route, a bed below? Ask before going on.",
-        "What is behind the wall here: cables, pipes? Looked for with a detector?",
+        "What is behind the wall: cables, pipes, from which side? Detector? How deep do boxes sit?",
         "Masonry or studs? Knocked, drilled, or known from drawings?",
         "Level and flat? Held a straight board against it? Photographed straight on, with the tape?",
     )

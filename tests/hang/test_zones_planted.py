@@ -1,0 +1,196 @@
+"""Fifty planted walls: no fixing in a zone, none deeper in a stud than it may go, or a refusal with what would do.
+
+The zones are worked out anew here, in the units of the tape and by plain geometry; no code of the zones is used.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+from dataclasses import dataclass, field
+from functools import cache
+
+import pytest
+
+from bossage.brief import read_brief
+from bossage.hang import Hang
+from tests.hang.making import hang, verdict
+
+KINDS = (
+    "between studs",
+    "on a stud",
+    "surface box in masonry",
+    "manifold",
+    "socket above and below",
+    "nothing behind",
+    "all studs taken",
+    "slanted run",
+    "studs seen",
+    "box fed from below",
+)
+UNIT_NM = {"mm": 1_000_000, "in": 25_400_000}
+REACH_MM, DEEP_MM = 300.0, 31.75  # NEC 334.30 and 300.4, as quoted
+
+
+@dataclass
+class Wall:
+    """One planted wall in its unit; `taken` are rectangles x0, x1, y0, y1, `strips` lines with half a width."""
+
+    unit: str
+    kind: str
+    text: str
+    studded: bool
+    taken: list[tuple[float, float, float, float]] = field(default_factory=list)
+    hollow: list[tuple[float, float, float, float]] = field(default_factory=list)
+    strips: list[tuple[float, float, float, float, float]] = field(default_factory=list)
+
+
+def planted(number: int, *, rows: int | None = None, cleat_over_box: bool = False) -> Wall:
+    kind, unit = KINDS[number % len(KINDS)], "in" if number // len(KINDS) % 2 else "mm"
+    draw = random.Random(number)
+    u = 25.0 if unit == "mm" else 1.0  # about an inch
+    reach = REACH_MM if unit == "mm" else REACH_MM / 25.4
+    every = 16 * u if draw.random() < 0.6 else 24 * u
+    first = draw.randrange(4, 12) * u
+    wide, high, stud = 160 * u, 100 * u, 1.5 * u
+    studs = [first + every * n for n in range(99) if first + every * n <= wide]
+    masonry = kind == "surface box in masonry" or (kind in ("manifold", "slanted run") and draw.random() < 0.5)
+    bay = next(x for x in studs if x > 60 * u)
+    box_w, box_h = draw.randrange(8, 12) * u, draw.randrange(8, 14) * u
+    x, y = bay + (every - box_w) // 2, draw.randrange(45, 55) * u
+    columns, drawn = draw.randrange(10, 19), draw.randrange(9, 12)
+    rows = rows or drawn
+    extra, keys, name, wall_keys = "", "", "hatch", ""
+    wall = Wall(unit=unit, kind=kind, text="", studded=not masonry)
+    if kind in ("on a stud", "all studs taken"):
+        x = bay - box_w / 2 + 0.25 * u
+    if kind == "all studs taken":
+        columns = 8
+    if kind in ("between studs", "on a stud", "all studs taken", "studs seen", "box fed from below"):
+        name = "electrical enclosure"
+        left, right = max(s for s in studs if s <= x), min(s for s in studs if s >= x + box_w)
+        below = kind == "box fed from below"
+        wall.hollow.append((left + stud / 2, right - stud / 2, 0, y + box_h if below else high))
+        if kind != "studs seen":
+            top = y + box_h + (0 if below else reach)
+            wall.taken += [(s - stud / 2, s + stud / 2, y - reach, top) for s in studs if left <= s <= right]
+        keys = 'fed_from = ["bottom"]\n' if below else ""
+        wall_keys = "studs_seen = true\n" if kind == "studs seen" else ""
+    elif kind == "surface box in masonry":
+        name = "electrical enclosure"
+        wall.taken.append((x, x + box_w, 0, high))
+    elif kind == "manifold":
+        name = "heating manifold"
+        wall.taken.append((x, x + box_w, 0, y + box_h))
+    middle = x + box_w / 2
+    if kind == "socket above and below":
+        for height in (high - 12 * u, 12 * u):
+            at = middle + draw.randrange(-20, 20) * u
+            size = f"width = {3 * u}\nheight = {3 * u}\n"
+            extra += f'[[keep_clear]]\nname = "socket {height:g}"\nx = {at}\ny = {height}\n{size}'
+            wall.taken += [(at, at + 3 * u, 0, high), (0, wide, height, height + 3 * u)]
+    if kind == "slanted run":
+        start, end = (middle - 40 * u, 0.0), (middle + draw.randrange(-10, 40) * u, high)
+        ends = f"from = {list(start)}\nto = {list(end)}\n"
+        extra += f'[[run]]\nkind = "cable"\n{ends}clear = {2 * u}\nfound = "detector"\n'
+        wall.strips.append((*start, *end, 2 * u))
+    left_x, foot = middle - columns * 1.5 * u, y + box_h / 2 - rows * 1.5 * u
+    built = 'build = "masonry"' if masonry else f'build = "timber studs"\nstuds = {studs}\nstud_width = {stud}'
+    plug = '[fixings]\nallowable = "20 kg"\npull_allowable = "20 kg"\n' if masonry else ""
+    over = rows * 1.5 * u - box_h / 2 - 6 * u
+    cleat = f"[cleat]\nline_below_top = {over}\n" if cleat_over_box else ""
+    wall.text = (
+        f'[piece]\nunit = "{unit}"\n[wall]\nwidth = {wide}\nheight = {high}\n{built}\n{wall_keys}'
+        f'[[fixture]]\nname = "thing"\nkind = "{name}"\nx = {x}\ny = {y}\nwidth = {box_w}\nheight = {box_h}\n'
+        f"proud = {0.5 * u}\n{keys}{extra}{plug}{cleat}"
+        f"[blocks]\ncolumns = {columns}\nrows = {rows}\nlevels = [{0.75 * u}, {u}]\n"
+        f"[[leaf]]\nx = {left_x}\ny = {foot}\n"
+        f"[[footprint]]\nwidth = {3 * u}\nheight = {3 * u}\n"
+        '[[family]]\nname = "moss"\ncolour = "#5F7A55"\nlightness = [46, 54]\nhome = "left"\n'
+    )
+    return wall
+
+
+@cache
+def planned(number: int) -> tuple[Wall, Hang]:
+    wall = planted(number)
+    return wall, hang(read_brief(wall.text))
+
+
+def inside(wall: Wall, x: float, y: float, *, stud: bool) -> bool:
+    """Whether a place lies in a rectangle, or nearer to a line than half of its strip."""
+    rects = wall.taken if stud else [*wall.taken, *wall.hollow]
+    if any(x0 < x < x1 and y0 < y < y1 for x0, x1, y0, y1 in rects):
+        return True
+    for ax, ay, bx, by, half in wall.strips:
+        away = abs((bx - ax) * (ay - y) - (ax - x) * (by - ay)) / math.hypot(bx - ax, by - ay)
+        if away < half:
+            return True
+    return False
+
+
+def places(wall: Wall, hung: Hang) -> list[tuple[float, float, bool, float | None]]:
+    nm = UNIT_NM[wall.unit]
+    return [
+        (p.x_nm / nm, p.y_nm / nm, p.into == "stud", p.depth_in_stud_mm)
+        for leaf in hung.leaves
+        for p in leaf.cleat.fixings
+    ]
+
+
+@pytest.mark.parametrize("number", range(50))
+def test_no_fixing_stands_in_a_zone_and_none_goes_too_deep(number: int) -> None:
+    wall, hung = planned(number)
+    found = places(wall, hung)
+    for x, y, stud, deep in found:
+        assert not inside(wall, x, y, stud=stud), (wall.kind, x, y)
+        assert stud == wall.studded
+        assert deep is None or deep <= DEEP_MM or wall.kind == "studs seen"
+    if verdict(hung, "drill_zones") == "stop":
+        check = next(c for c in hung.checks if c.name == "drill_zones")
+        assert "would do" in check.remedy or check.remedy.startswith("Would it help to ")
+        assert verdict(hung, "load_path") == "stop"
+    else:
+        assert len({x for x, *_ in found}) >= 2, wall.kind
+
+
+def test_walls_with_nothing_behind_are_planned_and_taken_ones_refused() -> None:
+    by_kind: dict[str, list[str]] = {}
+    for number in range(50):
+        wall, hung = planned(number)
+        by_kind.setdefault(wall.kind, []).append(verdict(hung, "drill_zones"))
+    assert set(by_kind["nothing behind"]) == {"none"}
+    assert set(by_kind["all studs taken"]) == {"stop"}
+    assert set(by_kind["studs seen"]) == {"fine"}
+    assert sum(said.count("stop") for said in by_kind.values()) < 25
+
+
+@pytest.mark.parametrize("number", [0, 10])
+def test_the_height_that_a_refusal_names_mends_it(number: int) -> None:
+    # the cleat stands where the brief puts it, just above the box, where its studs are taken
+    wall = planted(number, rows=24, cleat_over_box=True)
+    refused = hang(read_brief(wall.text))
+    check = next(c for c in refused.checks if c.name == "drill_zones")
+    assert check.verdict == "stop"
+    assert "move the cleat" in check.remedy
+    after = hang(read_brief(wall.text, check.edits))
+    assert verdict(after, "drill_zones") == "fine"
+    assert next(link for link in after.links if link.name == "screws in the studs").margin > 0
+    assert all(not inside(wall, x, y, stud=stud) for x, y, stud, _ in places(wall, after))
+
+
+def test_hinges_keep_out_of_the_strip_of_a_switch() -> None:
+    # a switch left of the piece: its level strip crosses the hinge side
+    plain = planted(5)
+    swing = '[access]\nopens = "swing"\nhinge = "left"\n[[behind]]\nname = "stile"\nrole = "stile"\ncount = 2\n'
+    swing += "length = 600\nwidth = 45\ndepth = 38\nupright = true\n"
+    before = hang(read_brief(plain.text + swing)).leaves[0].hinges
+    assert before is not None
+    high = max(hinge.y_nm for hinge in before.hinges) // 10**6
+    switch = f'[[keep_clear]]\nname = "light switch"\nx = 100\ny = {high - 40}\nwidth = 80\nheight = 80\n'
+    after = hang(read_brief(plain.text + swing + switch))
+    hinges = after.leaves[0].hinges
+    assert hinges is not None
+    assert max(hinge.y_nm for hinge in hinges.hinges) <= (high - 40 - 50 - 10) * 10**6
+    assert verdict(after, "drill_zones") == "fine"
+    assert hinges.hinges[0].pull_n > before.hinges[0].pull_n  # nearer to one another
