@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.scenarios.cases import plan_of, varied
+from tests.scenarios.cases import ROOT, plan_of, varied
 
+from bossage.brief import read_brief
 from bossage.costing.hours import compounded_shares, repeat_shares
 from bossage.costing.quote import make_quote
+from bossage.plan import Plan, make_plan
 
 RATES = plan_of("S4").brief.rates
 
@@ -102,3 +105,42 @@ def test_a_lump_beside_a_priced_board_draws_a_caution() -> None:
     assert twice
     assert all("lump for boards" in words for words in twice)
     assert said(varied("S2", "a lump alone", lump)) == []
+
+
+@pytest.mark.parametrize("scenario", ["S1", "S7", "oiled-ash"])
+def test_the_list_holds_what_the_work_uses_up(scenario: str) -> None:
+    plan = _plan(scenario)
+    lines = {line.what: line for line in plan.cost.shopping if line.for_what != "lump"}
+    sheets = [int(n) for n in re.findall(r"(\d+) of \d+", lines["abrasives"].amount)]
+    faces_m2 = sum(row.face_mm2 for row in plan.paint.rows) / 1e6
+    assert len(sheets) == len(plan.paint.edge_work.grits)
+    assert all(count * 0.25 >= faces_m2 for count in sheets)
+    masks, pairs = map(int, re.findall(r"\d+", lines["masks and gloves"].amount))
+    assert masks >= plan.brief.tools.people
+    assert pairs > plan.paint.way.goes
+    assert any(what.startswith("brushes") for what in lines)
+    assert "cleaner for brushes" in lines
+    shades = sum(len(pots.recipes) for pots in plan.paint.pots)
+    if shades:
+        assert int(lines["jars with lids"].amount.split()[0]) > shades
+        assert "white card for dabs" in lines
+    oiled = bool(plan.paint.stains)
+    assert ("metal tin with a tight lid, for rags" in lines) == oiled
+    assert any(what.startswith("rags") for what in lines) == oiled
+
+
+def test_resinous_softwood_asks_for_a_primer_that_blocks_knots_and_two_coats_on_faces() -> None:
+    for scenario, resinous in (("S2", True), ("S7", False)):  # norway spruce, yellow poplar
+        plan = plan_of(scenario)
+        primer = next(line for line in plan.cost.shopping if line.what == "primer" and line.for_what == "paint")
+        assert ("knot- and stain-blocking" in primer.note) == resinous
+        assert "water-borne, for indoors" in primer.note
+        assert sum(run.step == "prime" for run in plan.paint.coat_runs) == (2 if resinous else 1)
+
+
+def _plan(scenario: str) -> Plan:
+    if scenario == "oiled-ash":
+        made = make_plan(read_brief((ROOT / "examples" / "oiled-ash.toml").read_text(encoding="utf-8")))
+        assert isinstance(made, Plan)
+        return made
+    return plan_of(scenario)

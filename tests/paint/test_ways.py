@@ -160,6 +160,9 @@ def test_hours_of_every_way_from_areas_and_counts(path):
         minutes += n * rates.LINE_MIN * (way.name == "brush to line")
         minutes += n * rates.HANDLE_MIN * (way.name == "sticks first")
         minutes += paint.topcoat_coats * (coat + pot) * bool(paint.topcoat)
+        if primer and primer_faces(plan) > primer:  # faces of resinous softwood once more, by brush
+            primed = n * rates.HANDLE_MIN + sum(w * h for _, _, _, w, h, _ in boxes(plan)) / rates.BRUSH_MM2_PER_MIN
+            minutes += primed + rates.POT_MIN["brush"]
         assert way.attended_h == pytest.approx(minutes / 60, rel=1e-9), way.name
 
 
@@ -194,6 +197,13 @@ def test_what_the_brief_names_is_taken_and_what_is_missing_said():
     assert rolled.side_ml == pytest.approx(rolled.way.ground_ml)
     assert rolled.colour_ml == pytest.approx(rolled.way.shade_ml)
     assert rolled.painted_mm2 == pytest.approx(with_paint('way = "brush"').paint.painted_mm2)
+
+
+def primer_faces(plan: Plan) -> int:
+    """Two coats of primer on end grain of spruce, fir, pine and larch; else as many as the brief says."""
+    asked = plan.brief.paint.primer_coats
+    soft = any(word in plan.brief.blocks.species.split("_") for word in ("spruce", "fir", "pine", "larch", "spf"))
+    return max(asked, 2) if soft and asked else asked
 
 
 def school(paint: str, tools: str = "") -> Plan:
@@ -235,7 +245,15 @@ def test_amounts_are_re_added_with_reserve_and_tins_hold_them(path):
     ml = by_shade / 1e6 * coats / asked.colour_m2_per_l * 1e3 * (1 + asked.reserve)
     assert [row.colour_ml for row in paint.rows] == pytest.approx(ml.tolist(), rel=1e-9)
     primed = sum(area for area, shade in zip(by_shade, plan.fade.shades, strict=True) if shade.name not in stained)
-    primer = primed / 1e6 * asked.primer_coats / asked.primer_m2_per_l * 1e3 * (1 + asked.primer_reserve)
+    again = primer_faces(plan) - asked.primer_coats
+    faces = sum(
+        w * h
+        for (_, _, _, w, h, _), shade in zip(found, plan.fade.shade.tolist(), strict=True)
+        if plan.fade.shades[shade].name not in stained
+    )
+    primer = (
+        (primed * asked.primer_coats + faces * again) / 1e6 / asked.primer_m2_per_l * 1e3 * (1 + asked.primer_reserve)
+    )
     assert paint.primer_ml == pytest.approx(primer, rel=1e-9)
     front = sum(leaf.backer_width_nm * leaf.backer_height_nm for leaf in plan.layout.leaves) / 1e12
     edge = sum(2 * (leaf.backer_width_nm + leaf.backer_height_nm) for leaf in plan.layout.leaves) / 1e6

@@ -10,6 +10,7 @@ from dataclasses import replace
 from bossage.body import Body, How
 from bossage.brief.records import Brief
 from bossage.costing.records import ShoppingLine
+from bossage.costing.supplies import supplies
 from bossage.hang import Hang
 from bossage.layout.records import Layout
 from bossage.paint.records import Paint
@@ -38,7 +39,7 @@ def shopping_list(
         _line("glue", format_mass(glue_g, brief.piece.unit), "glue", note=brief.glue.name),
         *_fixings(brief, layout, hang),
         *_spacers(brief, press),
-        _line("abrasives", f"grits {', '.join(map(str, paint.edge_work.grits))}", "other"),
+        *supplies(brief, paint, faces_mm2=sum(row.face_mm2 for row in paint.rows), blocks=layout.blocks.count),
     ]
     return (*_covered([line for line in lines if line], brief), *_lumps(brief))
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from bossage.brief.records import Brief, Family
 from bossage.colour.pots import HELD_BACK_SHARE
+from bossage.paint.coats import KIND, primer_words
 from bossage.paint.records import FamilyPots, GroundPaint, ShadePaint
 from bossage.paint.tins import tins_for
 from bossage.paint.way_records import StainFamily, Tins
@@ -29,7 +30,15 @@ def paints_to_buy(
     """
     wood = primer_ml + ground.seal_ml
     found = (
-        [tins_for(brief, "primer", "primer", wood, note="blocks, backer" if primer_ml else "backer")]
+        [
+            tins_for(
+                brief,
+                "primer",
+                "primer",
+                wood,
+                note=f"{'blocks, backer' if primer_ml else 'backer'}; {primer_words(brief)}",
+            )
+        ]
         if wood > 0
         else []
     )
@@ -38,7 +47,7 @@ def paints_to_buy(
     mixed = {recipe.shade for family in pots for recipe in family.recipes}
     mixed |= {one.shade for family in stains for one in family.shades}
     found += [
-        tins_for(brief, "paint", f"paint, {row.shade}", row.colour_ml)
+        tins_for(brief, "paint", f"paint, {row.shade}", row.colour_ml, note=_kind(brief))
         for row in rows
         if row.blocks and row.shade not in mixed
     ]
@@ -48,7 +57,9 @@ def paints_to_buy(
             found.append(_tinter(brief, tinter, need, one.family))
     if ground.colour_ml + sides_ml > 0:
         what = f"{'stain' if ground.way == 'dye' else 'paint'}, ground {ground.name}"
-        note = "backer, sides of the blocks" if sides_ml else "backer"
+        where = "backer, sides of the blocks" if sides_ml else "backer"
+        kind = "a water dye or thin stain without binder" if ground.way == "dye" and not sides_ml else _kind(brief)
+        note = f"{where}; {kind}"
         found.append(tins_for(brief, "ground", what, ground.colour_ml + sides_ml, note=note))
     if topcoat_ml > 0:
         found.append(tins_for(brief, "topcoat", f"topcoat, {brief.paint.topcoat}", topcoat_ml, note=brief.paint.gloss))
@@ -71,6 +82,11 @@ def _clear(brief: Brief, stains: tuple[StainFamily, ...]) -> Iterator[Tins]:
         yield tins_for(brief, "thinner", "thinner, as the stain's label names it", thinner_ml)
 
 
+def _kind(brief: Brief) -> str:
+    """Which paint to ask for: the gloss is the brief's, the rest our default."""
+    return f"{brief.paint.gloss}, {KIND}"
+
+
 def _tinter(brief: Brief, tinter: str, need_ml: float, family: str) -> Tins:
     named = any(tin.what.casefold() == tinter.casefold() for tin in brief.paint.tins)
     return tins_for(brief, tinter if named else "tinter", f"paint, tinter {tinter}", need_ml, note=f"for {family}")
@@ -86,7 +102,7 @@ def _bases(brief: Brief, pots: tuple[FamilyPots, ...]) -> Iterator[Tins]:
         need_ml[base] += sum(recipe.amounts[0].volume_ml for recipe in one.recipes) * (1 + HELD_BACK_SHARE)
         serves[base].append(one.family)
     for base, need in need_ml.items():
-        note = f"for {', '.join(serves[base])}; all tins of one lot, lot number: ____"
+        note = f"for {', '.join(serves[base])}; {_kind(brief)}; all tins of one lot, lot number: ____"
         yield tins_for(brief, "base", f"paint, base {base}", need, note=note)
 
 

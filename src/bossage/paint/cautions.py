@@ -29,6 +29,14 @@ PAINT_CAUTIONS = (
     ),
     Caution(
         step="paint",
+        text=(
+            "Rinse water and rests never go down the drain or on to the ground. Wipe brushes out on paper first, let "
+            "rinse water settle in a bucket, and let rests dry hard; your local waste service takes both."
+        ),
+        source="common practice, no source; ask your local waste service",
+    ),
+    Caution(
+        step="paint",
         text="Keep the back of every block bare: glue holds on wood, on paint only as well as the paint does.",
         source="common practice, no source",
     ),

@@ -11,6 +11,28 @@ OIL_DRY_H = 24.0
 """Between two coats of oil or wax: a day (common practice, no source; the label governs)."""
 
 SLOW = ("oil", "wax")
+RESINOUS = ("spruce", "fir", "pine", "larch", "spf", "softwoods")
+"""Words in the key of a softwood whose knots and resin come through paint (common practice, no source)."""
+
+KIND = "water-borne, for indoors"
+"""Which paint the sheets ask for: our default, as a brief names its gloss and its colours only."""
+
+
+def is_resinous(brief: Brief) -> bool:
+    """Whether knots and resin of the blocks' wood stain the paint over them."""
+    return any(word in RESINOUS for word in brief.blocks.species.split("_"))
+
+
+def face_primer_coats(brief: Brief) -> int:
+    """Coats of primer on faces: end grain of resinous softwood gets two, where it gets any at all."""
+    asked = brief.paint.primer_coats
+    return max(asked, 2) if asked and is_resinous(brief) else asked
+
+
+def primer_words(brief: Brief) -> str:
+    """Which primer to ask for."""
+    kind = "knot- and stain-blocking primer" if is_resinous(brief) else "primer for bare wood"
+    return f"{kind}, {KIND}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +53,8 @@ def coat_runs(brief: Brief, stains: tuple[StainFamily, ...]) -> tuple[CoatRun, .
     clear = {one.family for one in stains}
     painted = any(family.name not in clear for family in brief.families)
     rounds = [("prime", "Prime", paint.dry_h)] * (paint.primer_coats if painted else 0)
+    again = face_primer_coats(brief) - paint.primer_coats if painted else 0
+    rounds += [("prime", "Prime the faces again", paint.dry_h)] * again
     for number in range(1, most_coats(brief, stains) + 1):
         still = [one for one in stains if any(shade.coats >= number for shade in one.shades)]
         kinds = ["colour"] if painted and number <= paint.coats else []

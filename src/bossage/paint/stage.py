@@ -12,7 +12,7 @@ from bossage.layout.records import Layout
 from bossage.paint.areas import BlockAreas, block_areas
 from bossage.paint.buying import paints_to_buy
 from bossage.paint.cautions import PAINT_CAUTIONS, clear_cautions
-from bossage.paint.coats import coat_runs, most_coats
+from bossage.paint.coats import coat_runs, face_primer_coats, most_coats
 from bossage.paint.faces import face_coats, glue_checks
 from bossage.paint.ground import GlueField, glue_field, ground_ways
 from bossage.paint.pots import family_pots
@@ -84,7 +84,9 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     stains = with_volumes(stains, rows)
     coats_at_gluing = face_coats(brief, next(one for one in grounds if one.chosen))
     under_primer = float(painted[primed].sum()) + side_mm2
-    primer_ml = under_primer * asked.primer_coats / asked.primer_m2_per_l * litre * (1 + asked.primer_reserve)
+    again_mm2 = float(areas.face_mm2[primed].sum()) * (face_primer_coats(brief) - asked.primer_coats)
+    primer_ml = under_primer * asked.primer_coats * litre + again_mm2 * ML_PER_L / MM2_PER_M2
+    primer_ml *= (1 + asked.primer_reserve) / asked.primer_m2_per_l
     topcoat_ml = area * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
     side_ml = side_mm2 * coat_ml_per_mm2 * asked.coats
     return Paint(

@@ -12,7 +12,7 @@ from bossage.brief.records import Brief, Footprint
 from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.paint.areas import BlockAreas, FloatArray, bare_mm2
-from bossage.paint.coats import CoatRun
+from bossage.paint.coats import CoatRun, face_primer_coats
 from bossage.paint.way_records import PaintWay
 from bossage.relief.records import Relief
 
@@ -275,9 +275,11 @@ def _of(
     ground's colour."""
     paint = job.brief.paint
     primer, topcoat = job.coats
+    again = face_primer_coats(job.brief) - primer if primer else 0
     keeps = KEEPS[tool]
     minutes = {
         "prime": primer * ((per_coat + sides) * job.primed_share + POT_MIN[tool]) if primer else 0.0,
+        "prime the faces again": again * _faces_again_min(job),
         "denib": job.blocks_n * DENIB_MIN * job.primed_share if primer else 0.0,
         "colour": float(job.coats_n.mean()) * (per_coat + job.shades_n * POT_MIN[tool]),
         "sides in the ground's colour": paint.coats * (sides + POT_MIN[tool]) if ground_mm2 else 0.0,
@@ -294,7 +296,10 @@ def _of(
         shade_mm2=area,
         ground_mm2=ground_mm2,
         bare_mm2=float(bare_mm2(job.layout, job.areas, depth).sum()),
-        primer_ml=under_primer * primer / paint.primer_m2_per_l * per_litre * (1 + paint.primer_reserve),
+        primer_ml=(under_primer * primer * keeps + again * float(job.areas.face_mm2[job.primed].sum()))
+        / paint.primer_m2_per_l
+        * 1e-3
+        * (1 + paint.primer_reserve),
         shade_ml=coated_mm2 / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
         ground_ml=ground_mm2 * paint.coats / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
         topcoat_ml=area * topcoat / paint.topcoat_m2_per_l * per_litre * (1 + paint.reserve),
@@ -309,3 +314,9 @@ def _of(
         why=why,
         hands=max(1, min(job.brief.tools.people, paint.brushes)),
     )
+
+
+def _faces_again_min(job: _Job) -> float:
+    """One more coat of primer on the faces alone, by brush in every way: end grain drinks the first."""
+    faces_mm2 = float(job.areas.face_mm2[job.primed].sum())
+    return float(job.primed.sum()) * HANDLE_MIN + faces_mm2 / BRUSH_MM2_PER_MIN + POT_MIN["brush"]

@@ -11,6 +11,7 @@ from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Pho
 from bossage.pack.sheets.common import all_clear, cares, check_cares, checks_of, words_of
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
 from bossage.paint.areas import LAP_MM
+from bossage.paint.coats import face_primer_coats, is_resinous
 from bossage.plan import Plan
 
 MOST_TALLIED = 12  # rows with boxes that a page has room for under cautions and steps
@@ -92,7 +93,7 @@ def paint_sheet(plan: Plan) -> Sheet:
     """Order of the coats, each shade with its blocks and millilitres, the backer's ground and its glue field."""
     words, paint = words_of(plan), plan.paint
     primer, unit = split_unit(words.volume(paint.primer_ml))
-    primed = f"primer, {count_of(plan.brief.paint.primer_coats, 'coat')} first"
+    primed = f"primer, {count_of(face_primer_coats(plan.brief), 'coat')} on faces"
     parts: list[Part] = [
         *cares(plan, "paint"),
         *check_cares(tuple(check for check in checks_of(plan, "fade", "paint") if check.name != "glue_on_wood")),
@@ -169,6 +170,10 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
             return (*steps, *_last(plan, dry))
     if asked.primer_coats:
         steps.append(f"Prime{_times(asked.primer_coats)}: faces and all that gets colour; never a back. {dry}")
+        if is_resinous(plan.brief):
+            steps[-1] += " Knots and resin come through paint: take a knot- and stain-blocking primer."
+        if face_primer_coats(plan.brief) > asked.primer_coats:
+            steps.append(f"Prime the faces once more: end grain drinks the first coat. {dry}")
         steps.append("Denib: one stroke of grit 240 over every face, then brush the dust off.")
     if way.name == "roll":
         steps.append(f"The sides in the ground's colour{_times(asked.coats)}. {dry}")
@@ -284,12 +289,23 @@ def _ground(plan: Plan) -> list[Part]:
         Para(
             text=(
                 f"{ground.name[:1].upper()}{ground.name[1:]}: {words.volume(ground.colour_ml)} for the front and the "
-                f"edges, {words.volume(ground.seal_ml)} of sealer for {count_of(len(plan.layout.leaves), 'backer')}. "
+                f"edges. {_sealer(plan)} "
                 f"{shows} Seal the back as often as the front, or the backer bows."
             )
         ),
         Steps(texts=order_of_backer(plan)),
     ]
+
+
+def _sealer(plan: Plan) -> str:
+    """What seals the backer: the primer, out of the same tin."""
+    coats, ml = plan.brief.paint.primer_coats, plan.paint.ground.seal_ml
+    if not ml:
+        return "No sealer is planned."
+    return (
+        f"The sealer is the primer, out of the same tin: {words_of(plan).volume(ml)}, {count_of(coats, 'coat')} on "
+        f"{count_of(len(plan.layout.leaves), 'backer')}, back and edges."
+    )
 
 
 def _said(ground: GroundColour) -> str:

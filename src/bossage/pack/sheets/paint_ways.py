@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Table
-from bossage.pack.sheets.common import coats_words, words_of
+from bossage.pack.sheets.common import all_clear, coats_words, words_of
 from bossage.pack.words import Words, listed, sentence
+from bossage.paint.coats import KIND, primer_words
 from bossage.paint.way_records import PaintWay, Tins
 from bossage.plan import Plan
 
@@ -27,7 +28,7 @@ def paint_ways_sheet(plan: Plan) -> Sheet:
         Heading(text="What touches while it is wet, what can go wrong"),
     ]
     parts += [Para(lead=f"{way.title}.", text=_of(way)) for way in paint.ways]
-    parts += [Heading(text="To buy"), _tins(paint.buy, words), *_white(plan)]
+    parts += [Heading(text="To buy"), _tins(paint.buy, words), *_kinds(plan), *_white(plan)]
     return Sheet(
         name="paintways",
         title="Ways to paint, and what to buy",
@@ -131,6 +132,25 @@ def _tins(buy: tuple[Tins, ...], words: Words) -> Table:
             for one in buy
         ),
         tight=True,
+    )
+
+
+def _kinds(plan: Plan) -> list[Part]:
+    """Which primer and which paint to ask for, in words."""
+    asked = plan.brief.paint
+    told = [f"primer: {primer_words(plan.brief)}"] if plan.paint.primer_ml + plan.paint.ground.seal_ml else []
+    if not all_clear(plan):
+        told.append(f"colour: {asked.gloss}, {KIND}")
+    return (
+        [
+            Para(
+                lead="Which kind:",
+                text=f"{'; '.join(told)}. The gloss is the brief's; water-borne and indoors are our default, and "
+                "every tin must agree with the primer under it.",
+            )
+        ]
+        if told
+        else []
     )
 
 
