@@ -72,7 +72,7 @@ def test_usual_names_stay_as_they_are() -> None:
 
 def test_short_names_differ_where_full_ones_do() -> None:
     taken: set[str] = set()
-    for number in range(200):
+    for number in range(60):
         short = shortened(f"{'the same beginning ' * 2}{number % 3}{'and the same end ' * 3}", CLOSE_MM, taken)
         assert short not in taken
         taken.add(short)
