@@ -108,8 +108,19 @@ def test_cuts_are_the_slices_and_panels_of_the_plan(case: str):
     assert [
         (row["part"], *(nm(row[head]) for head in ("x_mm", "y_mm", "width_mm", "length_mm")))
         for row in rows
-        if not row["from_mm"]
+        if not row["from_mm"] and row["x_mm"]
     ] == panels
+    assert [
+        (row["from"], row["part"], nm(row["width_mm"]), nm(row["length_mm"]))
+        for row in rows
+        if not row["from_mm"] and not row["x_mm"]
+    ] == [
+        (strip.name, piece.name, strip.width_nm, piece.length_nm)
+        for board in plan.saw.boards
+        for strip in board.strips
+        for piece in strip.pieces
+        for _ in piece.parts
+    ]
 
 
 def test_shopping_paint_and_checks_are_those_of_the_plan(case: str):
