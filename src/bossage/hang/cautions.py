@@ -18,9 +18,9 @@ def hang_cautions(
     hidden = " What is hidden here has cables or pipes of its own." if _served(brief) else ""
     yield Caution(
         step="drill",
-        text="Find cables, pipes and the frame of the wall with a detector before the first hole, and do not drill "
-        f"above, below or beside sockets, switches and taps.{hidden} When in doubt ask a licensed electrician or "
-        "plumber. Wear glasses, and a mask for the dust of the wall.",
+        text="Find cables, pipes and the frame of the wall with a detector before the first hole. Switch the power "
+        f"off, and do not drill above, below or beside sockets, switches and taps.{hidden} When in doubt ask a "
+        "licensed electrician or plumber. Wear glasses, and a mask for the dust of the wall.",
         source=f"common practice, no source; {DEFER}",
     )
     yield Caution(

@@ -13,6 +13,7 @@ from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.drawing.shapes import SMALL_TEXT_MM, Align, Circle, Dimension, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.hang.records import CleatPlan, LeafHang, WindowPlan
 from bossage.layout.records import Leaf
+from bossage.pack.drawings.zones import zone_shapes
 from bossage.pack.words import Words, listed
 from bossage.plan import Plan
 
@@ -36,8 +37,9 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
             for x in plan.brief.wall.studs_nm
             if left - 120 <= x / 1e6 <= right + 120
         ]
+        face = face_of(leaf)
+        shapes = [*zone_shapes(plan, hung.copy, face, scale_n), *shapes]
         windowed = hung.if_windowed is not None and hung.if_windowed.fits
-        face = Box(left_mm=left, bottom_mm=bottom, right_mm=right, top_mm=top)
         shapes += _fixtures(plan, face, hung.copy, scale_n, windowed=windowed)
         shapes.append(
             Rect(
@@ -76,6 +78,13 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
         )
 
     return draw
+
+
+def face_of(leaf: Leaf) -> Box:
+    """The outline of a leaf on the wall."""
+    left, bottom = leaf.x_nm / 1e6, leaf.y_nm / 1e6
+    right, top = left + leaf.width_nm / 1e6, bottom + leaf.height_nm / 1e6
+    return Box(left_mm=left, bottom_mm=bottom, right_mm=right, top_mm=top)
 
 
 def hang_words(plan: Plan, hung: LeafHang, words: Words) -> str:

@@ -10,6 +10,7 @@ from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, Wanted, chain, chain_reach_mm, placed
 from bossage.drawing.shapes import SMALL_TEXT_MM, Circle, Hatch, Ink, Label, Line, Rect, Shape, Stroke
 from bossage.layout.records import Leaf
+from bossage.pack.drawings.zones import zone_shapes
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
@@ -24,7 +25,8 @@ def wall_drawing(plan: Plan, words: Words, *, copy: int = 1, plain: bool = False
     """
 
     def draw(scale_n: float) -> Drawing:
-        shapes = [*_site(plan, studs=not plain), *_piece(plan, copy)]
+        shapes = [] if plain else list(zone_shapes(plan, copy, whole_wall(plan), scale_n))
+        shapes += [*_site(plan, studs=not plain), *_piece(plan, copy)]
         shapes += _dimensions(plan, words, scale_n, copy, plain=plain)
         shapes += _own_names(plan, scale_n, copy) if plain else _names(plan, words, scale_n, copy)
         return Drawing(
@@ -35,6 +37,12 @@ def wall_drawing(plan: Plan, words: Words, *, copy: int = 1, plain: bool = False
         )
 
     return draw
+
+
+def whole_wall(plan: Plan) -> Box:
+    """The wall from corner to corner, from floor to ceiling."""
+    wall = plan.brief.wall
+    return Box(left_mm=0.0, bottom_mm=0.0, right_mm=wall.width_nm / 1e6, top_mm=wall.height_nm / 1e6)
 
 
 def leaves_of(plan: Plan, copy: int) -> list[Leaf]:

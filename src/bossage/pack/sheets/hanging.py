@@ -11,8 +11,9 @@ from bossage.hang.wall_holes import fixing_words
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.grip import grip_drawing
-from bossage.pack.drawings.hanging import crowded, hanging_drawing, still_of, wall_half_reach
+from bossage.pack.drawings.hanging import crowded, face_of, hanging_drawing, still_of, wall_half_reach
 from bossage.pack.drawings.swing import swing_drawing
+from bossage.pack.drawings.zones import zone_words
 from bossage.pack.sheet import Beside, Care, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.drilling import wall_drill_words
@@ -68,6 +69,7 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
                 f"{', fixings bold' if hung.cleat is not None else ''}. Lengths in {words.unit_name}."
             ),
         ),
+        *_zones(plan, hung, leaf),
         *(_fixing_places(hung, words) if crowded(drawing) else []),
         _figures(hung, words),
         *_told("Before a block is laid", _before(plan, hung, words)),
@@ -96,6 +98,12 @@ def _beside(grip: list[Part], heed: tuple[Care, ...], width_mm: float) -> list[P
     if drawn is None or width_mm - drawn.drawing.paper_width_mm - GAP_MM < LEAST_WORDS_MM:
         return [*grip, *heed]
     return [Beside(left=tuple(grip), right=heed, left_mm=drawn.drawing.paper_width_mm)]
+
+
+def _zones(plan: Plan, hung: LeafHang, leaf: Leaf) -> list[Part]:
+    """What is hatched on the drawing, by name."""
+    said = zone_words(plan, hung.copy, face_of(leaf))
+    return [Para(text=said, small=True)] if said else []
 
 
 def _fixing_places(hung: LeafHang, words: Words) -> list[Part]:

@@ -9,7 +9,8 @@ from bossage.layout.records import Leaf
 from bossage.pack.drawings.cut import cut_of, hidden_by
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.section import depth_drawing
-from bossage.pack.drawings.wall import wall_drawing
+from bossage.pack.drawings.wall import wall_drawing, whole_wall
+from bossage.pack.drawings.zones import zone_words
 from bossage.pack.sheet import Beside, Column, Drawn, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import check_cares, checks_of, room, words_of
 from bossage.pack.words import Words
@@ -37,8 +38,10 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     words, space = words_of(plan), room(plan)
     covers, checks = _covers(plan, words, copy), _at_the_wall(plan)
     # What else the sheet holds takes from the drawing, unless that would make it far smaller or leave no room for it.
-    taken_mm = UNDER_MM + sum(
-        CARE_MM + LINE_MM * -(-len(check.found + check.care + check.remedy) // 95) for check in checks
+    taken_mm = (
+        UNDER_MM
+        + (2 * LINE_MM if plan.zones else 0)
+        + sum(CARE_MM + LINE_MM * -(-len(check.found + check.care + check.remedy) // 95) for check in checks)
     )
     drawings = [
         drawing
@@ -46,7 +49,9 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
         for drawing in _that_fits(plan, words, copy, width_mm=space.width_mm, height_mm=height_mm)
     ]
     drawing = drawings[0] if drawings[0].scale_n <= 1.7 * drawings[min(1, len(drawings) - 1)].scale_n else drawings[1]
-    drawn = Drawn(drawing=drawing, caption=f"Lengths in {words.unit_name}. Dashed: what the piece hides.")
+    hatched = zone_words(plan, copy, whole_wall(plan))
+    caption = f"Lengths in {words.unit_name}. Dashed: what the piece hides.{' ' if hatched else ''}{hatched}"
+    drawn = Drawn(drawing=drawing, caption=caption)
     parts: list[Part] = list(check_cares(checks))
     beside_mm = space.width_mm - drawing.paper_width_mm - BESIDE_GAP_MM
     beside = _depth(plan, words, beside_mm, copy) if beside_mm >= BESIDE_LEAST_MM else []

@@ -1,0 +1,86 @@
+"""Where nothing is drilled: zones as a quiet hatch, behind all else that a drawing of the wall shows."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from bossage.drawing.box import Box
+from bossage.drawing.shapes import Hatch, Ink, Line, Outline, Rect, Shape, Stroke
+from bossage.pack.words import listed
+from bossage.plan import Plan
+from bossage.zones import Zone
+
+LAYER = "zones"
+HATCH_MM, HOLLOW_HATCH_MM = 1.8, 3.2  # on paper
+CAUTION = (
+    "What is not hatched is not proven empty: look with a detector, power off, before each hole; what is in doubt is "
+    "for a licensed person, and the local code goes first."
+)
+
+
+def zone_shapes(plan: Plan, copy: int, within: Box, scale_n: float) -> Iterator[Shape]:
+    """The zones of one copy as far as they lie in a box: wide lines for the hollow alone, close ones for all else."""
+    for zone in zones_in(plan, copy, within):
+        x0, x1, y0, y1 = (nm / 1e6 for nm in zone.box_nm)
+        if len({x for x, _ in zone.outline_nm}) > 2:
+            yield from _slanted([(x / 1e6, y / 1e6) for x, y in zone.outline_nm], within, scale_n)
+            continue
+        left, right = max(x0, within.left_mm), min(x1, within.right_mm)
+        foot, top = max(y0, within.bottom_mm), min(y1, within.top_mm)
+        yield Rect(
+            x_mm=left,
+            y_mm=foot,
+            width_mm=right - left,
+            height_mm=top - foot,
+            stroke=Stroke.THIN,
+            hatch=Hatch(spacing_mm=HOLLOW_HATCH_MM if zone.hollow else HATCH_MM, angle_deg=-30.0, ink=Ink.QUIET),
+            layer=LAYER,
+        )
+
+
+def zones_in(plan: Plan, copy: int, within: Box) -> list[Zone]:
+    """The zones of one copy that reach into a box."""
+    found = []
+    for zone in plan.zones:
+        x0, x1, y0, y1 = (nm / 1e6 for nm in zone.box_nm)
+        reach = Box(left_mm=x0, right_mm=x1, bottom_mm=y0, top_mm=y1)
+        if reach.meets(within) and (not zone.copies or copy in zone.copies):
+            found.append(zone)
+    return found
+
+
+def zone_words(plan: Plan, copy: int, within: Box) -> str:
+    """The zones by name with the caution; empty where there are none."""
+    causes = list(dict.fromkeys(zone.cause for zone in zones_in(plan, copy, within)))
+    return f"Hatched, drill nothing there: {listed(causes)}. {CAUTION}" if causes else ""
+
+
+def _slanted(points: list[tuple[float, float]], within: Box, scale_n: float) -> Iterator[Shape]:
+    """A strip that stands askew: its outline, and lines across it for a hatch."""
+    yield Outline(points=tuple(_clipped(points, within)), stroke=Stroke.THIN, layer=LAYER)
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = points
+    steps = int(math.hypot(bx - ax, by - ay) / (HATCH_MM * scale_n))
+    for step in range(1, steps):
+        share = step / steps
+        start = (ax + share * (bx - ax), ay + share * (by - ay))
+        end = (dx + share * (cx - dx), dy + share * (cy - dy))
+        if all(
+            within.left_mm <= x <= within.right_mm and within.bottom_mm <= y <= within.top_mm for x, y in (start, end)
+        ):
+            yield Line(start=start, end=end, stroke=Stroke.THIN, layer=LAYER)
+
+
+def _clipped(points: list[tuple[float, float]], to: Box) -> list[tuple[float, float]]:
+    """A convex outline cut off at the edges of a box, one edge after the other."""
+    for axis, limit, sign in ((0, to.left_mm, 1), (0, to.right_mm, -1), (1, to.bottom_mm, 1), (1, to.top_mm, -1)):
+        kept: list[tuple[float, float]] = []
+        for here, there in zip(points, [*points[1:], *points[:1]], strict=True):
+            a, b = sign * (here[axis] - limit), sign * (there[axis] - limit)
+            if a >= 0:
+                kept.append(here)
+            if (a >= 0) != (b >= 0):
+                share = a / (a - b)
+                kept.append((here[0] + share * (there[0] - here[0]), here[1] + share * (there[1] - here[1])))
+        points = kept
+    return points

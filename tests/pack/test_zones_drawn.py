@@ -1,0 +1,62 @@
+"""Zones on the drawings of the wall: hatched, named, and never over a cross where something is drilled."""
+
+from __future__ import annotations
+
+import pytest
+from tests.hang.test_zones_planted import KINDS, planted
+
+from bossage.brief import read_brief
+from bossage.drawing.shapes import Line, Outline, Rect
+from bossage.pack.drawings.fit import fitted
+from bossage.pack.drawings.hanging import face_of, hanging_drawing
+from bossage.pack.drawings.wall import wall_drawing, whole_wall
+from bossage.pack.drawings.zones import zone_words
+from bossage.pack.sheets.common import words_of
+from bossage.plan import Plan, make_plan
+
+
+def plan_of_kind(kind: str) -> Plan:
+    plan = make_plan(read_brief(planted(KINDS.index(kind)).text))
+    assert isinstance(plan, Plan)
+    return plan
+
+
+def test_a_box_fed_from_below_is_hatched_and_named_with_the_caution() -> None:
+    plan = plan_of_kind("box fed from below")
+    leaf, words = plan.layout.leaves[0], words_of(plan)
+    drawn = fitted(hanging_drawing(plan, plan.hang.leaves[0], leaf, words), width_mm=180, height_mm=110)
+    hatched = [s for s in drawn.shapes if isinstance(s, Rect) and s.layer == "zones"]
+    assert len(hatched) == 3  # the bay and both of its studs
+    face = face_of(leaf)
+    for rect in hatched:
+        assert rect.hatch is not None
+        assert face.left_mm <= rect.x_mm
+        assert rect.x_mm + rect.width_mm <= face.right_mm
+    crosses = [s.start for s in drawn.shapes if isinstance(s, Line) and s.layer == "fixings"]
+    assert crosses
+    for x, y in crosses:
+        assert not any(r.x_mm < x < r.x_mm + r.width_mm and r.y_mm < y < r.y_mm + r.height_mm for r in hatched)
+    said = zone_words(plan, 1, face)
+    for word in ("the bay of thing", "the stud beside thing", "detector", "power off", "licensed", "local code"):
+        assert word in said
+
+
+def test_a_slanted_run_is_drawn_on_the_wall_but_not_for_a_client() -> None:
+    plan = plan_of_kind("slanted run")
+    words, wall = words_of(plan), whole_wall(plan)
+    drawn = fitted(wall_drawing(plan, words), width_mm=180, height_mm=150)
+    strip = next(s for s in drawn.shapes if isinstance(s, Outline) and s.layer == "zones")
+    # cut off at the edges of the wall
+    assert {round(y) for _, y in strip.points} == {0, round(wall.top_mm)}
+    assert sum(isinstance(s, Line) and s.layer == "zones" for s in drawn.shapes) > 3
+    shown = fitted(wall_drawing(plan, words, plain=True), width_mm=180, height_mm=150)
+    assert not [s for s in shown.shapes if getattr(s, "layer", "") == "zones"]
+
+
+@pytest.mark.parametrize("kind", ["all studs taken", "nothing behind"])
+def test_a_wall_without_fixings_or_without_zones_is_drawn_all_the_same(kind: str) -> None:
+    plan = plan_of_kind(kind)
+    hung, leaf = plan.hang.leaves[0], plan.layout.leaves[0]
+    drawn = fitted(hanging_drawing(plan, hung, leaf, words_of(plan)), width_mm=180, height_mm=110)
+    assert any(s.layer == "fixings" for s in drawn.shapes if isinstance(s, Line)) == (kind == "nothing behind")
+    assert bool(zone_words(plan, 1, face_of(leaf))) == (kind != "nothing behind")
