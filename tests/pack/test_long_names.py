@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
 import pytest
 from tests.pack.named import with_names
@@ -16,6 +17,7 @@ from bossage.pack import Form, Order, ordered_files
 from bossage.pack.short_names import CLOSE_MM, short_names, shortened
 from bossage.plan import Plan, make_plan
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 MIXED = [NAMES[one] for one in ("Greek", "Cyrillic", "Vietnamese", "Hebrew", "Arabic", "Thai", "Devanagari")]
 MIXED += [NAMES[one] for one in ("Chinese", "Japanese", "Korean", "Armenian", "Georgian", "Ethiopic", "Tamil", "Emoji")]
 LONGEST = {
@@ -88,3 +90,15 @@ def test_a_piece_and_its_family_may_have_any_name(script: str) -> None:
     for pdf in ordered_files(plan, Order(sheets=("first", "wall", "map"), forms=(Form.PRINT,))).values():
         assert ua_faults(pdf, content=False) == []
         assert outside(pdf)[:3] == []
+
+
+@pytest.mark.parametrize("form", [Form.PRINT, Form.LARGE])
+def test_a_key_of_the_brief_is_printed_so_that_it_can_be_copied(form: Form) -> None:
+    # S7's outcome sheet tells to write tools.clamp_opening, a key that is wider than its column.
+    plan = make_plan(read_brief((EXAMPLES / "s7-hollin-yard.toml").read_text(encoding="utf-8")))
+    assert isinstance(plan, Plan)
+    files = ordered_files(plan, Order(sheets=("checks",), forms=(form,)))
+    text = "".join(page.text for name, pdf in files.items() if name.endswith(".pdf") for page in pages_of(pdf))
+    text = "".join(text.split())
+    bare = text.translate(dict.fromkeys(map(ord, "\u200b\u00ad\u2060\ue000")))
+    assert text.count("tools.clamp_opening") == bare.count("tools.clamp_opening") > 0

@@ -25,6 +25,9 @@ ENDING_N = 3  # letters kept at the end, where names of one kind often differ
 CUT = "…"
 LONGEST_WORD_MM = 36.0  # in a table; a longer word may be broken
 BREAK_HERE = "\u200b"
+KEY_BREAK = "\ue000"
+"""Where a key of the brief may be broken: the templates set nothing for this letter, so a copied key is the key."""
+KEY = re.compile(r"[a-z][a-z0-9]*(?:[._][a-z0-9]+)+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,10 +87,17 @@ def full_names(names: tuple[ShortName, ...]) -> tuple[Part, ...]:
 
 
 def breakable(text: str, longest_mm: float = LONGEST_WORD_MM) -> str:
-    """The text with places to break in words that are wider, at the size of body type, than a column may be."""
-    return " ".join(
-        BREAK_HERE.join(clusters(word)) if _width_mm(word) > longest_mm else word for word in text.split(" ")
-    )
+    """The text with places to break in words that are wider, at the size of body type, than a column may be.
+
+    A key of the brief breaks behind its dots and low lines alone, and without a letter that would be copied with it.
+    """
+    return " ".join(_broken(word) if _width_mm(word) > longest_mm else word for word in text.split(" "))
+
+
+def _broken(word: str) -> str:
+    if KEY.search(word):
+        return re.sub(r"(?<=[._])(?=[a-z0-9])", KEY_BREAK, word)
+    return BREAK_HERE.join(clusters(word))
 
 
 def _width_mm(text: str) -> float:
