@@ -12,12 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bossage.body import Role, word_of
+from bossage.pack.catalogue import pack_sheets
+from bossage.pack.sheets.common import words_of
 from bossage.paint.coats import coat_runs
 from bossage.press.calendar import CalendarEntry, JobCalendar, date_of, job_calendar
 from bossage.press.ics import NoStartDate, calendar_ics
 from bossage.press.schedule_records import DAY_S, WorkDay
 from tests.layout.factory import change
 from tests.press.cases import NAMES, body_of, made, pressed
+from tests.scenarios.cases import plan_of
 
 WORK_H = {"saw": 3.2, "break edges and sand": 6.4, "prime and paint": 10.5, "lay": 3.2}
 
@@ -228,3 +231,29 @@ def test_every_batch_of_the_cards_has_its_clock_and_keeps_the_open_time(scenario
         assert time.out_s >= time.press_s + brief.glue.clamp_min * 60 - 1
         assert calendar.work.from_s <= time.lay_s % 86_400 < calendar.work.to_s
         assert time.clock.startswith(f"day {time.lay_s // 86_400 + 1}: lay ")
+
+
+def test_edge_strips_go_on_last_and_their_margin_stays_bare():
+    body = body_of(*made("S7")[:2])
+    strips = {part.name for part in body.parts if part.role is Role.STRIP}
+    (ring,) = {step.kind for step in body.steps if set(step.parts) & strips}
+    assert ring == "ring"
+    assert body.steps[-1].kind == "ring"
+    entries = calendar_of("S7").entries
+    seal = next(e for e in entries if e.step == "seal")
+    assert "margin" in seal.note
+    assert min(e.from_s for e in entries if e.step == "ring") > max(e.to_s for e in entries if e.step == "press")
+    back = next(e for e in entries if e.step == "back")
+    assert "strip" not in back.title
+
+
+def test_back_backer_and_ring_sheets_tell_one_order_of_the_strips():
+    plan = plan_of("S7")
+    sheets = {sheet.name: repr(sheet) for sheet in pack_sheets(plan)}
+    margin = words_of(plan).length(plan.brief.edge.strip_behind_nm)
+    assert "Last of all" in sheets["back"]
+    for name in ("back", "ground", "ring"):
+        assert f"margin of {margin}" in sheets[name]
+    assert "ribs, strips" not in sheets["ground"]
+    assert "Nothing is glued on the sealer" in sheets["ground"]
+    assert any(line.what == "masking tape" for line in plan.cost.shopping)

@@ -13,7 +13,8 @@ def order_of_making(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> tuple
     """Steps for the leaf that these parts are of.
 
     Openings and notches are sawn before anything is sealed or glued; then each part is held on what is there already,
-    nearest to the backer first; then what stays on the wall goes up; then the bare leaf is hung as a trial.
+    nearest to the backer first; then what stays on the wall goes up; then the bare leaf is hung as a trial. Edge strips
+    carry the ring, and go on with its blocks, last of all: their margin of the backer stays bare until then.
     """
     return tuple(_steps(parts, joints))
 
@@ -24,10 +25,13 @@ def _steps(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> Iterator[Step]
     if sawn:
         yield Step(leaf=leaf, kind="saw", parts=tuple(sawn))
     backer = next(p.name for p in parts if p.role is Role.BACKER)
-    yield from _outward(leaf, "hold", backer, [p for p in parts if p.moves and p.name != backer], joints)
+    yield from _outward(
+        leaf, "hold", backer, [p for p in parts if p.moves and p.name != backer and p.role is not Role.STRIP], joints
+    )
     still = [p for p in parts if not p.moves]
     yield from _outward(leaf, "wall", WALL, still, joints)
     yield Step(leaf=leaf, kind="try", parts=(backer,), on=tuple(p.name for p in still) or (WALL,))
+    yield from _outward(leaf, "ring", backer, [p for p in parts if p.role is Role.STRIP], joints)
 
 
 def _outward(leaf: str, kind: str, start: str, parts: list[Part], joints: tuple[Joint, ...]) -> Iterator[Step]:

@@ -252,8 +252,9 @@ class LeftOver:
 class Step:
     """One step of making the body of one leaf, in an order that follows from the joints: what is done to which parts.
 
-    `kind` is `saw` (openings, notches), `hold` (glue, screw to what is there already), `wall` (fix to the wall) or
-    `try` (the bare leaf on the wall, before blocks are laid). Leaves alike share their steps, as those of the first.
+    `kind` is `saw` (openings, notches), `hold` (glue, screw to what is there already), `wall` (fix to the wall),
+    `try` (the bare leaf on the wall, before blocks are laid) or `ring` (edge strips, with the ring's blocks, once the
+    field is laid). Leaves alike share their steps, as those of the first.
     """
 
     leaf: str

@@ -39,7 +39,13 @@ def shopping_list(
         _line("glue", format_mass(glue_g, brief.piece.unit), "glue", note=brief.glue.name),
         *_fixings(brief, layout, hang),
         *_spacers(brief, press),
-        *supplies(brief, paint, faces_mm2=sum(row.face_mm2 for row in paint.rows), blocks=layout.blocks.count),
+        *supplies(
+            brief,
+            paint,
+            faces_mm2=sum(row.face_mm2 for row in paint.rows),
+            blocks=layout.blocks.count,
+            backer_edge_nm=sum(2 * (leaf.backer_width_nm + leaf.backer_height_nm) for leaf in layout.leaves),
+        ),
     ]
     return (*_covered([line for line in lines if line], brief), *_lumps(brief))
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from bossage.brief.records import Brief, LengthUnit
+from bossage.brief.records import Brief, EdgeStyle, LengthUnit
 from bossage.costing.records import ShoppingLine
 from bossage.paint.cards import card_fields
 from bossage.paint.records import Paint
-from bossage.units import format_volume
+from bossage.units import format_length, format_volume
 
 # Ours, to be replaced by a log: a sheet of 230 × 280 mm on end grain, edges broken with one sheet, an hour of a mask.
 FACE_MM2_A_SHEET = 250_000.0
@@ -22,7 +22,9 @@ RAG_MM2 = 300_000.0  # wiped off with one rag before it is full
 JAR_ROOM = 1.15  # a jar is filled to a hand's breadth below the lid, and stirred
 
 
-def supplies(brief: Brief, paint: Paint, *, faces_mm2: float, blocks: int) -> Iterator[ShoppingLine]:
+def supplies(
+    brief: Brief, paint: Paint, *, faces_mm2: float, blocks: int, backer_edge_nm: int
+) -> Iterator[ShoppingLine]:
     """Lines of the shop's other shelves, each with how many.
 
     Args:
@@ -30,6 +32,7 @@ def supplies(brief: Brief, paint: Paint, *, faces_mm2: float, blocks: int) -> It
         paint: The way of painting, pots, clear finishes, edges.
         faces_mm2: All faces together.
         blocks: How many there are.
+        backer_edge_nm: Round all backers.
     """
     yield _line("abrasives", *_paper(paint, faces_mm2))
     yield from _tools(brief, paint)
@@ -43,6 +46,9 @@ def supplies(brief: Brief, paint: Paint, *, faces_mm2: float, blocks: int) -> It
         yield _line(
             "jars with lids", f"{count} of {most} or more", f"one a shade{stock}, one a family for the base kept by"
         )
+    if brief.edge.style is EdgeStyle.OUTRIGGER:
+        # round the back, inside the bare margin for the strips, and a roll is never used up to its core
+        yield _line("masking tape", format_length(round(1.1 * backer_edge_nm), brief.piece.unit), "round the margin")
     fields = sum(len(sheet) for sheet in card_fields(brief))
     if mixed:
         yield _line("white card for dabs", f"{fields + len(mixed)} pieces of 60 × 60 mm", "primed like the blocks")

@@ -28,7 +28,8 @@ def face_coats(brief: Brief, way: GroundWay) -> tuple[FaceCoat, ...]:
             part="backer",
             face="back",
             coat="bare",
-            words="Parts behind are glued on to bare wood first; then what is left of the back is sealed.",
+            words="Parts behind are glued on to bare wood first; then what is left of the back is sealed."
+            + (" The margin for the edge strips stays bare." if brief.edge.style is EdgeStyle.OUTRIGGER else ""),
         ),
         FaceCoat(part="behind", face="glue field", coat="bare", words="Bare where it is glued."),
         FaceCoat(part="cleat", face="glue field", coat="bare", words="Bare where it is glued."),

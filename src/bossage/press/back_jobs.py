@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from bossage.body import Body, How, Part, Role, Step, word_of
+from bossage.body import Body, How, Part, Step, word_of
 from bossage.brief.records import Brief
 
 CUT_SHARE, HOLD_SHARE, TRY_SHARE, SEAL_SHARE = 0.3, 0.2, 0.15, 0.2
@@ -35,11 +35,11 @@ def back_jobs(brief: Brief, body: Body, *, ring: bool) -> tuple[BackJob, ...]:
     Args:
         brief: Clamp time of the glue.
         body: Its steps.
-        ring: Whether there is an edge ring, whose strips are glued on with it.
+        ring: Whether there is an edge ring, for whose strips a margin of the back stays bare.
     """
     of = {(part.leaf, part.name): part for part in reversed(body.parts)}  # the first copy's
     parts = {kind: _parts(body.steps, kind, of) for kind in ("saw", "hold", "wall")}
-    held = [part for part in parts["hold"] if not (ring and part.role is Role.STRIP)]
+    held = parts["hold"]
     glued = any(step.kind == "hold" and step.how in (How.GLUE, How.GLUE_AND_SCREWS) for step in body.steps)
     sawn = [f"{'openings' if part.openings_nm else 'notches'} in the {word_of(part)}" for part in parts["saw"]]
     cut = f"Cut the parts of the back{_with(dict.fromkeys(sawn))}"
@@ -63,7 +63,7 @@ def back_jobs(brief: Brief, body: Body, *, ring: bool) -> tuple[BackJob, ...]:
             step="seal",
             title="Seal what is left of the back, colour the front where it shows",
             share=SEAL_SHARE,
-            note="In the order of the paint sheet.",
+            note="Mask the bare margin for the strips first." if ring else "In the order of the paint sheet.",
             wait="dry",
             wait_title="Drying of the backer",
             wait_h=SEAL_DRY_H,

@@ -152,6 +152,8 @@ def _steps(brief: Brief, bench: Bench, highest: int, shortest: int) -> tuple[str
         "with the back of the backer. Sweep a straightedge over both.",
         f"Dry-fit the strips: the {owner} ones own the corners and run {run_out} past the backer at each end; the "
         f"{other} ones fill between.",
+        f"The margin of {format_length(edge.strip_behind_nm, unit)} round the back, and the backs of the ring blocks, "
+        "are bare wood. Scrape off any sealer or paint: glue holds on neither.",
         f"Glue the {owner} strips first, corners with them: to the backer, then to the ring blocks, a side at a time, "
         f"within the open time. Then the {other} ones.",
         f"If you fix them as well: {fixing}; into the backer, {_backer_fixing(brief)} of the backer's edge. "

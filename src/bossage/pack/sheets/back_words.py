@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from bossage.body import FixtureSolid, How, Joint, Part, Role, Step
 from bossage.body.order import order_of_making
+from bossage.brief.records import EdgeStyle
 from bossage.hang.glue_screws import FROM_END_NM, GlueScrews, glue_screws
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.backview import BackView
@@ -80,6 +81,13 @@ def past_words(leaf: Leaf, words: Words) -> str:
     return f"reach past the backer, seen from behind: {each}."
 
 
+def margin_words(plan: Plan, words: Words) -> str:
+    """The margin of the back that edge strips are glued to; nothing without an edge ring."""
+    if plan.brief.edge.style is not EdgeStyle.OUTRIGGER:
+        return ""
+    return f"a margin of {words.length(plan.brief.edge.strip_behind_nm)} all round"
+
+
 def step_words(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> tuple[str, ...]:
     """The order of making in sentences."""
     parts = plan.body.of(leaf.name, leaf.copy)
@@ -96,6 +104,11 @@ def _step(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> s
         return f"Saw what is hatched out of {what}, before anything is glued or sealed."
     if step.kind == "wall":
         return f"{DOES[step.how or How.SCREWS]} {what} to {on}. The hang sheet says at which height and with what."
+    if step.kind == "ring":
+        return (
+            f"Last of all, once the field is laid and its glue has cured: {what} to {on}, with the ring's blocks, as "
+            f"the sheet 'Edge ring' says. Until then {margin_words(plan, words)} of the back stays bare."
+        )
     if step.kind == "try":
         must = (
             "turn as far as it shall and touch nothing" if swings else "sit down by itself, stand plumb, and come off"

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from bossage.fade.records import GroundColour
 from bossage.pack.grounds import GROUNDS, PLACES, shown_grounds
 from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Steps, Table
+from bossage.pack.sheets.back_words import margin_words
 from bossage.pack.sheets.common import all_clear, cares, check_cares, checks_of, words_of
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
 from bossage.paint.areas import LAP_MM
@@ -150,7 +151,8 @@ def ground_sheet(plan: Plan) -> Sheet:
     return Sheet(
         name="ground",
         title="Backer: colour and glue field",
-        todo="Glue on wood first, seal what is left, colour what shows. Under every block stays bare wood.",
+        todo="Glue on wood first, seal what is left, colour what shows. Under every block stays bare wood."
+        + (f" So does {margin}: the edge strips come last." if (margin := margin_words(plan, words_of(plan))) else ""),
         wrong="Paint under a block? Scrape that field down to the wood before the glue is opened.",
         parts=(*check_cares(checks), *_ground(plan)),
     )
@@ -331,8 +333,12 @@ def order_of_backer(plan: Plan) -> tuple[str, ...]:
     """The work on the backer in its order: wood for every glue, then sealer, then the colour where it shows."""
     words, way = words_of(plan), plan.paint.ground_way
     lap = words.length(round(LAP_MM * 1e6))
-    behind = "Glue cleat, frame, ribs, strips or lipping, as this piece has them, on to bare wood; let it set."
-    seal = "Seal what is left of the back, and the edges. Nothing is glued there any more."
+    behind = "Glue cleat, frame, ribs or lipping, as this piece has them, on to bare wood; let it set."
+    margin = margin_words(plan, words)
+    masked = f"Mask {margin} of the back: the edge strips are glued there, last, with the ring. " if margin else ""
+    seal = f"{masked}Seal what is left of the back, and the edges. Nothing is glued on the sealer."
+    if margin:
+        seal += " Take the tape off while the sealer is still soft."
     if way.name == "dye":
         return (
             "Scrap test: dye a scrap of the same board, let it dry a day, glue two spare blocks on, knock them off "
