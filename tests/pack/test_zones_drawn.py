@@ -6,11 +6,12 @@ import pytest
 from tests.hang.test_zones_planted import KINDS, planted
 
 from bossage.brief import read_brief
+from bossage.drawing.box import Box
 from bossage.drawing.shapes import Line, Outline, Rect
 from bossage.pack.drawings.fit import fitted
 from bossage.pack.drawings.hanging import face_of, hanging_drawing
 from bossage.pack.drawings.wall import wall_drawing, whole_wall
-from bossage.pack.drawings.zones import zone_words
+from bossage.pack.drawings.zones import zone_shapes, zone_words, zones_in
 from bossage.pack.sheets.common import words_of
 from bossage.plan import Plan, make_plan
 
@@ -51,6 +52,14 @@ def test_a_slanted_run_is_drawn_on_the_wall_but_not_for_a_client() -> None:
     assert sum(isinstance(s, Line) and s.layer == "zones" for s in drawn.shapes) > 3
     shown = fitted(wall_drawing(plan, words, plain=True), width_mm=180, height_mm=150)
     assert not [s for s in shown.shapes if getattr(s, "layer", "") == "zones"]
+
+
+def test_a_slanted_run_that_passes_a_corner_of_the_drawing_draws_nothing() -> None:
+    plan = plan_of_kind("slanted run")
+    x0, _, _, y1 = plan.zones[0].box_nm
+    corner = Box(left_mm=x0 / 1e6, right_mm=x0 / 1e6 + 1, bottom_mm=y1 / 1e6 - 1, top_mm=y1 / 1e6)
+    assert zones_in(plan, 1, corner)
+    assert not list(zone_shapes(plan, 1, corner, 20.0))
 
 
 @pytest.mark.parametrize("kind", ["all studs taken", "nothing behind"])

@@ -58,7 +58,10 @@ def zone_words(plan: Plan, copy: int, within: Box) -> str:
 
 def _slanted(points: list[tuple[float, float]], within: Box, scale_n: float) -> Iterator[Shape]:
     """A strip that stands askew: its outline, and lines across it for a hatch."""
-    yield Outline(points=tuple(_clipped(points, within)), stroke=Stroke.THIN, layer=LAYER)
+    seen = _clipped(points, within)
+    if len(seen) < 3:  # its reach meets the box, the strip itself does not
+        return
+    yield Outline(points=tuple(seen), stroke=Stroke.THIN, layer=LAYER)
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = points
     steps = int(math.hypot(bx - ax, by - ay) / (HATCH_MM * scale_n))
     for step in range(1, steps):
