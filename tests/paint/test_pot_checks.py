@@ -14,6 +14,9 @@ from bossage.colour.coats import coat_of_hex
 from bossage.colour.mixing import mix_lab, paint_from_colours
 from bossage.colour.recipes import PotNeed, separate_recipes
 from bossage.colour.scales import MEASURED_TIMES, even_fractions, scale_at_lightness
+from bossage.pack.catalogue import pack_sheets
+from bossage.pack.sheet import Table
+from bossage.pack.sheets.days import calendar_of
 from bossage.paint.pot_checks import pot_checks
 
 FERN = paint_from_colours("fern", coat_of_hex("#F2EFE6").lab, coat_of_hex("#4A6B4E").lab)
@@ -56,3 +59,22 @@ def test_lost_shades_are_named_with_the_largest_scale_that_can_be_measured_out(r
 def test_the_same_is_said_of_no_family_whose_shades_all_measure() -> None:
     pots, needs = pots_without_one_pot()
     assert pot_checks(replace(pots, recipes=pots.recipes[:2]), [FERN], needs[:2]) == ()
+
+
+def test_a_pot_full_of_tinter_is_a_caution_and_what_is_bought_holds_jars_and_cards() -> None:
+    plan = plan_of("S7")
+    over = [check for check in plan.checks if check.name == "tinter_share"]
+    assert {check.subject for check in over} == {"fern 52, fern 60, fern 68", "umber 68, umber 60, umber 52"}
+    assert all("full-tone" in check.care for check in over)
+    base = next(one for one in plan.paint.buy if one.what.startswith("paint, base"))
+    pots = [one.one_pot for one in plan.paint.pots if one.one_pot is not None]
+    # By hand: what starts in each pot, what is kept by, 5 mL in each jar, and 10 + 15 + 20 mL of base for each card.
+    assert base.need_ml >= sum(pot.start_ml + pot.hold_back_ml for pot in pots) + 2 * 5 + 2 * 45 - 1e-9
+    sheet = next(sheet for sheet in pack_sheets(plan) if sheet.name == "onepot")
+    rows = next(part.rows for part in sheet.parts if isinstance(part, Table))
+    jar = next(row for row in rows if any("set aside in a jar" in cell for cell in row))
+    assert jar[2] == ""
+    mix = next(entry for entry in calendar_of(plan).entries if entry.step == "mix")
+    assert mix.to_s - mix.from_s == 7 * 86_400  # the card, and a dab for each of six shades
+    colour = next(entry for entry in calendar_of(plan).entries if entry.step == "paint")
+    assert colour.from_s >= mix.to_s

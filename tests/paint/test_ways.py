@@ -274,7 +274,10 @@ def test_amounts_are_re_added_with_reserve_and_tins_hold_them(path):
     shades_ml = sum(ml)
     kinds = ("paint, ", "stain, ", "oil, ", "thinner")
     bought = sum(one.need_ml for one in paint.buy if one.what.startswith(kinds) and "ground" not in one.what)
-    assert bought == pytest.approx(shades_ml, rel=0.06)  # a twentieth of each base is held back on top
+    # On top: a twentieth of each base is held back, stocks stand in jars, cards of unknown tinters take mixes.
+    cards = sum(len(pots.guessed) * (10 + 15 + 20 + 2 + 2) for pots in paint.pots)
+    stocks = sum(s.base_ml + s.tinter_ml for pots in paint.pots if pots.one_pot for s in pots.one_pot.stocks)
+    assert shades_ml + cards - 1 <= bought <= 1.06 * shades_ml + cards + stocks + 1
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)

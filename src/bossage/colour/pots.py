@@ -71,6 +71,11 @@ class OnePot:
     tinter_ml: float
     left_ml: float  # in the pot after the last pour, from rounding
 
+    @property
+    def neat_ml(self) -> float:
+        """Tinter that goes into the pot as it is, not by way of a stock."""
+        return sum(step.add_ml for step in self.steps if step.stock_parts == 0)
+
 
 def one_pot(
     paint: Paint,

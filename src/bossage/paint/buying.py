@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from bossage.brief.records import Brief, Family
 from bossage.colour.pots import HELD_BACK_SHARE
+from bossage.paint.cards import CARD_BASE_ML, CARD_TINTER_ML
 from bossage.paint.coats import KIND, primer_words
 from bossage.paint.records import FamilyPots, GroundPaint, ShadePaint
 from bossage.paint.tins import tins_for
@@ -26,7 +27,8 @@ def paints_to_buy(
 ) -> tuple[Tins, ...]:
     """Primer, bases and tinters of mixed families, shades as bought, the ground, the topcoat; each in tins.
 
-    A base that several families share is bought together, with a twentieth kept by to mend an overshoot.
+    A base that several families share is bought together, with a twentieth kept by to mend an overshoot, what goes
+    into jars of stock, and what the test cards take.
     """
     wood = primer_ml + ground.seal_ml
     found = (
@@ -53,7 +55,7 @@ def paints_to_buy(
     ]
     for one in pots:
         for number, tinter in enumerate(one.tinters, 1):
-            need = sum(recipe.amounts[number].volume_ml for recipe in one.recipes)
+            need = _tinter_ml(one, number)
             found.append(_tinter(brief, tinter, need, one.family))
     if ground.colour_ml + sides_ml > 0:
         what = f"{'stain' if ground.way == 'dye' else 'paint'}, ground {ground.name}"
@@ -89,7 +91,8 @@ def _kind(brief: Brief) -> str:
 
 def _tinter(brief: Brief, tinter: str, need_ml: float, family: str) -> Tins:
     named = any(tin.what.casefold() == tinter.casefold() for tin in brief.paint.tins)
-    return tins_for(brief, tinter if named else "tinter", f"paint, tinter {tinter}", need_ml, note=f"for {family}")
+    note = f"for {family}; a full-tone paint rather than a universal tinter; buy it after the card"
+    return tins_for(brief, tinter if named else "tinter", f"paint, tinter {tinter}", need_ml, note=note)
 
 
 def _bases(brief: Brief, pots: tuple[FamilyPots, ...]) -> Iterator[Tins]:
@@ -99,11 +102,30 @@ def _bases(brief: Brief, pots: tuple[FamilyPots, ...]) -> Iterator[Tins]:
     serves: dict[str, list[str]] = defaultdict(list)
     for one in pots:
         base = base_words(families[one.family])
-        need_ml[base] += sum(recipe.amounts[0].volume_ml for recipe in one.recipes) * (1 + HELD_BACK_SHARE)
+        need_ml[base] += _base_ml(one)
         serves[base].append(one.family)
     for base, need in need_ml.items():
         note = f"for {', '.join(serves[base])}; {_kind(brief)}; all tins of one lot, lot number: ____"
         yield tins_for(brief, "base", f"paint, base {base}", need, note=note)
+
+
+def _base_ml(one: FamilyPots) -> float:
+    """Base for the pots of a family with what is kept by, from one pot with its stocks in jars if that takes more; and
+    for the cards of tinters that are not known yet."""
+    need = sum(recipe.amounts[0].volume_ml for recipe in one.recipes) * (1 + HELD_BACK_SHARE)
+    pot = one.one_pot
+    if pot is not None:
+        need = max(need, pot.start_ml + pot.hold_back_ml + sum(stock.base_ml for stock in pot.stocks))
+    return need + CARD_BASE_ML * len(one.guessed)
+
+
+def _tinter_ml(one: FamilyPots, number: int) -> float:
+    """Tinter `number` of a family, 1 for the first: from recipes or from one pot with its stocks; and cards."""
+    need = sum(recipe.amounts[number].volume_ml for recipe in one.recipes)
+    pot = one.one_pot
+    if pot is not None:
+        need = max(need, pot.neat_ml + sum(stock.tinter_ml for stock in pot.stocks))
+    return need + CARD_TINTER_ML * (one.tinters[number - 1] in one.guessed)
 
 
 def base_words(family: Family) -> str:

@@ -17,6 +17,10 @@ BASE_PARTS = (5, 20, 80)
 of most tinters (reference note on paint, simulated acrylics)."""
 
 
+CARD_BASE_ML, CARD_TINTER_ML = 45.0, 4.0
+"""What the mixes of one tinter take: 2 mL let down with 10, 15 and 20 mL of base (as the sheet says), 2 mL neat."""
+
+
 class FieldKind(StrEnum):
     """What is painted on a field."""
 

@@ -11,6 +11,9 @@ from bossage.colour.recipes import PotNeed
 from bossage.colour.scales import MEASURED_TIMES, most_shades
 from bossage.paint.records import FamilyPots
 
+MOST_TINTER = 0.1
+"""Of a pot, if the tinter is a universal one (common practice, no source)."""
+
 
 def pot_checks(pots: FamilyPots, paints: Sequence[Mix], needs: Sequence[PotNeed]) -> tuple[Check, ...]:
     """One caution a family with shades that neither a pot each nor one pot can measure out; none where one way can."""
@@ -31,6 +34,30 @@ def pot_checks(pots: FamilyPots, paints: Sequence[Mix], needs: Sequence[PotNeed]
             care="Let the tinter down with base first and measure that." + _most(paints, needs, least_ml),
             remedy="mix more of these shades, or take a finer syringe or scale (`tools.measure`)",
             source="Ten times the resolution keeps the error to a tenth of a shade's tinter: this project's own rule.",
+        ),
+    )
+
+
+def tinter_checks(needs: Sequence[PotNeed]) -> tuple[Check, ...]:
+    """Shades with more tinter than a pot of paint can carry if it is a universal tinter, which has no binder."""
+    over = [need.shade for need in needs if sum(need.shares) > MOST_TINTER]
+    if not over:
+        return ()
+    most = max(sum(need.shares) for need in needs)
+    return (
+        Check(
+            stage="paint",
+            name="tinter_share",
+            title="Tinter that may never dry hard",
+            subject=", ".join(over),
+            verdict=Verdict.CAUTION,
+            found=f"Up to {100 * most:.0f} % of the pot is tinter.",
+            allowed=f"About {100 * MOST_TINTER:.0f} % of a universal tinter, which has no binder of its own.",
+            why="Paint with more of it stays soft, sticks block to block and rubs off.",
+            care="Take a full-tone paint as the tinter: it dries by itself and may be any share. Ask at the counter "
+            "which of the two the tin is, and rub a card that has dried for a week.",
+            remedy="",
+            source="common practice, no source; the tinter's label governs",
         ),
     )
 

@@ -11,7 +11,7 @@ from bossage.colour.recipes import PotNeed, separate_recipes
 from bossage.errors import BossageError
 from bossage.fade.records import Fade
 from bossage.fade.scales import family_paints
-from bossage.paint.pot_checks import pot_checks
+from bossage.paint.pot_checks import pot_checks, tinter_checks
 from bossage.paint.records import FamilyPots, ShadePaint
 
 
@@ -39,8 +39,19 @@ def family_pots(
         if needs:
             paints = family_paints(family)
             found.append(_pots(family, paints, needs, brief.tools.measure_ml))
-            checks += pot_checks(found[-1], paints, needs)
+            checks += (*pot_checks(found[-1], paints, needs), *tinter_checks(needs))
     return tuple(found), tuple(checks)
+
+
+def dab_days(pots: tuple[FamilyPots, ...]) -> int:
+    """Days that cards and dabs of mixed shades dry before a block is coloured; a day each (common practice, no source).
+
+    The test card comes first where a tinter is not known. From one pot each shade waits for its dab, families beside
+    one another; with a pot each all dabs dry together.
+    """
+    to_mix = [one for one in pots if not one.mixed]
+    shades = max((len(one.recipes) if one.one_pot_advised else 1 for one in to_mix), default=0)
+    return shades + any(one.guessed for one in to_mix)
 
 
 def _pots(family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], resolution_ml: float) -> FamilyPots:

@@ -32,6 +32,8 @@ BLEED_H = 24.0
 HARDEN_H = 24.0
 """After the last coat, before the faces are pressed; and white glue until full cure (retailer's guide, read)."""
 
+MIX_NOTE = "The test card first; lids on the pots."
+
 HANG_SHARE = 0.15
 """Of the fixed hours: hanging; the rest goes to the back (`back_jobs`). Ours."""
 
@@ -107,6 +109,7 @@ def job_calendar(
     *,
     work_h: Mapping[str, float],
     fixed_h: float,
+    dab_days: int = 0,
     start: date | None = None,
     work: WorkDay | None = None,
 ) -> JobCalendar:
@@ -120,6 +123,7 @@ def job_calendar(
         work_h: Hours over the whole job of `saw`, `break edges and sand`, `prime and paint` and `lay`, as costing
             gives them.
         fixed_h: Fixed hours: backer, frame, cleat, hanging.
+        dab_days: Days that test cards and dabs of mixed shades dry, one after the other.
         start: Date of day 1.
         work: Working hours; the brief's where None.
 
@@ -140,9 +144,18 @@ def job_calendar(
         hours = replace(hours, days_off=())
     line = _Line(hours)
     line.wait("acclimatise", "Let the sticks rest in the room, stickered", REST_DAYS * 24, "Weigh one now and then.")
+    mixed_s = _mix(line, dab_days)
     line.do("saw", "Saw the blocks and shims", work_h["saw"])
     line.do("sand", "Break edges, sand, dust off", work_h["break edges and sand"])
-    _coats(line, brief, coats, work_h["prime and paint"], back_jobs(brief, body, ring=press.ring is not None), fixed_h)
+    _coats(
+        line,
+        brief,
+        coats,
+        work_h["prime and paint"],
+        back_jobs(brief, body, ring=press.ring is not None),
+        fixed_h,
+        mixed_s,
+    )
     line.do("lay", "Lay dry, number the backs", work_h["lay"])
     _press(line, brief, press)
     line.wait("cure", "Leave the glue to cure", HARDEN_H, "Do not lift it by its blocks.")
@@ -219,6 +232,14 @@ class _Line:
         self.entries.append(CalendarEntry(step=step, title=title, from_s=begin, to_s=end, hands=hands, note=note))
 
 
+def _mix(line: _Line, days: int) -> int:
+    """Cards and dabs dry while the sticks rest, from day 1 on; when the last one is dry."""
+    begin = line.entries[0].from_s
+    if days:
+        line.add("mix", "Mix the shades on cards: each dab dries a day", begin, begin + days * DAY_S, False, MIX_NOTE)
+    return begin + days * DAY_S
+
+
 def _coats(
     line: _Line,
     brief: Brief,
@@ -226,11 +247,14 @@ def _coats(
     hours: float,
     jobs: tuple[BackJob, ...],
     fixed_h: float,
+    mixed_s: int,
 ) -> None:
     """Each coat its share of the hours, then its drying, in which the back is made as far as the time goes."""
     left = list(jobs)
     bleeds = any(name in brief.blocks.species for name in ("redwood", "redcedar"))
     for coat in coats:
+        if coat.step == "paint":
+            line.at = max(line.at, mixed_s)
         line.do(coat.step, coat.title, hours / len(coats), "Glue faces stay bare.")
         least = HARDEN_H if coat is coats[-1] else BLEED_H if bleeds and coat.step == "prime" else 0.0
         dries = max(coat.dry_h, least)

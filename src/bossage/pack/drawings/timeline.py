@@ -11,6 +11,7 @@ from bossage.press.schedule_records import DAY_S
 LABEL_MM, ROW_MM, BAR_MM = 44.0, 6.4, 3.4
 NAMES = {
     "acclimatise": "sticks rest",
+    "mix": "cards and dabs dry",
     "saw": "saw",
     "sand": "sand, break edges",
     "prime": "prime",

@@ -7,6 +7,7 @@ from datetime import timedelta
 from bossage.pack.drawings.timeline import timeline_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import room
+from bossage.paint.pots import dab_days
 from bossage.plan import Plan
 from bossage.press import JobCalendar, job_calendar
 from bossage.press.calendar import CalendarEntry
@@ -23,6 +24,7 @@ def calendar_of(plan: Plan) -> JobCalendar:
         plan.paint.coat_runs,
         work_h={step.step: step.hours for step in plan.cost.steps},
         fixed_h=plan.cost.fixed_h,
+        dab_days=dab_days(plan.paint.pots),
     )
 
 

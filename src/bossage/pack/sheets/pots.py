@@ -192,9 +192,10 @@ def _one_pot_sheet(plan: Plan, pots: FamilyPots, pot: OnePot) -> Sheet:
     rows = [_pot_cells("base, into a clean pot", pot.start_ml, _mass(pot.start_ml, pots), weighed)]
     rows += [
         _pot_cells(
-            f"{pots.tinters[0]}, with {_ml(stock.base_ml)} mL of base in a jar: stock {stock.parts} to 1",
-            stock.tinter_ml,
-            None if pots.tinter_g_per_ml[0] is None else stock.tinter_ml * pots.tinter_g_per_ml[0],
+            f"set aside in a jar, not into the pot: {_ml(stock.tinter_ml)} mL of {pots.tinters[0]} with "
+            f"{_ml(stock.base_ml)} mL of base, stock {stock.parts} to 1",
+            None,
+            None,
             weighed,
         )
         for stock in pot.stocks
@@ -220,7 +221,8 @@ def _one_pot_sheet(plan: Plan, pots: FamilyPots, pot: OnePot) -> Sheet:
     parts += [
         Para(
             lead="Each time:",
-            text="stir for two minutes, scrape the wall of the pot, dry a dab on the card, and only then pour off.",
+            text="stir for two minutes, scrape the wall of the pot, dry a dab on the card, and only then pour off. A "
+            "dab dries for a day: 'The days' has a day for each shade, with the lid on the pot meanwhile.",
         ),
         Para(
             lead="Gone too far?",
@@ -272,8 +274,8 @@ def _pot_row(step: PotStep, pots: FamilyPots, weighed: bool) -> tuple[str, ...]:
     )
 
 
-def _pot_cells(what: str, add_ml: float, add_g: float | None, weighed: bool) -> tuple[str, ...]:
-    return ("", _ml(add_ml), *([_g(add_g)] if weighed else []), what, "", "", "", "", "")
+def _pot_cells(what: str, add_ml: float | None, add_g: float | None, weighed: bool) -> tuple[str, ...]:
+    return ("", "" if add_ml is None else _ml(add_ml), *([_g(add_g)] if weighed else []), what, "", "", "", "", "")
 
 
 def _mass(base_ml: float, pots: FamilyPots) -> float | None:
