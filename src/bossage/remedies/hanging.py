@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from itertools import islice
 
@@ -18,6 +19,7 @@ from bossage.remedies.making import smaller_overhang, thicker_backer
 from bossage.remedies.places import lighter_than, moved, resized, sound_place
 from bossage.remedies.way import Way, Ways, put, put_length, up_to_mark
 from bossage.units import NM_PER_MM
+from bossage.zones import free_studs
 
 MOVE_STEP_NM = 10 * NM_PER_MM
 MOVES, MOST_COLUMNS = 60, 24
@@ -118,6 +120,9 @@ def out_of_zones(plan: Plan, check: Check) -> Ways:
         moves = (side * step * n for n in range(1, MOVES) for side in (1, -1))
         for right in islice((nm for nm in moves if met(nm, 0) > 1), 2):
             yield from moved(plan, right, 0)
+        lifts = (side * step * n for n in range(1, MOVES) for side in (1, -1))
+        lift = next((nm for nm in lifts if _free_met(_lifted(plan, leaf, choice, nm), end, 0, 0) > 1), 0)
+        yield from moved(plan, 0, lift)
         module = plan.brief.blocks.module_width_nm
         wider = next((n for n in range(1, MOST_COLUMNS) if met(0, n * module) > 1), None)
         if wider is not None:
@@ -131,6 +136,16 @@ def _free_met(choice: Choice, end_nm: int, right_nm: int, longer_nm: int) -> int
     grown = end_nm - longer_nm // 2
     reach = [(a + right_nm + grown, b + right_nm - grown) for a, b in choice.wall_pieces_nm]
     return sum(any(a <= x <= b for a, b in reach) for x in choice.free_studs_nm)
+
+
+def _lifted(plan: Plan, leaf: LeafHang, choice: Choice, up_nm: int) -> Choice:
+    """The cleat so much higher, with the studs that are free there."""
+    brief, cleat = plan.brief, leaf.cleat
+    assert cleat is not None
+    low = cleat.wall_half_bottom_nm + up_nm
+    zones = [zone for zone in plan.zones if not zone.copies or leaf.copy in zone.copies]
+    high = low + brief.cleat.strip_nm - cleat.engagement_nm
+    return replace(choice, free_studs_nm=free_studs(brief.wall, zones, low, high))
 
 
 def less_deep(plan: Plan, check: Check) -> Ways:
