@@ -12,6 +12,7 @@ from tests.paint.test_tins import held_ml
 
 from bossage.brief import read_brief
 from bossage.pack.sheets.lists import shopping_sheet
+from bossage.pack.sheets.paint import paint_sheet
 from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.paint import ways as rates
 from bossage.plan import NoPlan, Plan, make_plan
@@ -325,3 +326,13 @@ def test_topcoat_is_an_option_with_its_own_amount():
     assert coated.topcoat_ml == pytest.approx(coated.painted_mm2 / 1e6 / 10 * 1e3 * 1.25)
     assert coated.way.attended_h > without.way.attended_h
     assert any(one.what == "topcoat, matt varnish" for one in coated.buy)
+
+
+def test_each_shade_and_the_ground_have_their_colour_in_figures():
+    plan = plan_from(FIRST)
+    text = repr(paint_sheet(plan))
+    for shade in plan.fade.shades:
+        row = (shade.colour_hex, shade.name, shade.colour_hex, *(f"{value:.1f}" for value in shade.lab))
+        assert repr(row) in text
+    ground = next(one for one in plan.fade.grounds if one.chosen)
+    assert f"{f'ground: {ground.name}'!r}, '{ground.colour_hex}', '{ground.lightness:.1f}'" in text

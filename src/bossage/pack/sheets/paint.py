@@ -9,6 +9,7 @@ from bossage.fade.records import GroundColour
 from bossage.pack.grounds import GROUNDS, PLACES, shown_grounds
 from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Steps, Table
 from bossage.pack.sheets.back_words import margin_words
+from bossage.pack.sheets.colours import colours
 from bossage.pack.sheets.common import all_clear, cares, check_cares, checks_of, words_of
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
 from bossage.paint.areas import LAP_MM
@@ -114,6 +115,7 @@ def paint_sheet(plan: Plan) -> Sheet:
         Steps(texts=order_of_coats(plan)),
         _shades(plan),
         Para(text=sentence(f"Counted as painted: {paint.basis}. {_batches(plan)}")),
+        *colours(plan),
     ]
     return Sheet(
         name="paint",
