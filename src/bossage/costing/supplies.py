@@ -34,7 +34,8 @@ def supplies(
         blocks: How many there are.
         backer_edge_nm: Round all backers.
     """
-    yield _line("abrasives", *_paper(paint, faces_mm2))
+    inches = brief.piece.unit is LengthUnit.IN
+    yield _line("abrasives", *_paper(paint, faces_mm2, inches=inches))
     yield from _tools(brief, paint)
     yield _masks_and_gloves(brief, paint, blocks)
     mixed = [row for row in paint.rows if any(row.shade == r.shade for pots in paint.pots for r in pots.recipes)]
@@ -51,14 +52,18 @@ def supplies(
         yield _line("masking tape", format_length(round(1.1 * backer_edge_nm), brief.piece.unit), "round the margin")
     fields = sum(len(sheet) for sheet in card_fields(brief))
     if mixed:
-        yield _line("white card for dabs", f"{fields + len(mixed)} pieces of 60 × 60 mm", "primed like the blocks")
+        yield _line(
+            "white card for dabs",
+            f"{fields + len(mixed)} pieces of {'2-1/2 in' if inches else '60 mm'} square",
+            "primed like the blocks",
+        )
     if paint.stains:
         wiped = sum(row.painted_mm2 for row in paint.rows) * max(s.coats for f in paint.stains for s in f.shades)
         yield _line("rags, lint-free, to wipe off the rest", str(max(4, math.ceil(wiped / RAG_MM2))), "cotton")
         yield _line("metal tin with a tight lid, for rags", "1", "half full of water, kept outdoors")
 
 
-def _paper(paint: Paint, faces_mm2: float) -> tuple[str, str]:
+def _paper(paint: Paint, faces_mm2: float, *, inches: bool) -> tuple[str, str]:
     """Sheets of each grit: the first one breaks the edges as well, the last one denibs as well."""
     work = paint.edge_work
     each = math.ceil(faces_mm2 / FACE_MM2_A_SHEET)
@@ -67,7 +72,7 @@ def _paper(paint: Paint, faces_mm2: float) -> tuple[str, str]:
     if paint.primer_ml:
         counts[-1] += math.ceil(each / 2)
     told = ", ".join(f"{count} of {grit}" for count, grit in zip(counts, work.grits, strict=True))
-    return told, "sheets of 230 × 280 mm by grit; our first guess"
+    return told, f"sheets of {'9 × 11 in' if inches else '230 × 280 mm'} by grit; our first guess"
 
 
 def _tools(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
