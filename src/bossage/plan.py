@@ -83,7 +83,7 @@ READS: dict[str, tuple[str, ...]] = {
         *("body.parts", "fade.count_table"),
     ),
     "paint": (
-        *_of("brief", "backer blocks.footprints edge.style families paint rates sticks tools"),
+        *_of("brief", "backer blocks.footprints blocks.species edge.style families paint rates sticks tools"),
         *_of("brief.piece", "unit"),
         *_of("relief", "level levels_nm length_nm"),
         *("layout", "fade"),
@@ -109,7 +109,7 @@ READS: dict[str, tuple[str, ...]] = {
         *("layout", "body", "paint"),
     ),
     "cost": (
-        *_of("brief", "blocks.gap_nm glue.name glue.spread_g_per_m2 prices rates"),
+        *_of("brief", "blocks.gap_nm edge.style families glue.name glue.spread_g_per_m2 prices rates tools.people"),
         *_of("brief.piece", "budget_cents copies currency unit"),
         *("layout", "body", "saw", "paint", "press", "hang"),
     ),

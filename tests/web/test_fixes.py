@@ -37,7 +37,7 @@ def test_a_remedy_heals_its_check_in_one_press_and_is_undone(tmp_path: Path, nam
         weight = ["fine", "caution", "stop"].index
         assert all(weight(verdict) <= weight(told.get(key, "fine")) for key, verdict in tells.items())
         undone = client.post(f"/api/pieces/{piece_id}/undo", json={"base_revision_n": after.revision_n}).json()
-        assert undone["plan"] == before.model_dump()["plan"]
+        assert undone["plan"] == before.model_dump(mode="json")["plan"]
 
 
 def test_a_remedy_of_another_revision_is_not_applied(tmp_path: Path) -> None:

@@ -79,8 +79,8 @@ def anchor_use(anchor: Anchor, pull_n: float, shear_n: float) -> AnchorUse | Unr
     Source:
         `RULES`, by the kind of fixing.
     """
-    T = within("Pull", pull_n, 0, 1e7, "N")
-    V = within("Shear", shear_n, 0, 1e7, "N")
+    T = within("Pull", pull_n, 0, 1e15, "N")
+    V = within("Shear", shear_n, 0, 1e15, "N")
     shear = V / within("Allowable shear", anchor.shear_n, 1e-9, 1e9, "N")
     if anchor.pull_n is None:
         if T > 0:

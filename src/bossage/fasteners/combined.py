@@ -58,8 +58,8 @@ def combined_use(pull_n: float, shear_n: float, withdrawal_n: float, lateral_n: 
     Source:
         `combined_allowable_n`.
     """
-    T = within("Pull", pull_n, 0, 1e9, "N")
-    V = within("Shear", shear_n, 0, 1e9, "N")
+    T = within("Pull", pull_n, 0, 1e15, "N")
+    V = within("Shear", shear_n, 0, 1e15, "N")
     if T == 0 and V == 0:
         return 0.0
     angle = math.degrees(math.atan2(T, V))
