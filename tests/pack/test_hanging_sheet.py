@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 import pytest
 from tests.scenarios.cases import plan_of
 
@@ -85,7 +83,7 @@ def test_a_card_has_row_glue_and_clock():
     for card in cards:
         (drawn,) = [part for part in card.parts if isinstance(part, Drawn)]
         assert "glue 13 g" in drawn.caption
-        assert re.search(r"Day 1[3-5]: lay ", drawn.caption)
+        assert "Day 14: lay " in drawn.caption or "Day 15: lay " in drawn.caption
 
 
 @pytest.mark.parametrize("scenario", ["S2", "S8"])

@@ -13,11 +13,11 @@ from hypothesis import strategies as st
 from bossage.brief.records import LengthUnit
 from bossage.checks import Verdict
 from bossage.errors import OutOfRange
-from bossage.fasteners import SOLD_NM
+from bossage.fasteners import LEAST_BITE_NM, SOLD_NM, TIP_COVER_NM
 from bossage.press.beam import clamped_beam, end_sag_mm
 from bossage.press.caul import caul_words, check_caul, plan_caul
 from bossage.press.rows import even_parts
-from bossage.press.screws import KEEP_BACK_NM, LEAST_BITE_NM, longest_screw_nm
+from bossage.press.screws import longest_screw_nm
 from bossage.press.shims import most_at_once
 from tests.layout.factory import MM, change, mm, plain
 from tests.press.cases import HUNG, NAMES, check, made, on_bench, planned, pressed, pressing, saw_of
@@ -194,7 +194,7 @@ def test_a_leaf_too_large_for_one_open_time_wants_more_hands():
 def test_no_screw_ends_nearer_than_three_millimetres_to_a_face(through, block, unit):
     length = longest_screw_nm(through, block, unit)
     if length is None:
-        most = through + block - KEEP_BACK_NM
+        most = through + block - TIP_COVER_NM
         assert not [one for one in SOLD_NM[unit] if through + LEAST_BITE_NM <= one <= most]
     else:
         assert length - through >= LEAST_BITE_NM

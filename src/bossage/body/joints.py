@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from bossage.body.records import WALL, How, Joint, Part, Role
 from bossage.body.solids import Corner
 from bossage.brief.records import Brief
+from bossage.fasteners import LEAST_BITE_NM, TIP_COVER_NM
 
 MM2 = 1e12
-THIN_NM = 13_000_000  # a thinner strip gives a screw no bite of 10 mm with 3 mm before its tip: it is glued alone
+THIN_NM = LEAST_BITE_NM + TIP_COVER_NM  # a thinner strip gives a screw no bite: it is glued alone
 
 #: Parts that lie on the back of the backer, or on one that does, and how they are held there.
 ON_THE_BACK = {

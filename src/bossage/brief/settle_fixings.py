@@ -13,6 +13,7 @@ from bossage.errors import BossageError
 from bossage.fasteners import (
     LEAST_PENETRATION_DIAMETERS,
     MOST_IN_STUD_NM,
+    TIP_COVER_NM,
     NoPlug,
     gauge_for_metric,
     longest_sold_nm,
@@ -23,8 +24,6 @@ from bossage.fasteners import (
     wood_screw,
 )
 from bossage.units import NM_PER_IN, NM_PER_MM
-
-TIP_COVER_NM = 3 * NM_PER_MM
 
 STOUT = "a stout wood screw; common practice, no source"
 

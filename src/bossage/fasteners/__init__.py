@@ -61,7 +61,14 @@ from bossage.fasteners.lateral import (
     wood_screw_lateral,
     yield_modes,
 )
-from bossage.fasteners.lengths import MOST_IN_STUD_NM, SOLD_NM, longest_sold_nm, shortest_sold_nm
+from bossage.fasteners.lengths import (
+    LEAST_BITE_NM,
+    MOST_IN_STUD_NM,
+    SOLD_NM,
+    TIP_COVER_NM,
+    longest_sold_nm,
+    shortest_sold_nm,
+)
 from bossage.fasteners.metric import (
     MetricScrew,
     characteristic_density_kg_m3,
@@ -101,6 +108,7 @@ __all__ = [
     "END_GRAIN_LAG_WITHDRAWAL",
     "END_GRAIN_LATERAL",
     "HARDWOOD_PRESSURE_MPA",
+    "LEAST_BITE_NM",
     "LEAST_PENETRATION_DIAMETERS",
     "MOST_IN_STUD_NM",
     "RATING_DIVISOR",
@@ -109,6 +117,7 @@ __all__ = [
     "SOLD_NM",
     "SPREAD_G_PER_M2",
     "STUD_TENSILE_MPA",
+    "TIP_COVER_NM",
     "TIP_DIAMETERS",
     "WET_SERVICE",
     "Anchor",

@@ -4,6 +4,12 @@ from __future__ import annotations
 
 from bossage.units import NM_PER_IN, NM_PER_MM
 
+TIP_COVER_NM = 3 * NM_PER_MM
+"""No tip ends nearer to a face than this: a screw is a turn longer than its label now and then. Ours."""
+
+LEAST_BITE_NM = 10 * NM_PER_MM
+"""Less thread in what receives it holds nothing shut while glue sets. Ours."""
+
 SOLD_NM: dict[str, tuple[int, ...]] = {
     "mm": tuple(length * NM_PER_MM for length in (16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 120)),
     "in": tuple(NM_PER_IN * eighths // 8 for eighths in (5, 6, 8, 10, 12, 13, 14, 16, 18, 20, 24, 28, 32, 40)),

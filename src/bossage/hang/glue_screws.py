@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from bossage.body import Part, Role
 from bossage.brief.records import Brief, LengthUnit
-from bossage.fasteners import longest_sold_nm, wood_holes
+from bossage.fasteners import LEAST_BITE_NM, TIP_COVER_NM, longest_sold_nm, wood_holes
 from bossage.hang.case import gravity_of
 from bossage.hang.threads import shank_or_reason
-from bossage.units import NM_PER_MM
+from bossage.units import NM_PER_IN, NM_PER_MM
 
 EVERY_NM = 200 * NM_PER_MM
 """One screw for so much of a joint, and one more. Common practice, no source."""
@@ -17,11 +17,8 @@ EVERY_NM = 200 * NM_PER_MM
 FROM_END_NM = 40 * NM_PER_MM
 """The first and the last from the ends, so that nothing splits: ten shanks of a 4 mm screw. Ours."""
 
-LEAST_BITE_NM = 10 * NM_PER_MM
-"""Less thread holds nothing shut. Ours."""
-
-COVER_NM = {LengthUnit.MM: 3 * NM_PER_MM, LengthUnit.IN: 3_175_000}
-"""Wood that stays before the tip; common practice, no source."""
+COVER_NM = {LengthUnit.MM: TIP_COVER_NM, LengthUnit.IN: NM_PER_IN // 8}
+"""Wood that stays before the tip, as a rule of that shelf reads it."""
 
 GAUGE = {LengthUnit.MM: "4 mm", LengthUnit.IN: "#8"}
 SCREWED = (Role.STRIP, Role.RIB, Role.FRAME, Role.STILE, Role.FILLER)

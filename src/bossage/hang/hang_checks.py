@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from bossage.brief.records import Below
 from bossage.checks import Check, Verdict
+from bossage.fasteners import TIP_COVER_NM
 from bossage.hang.case import IN_STUDS, Case
 from bossage.hang.fixing_checks import rating_check, spacing_check, studs_check
 from bossage.hang.lift import furniture_below
-from bossage.hang.panel import TIP_COVER_NM, longest_screw_nm
+from bossage.hang.panel import longest_screw_nm
 from bossage.hang.places import studs_met
 from bossage.hang.records import CleatPlan, HingePlan, Lifting, Link
 from bossage.hang.wall import WallHold

@@ -9,6 +9,7 @@ from dataclasses import replace
 from bossage.brief.records import Side
 from bossage.errors import BossageError
 from bossage.fasteners import (
+    TIP_COVER_NM,
     Bite,
     combined_allowable_n,
     longest_sold_nm,
@@ -21,7 +22,6 @@ from bossage.fasteners.adhesive import (
 from bossage.hang.bonds import CREEP, GLUE_SOURCE
 from bossage.hang.case import DURATION, IN_STUDS, Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.holds import Hold, hold_link
-from bossage.hang.panel import TIP_COVER_NM
 from bossage.hang.rated import anchor_kind, rated_hold
 from bossage.hang.records import HingePlan, HingePoint, Link, Load, StayPlan
 from bossage.hang.statics import carried_shares, flap_forces_n, hinge_pull_n

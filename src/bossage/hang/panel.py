@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from bossage.body import Role
 from bossage.errors import BossageError
-from bossage.fasteners import least_thread_mm, wood_holes
+from bossage.fasteners import TIP_COVER_NM, least_thread_mm, wood_holes
 from bossage.hang.case import Case, gravity_of
 from bossage.hang.panel_links import Opening, openings, panel_screws
 from bossage.hang.records import PanelFixing, PanelScrew
@@ -15,9 +15,6 @@ from bossage.hang.sharing import shares_of
 from bossage.hang.threads import Shank, bite_of, shank_or_reason, thinner_than
 from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
-
-TIP_COVER_NM = 3 * NM_PER_MM
-"""No tip ends nearer to a face than this: our rule. A screw is a turn longer than its label now and then."""
 
 SPACING_NM = 200 * NM_PER_MM
 """Screws along the panel half, no further apart; common practice, no source."""

@@ -6,12 +6,12 @@ import numpy as np
 
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
-from bossage.fasteners import force_words, stress_words
+from bossage.fasteners import TIP_COVER_NM, force_words, stress_words
 from bossage.layout.records import Zone
 from bossage.press.bench import Bench
 from bossage.press.records import RingJob, RingPlace, RingStep
 from bossage.press.rows import glue_g
-from bossage.press.screws import KEEP_BACK_NM, longest_screw_nm
+from bossage.press.screws import longest_screw_nm
 from bossage.relief import Relief
 from bossage.timber import modulus_mpa
 from bossage.units import NM_PER_MM, format_length, format_size, format_thin
@@ -46,9 +46,9 @@ def ring_job(brief: Brief, bench: Bench, relief: Relief) -> RingJob | None:
         template_height_nm=leaf.height_nm,
         support_nm=highest,
         glue_g=glue_g(brief, bench, [int(b) for b in ring]),
-        fixing_longest_nm=strip + shortest - KEEP_BACK_NM,
+        fixing_longest_nm=strip + shortest - TIP_COVER_NM,
         fixing_usual_nm=longest_screw_nm(strip, shortest, brief.piece.unit),
-        fixing_backer_nm=strip + brief.backer.thickness_nm + lowest - KEEP_BACK_NM,
+        fixing_backer_nm=strip + brief.backer.thickness_nm + lowest - TIP_COVER_NM,
         knock_n=KNOCK_N,
         knock_move_nm=move_nm,
         knock_stress_mpa=stress,

@@ -1,27 +1,23 @@
-"""Screws from behind: which levels are deep enough for a usual length that bites and cannot come through."""
+"""Screws from behind: which levels are deep enough for a usual length that bites and cannot come through.
+
+They hold while the glue sets. What holds for good is the glue: thread in end grain is never counted (NDS 2018 12.2:
+wood screws are not permitted in withdrawal from end grain).
+"""
 
 from __future__ import annotations
 
 import numpy as np
 
 from bossage.brief.records import Brief, LengthUnit
-from bossage.fasteners import longest_sold_nm
+from bossage.fasteners import LEAST_BITE_NM, TIP_COVER_NM, longest_sold_nm
 from bossage.layout.records import Zone
 from bossage.press.bench import Bench
 from bossage.press.method_records import ScrewFit
 from bossage.relief import Relief
-from bossage.units import NM_PER_MM
-
-KEEP_BACK_NM = 3 * NM_PER_MM
-"""No screw or brad ends nearer to a face."""
-
-LEAST_BITE_NM = 10 * NM_PER_MM
-"""Less thread in a block holds nothing while the glue sets. Ours; what holds for good is the glue, for thread in end
-grain is never counted (NDS 2018 12.2: wood screws are not permitted in withdrawal from end grain)."""
 
 
 def longest_screw_nm(through_nm: int, block_nm: int, unit: LengthUnit) -> int | None:
-    """The longest usual screw through a board into a block that keeps `KEEP_BACK_NM` from its face, if it bites.
+    """The longest usual screw through a board into a block that keeps `TIP_COVER_NM` from its face, if it bites.
 
     Args:
         through_nm: What lies between the head and the block: backer or strip.
@@ -31,7 +27,7 @@ def longest_screw_nm(through_nm: int, block_nm: int, unit: LengthUnit) -> int | 
     Returns:
         A length, or None where none both bites `LEAST_BITE_NM` and stays inside.
     """
-    return longest_sold_nm(through_nm + block_nm - KEEP_BACK_NM, unit, least_nm=through_nm + LEAST_BITE_NM)
+    return longest_sold_nm(through_nm + block_nm - TIP_COVER_NM, unit, least_nm=through_nm + LEAST_BITE_NM)
 
 
 def screw_fits(brief: Brief, bench: Bench, relief: Relief) -> tuple[ScrewFit, ...]:
