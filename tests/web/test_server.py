@@ -5,6 +5,7 @@ from __future__ import annotations
 import http.client
 import json
 import os
+import pickle
 import re
 import shutil
 import signal
@@ -19,7 +20,10 @@ from typing import Any
 
 import pytest
 
+from bossage.brief import read_brief
+from bossage.plan import make_plan
 from bossage.store import Pieces
+from bossage.web.jobs import LENGTH
 from bossage.web.serve import own_names
 from tests.web.making import SMALL
 
@@ -122,6 +126,23 @@ def test_papers_in_making_end_with_the_server(server: Server, number: int) -> No
     while at_work(server.tmp) or list(server.tmp.iterdir()):
         assert time.monotonic() < until, "work goes on after the server has ended"
         time.sleep(0.05)
+
+
+def test_papers_clear_up_where_nobody_hears_their_progress(tmp_path: Path) -> None:
+    """A word about the progress meets the end of the server before the thread does that waits for it."""
+    passing = tmp_path / "passing"
+    passing.mkdir()
+    order = pickle.dumps((make_plan(read_brief(SMALL)), ("totals",), "print"))
+    command = [sys.executable, "-m", "bossage.web.papers", str(passing)]
+    job = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, start_new_session=True)
+    assert job.stdin is not None
+    assert job.stdout is not None
+    job.stdout.close()
+    job.stdin.write(LENGTH.pack(len(order)) + order)
+    job.stdin.flush()
+    assert job.wait(timeout=WAIT_S) == 1
+    assert not passing.exists()
+    job.stdin.close()
 
 
 def test_half_sent_requests_do_not_stop_the_server(server: Server) -> None:

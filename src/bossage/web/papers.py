@@ -22,6 +22,9 @@ from typing import IO
 from bossage.plan import Plan
 from bossage.web.jobs import LENGTH
 
+#: Taken once, by the thread that ends this process, and never given back.
+ENDING = threading.Lock()
+
 
 def main() -> None:
     """Read an order from standard input, which is our own server's pickle, and answer on standard output."""
@@ -32,15 +35,25 @@ def main() -> None:
     if len(head) < LENGTH.size:
         return
     order = source.read(LENGTH.unpack(head)[0])
-    threading.Thread(target=_end_with, args=(source, sys.argv[1]), daemon=True).start()
+    folder = sys.argv[1]
+    threading.Thread(target=_end_with, args=(source, folder), daemon=True).start()
     plan, sheets, form = pickle.loads(order)
-    make(plan, sheets, form, sys.stdout.buffer)
+    try:
+        make(plan, sheets, form, sys.stdout.buffer)
+    except BrokenPipeError:  # the server has ended, and a word about the progress found that out first
+        _end(folder)
 
 
 def _end_with(source: IO[bytes], folder: str) -> None:
-    """Wait for the end of the server; then end whatever was started here, and clear the passing folder away."""
+    """Wait for the end of the server, then end this process."""
     while source.read(1):
         pass
+    _end(folder)
+
+
+def _end(folder: str) -> None:
+    """End whatever was started here, clear the passing folder away, and end; the thread that comes second waits."""
+    ENDING.acquire()
     if os.name == "posix" and os.getpgrp() == os.getpid():
         os.killpg(os.getpid(), signal.SIGTERM)  # those that set large papers; this process does not heed it
         time.sleep(0.1)
