@@ -50,8 +50,18 @@ def mesh(block_mm, pitch_mm, height_mm, board_mm, fine):
 
 
 def curvature_per_mm(
-    block_mm, pitch_mm, height_mm, board_mm, block, board, *, block_strain, back=0.0, front=0.0, fine=2
-):
+    block_mm: float,
+    pitch_mm: float,
+    height_mm: float,
+    board_mm: float,
+    block: tuple[float, float, float],
+    board: tuple[float, float, float],
+    *,
+    block_strain: float,
+    back: float = 0.0,
+    front: float = 0.0,
+    fine: int = 2,
+) -> float:
     """Turn of the cell's end over half its length; `block`, `board`: moduli along, through, in shear, MPa."""
     x, y, blocks_x, boards_y = mesh(block_mm, pitch_mm, height_mm, board_mm, fine)
     nx, ny = 2 * len(x) - 1, 2 * len(y) - 1
