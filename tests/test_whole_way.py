@@ -1,4 +1,4 @@
-"""A thousand briefs through every stage: the feasible are planned, a planted fault is named, laws hold in each.
+"""Five hundred briefs through every stage: the feasible are planned, a planted fault is named, laws hold in each.
 
 The checks here share no code with the stages: they add up again from the records.
 """
@@ -16,7 +16,7 @@ from bossage.plan import Plan, make_plan
 from bossage.saw import SawPlan
 from tests.brief.generate import MadeUp, one_of_many
 
-BRIEFS, CHUNK = 1020, 60
+BRIEFS, CHUNK = 510, 30
 
 
 @pytest.mark.parametrize("first", range(0, BRIEFS, CHUNK))
