@@ -54,6 +54,36 @@ def test_a_planted_fault_is_named_alone(kind: str) -> None:
         assert all((fault.found, fault.allowed, fault.remedy) for fault in faults)
 
 
+@pytest.mark.parametrize(
+    ("table", "field", "found", "allowed"),
+    [
+        (
+            "[cleat]\nlength = 100\nend_distance = 60",
+            "cleat.length",
+            "100 mm",
+            "more than twice the end distance, 60 mm",
+        ),
+        ("[cleat]\npieces = 1\napart = 400", "cleat.apart", "400 mm", "nothing beside a single cleat"),
+        (
+            "[cleat]\npieces = 2\nlength = 300\napart = 200",
+            "cleat.apart",
+            "200 mm",
+            "at least the length of one, 300 mm",
+        ),
+        (
+            '[[sheet]]\nname = "strip"\nmaterial = "plywood_birch"\nthickness = 12\nwidth = 600\nheight = 100\n'
+            "edge_trim = 50",
+            "sheet[1].edge_trim",
+            "50 mm",
+            "less than half of 100 mm",
+        ),
+    ],
+)
+def test_lengths_that_do_not_go_together_are_told_in_lengths(table: str, field: str, found: str, allowed: str) -> None:
+    (fault,) = faults_of(FIRST + "\n" + table + "\n")
+    assert (fault.field, fault.found, fault.allowed) == (field, found, allowed)
+
+
 @given(st.integers(0, 10**6), st.sets(st.sampled_from(sorted(FAULTS)), min_size=1, max_size=1), st.data())
 @settings(max_examples=60, deadline=None)
 def test_a_spoiled_text_ends_in_a_brief_or_in_sentences(seed: int, kinds: set[str], data: st.DataObject) -> None:

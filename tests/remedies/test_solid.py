@@ -57,6 +57,12 @@ FAULTS: list[tuple[str, str, list[Edit], str]] = [
     ("a cleat longer than its backer", "s2", [put("cleat", "length", to=1200)], "body_part"),
     ("a foot under the backer", "s2", [put("cleat", "arm", to=700)], "body_place"),
     ("a rib before the door", "s2", [put("behind", 0, "at", to=[[400, 60]])], "body_clash"),
+    (
+        "a wall screw deeper into its stud than a bored cable lies",
+        "s1",
+        [put("fixings", "length", to=4)],
+        "screw_depth",
+    ),
     ("a rib through the wall half", "s2", [put("behind", 0, "at", to=[[200, 90]])], "body_clash"),
     ("a rib through the panel half", "s2", [put("behind", 0, "at", to=[[200, 105]])], "body_clash"),
     ("ribs longer than the backer", "s2", [put("behind", 0, "length", to=740)], "body_part"),

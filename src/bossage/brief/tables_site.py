@@ -77,10 +77,6 @@ class Studs(Kind):
         )
         return {"first": first, "every": every}
 
-    def show(self, value: Any, unit: str) -> str:
-        """Only an empty list is ever a default."""
-        return "none"
-
 
 class PieceTable(Table):
     """The piece as a whole: its name, units, paper and the numbers that stand over everything."""
