@@ -1,7 +1,7 @@
 """Every function of the package is run by some test, or is named with its reason: looked at where all tests are run.
 
-`make test` runs them all, so it ends with 1 where a function is left over. Under CI nothing is looked at: the marks take
-an eighth of the time, and a machine that is slower or quicker takes other ways. A part of the tests says nothing of the
+`make test` runs them all, so it ends with 1 where a function is left over. Under CI nothing is looked at: the marks
+take an eighth of the time, and a slower or quicker machine takes other ways. A part of the tests says nothing of the
 rest, so nothing is looked at there either. What runs in a program of its own (`python -m bossage`) does not count.
 """
 
