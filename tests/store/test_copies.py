@@ -25,7 +25,7 @@ from bossage.store import (
     rescue,
     restore,
 )
-from bossage.store.copies import KEPT
+from bossage.store.copies import KEPT, keep_marked
 from tests.store.pictures import jpeg
 from tests.store.writer import FACTS, text_of
 
@@ -94,6 +94,24 @@ def test_a_store_is_copied_before_it_is_upgraded(tmp_path: Path) -> None:
     assert (done.pieces, done.kept) == (1, None)
     assert look_through(tmp_path / "back.sqlite") == 2
     assert look_through(copy) == 1
+
+
+def test_an_upgrade_that_was_ended_is_begun_anew_in_the_same_second(tmp_path: Path) -> None:
+    path = tmp_path / "old.sqlite"
+    old = sqlite3.connect(path)
+    old.executescript((HERE / "version-1.sql").read_text(encoding="utf-8"))
+    old.close()
+    # the copy was kept, and then the program was ended
+    kept = [keep_marked(path, NOON, "before-version-2") for _ in range(2)]
+    with Pieces(path, now=lambda: NOON) as pieces:
+        (note,) = pieces.file.notes
+    assert [copy.name for copy in sorted(kept_copies(path))] == [
+        "old-2027-05-01T120000Z-before-version-2-2.sqlite",
+        "old-2027-05-01T120000Z-before-version-2-3.sqlite",
+        "old-2027-05-01T120000Z-before-version-2.sqlite",
+    ]
+    assert "before-version-2-3.sqlite" in note
+    assert all(look_through(copy) == 1 for copy in kept)
 
 
 def test_an_upgrade_without_room_for_a_copy_is_refused_and_changes_nothing(tmp_path: Path) -> None:

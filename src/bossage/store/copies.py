@@ -74,9 +74,14 @@ def keep_copy(store: Path, target: Path) -> Path:
 
 
 def keep_marked(store: Path, now: str, why: str) -> Path:
-    """Keep a copy for a reason, such as `before-restore`. `now` by ISO 8601 to the second, UTC."""
+    """Keep a copy for a reason, such as `before-restore`. `now` by ISO 8601 to the second, UTC.
+
+    A second copy of the same second and reason gets a number: an upgrade that was ended is begun anew at once.
+    """
     moment = now.replace(":", "")
-    return keep_copy(store, copies_folder(store) / f"{store.stem}-{moment}-{why}.sqlite")
+    names = (f"{store.stem}-{moment}-{why}{number}.sqlite" for number in ("", *(f"-{n}" for n in range(2, 1000))))
+    targets = (copies_folder(store) / name for name in names)
+    return keep_copy(store, next(target for target in targets if not os.path.lexists(target)))
 
 
 def copy_store(store: Path, target: Path) -> None:
