@@ -11,6 +11,7 @@ from bossage.colour.blends import bent_scale, blend_lab, match_blend
 from bossage.colour.coats import coat_of_hex
 from bossage.colour.difference import delta_e
 from bossage.colour.grounds import compare_grounds
+from bossage.colour.measuring import measures_of
 from bossage.colour.mixing import Paint, fraction_at_lightness, mix_lab, paint_from_colours
 from bossage.colour.recipes import PotNeed, separate_recipes
 from bossage.colour.spaces import hex_to_lab, lab_to_xyz
@@ -51,11 +52,11 @@ def test_a_bent_scale_goes_from_one_tinter_to_the_other():
         PotNeed(shade=s.name, shares=b.shares, volume_ml=100)
         for s, b in zip(bent.scale.shades, bent.blends, strict=True)
     ]
-    recipes = separate_recipes([OCHRE, UMBER], needs, resolution_ml=0.1)
+    recipes = separate_recipes([OCHRE, UMBER], needs, tools=measures_of(0.1))
     for recipe in recipes:
         assert [a.what for a in recipe.amounts] == ["base", "ochre", "umber"]
-        assert sum(a.volume_ml for a in recipe.amounts) == pytest.approx(100, abs=0.16)
-        assert recipe.parts_de <= 0.5
+        half_marks_ml = sum(a.measured.tool.mark_ml / 2 for a in recipe.amounts)
+        assert sum(a.volume_ml for a in recipe.amounts) == pytest.approx(100, abs=half_marks_ml + 1e-9)
 
 
 def random_tinters(n: int) -> list[Paint]:

@@ -13,6 +13,7 @@ from tests.scenarios.cases import ROOT, plan_of, varied
 from bossage.brief import read_brief
 from bossage.costing.hours import compounded_shares, repeat_shares
 from bossage.costing.quote import make_quote
+from bossage.paint.pots import tools_of
 from bossage.plan import Plan, make_plan
 
 RATES = plan_of("S4").brief.rates
@@ -82,9 +83,8 @@ def test_spacers_are_bought_where_a_gap_is_asked_for() -> None:
     def lines(scenario: str) -> list[tuple[str, str]]:
         return [(line.what, line.amount) for line in plan_of(scenario).cost.shopping if "spacers" in line.what]
 
-    # S7 has a gap of 2 mm; its longest row of the field has 12 blocks: 2 in each of 11 joints, 2 under each block
-    longest = max(sum(len(batch.blocks) for batch in card.batches) for card in plan_of("S7").press.rows)
-    assert lines("S7") == [("spacers of 2 mm", str(2 * (longest - 1) + 2 * longest))]
+    # S7 has a gap of 2 mm and a bed of 8 rows of 12: 11 joints in each of 8 rows, 12 in each of 7 lines between them
+    assert lines("S7") == [("spacers of 2 mm", str(11 * 8 + 12 * 7))]
     assert lines("S2") == []  # laid tight
 
 
@@ -123,7 +123,13 @@ def test_the_list_holds_what_the_work_uses_up(scenario: str) -> None:
     shades = sum(len(pots.recipes) for pots in plan.paint.pots)
     if shades:
         assert int(lines["jars with lids"].amount.split()[0]) > shades
-        assert "white card for dabs" in lines
+        # twelve shades, each dabbed twice at most, beside nine fields of the test card
+        assert lines["white card for dabs"].amount.startswith(f"{9 + 2 * 12} pieces")
+        pot_ml = max(step.before_ml for pots in plan.paint.pots for step in pots.one_pot.steps)
+        assert int(lines["pots with lids and marks"].amount.split()[2]) >= pot_ml
+        base = next(one for one in plan.paint.buy if one.what.startswith("paint, base"))
+        assert int(lines["jug or bucket with a lid"].amount.split()[2]) >= sum(ml * n for ml, n in base.tins)
+        assert {tool.name for tool in tools_of(plan.paint.pots)} <= set(lines)
     oiled = bool(plan.paint.stains)
     assert ("metal tin with a tight lid, for rags" in lines) == oiled
     assert any(what.startswith("rags") for what in lines) == oiled

@@ -115,7 +115,7 @@ def care(data: Json, words: Words) -> Iterator[str]:
 def one_pot(data: Json, words: Words) -> Iterator[str]:
     for pots in data["paint"]["pots"]:
         if pots["one_pot"]:
-            yield f"{pots['one_pot']['start_ml']:.1f}"
+            yield f"{round(pots['one_pot']['start_ml'], 3):g}"
 
 
 def press(data: Json, words: Words) -> Iterator[str]:

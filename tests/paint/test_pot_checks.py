@@ -11,12 +11,14 @@ from tests.scenarios.cases import plan_of
 
 from bossage.checks import Verdict
 from bossage.colour.coats import coat_of_hex
+from bossage.colour.measuring import measures_of
 from bossage.colour.mixing import mix_lab, paint_from_colours
 from bossage.colour.recipes import PotNeed, separate_recipes
 from bossage.colour.scales import MEASURED_TIMES, even_fractions, scale_at_lightness
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.sheet import Table
 from bossage.pack.sheets.days import calendar_of
+from bossage.paint.dabs import card_primer_ml
 from bossage.paint.pot_checks import pot_checks
 
 FERN = paint_from_colours("fern", coat_of_hex("#F2EFE6").lab, coat_of_hex("#4A6B4E").lab)
@@ -31,7 +33,7 @@ def pots_without_one_pot(resolution_ml: float = 0.1):
     """The break room's fern as though one pot were out of the question."""
     pots = next(pots for pots in plan_of("S7").paint.pots if pots.family == "fern")
     needs = needs_of(scale_at_lightness("fern", FERN, [52, 60, 68, 76, 84, 92]))
-    recipes = separate_recipes([FERN], needs, resolution_ml=resolution_ml)
+    recipes = separate_recipes([FERN], needs, tools=measures_of(resolution_ml))
     return replace(pots, recipes=recipes, one_pot=None, resolution_ml=resolution_ml, why="No order can."), needs
 
 
@@ -75,6 +77,16 @@ def test_a_pot_full_of_tinter_is_a_caution_and_what_is_bought_holds_jars_and_car
     jar = next(row for row in rows if any("set aside in a jar" in cell for cell in row))
     assert jar[2] == ""
     mix = next(entry for entry in calendar_of(plan).entries if entry.step == "mix")
-    assert mix.to_s - mix.from_s == 7 * 86_400  # the card, and a dab for each of six shades
+    # by hand: two days for the card, then a dab for each of six shades and for every second of them another
+    assert mix.to_s - mix.from_s == (2 + 6 + 3) * 86_400
+    # 33 cards of 60 mm, one coat at 5 m² a litre: 9 fields, and 12 shades dabbed twice at most
+    assert card_primer_ml(plan.brief, plan.paint.pots) == pytest.approx(33 * 0.06**2 / 5 * 1000)
+    for tinter in ("fern", "umber"):
+        first, later = (one for one in plan.paint.buy if one.what.startswith(f"paint, tinter {tinter}"))
+        assert first.what.endswith("for the test card")
+        assert first.need_ml == 4  # 2 mL let down, 2 mL neat
+        assert "first of all" in first.note
+        assert "after the card" in later.note
+        assert all("L* " in one.note for one in (first, base))
     colour = next(entry for entry in calendar_of(plan).entries if entry.step == "paint")
     assert colour.from_s >= mix.to_s

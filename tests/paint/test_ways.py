@@ -15,6 +15,7 @@ from bossage.pack.sheets.lists import shopping_sheet
 from bossage.pack.sheets.paint import paint_sheet
 from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.paint import ways as rates
+from bossage.paint.dabs import card_primer_ml
 from bossage.plan import NoPlan, Plan, make_plan
 from bossage.units import format_volume
 
@@ -267,7 +268,9 @@ def test_amounts_are_re_added_with_reserve_and_tins_hold_them(path):
     ground = coats / 1e6 / asked.colour_m2_per_l * 1e3 * (1 + asked.reserve)
     assert paint.ground.colour_ml == pytest.approx(ground, rel=1e-9)
     need = {one.what: one.need_ml for one in paint.buy}
-    assert need["primer"] == pytest.approx(primer + paint.ground.seal_ml, rel=1e-9)
+    cards = card_primer_ml(plan.brief, paint.pots)
+    assert (cards > 0) == bool(paint.pots)
+    assert need["primer"] == pytest.approx(primer + cards + paint.ground.seal_ml, rel=1e-9)
     for one in paint.buy:
         assert held_ml(one) >= one.need_ml - 1e-9
         # one tin of the smallest size fewer would not hold it
@@ -287,10 +290,12 @@ def test_the_sheet_of_ways_asks_for_what_pots_and_shopping_hold(path):
     paint = plan.paint
     assert paint.primer_ml == pytest.approx(paint.way.primer_ml, rel=1e-9)
     assert paint.colour_ml == pytest.approx(paint.way.shade_ml, rel=1e-9)
-    poured = {recipe.shade: sum(a.volume_ml for a in recipe.amounts) for pots in paint.pots for recipe in pots.recipes}
+    recipes = {recipe.shade: recipe.amounts for pots in paint.pots for recipe in pots.recipes}
     for row in paint.rows:
-        if row.shade in poured:
-            assert poured[row.shade] == pytest.approx(row.colour_ml, abs=2 * plan.brief.tools.measure_ml)
+        if row.shade in recipes:
+            half_marks_ml = sum(a.measured.tool.mark_ml / 2 for a in recipes[row.shade])
+            poured_ml = sum(a.volume_ml for a in recipes[row.shade])
+            assert poured_ml == pytest.approx(row.colour_ml, abs=half_marks_ml + 1e-9)
     for one in paint.buy:
         (line,) = [line for line in plan.cost.shopping if (line.what, line.for_what) == (one.what, "paint")]
         assert line.amount.startswith(format_volume(one.need_ml, plan.brief.piece.unit))

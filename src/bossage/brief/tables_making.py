@@ -281,7 +281,7 @@ class ToolsTable(Table):
         "How far the clamps open, pad to pad.", 100 * NM_PER_MM, "taken as short until you measure yours"
     )
     measure: Annotated[float, VOLUME] = said(
-        "The smallest amount of paint that can be measured out.", 0.1, "the marks of a 1 mL syringe"
+        "The marks of the finest tool that paint is measured out with.", 0.1, "the marks of a 1 mL syringe"
     )
     people: Annotated[int, Count(1, 6)] = said("Pairs of hands at the glue.", 1, "the careful case")
     bench: Annotated[int, Count(1, 20)] = said("How many leaves can lie on the bench at once.", 1, "one bench")

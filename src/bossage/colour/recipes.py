@@ -1,23 +1,22 @@
-"""A pot for each shade: whole parts, millilitres, grams, at the resolution that the maker can measure."""
+"""A pot for each shade: millilitres and grams, at the marks of the tools that they are measured out with.
+
+No whole parts stand beside the millilitres: rounded each in its own way, the two would tell of two mixes.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Final
 
 import numpy as np
 
 from bossage.colour.blends import blend_lab
 from bossage.colour.difference import delta_e
+from bossage.colour.measuring import Measure, Measured, measured
 from bossage.colour.mixing import Paint
 from bossage.colour.scales import MEASURED_TIMES
 from bossage.colour.spaces import FloatArray
 from bossage.errors import BossageError
-
-# Parts may change a colour by as much as nobody sees, even side by side.
-PARTS_WITHIN_DE: Final = 0.5
-PARTS_MOST_N: Final = 2000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,8 +38,8 @@ class Amount:
     """One ingredient of one pot."""
 
     what: str
-    parts: int
-    volume_ml: float  # rounded to what can be measured
+    volume_ml: float  # rounded to the marks of its tool
+    measured: Measured
     mass_g: float | None  # None where the density is not known
 
 
@@ -50,9 +49,9 @@ class Recipe:
 
     shade: str
     amounts: tuple[Amount, ...]
-    parts_de: float  # how far whole parts lie from the wanted colour
+    wanted: tuple[bool, ...]  # whether there is any of it, however little was left by rounding
     rounding_de: float  # how far the rounded millilitres lie from it
-    relative_error: float  # of the tinter, when each measure is off by the measuring error
+    relative_error: float  # of the tinter, when each measure is off by as much as its tool may be
     error_de: float  # what that does to the colour, rounding included
     measurable: bool  # no tinter falls under ten times the resolution
 
@@ -61,8 +60,7 @@ def separate_recipes(
     paints: Sequence[Paint],
     needs: Sequence[PotNeed],
     *,
-    resolution_ml: float,
-    measuring_error_ml: float | None = None,
+    tools: Sequence[Measure],
     base: str = "base",
     base_g_per_ml: float | None = None,
     tinter_g_per_ml: Sequence[float | None] = (),
@@ -72,87 +70,53 @@ def separate_recipes(
     Args:
         paints: One a tinter, sharing a base.
         needs: Shades with as many shares as there are tinters.
-        resolution_ml: The least that syringe, spoon or scale can tell.
-        measuring_error_ml: Error of each measure; by default half the resolution.
+        tools: What is measured with, smallest first.
         base: What the base is called.
         base_g_per_ml: Density of the base, if known.
         tinter_g_per_ml: Density of each tinter, None where unknown.
 
     Raises:
-        BossageError: Resolution or a volume is not above 0, or a need has not one share a tinter.
+        BossageError: A volume is not above 0, or a need has not one share a tinter.
     """
-    _measurable_or_refuse(needs, len(paints), resolution_ml)
-    error_ml = resolution_ml / 2 if measuring_error_ml is None else measuring_error_ml
+    _measurable_or_refuse(needs, len(paints))
+    finest_ml = tools[0].mark_ml
     densities = [base_g_per_ml, *(list(tinter_g_per_ml) or [None] * len(paints))]
     names = [base, *(paint.name for paint in paints)]
     recipes = []
     for need in needs:
         wanted = np.array(need.shares)
         lab = blend_lab(paints, wanted)
-        parts = whole_parts(paints, need.shares)
         exact_ml = need.volume_ml * np.concatenate([[1 - wanted.sum()], wanted])
-        ml = np.rint(exact_ml / resolution_ml) * resolution_ml
-        relative = _relative_error(exact_ml[1:], error_ml)
+        each = [measured(float(v), tools) for v in exact_ml]
+        ml = np.array([one.ml for one in each])
+        error_ml = np.array([one.error_ml for one in each])
+        relative = _relative_error(exact_ml, error_ml)
         worst = wanted * (1 + relative) / (1 + wanted * relative)
+        rounding_de = float(delta_e(blend_lab(paints, ml[1:] / max(ml.sum(), finest_ml)), lab))
         recipes.append(
             Recipe(
                 shade=need.shade,
                 amounts=tuple(
-                    Amount(what=name, parts=n, volume_ml=float(v), mass_g=None if d is None else float(v) * d)
-                    for name, n, v, d in zip(names, parts, ml, densities, strict=True)
+                    Amount(what=name, volume_ml=one.ml, measured=one, mass_g=None if d is None else one.ml * d)
+                    for name, one, d in zip(names, each, densities, strict=True)
                 ),
-                parts_de=float(delta_e(blend_lab(paints, np.array(parts[1:]) / max(sum(parts), 1)), lab)),
-                rounding_de=float(delta_e(blend_lab(paints, ml[1:] / max(ml.sum(), resolution_ml)), lab)),
+                wanted=tuple(bool(v > 0) for v in exact_ml),
+                rounding_de=rounding_de,
                 relative_error=float(relative.max()),
-                error_de=float(
-                    np.hypot(
-                        delta_e(blend_lab(paints, worst), lab),
-                        delta_e(blend_lab(paints, ml[1:] / max(ml.sum(), resolution_ml)), lab),
-                    )
-                ),
-                measurable=bool((exact_ml[1:][wanted > 0] >= MEASURED_TIMES * resolution_ml).all()),
+                error_de=float(np.hypot(delta_e(blend_lab(paints, worst), lab), rounding_de)),
+                measurable=bool((exact_ml[1:][wanted > 0] >= MEASURED_TIMES * finest_ml).all()),
             )
         )
     return tuple(recipes)
 
 
-def whole_parts(
-    paints: Sequence[Paint], shares: Sequence[float], *, within_de: float = PARTS_WITHIN_DE
-) -> tuple[int, ...]:
-    """The fewest whole parts, base first, whose mix lies within `within_de` of the wanted one.
-
-    Up to PARTS_MOST_N parts are looked at; beyond, the nearest is given (and the shade wants a diluted stock).
-    """
-    wanted = np.array(shares, dtype=np.float64)
-    if (wanted == 0).all():
-        return (1, *([0] * len(wanted)))
-    total = np.arange(1, PARTS_MOST_N + 1)[:, None]
-    parts = np.rint(total * wanted)
-    # A tinter that is in the mix gets a part of its own, however many parts of base that takes.
-    parts = np.maximum(parts, (wanted > 0).astype(np.float64))
-    wants_base = 1 - wanted.sum() > 1e-12
-    # so does the base, at the cost of the largest share
-    parts[np.arange(len(total)), parts.argmax(axis=1)] -= wants_base & (parts.sum(axis=1) == total[:, 0])
-    base = total[:, 0] - parts.sum(axis=1)
-    good = (base >= wants_base) & (parts >= (wanted > 0)).all(axis=1)
-    off = np.full(len(total), np.inf)
-    off[good] = delta_e(blend_lab(paints, parts[good] / total[good]), blend_lab(paints, wanted))
-    near = np.flatnonzero(off <= within_de)
-    best = int(near[0]) if len(near) else int(off.argmin())
-    return (int(base[best]), *(int(v) for v in parts[best]))
+def _relative_error(exact_ml: FloatArray, error_ml: FloatArray) -> FloatArray:
+    """Of each tinter to the base, base first among the amounts. A share of nothing is measured exactly: left out."""
+    off = np.where(exact_ml > 0, error_ml / np.maximum(exact_ml, 1e-12), 0.0)
+    return np.asarray(np.where(off[1:] > 0, np.hypot(off[1:], off[0]), 0.0))
 
 
-def _relative_error(tinter_ml: FloatArray, error_ml: float) -> FloatArray:
-    # A share of nothing is measured exactly: it is left out.
-    return np.asarray(np.where(tinter_ml > 0, error_ml / np.maximum(tinter_ml, 1e-12), 0.0))
-
-
-def _measurable_or_refuse(needs: Sequence[PotNeed], tinters_n: int, resolution_ml: float) -> None:
-    if not resolution_ml > 0:
-        raise BossageError(
-            f"The measuring resolution is {resolution_ml:g} mL; give what the syringe, spoon or scale can tell, "
-            "such as 0.1."
-        )
+def _measurable_or_refuse(needs: Sequence[PotNeed], tinters_n: int) -> None:
     for need in needs:
         if not need.volume_ml > 0 or len(need.shares) != tinters_n or not 0 <= need.fraction <= 1:
             raise BossageError(

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bossage.body import Body, How
-from bossage.brief.records import Brief
+from bossage.brief.records import Brief, LengthUnit
 from bossage.costing.records import ShoppingLine
 from bossage.costing.supplies import supplies
 from bossage.hang import Hang
@@ -38,7 +38,8 @@ def shopping_list(
         *_paints(brief, paint),
         _line("glue", format_mass(glue_g, brief.piece.unit), "glue", note=brief.glue.name),
         *_fixings(brief, layout, hang),
-        *_spacers(brief, press),
+        *_spacers(brief, layout, press),
+        *_roller(brief, press),
         *supplies(
             brief,
             paint,
@@ -193,18 +194,30 @@ def _fixings(brief: Brief, layout: Layout, hang: Hang) -> Iterator[ShoppingLine 
         yield replace(line, parts=fixing.parts)
 
 
-def _spacers(brief: Brief, press: Press) -> Iterator[ShoppingLine]:
-    """What keeps the gap open while a row is laid: two in every joint of the longest row, two under each block."""
+def _spacers(brief: Brief, layout: Layout, press: Press) -> Iterator[ShoppingLine]:
+    """What keeps the gap open: two in every joint of the longest row and two under each block, or, face down, one in
+    every joint of the largest bed."""
     gap = brief.blocks.gap_nm
     if not gap or not press.rows:
         return
-    longest = max(sum(len(batch.blocks) for batch in card.batches) for card in press.rows)
-    yield _line(
-        f"spacers of {format_thin(gap, brief.piece.unit)}",
-        str(4 * longest - 2),
-        "other",
-        note="strips of card, veneer or plastic of that thickness; they come out in the clamps and serve the next row",
-    )
+    if press.way.name == "face down":
+        on = [{one.block for one in bed.blocks} for bed in press.beds]
+        count = max(sum(int(i) in bed and int(j) in bed for i, j in layout.blocks.edges) for bed in on)
+        when = "one in every joint of the bed; they stay in until the clamps are off"
+    else:
+        count = 4 * max(sum(len(batch.blocks) for batch in card.batches) for card in press.rows) - 2
+        when = "they come out in the clamps and serve the next row"
+    note = f"strips of card, veneer or plastic of that thickness; {when}"
+    yield _line(f"spacers of {format_thin(gap, brief.piece.unit)}", str(count), "other", note=note)
+
+
+def _roller(brief: Brief, press: Press) -> Iterator[ShoppingLine]:
+    """Glue on a whole bed within its open time is rolled, not brushed."""
+    if press.way.name == "face down":
+        wide = "4 in" if brief.piece.unit is LengthUnit.IN else "100 mm"
+        yield _line(
+            f"glue roller, {wide}, with a tray", str(max(1, brief.tools.people)), "other", note="one a pair of hands"
+        )
 
 
 def _line(what: str, amount: str, for_what: str, *, note: str = "") -> ShoppingLine:

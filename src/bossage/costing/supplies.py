@@ -10,7 +10,8 @@ from collections.abc import Iterator
 
 from bossage.brief.records import Brief, EdgeStyle, LengthUnit
 from bossage.costing.records import ShoppingLine
-from bossage.paint.cards import card_fields
+from bossage.paint.dabs import CARD_SIDE_MM, card_count
+from bossage.paint.pots import tools_of
 from bossage.paint.records import Paint
 from bossage.units import format_length, format_volume
 
@@ -19,6 +20,11 @@ FACE_MM2_A_SHEET = 250_000.0
 EDGE_MM_A_SHEET = 50_000.0
 MASK_H = 8.0
 RAG_MM2 = 300_000.0  # wiped off with one rag before it is full
+ROLL_NM = 50_000_000_000  # of masking tape (common practice, no source)
+TAPE_NM = {  # usual widths of it (common practice, no source)
+    LengthUnit.MM: (19_000_000, 25_000_000, 38_000_000, 50_000_000),
+    LengthUnit.IN: (19_050_000, 25_400_000, 38_100_000, 50_800_000),
+}
 JAR_ROOM = 1.15  # a jar is filled to a hand's breadth below the lid, and stirred
 
 
@@ -47,20 +53,53 @@ def supplies(
         yield _line(
             "jars with lids", f"{count} of {most} or more", f"one a shade{stock}, one a family for the base kept by"
         )
+        yield from _mixing_tools(brief, paint, shades=len(mixed))
     if brief.edge.style is EdgeStyle.OUTRIGGER:
-        # round the back, inside the bare margin for the strips, and a roll is never used up to its core
-        yield _line("masking tape", format_length(round(1.1 * backer_edge_nm), brief.piece.unit), "round the margin")
-    fields = sum(len(sheet) for sheet in card_fields(brief))
+        yield _tape(brief, backer_edge_nm)
     if mixed:
         yield _line(
             "white card for dabs",
-            f"{fields + len(mixed)} pieces of {'2-1/2 in' if inches else '60 mm'} square",
-            "primed like the blocks",
+            f"{card_count(brief, paint.pots)} pieces of {'2-1/2 in' if inches else f'{CARD_SIDE_MM:.0f} mm'} square",
+            "test card and dabs; primed like the blocks",
         )
     if paint.stains:
         wiped = sum(row.painted_mm2 for row in paint.rows) * max(s.coats for f in paint.stains for s in f.shades)
         yield _line("rags, lint-free, to wipe off the rest", str(max(4, math.ceil(wiped / RAG_MM2))), "cotton")
         yield _line("metal tin with a tight lid, for rags", "1", "half full of water, kept outdoors")
+
+
+def _mixing_tools(brief: Brief, paint: Paint, *, shades: int) -> Iterator[ShoppingLine]:
+    """What paint is measured with, and the vessels that hold a whole family or all tins of a base at once."""
+    unit = brief.piece.unit
+    for tool in tools_of(paint.pots):
+        syringe = "syringe" in tool.name
+        marks = f"marks every {tool.mark_ml:g} mL"
+        # a syringe with tinter in it colours the next one
+        many, whose = (len(paint.pots), "; one a family") if syringe else (1, "")
+        yield _line(tool.name, str(many), f"{marks}{whose}")
+    pots = [one.one_pot for one in paint.pots if one.one_pot is not None and one.one_pot_advised]
+    if pots:
+        most_ml = JAR_ROOM * max(step.before_ml for pot in pots for step in pot.steps)
+        yield _line(
+            "pots with lids and marks", f"{len(pots)} of {format_volume(most_ml, unit)} or more", "a family each"
+        )
+    poured = [one for one in paint.buy if one.what.startswith("paint, base") and sum(n for _, n in one.tins) > 1]
+    for one in poured:
+        all_ml = JAR_ROOM * sum(size_ml * count for size_ml, count in one.tins)
+        note = f"all tins of {one.what.removeprefix('paint, ')} poured together"
+        yield _line("jug or bucket with a lid", f"1 of {format_volume(all_ml, unit)} or more", note)
+    yield _line("stirring sticks", str(shades + len(paint.pots)), "flat, one a shade and one a stock or pot")
+
+
+def _tape(brief: Brief, backer_edge_nm: int) -> ShoppingLine:
+    """For the bare margin for the strips; a roll is never used up to its core."""
+    margin_nm, unit = brief.edge.strip_behind_nm, brief.piece.unit
+    across = [(nm, count) for count in (1, 2, 3) for nm in TAPE_NM[unit] if nm * count >= margin_nm]
+    width_nm, laps = min(across, key=lambda one: (one[1], one[0])) if across else (TAPE_NM[unit][-1], 4)
+    rolls = max(1, math.ceil(1.1 * laps * backer_edge_nm / ROLL_NM))
+    side = f", {laps} runs side by side" if laps > 1 else ""
+    note = f"round the margin: {format_length(margin_nm, unit)} wide, {format_length(backer_edge_nm, unit)} long{side}"
+    return _line("masking tape", f"{rolls} of {format_length(width_nm, unit)} or wider", note)
 
 
 def _paper(paint: Paint, faces_mm2: float, *, inches: bool) -> tuple[str, str]:

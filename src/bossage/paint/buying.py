@@ -5,13 +5,17 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from bossage.brief.records import Brief, Family
+from bossage.brief.face import PaintColour
+from bossage.brief.records import Brief, Family, Tinter
+from bossage.colour.given import given_lab
 from bossage.colour.pots import HELD_BACK_SHARE
-from bossage.paint.cards import CARD_BASE_ML, CARD_TINTER_ML
+from bossage.paint.cards import CARD_BASE_ML, CARD_TINTER_ML, GUESS_TIMES
 from bossage.paint.coats import KIND, primer_words
+from bossage.paint.dabs import card_primer_ml
 from bossage.paint.records import FamilyPots, GroundPaint, ShadePaint
 from bossage.paint.tins import tins_for
 from bossage.paint.way_records import StainFamily, Tins
+from bossage.units import format_volume
 
 
 def paints_to_buy(
@@ -30,7 +34,8 @@ def paints_to_buy(
     A base that several families share is bought together, with a twentieth kept by to mend an overshoot, what goes
     into jars of stock, and what the test cards take.
     """
-    wood = primer_ml + ground.seal_ml
+    cards_ml = card_primer_ml(brief, pots) if primer_ml else 0.0
+    wood = primer_ml + cards_ml + ground.seal_ml
     found = (
         [
             tins_for(
@@ -38,7 +43,7 @@ def paints_to_buy(
                 "primer",
                 "primer",
                 wood,
-                note=f"{'blocks, backer' if primer_ml else 'backer'}; {primer_words(brief)}",
+                note=f"{_primed(primer_ml, cards_ml)}; {primer_words(brief)}",
             )
         ]
         if wood > 0
@@ -54,9 +59,9 @@ def paints_to_buy(
         if row.blocks and row.shade not in mixed
     ]
     for one in pots:
-        for number, tinter in enumerate(one.tinters, 1):
-            need = _tinter_ml(one, number)
-            found.append(_tinter(brief, tinter, need, one.family))
+        family = next(family for family in brief.families if family.name == one.family)
+        for number, tinter in enumerate(family.tinters, 1):
+            found += _tinter(brief, one, tinter, _tinter_ml(one, number), measured=family.hex_measured)
     if ground.colour_ml + sides_ml > 0:
         what = f"{'stain' if ground.way == 'dye' else 'paint'}, ground {ground.name}"
         where = "backer, sides of the blocks" if sides_ml else "backer"
@@ -66,6 +71,10 @@ def paints_to_buy(
     if topcoat_ml > 0:
         found.append(tins_for(brief, "topcoat", f"topcoat, {brief.paint.topcoat}", topcoat_ml, note=brief.paint.gloss))
     return tuple(found)
+
+
+def _primed(blocks_ml: float, cards_ml: float) -> str:
+    return ", ".join(["blocks"] * (blocks_ml > 0) + ["cards"] * (cards_ml > 0) + ["backer"])
 
 
 def _clear(brief: Brief, stains: tuple[StainFamily, ...]) -> Iterator[Tins]:
@@ -89,23 +98,35 @@ def _kind(brief: Brief) -> str:
     return f"{brief.paint.gloss}, {KIND}"
 
 
-def _tinter(brief: Brief, tinter: str, need_ml: float, family: str) -> Tins:
-    named = any(tin.what.casefold() == tinter.casefold() for tin in brief.paint.tins)
-    note = f"for {family}; a full-tone paint rather than a universal tinter; buy it after the card"
-    return tins_for(brief, tinter if named else "tinter", f"paint, tinter {tinter}", need_ml, note=note)
+def _tinter(brief: Brief, one: FamilyPots, tinter: Tinter, need_ml: float, *, measured: bool) -> Iterator[Tins]:
+    """One tinter of a family; of one that nobody knows a small tin for the test card, and the rest after it."""
+    kind = tinter.name if any(tin.what.casefold() == tinter.name.casefold() for tin in brief.paint.tins) else "tinter"
+    dry = lab_words(tinter.colour, measured=measured)
+    asked = f"for {one.family}; {dry} when dry; {_kind(brief)}; a full-tone paint, no universal tinter"
+    what = f"paint, tinter {tinter.name}"
+    if tinter.name not in one.guessed:
+        yield tins_for(brief, kind, what, need_ml, note=asked)
+        return
+    yield tins_for(brief, kind, f"{what}, for the test card", CARD_TINTER_ML, note=f"first of all; {asked}")
+    least, most = (format_volume(need_ml * times, brief.piece.unit) for times in GUESS_TIMES)
+    note = f"the same; buy it after the card, which may make it {least} to {most}"
+    yield tins_for(brief, kind, what, need_ml, note=note)
 
 
 def _bases(brief: Brief, pots: tuple[FamilyPots, ...]) -> Iterator[Tins]:
     """One line for each base, whatever number of families it serves."""
     families = {family.name: family for family in brief.families}
     need_ml: dict[str, float] = defaultdict(float)
-    serves: dict[str, list[str]] = defaultdict(list)
+    serves: dict[str, list[Family]] = defaultdict(list)
     for one in pots:
         base = base_words(families[one.family])
         need_ml[base] += _base_ml(one)
-        serves[base].append(one.family)
+        serves[base].append(families[one.family])
     for base, need in need_ml.items():
-        note = f"for {', '.join(serves[base])}; {_kind(brief)}; all tins of one lot, lot number: ____"
+        first = serves[base][0]
+        tint = f"have it tinted to {lab_words(first.base, measured=first.hex_measured)} when dry"
+        names = ", ".join(family.name for family in serves[base])
+        note = f"for {names}; {tint}; {_kind(brief)}; all tins of one lot, lot number: ____"
         yield tins_for(brief, "base", f"paint, base {base}", need, note=note)
 
 
@@ -120,17 +141,20 @@ def _base_ml(one: FamilyPots) -> float:
 
 
 def _tinter_ml(one: FamilyPots, number: int) -> float:
-    """Tinter `number` of a family, 1 for the first: from recipes or from one pot with its stocks; and cards."""
+    """Tinter `number` of a family, 1 for the first: from recipes or from one pot with its stocks; not for cards."""
     need = sum(recipe.amounts[number].volume_ml for recipe in one.recipes)
     pot = one.one_pot
     if pot is not None:
         need = max(need, pot.neat_ml + sum(stock.tinter_ml for stock in pot.stocks))
-    return need + CARD_TINTER_ML * (one.tinters[number - 1] in one.guessed)
+    return need
 
 
 def base_words(family: Family) -> str:
-    """Which white to ask for: the colour that its dry coat must have."""
-    if isinstance(family.base, str):
-        return family.base
-    L, a, b = family.base
+    """Which white it is: the colour of its dry coat, as the brief gives it."""
+    return family.base if isinstance(family.base, str) else lab_words(family.base)
+
+
+def lab_words(colour: PaintColour, *, measured: bool = False) -> str:
+    """`L* 94.4, a* 0.0, b* 4.6`: a dry coat as a counter's instrument reads it."""
+    L, a, b = (round(value, 1) + 0.0 for value in given_lab(colour, measured=measured))
     return f"L* {L:.1f}, a* {a:.1f}, b* {b:.1f}"

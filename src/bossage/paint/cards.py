@@ -17,6 +17,12 @@ BASE_PARTS = (5, 20, 80)
 of most tinters (reference note on paint, simulated acrylics)."""
 
 
+LET_DOWN_ML = (2.0, 6.0, 7.0, 10.0, 15.0, 20.0)
+"""What is measured out for the mixes of one tinter: tinter, the mixes that are let down further, base."""
+
+GUESS_TIMES = (1 / 3, 4.0)
+"""How much less and how much more tinter than a guess a measured tint took (docs/decisions/0013)."""
+
 CARD_BASE_ML, CARD_TINTER_ML = 45.0, 4.0
 """What the mixes of one tinter take: 2 mL let down with 10, 15 and 20 mL of base (as the sheet says), 2 mL neat."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bossage.brief.records import Brief, Family
 from bossage.checks import Check
+from bossage.colour.measuring import Measure, measured, measures_of
 from bossage.colour.mixing import Fit
 from bossage.colour.mixing import Paint as Mix
 from bossage.colour.pots import OnePot, one_pot
@@ -11,6 +12,7 @@ from bossage.colour.recipes import PotNeed, separate_recipes
 from bossage.errors import BossageError
 from bossage.fade.records import Fade
 from bossage.fade.scales import family_paints
+from bossage.paint.cards import LET_DOWN_ML
 from bossage.paint.pot_checks import pot_checks, tinter_checks
 from bossage.paint.records import FamilyPots, ShadePaint
 
@@ -43,35 +45,42 @@ def family_pots(
     return tuple(found), tuple(checks)
 
 
-def dab_days(pots: tuple[FamilyPots, ...]) -> int:
-    """Days that cards and dabs of mixed shades dry before a block is coloured; a day each (common practice, no source).
+def tools_of(pots: tuple[FamilyPots, ...]) -> tuple[Measure, ...]:
+    """Every tool that is needed: for pots in the way that is advised, for stocks, for the mixes of the cards."""
+    used: dict[str, Measure] = {}
+    for one in pots:
+        pot = one.one_pot if one.one_pot_advised else None
+        if pot is None:
+            found = [amount.measured for recipe in one.recipes for amount in recipe.amounts if amount.volume_ml]
+        else:
+            found = [pot.start, *(measure for stock in pot.stocks for measure in stock.measured)]
+            found += [step.measured for step in pot.steps if step.measured is not None]
+        if one.guessed:
+            tools = measures_of(one.resolution_ml)
+            found += [measured(ml, tools) for ml in LET_DOWN_ML]
+        used |= {measure.tool.name: measure.tool for measure in found}
+    return tuple(sorted(used.values(), key=lambda tool: tool.holds_ml))
 
-    The test card comes first where a tinter is not known. From one pot each shade waits for its dab, families beside
-    one another; with a pot each all dabs dry together.
-    """
-    to_mix = [one for one in pots if not one.mixed]
-    shades = max((len(one.recipes) if one.one_pot_advised else 1 for one in to_mix), default=0)
-    return shades + any(one.guessed for one in to_mix)
 
-
-def _pots(family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], resolution_ml: float) -> FamilyPots:
+def _pots(family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], finest_ml: float) -> FamilyPots:
+    tools = measures_of(finest_ml)
     densities = tuple(tinter.g_per_ml for tinter in family.tinters)
     recipes = separate_recipes(
         paints,
         needs,
-        resolution_ml=resolution_ml,
+        tools=tools,
         base_g_per_ml=family.base_g_per_ml,
         tinter_g_per_ml=densities,
     )
     worst = max(recipe.error_de for recipe in recipes)
-    found, why = _one_pot(family, paints, needs, resolution_ml)
+    found, why = _one_pot(family, paints, needs, tools)
     worst_one = None if found is None else max(step.error_de for step in found.steps)
     return FamilyPots(
         family=family.name,
         tinters=tuple(tinter.name for tinter in family.tinters),
         base_g_per_ml=family.base_g_per_ml,
         tinter_g_per_ml=densities,
-        resolution_ml=resolution_ml,
+        resolution_ml=finest_ml,
         recipes=recipes,
         one_pot=found,
         smallest_separate_ml=min((s * n.volume_ml for n in needs for s in n.shares if s > 0), default=0.0),
@@ -85,7 +94,7 @@ def _pots(family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], resolut
 
 
 def _one_pot(
-    family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], resolution_ml: float
+    family: Family, paints: tuple[Mix, ...], needs: list[PotNeed], tools: tuple[Measure, ...]
 ) -> tuple[OnePot | None, str]:
     if len(paints) > 1:
         return (
@@ -96,7 +105,7 @@ def _one_pot(
         pot = one_pot(
             paints[0],
             needs,
-            resolution_ml=resolution_ml,
+            tools=tools,
             base_g_per_ml=family.base_g_per_ml,
             tinter_g_per_ml=family.tinters[0].g_per_ml,
         )

@@ -15,6 +15,7 @@ from bossage.body import Body
 from bossage.brief.records import Brief
 from bossage.brief.terms import WEEKDAYS
 from bossage.paint.coats import CoatRun
+from bossage.paint.dabs import DAB_MIN
 from bossage.press.back_jobs import BackJob, back_jobs
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.methods import rows_under_bags
@@ -32,7 +33,7 @@ BLEED_H = 24.0
 HARDEN_H = 24.0
 """After the last coat, before the faces are pressed; and white glue until full cure (retailer's guide, read)."""
 
-MIX_NOTE = "The test card first; lids on the pots."
+MIX_NOTE = f"Test card first; {DAB_MIN} min a dab; lids on the pots."
 
 HANG_SHARE = 0.15
 """Of the fixed hours: hanging; the rest goes to the back (`back_jobs`). Ours."""
@@ -236,7 +237,14 @@ def _mix(line: _Line, days: int) -> int:
     """Cards and dabs dry while the sticks rest, from day 1 on; when the last one is dry."""
     begin = line.entries[0].from_s
     if days:
-        line.add("mix", "Mix the shades on cards: each dab dries a day", begin, begin + days * DAY_S, False, MIX_NOTE)
+        line.add(
+            "mix",
+            "Mix the shades on cards: each dab dries a day, some twice",
+            begin,
+            begin + days * DAY_S,
+            False,
+            MIX_NOTE,
+        )
     return begin + days * DAY_S
 
 

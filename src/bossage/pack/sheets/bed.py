@@ -27,7 +27,8 @@ STEPS_OF = {
         "Each leaf",
         (
             "Draw the outline on a flat board, mirrored as on the card; fence it on two sides; paper over the board.",
-            "Lay every shim in its place, then every block face down on it, fence to fence.",
+            "Lay every shim in its place, then every block face down on it, fence to fence; where there is a gap, a "
+            "spacer in every joint. They come out once the clamps are off.",
             "Sweep a straightedge over all backs: lift what lies low with a slip of card, find what stands high.",
             "Try backer, cauls and clamps dry. Only then roll the glue over all backs and lay the backer on.",
             "Tighten from the middle outwards, all within the open time. Note the time on the card.",

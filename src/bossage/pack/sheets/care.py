@@ -25,7 +25,8 @@ def care_sheet(plan: Plan) -> Sheet:
             mixed = "as bought"
         else:
             whats = ("base", *tinters[shade.name])
-            mixed = ", ".join(f"{a.parts} of {what}" for a, what in zip(recipe.amounts, whats, strict=True) if a.parts)
+            taken = [what for what, wanted in zip(whats, recipe.wanted, strict=True) if wanted]
+            mixed = "as mixed, mL: " + ", ".join(f"{what} ______" for what in taken)
         rows.append((shade.colour_hex, shade.name, mixed, ""))
     words = words_of(plan)
     parts: list[Part] = [
@@ -44,12 +45,12 @@ def care_sheet(plan: Plan) -> Sheet:
         Heading(text="Touching up"),
         *cares(plan, "paint"),
         Steps(texts=_touching_up(plan)),
-        Heading(text="Every shade, by parts"),
+        Heading(text="Every shade, as it was mixed"),
         Table(
             columns=(
                 Column(kind="patch"),
                 Column(head="shade", kind="strong"),
-                Column(head="parts", wide=True),
+                Column(head="what went in", wide=True),
                 Column(head="maker and name on the tin", kind="blank", mm=62.0),
             ),
             rows=tuple(rows),

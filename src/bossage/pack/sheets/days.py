@@ -7,7 +7,7 @@ from datetime import timedelta
 from bossage.pack.drawings.timeline import timeline_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import room
-from bossage.paint.pots import dab_days
+from bossage.paint.dabs import dab_days
 from bossage.plan import Plan
 from bossage.press import JobCalendar, job_calendar
 from bossage.press.calendar import CalendarEntry
@@ -111,4 +111,4 @@ def _what(entry: CalendarEntry) -> str:
 
 
 def _tick(entry: CalendarEntry) -> str:
-    return "" if entry.hands else "-"
+    return "" if entry.hands or entry.step == "mix" else "-"  # mixing is work, a little every day

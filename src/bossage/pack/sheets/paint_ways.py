@@ -159,13 +159,13 @@ def _white(plan: Plan) -> list[Part]:
     bases = [one for one in plan.paint.buy if one.what.startswith("paint, base")]
     if not bases:
         return []
-    told = "; ".join(f"{one.what.removeprefix('paint, base ')} {one.note.split(';')[0]}" for one in bases)
+    told = "; ".join(f"{one.what.removeprefix('paint, base ')} {', '.join(one.note.split('; ')[:2])}" for one in bases)
     return [
         Para(
             lead="Which white:",
-            text=f"{told}. Ask the shop for a white or pastel base whose dry coat has that colour, in the gloss of all "
-            f"else ({plan.brief.paint.gloss}). Tins of one lot are one white: buy them together, write the lot number "
-            "down, and pour two tins into one another before the first mix.",
+            text=f"{told}, in the gloss of all else ({plan.brief.paint.gloss}): an untinted base is another white. "
+            "Tins of one lot are one white: buy them together, write the lot number down, and pour two tins into one "
+            "another before the first mix.",
         ),
         Para(text=sentence("Sizes without a price are usual ones (common practice, no source)"), small=True),
     ]

@@ -1,0 +1,82 @@
+"""The test card sheet at true size: which mix goes into which field, and how it is read."""
+
+from __future__ import annotations
+
+from bossage.colour.card_sheet import card_sheet
+from bossage.pack.drawings.swatches import card_drawing
+from bossage.pack.sheet import Drawn, Para, Part, Sheet, Steps
+from bossage.paint.cards import CardField, FieldKind, card_fields
+from bossage.plan import Plan
+
+LET_DOWN = (
+    "2 mL of tinter and 10 mL of base give 5 : 1; 6 mL of that and 15 mL of base give 20 : 1; 7 mL of that and 20 mL "
+    "of base give 80 : 1."
+)
+
+
+def card_sheets(plan: Plan) -> list[Sheet]:
+    """As many sheets as the fields take."""
+    sheets = card_fields(plan.brief)
+    return [_card_sheet(plan, fields, number, len(sheets)) for number, fields in enumerate(sheets, 1)]
+
+
+def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int) -> Sheet:
+    sheet = card_sheet([field.name for field in fields])
+    across_mm = sheet.width_mm - 2 * sheet.mark_centres_mm[0, 0]
+    which = "" if of == 1 else f" --sheet {number}"
+    clear = {family.name for family in plan.brief.families if family.clear}
+    goes_in = {field.name: _goes_in(field, clear=bool(clear & set(field.families))) for field in fields}
+    parts: list[Part] = [Drawn(drawing=card_drawing(sheet, goes_in))]
+    if any(clear & set(field.families) for field in fields):
+        parts.append(
+            Para(
+                lead="Stain, oil and wax:",
+                text="on the wood itself. Slice spare blocks thin, sand the end grain through the same grits, coat it, "
+                "wipe it off, and stick the slices on once they are dry.",
+                small=True,
+            )
+        )
+    if any(field.kind is FieldKind.MIX and not clear & set(field.families) for field in fields):
+        parts.append(Para(lead="Little tinter, measured well:", text=LET_DOWN, small=True))
+    parts.append(
+        Para(
+            lead="Plain paint and clear finishes only:",
+            text="metallic, pearl and fluorescent paints change with the angle or the lamp; no card foretells them.",
+            small=True,
+        )
+    )
+    parts.append(
+        Steps(
+            texts=(
+                f"Measure between the middles of the upper marks: {across_mm:g} mm. If not, print again at 100 %.",
+                "Coat slices of the wood as above"
+                if all(clear & set(field.families) for field in fields)
+                else "Paint each mix on primed card, two coats, and let it dry a day. Write on the back: date, primer, "
+                "coats, what went in. Cut to the fields and stick on.",
+                "Lay it flat in daylight from one side, no flash, nothing casting a shadow; photograph the whole sheet "
+                "from straight above.",
+                f"Run: bossage read-card PHOTO --brief BRIEF{which}. It says what to put into the brief.",
+            )
+        )
+    )
+    return Sheet(
+        name="testcard",
+        title="Test card sheet" + ("" if of == 1 else f" {number} of {of}"),
+        todo="Paint each field's mix, stick it on, photograph the sheet: the next plan knows your paint.",
+        wrong="A home printer's greys may be off: stick a bought grey scale over them and give its values (--greys).",
+        parts=tuple(parts),
+        scale="1 : 1",
+    )
+
+
+def _goes_in(field: CardField, *, clear: bool = False) -> str:
+    if clear:
+        parts = " : ".join(str(part) for part in field.parts)
+        return {FieldKind.BASE: "bare end grain", FieldKind.NEAT: "one full coat"}.get(field.kind, f"thinner {parts}")
+    if field.kind is FieldKind.BASE:
+        return "base alone"
+    if field.kind is FieldKind.NEAT:
+        return "tinter alone"
+    if field.kind is FieldKind.SHADE:
+        return "as bought"
+    return "base " + " : ".join(str(part) for part in field.parts) + " tinter"

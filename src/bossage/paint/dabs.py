@@ -1,0 +1,55 @@
+"""Cards that are painted before a block is: test cards of tinters that nobody knows yet, a dab of every mixed shade.
+
+A dab that dries too dark or too light is put right and dabbed again. Cards are primed and coated like the blocks, for a
+shade is another on bare card.
+"""
+
+from __future__ import annotations
+
+from math import ceil
+
+from bossage.brief.records import Brief
+from bossage.paint.cards import card_fields
+from bossage.paint.records import FamilyPots
+
+CARD_DAYS = 2
+"""Primer and two coats on the test cards, then a day: two days before they are read (common practice, no source)."""
+
+DAB_MIN = 20
+"""Minutes to add, stir, dab and clean up, for each dab (a first guess, ours)."""
+
+GUESSED_TRIES, MOST_TRIES = 1.5, 2
+"""Dabs that a shade takes where the strength of its tinter is a guess: every second shade is put right once. Days are
+counted by that; cards, which cost next to nothing, as though every shade were (first guesses, ours)."""
+
+CARD_SIDE_MM = 60.0  # 2-1/2 in, large enough to hold beside a block
+
+
+def dab_days(pots: tuple[FamilyPots, ...]) -> int:
+    """Days that cards and dabs of mixed shades dry before a block is coloured; a day each (common practice, no source).
+
+    The test card comes first where a tinter is not known. From one pot each shade waits for its dab, families beside
+    one another; with a pot each all dabs dry together.
+    """
+    to_mix = [one for one in pots if not one.mixed]
+    dabs = max((_tries(one) * (len(one.recipes) if one.one_pot_advised else 1) for one in to_mix), default=0)
+    return ceil(dabs) + CARD_DAYS * any(one.guessed for one in to_mix)
+
+
+def card_count(brief: Brief, pots: tuple[FamilyPots, ...]) -> int:
+    """White cards to cut: a field each on the test card sheets, and the dabs of every mixed shade."""
+    fields = sum(len(sheet) for sheet in card_fields(brief))
+    dabs = sum((MOST_TRIES if one.guessed else 1) * len(one.recipes) for one in pots if not one.mixed)
+    return fields + dabs
+
+
+def card_primer_ml(brief: Brief, pots: tuple[FamilyPots, ...]) -> float:
+    """Primer on those cards, as many coats as on the blocks."""
+    if not pots:
+        return 0.0
+    each_mm2 = CARD_SIDE_MM**2 * brief.paint.primer_coats
+    return card_count(brief, pots) * each_mm2 / 1e6 / brief.paint.primer_m2_per_l * 1e3
+
+
+def _tries(pots: FamilyPots) -> float:
+    return GUESSED_TRIES if pots.guessed else 1.0
