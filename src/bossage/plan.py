@@ -189,7 +189,7 @@ def make_plan(
     return Plan(
         brief=brief,
         layout=layout,
-        body=fasten(brief, layout, body, hang),
+        body=fasten(layout, body, hang),
         relief=relief,
         fade=fade,
         saw=saw,

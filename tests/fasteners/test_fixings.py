@@ -25,6 +25,7 @@ from bossage.fasteners import (
     metric_head_n,
     metric_screw,
     metric_screws,
+    metric_withdrawal_n,
     packet_rating,
     panel_withdrawal_n_per_mm,
     plug_for,
@@ -153,6 +154,11 @@ def test_metric_screws_by_hand():
     nds = wood_screw_withdrawal_n_per_mm(0.42, 4.826) * 0.9 * 30
     assert metric_allowable_n(5, 30, 420) == pytest.approx(nds, rel=0.05)
     assert metric_head_n(10, 350) == pytest.approx(735)
+    # DIN 1052 knows no wood denser than 500 kg/m³: 70e-6 × 500² × 4 × 10 = 700 N, however heavy the ply
+    assert metric_withdrawal_n(4, 10, 567) == pytest.approx(700)
+    assert metric_head_n(10, 567) == pytest.approx(60e-6 * 500**2 * 100)
+    # a lasting load on MDF: k_mod 0.2 where wood has 0.6 (EN 1995-1-1 Table 3.1, from memory)
+    assert metric_allowable_n(4, 10, 600, material="mdf") == pytest.approx(metric_allowable_n(4, 10, 600) / 3)
     assert screw_name(5, 60) == "5 × 60"
     for screw in metric_screws():
         assert screw.core_mm < screw.diameter_mm < screw.head_mm
@@ -163,7 +169,8 @@ def test_metric_screws_by_hand():
 
 def test_holes_are_drills_that_are_sold():
     soft = wood_holes(4, 2.5, 0.42, "mm")
-    assert (soft.clearance_mm, soft.pilot_mm) == (4.0, 2.5)
+    # a hole of 4 mm would hold the thread of a 4 mm screw, and its head could not draw the parts together
+    assert (soft.clearance_mm, soft.pilot_mm) == (4.5, 2.5)
     hard = wood_holes(4, 2.5, 0.68, "mm")
     assert hard.pilot_mm == 2.0  # 0.9 × 2.5 = 2.25, the next drill down
     inch = wood_holes(4.1656, 3.33, 0.5, "in")

@@ -9,29 +9,23 @@ from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.site import Wall
 from bossage.brief.terms import FixingKind, WallBuild
-from bossage.errors import BossageError
-from bossage.fasteners import (
-    LEAST_PENETRATION_DIAMETERS,
-    MOST_IN_STUD_NM,
-    TIP_COVER_NM,
-    NoPlug,
-    gauge_for_metric,
-    longest_sold_nm,
-    plug_for,
-    plug_screw_least_mm,
-    shank_mm,
-    shortest_sold_nm,
-    wood_screw,
+from bossage.fasteners import TIP_COVER_NM, longest_sold_nm
+from bossage.fasteners.wall_lengths import (
+    USUAL_NM,
+    WALL_GAUGES,
+    Passed,
+    WallScrew,
+    hollow_screw,
+    plug_or_none,
+    plug_screw,
+    stud_screw,
 )
-from bossage.units import NM_PER_IN, NM_PER_MM
+from bossage.units import NM_PER_MM
 
 STOUT = "a stout wood screw; common practice, no source"
 
-#: What the shops of a unit sell as stout wood screws, thickest first, and as a usual one for a panel half; common
-#: practice, no source.
-WALL_GAUGES = {"mm": ("5 mm", "4.5 mm", "4 mm"), "in": ("#10", "#8")}
+#: What the shops of a unit sell as a usual screw for a panel half; common practice, no source.
 PANEL_GAUGE = {"mm": "4 mm", "in": "#8"}
-WALL_LENGTH_NM = {"mm": 80 * NM_PER_MM, "in": 3 * NM_PER_IN}
 
 
 def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat) -> Fixings:
@@ -91,69 +85,59 @@ def _board(table: Any) -> Ratings:
 
 
 def _wall_screw(tables: Tables, notes: Notes, kind: FixingKind, wall: Wall | None, cleat: Cleat) -> tuple[str, int]:
-    """Gauge and length of the wall screws: the brief's own, else what is usual and reaches no deeper than is safe."""
-    table, unit = tables.one("fixings"), tables.unit
-    if table.gauge is None and table.length is None and kind is FixingKind.WOOD_SCREW:
-        for gauge in WALL_GAUGES[unit]:
-            length = _within_nm(unit, gauge, wall, cleat)
-            if length is not None:
-                usual = gauge == WALL_GAUGES[unit][0]
-                notes.add("fixings.gauge", gauge, STOUT if usual else "the thickest that holds so near to the face")
-                return gauge, _noted_nm(notes, unit, length)
-    gauge = table.gauge
-    if gauge is None:
-        gauge = WALL_GAUGES[unit][0]
-        notes.add("fixings.gauge", gauge, STOUT)
-    if table.length is not None:
-        return gauge, table.length
-    if kind is FixingKind.PLUG:
-        return gauge, _plug_screw_nm(notes, unit, gauge, wall, cleat)
-    if kind is FixingKind.HOLLOW:
-        return gauge, notes.length("fixings.length", WALL_LENGTH_NM[unit], "its packet says which screw goes with it")
-    found = _within_nm(unit, gauge, wall, cleat, wood=kind is FixingKind.WOOD_SCREW)
-    return gauge, _noted_nm(notes, unit, found or WALL_LENGTH_NM[unit])
+    """Gauge and length of the wall screws: the brief's own, else what is usual and reaches no deeper than is safe.
 
-
-def _plug_screw_nm(notes: Notes, unit: str, gauge: str, wall: Wall | None, cleat: Cleat) -> int:
-    """What a plug asks for."""
-    screw_mm = shank_mm(gauge)
-    try:
-        plug = plug_for(screw_mm, unit)
-    except NoPlug:
-        return notes.length("fixings.length", WALL_LENGTH_NM[unit], "no plug of the table goes with that screw")
-    plaster_mm = wall.covering_nm / NM_PER_MM if wall else 0.0
-    least = plug_screw_least_mm(plug, cleat.thickness_nm / NM_PER_MM, plaster_mm, screw_mm)
-    found = shortest_sold_nm(round(least * NM_PER_MM), unit) or WALL_LENGTH_NM[unit]
-    return notes.length("fixings.length", found, "through cleat, plaster and plug, one diameter past its end")
-
-
-def _within_nm(unit: str, gauge: str, wall: Wall | None, cleat: Cleat, *, wood: bool = True) -> int | None:
-    """The longest on the shelf that ends within what is safe of a stud that nobody has looked into, and still holds.
-
-    The usual length where it is no longer, and where there are no studs or somebody has looked. None where none does.
+    Packers behind the wall half are not known yet: `hang.wall_screws` asks again with them.
     """
-    usual = WALL_LENGTH_NM[unit]
-    if wall is None or not wall.studs_nm or wall.studs_seen:
-        return usual
-    # a metal cleat is thin: without it the screw is on the safe side
-    before = wall.covering_nm + (cleat.thickness_nm if cleat.kind == "wood" else 0)
-    most = min(usual, before + MOST_IN_STUD_NM)
-    if not wood:
-        return longest_sold_nm(most, unit)
-    try:
-        shank = wood_screw(int(gauge[1:])) if gauge.startswith("#") else gauge_for_metric(shank_mm(gauge))
-    except BossageError:
-        return longest_sold_nm(most, unit)
-    least = round(LEAST_PENETRATION_DIAMETERS * shank.shank_mm * NM_PER_MM)
-    return longest_sold_nm(most, unit, least_nm=before + least)
+    table, unit = tables.one("fixings"), tables.unit
+    found = wall_screw(kind, wall, cleat, unit, gauge=table.gauge)
+    if table.gauge is None:
+        thinner = found.gauge != WALL_GAUGES[unit][0]
+        reason = "the thickest that holds so near to the face" if thinner else STOUT
+        notes.add("fixings.gauge", found.gauge, reason)
+    if table.length is not None:
+        return found.gauge, table.length
+    return found.gauge, notes.length("fixings.length", found.length_nm, _length_reason(kind, found, unit))
 
 
-def _noted_nm(notes: Notes, unit: str, length_nm: int) -> int:
-    if length_nm < WALL_LENGTH_NM[unit]:
-        reason = (
+def wall_screw(
+    kind: FixingKind, wall: Wall | None, cleat: Cleat, unit: str, *, gauge: str | None, packers_nm: int = 0
+) -> WallScrew:
+    """The screw that is usual for what goes into the wall, by all that it passes.
+
+    Args:
+        kind: What takes hold in the wall.
+        wall: Its covering and studs; None where the brief has none.
+        cleat: The wall half that it passes.
+        unit: Whose shelf.
+        gauge: The brief's own; None where it is left open.
+        packers_nm: Thickness of packers behind the wall half.
+    """
+    passed = Passed(
+        # a metal cleat is thin: without it the screw is on the safe side
+        cleat_nm=cleat.thickness_nm if cleat.kind == "wood" or kind is FixingKind.PLUG else 0,
+        packers_nm=packers_nm,
+        covering_nm=wall.covering_nm if wall else 0,
+    )
+    if kind is FixingKind.PLUG:
+        return plug_screw(passed, unit, gauge or WALL_GAUGES[unit][0])
+    if kind is FixingKind.HOLLOW:
+        return hollow_screw(passed, unit, gauge or WALL_GAUGES[unit][0])
+    seen = wall is None or not wall.studs_nm or wall.studs_seen
+    wood = kind is FixingKind.WOOD_SCREW
+    return stud_screw(passed, unit, seen=seen, gauge=gauge or (None if wood else WALL_GAUGES[unit][0]), wood=wood)
+
+
+def _length_reason(kind: FixingKind, screw: WallScrew, unit: str) -> str:
+    if kind is FixingKind.PLUG:
+        if plug_or_none(screw.gauge, unit) is None:
+            return "no plug of the table goes with that screw"
+        return "through cleat, plaster and plug, one diameter past its end"
+    if kind is FixingKind.HOLLOW:
+        return "its packet says which screw goes with it"
+    if screw.length_nm < USUAL_NM[unit]:
+        return (
             "the longest on the shelf that holds and ends within 32 mm (1-1/4 in) of the stud's face, as nobody has "
             "looked into the stud"
         )
-    else:
-        reason = "it reaches about 38 mm (1-1/2 in) into the stud through cleat and board; common practice, no source"
-    return notes.length("fixings.length", length_nm, reason)
+    return "it reaches about 38 mm (1-1/2 in) into the stud through cleat and board; common practice, no source"

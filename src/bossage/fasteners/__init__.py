@@ -37,7 +37,6 @@ from bossage.fasteners.factors import (
 from bossage.fasteners.gauges import (
     UnknownScrew,
     WoodScrew,
-    gauge_for_metric,
     screw_gauges,
     shank_mm,
     thread_length_mm,
@@ -71,12 +70,14 @@ from bossage.fasteners.lengths import (
 )
 from bossage.fasteners.metric import (
     MetricScrew,
+    allowed_share,
     characteristic_density_kg_m3,
     metric_allowable_n,
     metric_head_n,
     metric_screw,
     metric_screws,
     metric_withdrawal_n,
+    metric_wood_screw,
     screw_name,
 )
 from bossage.fasteners.panels import panel_share, panel_withdrawal_n_per_mm
@@ -139,6 +140,7 @@ __all__ = [
     "WoodHoles",
     "WoodScrew",
     "YieldModes",
+    "allowed_share",
     "anchor_use",
     "bite",
     "characteristic_density_kg_m3",
@@ -149,7 +151,6 @@ __all__ = [
     "drill_words",
     "film_cover_m2_per_l",
     "force_words",
-    "gauge_for_metric",
     "glue_line_shear",
     "head_pull_through_n",
     "lag_screw_withdrawal_n_per_mm",
@@ -166,6 +167,7 @@ __all__ = [
     "metric_screw",
     "metric_screws",
     "metric_withdrawal_n",
+    "metric_wood_screw",
     "nail_withdrawal_n_per_mm",
     "packet_rating",
     "panel_share",

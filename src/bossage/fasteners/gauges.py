@@ -10,9 +10,6 @@ from bossage.fasteners.units import INCH_MM, PSI_MPA
 from bossage.ranges import within
 from bossage.tables import is_from_memory, table_rows
 
-_SAME_MM = 0.01
-"""A 3.5 mm screw counts as number 6 (3.505 mm): the difference is below any maker's tolerance."""
-
 
 class UnknownScrew(BossageError):
     """No such screw in the table."""
@@ -96,30 +93,6 @@ def wood_screw(gauge: int) -> WoodScrew:
 def shank_mm(gauge: str) -> float:
     """Shank diameter of a screw as a brief writes it: `#10`, or `5 mm`; `UnknownScrew` for an unlisted number."""
     return wood_screw(int(gauge[1:])).shank_mm if gauge.startswith("#") else float(gauge.removesuffix("mm").strip())
-
-
-def gauge_for_metric(diameter_mm: float) -> WoodScrew:
-    """The numbered screw that stands for a metric one: the nearest that is not thicker.
-
-    Args:
-        diameter_mm: Thread diameter that the metric screw is sold by, 3.5 to 12 mm.
-
-    Returns:
-        The thickest listed screw whose shank is not above that diameter.
-
-    Raises:
-        OutOfRange: The screw is thinner than the thinnest listed one, or thicker than 12 mm.
-
-    Leaves out:
-        The metric screw's own root and steel: it is usually hardened and stronger.
-
-    Source:
-        Ours: the NDS knows no metric wood screws, and rounding down keeps the figure on the low side.
-    """
-    hint = "Use a thicker screw, or the maker's own figures."
-    d_mm = within("Screw diameter", diameter_mm, 3.5, 12, "mm", hint)
-    fitting = [s for s in map(wood_screw, screw_gauges()) if s.shank_mm <= d_mm + _SAME_MM]
-    return fitting[-1]
 
 
 def thread_length_mm(screw_length_mm: float, diameter_mm: float) -> float:

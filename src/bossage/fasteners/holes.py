@@ -58,7 +58,8 @@ def wood_holes(shank_mm: float, root_mm: float, gravity: float, unit: str) -> Wo
         unit: `mm` or `in`: whose drills.
 
     Returns:
-        The next drill up for the shank, and the next drill down for the thread.
+        The next drill above the shank, so that its thread runs free and the head draws the parts together; and the
+        next drill down for the thread.
 
     Raises:
         OutOfRange: An argument lies outside its range.
@@ -75,7 +76,7 @@ def wood_holes(shank_mm: float, root_mm: float, gravity: float, unit: str) -> Wo
     step = DRILL_STEP_MM[unit]
     wanted = HARD_PILOT_SHARE * root if hard else min(root, SOFT_PILOT_SHARE * shank)
     return WoodHoles(
-        clearance_mm=math.ceil(shank / step - 1e-9) * step,
+        clearance_mm=(math.floor(shank / step + 1e-9) + 1) * step,
         pilot_mm=max(step, math.floor(wanted / step + 1e-9) * step),
     )
 

@@ -9,7 +9,7 @@ from bossage.body import Body, MadeAt, Role, key_of
 from bossage.brief.records import Brief
 from bossage.hang.glue_screws import glue_screws
 from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan
-from bossage.hang.wall_holes import fixing_words
+from bossage.hang.wall_holes import fixing_words, own_screw
 from bossage.hang.words import Voice
 
 
@@ -40,7 +40,7 @@ def things_to_buy(
             )
     yield from _while_glue_dries(brief, body, voice)
     if hinges:
-        wall = fixing_words(brief, "stud" if brief.into_studs else "")
+        wall = fixing_words(brief, "stud" if brief.into_studs else "", own_screw(brief))
         yield FixingToBuy(what=wall, count=max(h.wall_fixings for h in hinges), note="behind the hinges, half at each")
         yield FixingToBuy(
             what="hinges",
@@ -91,7 +91,7 @@ def _for_wall_halves(brief: Brief, cleats: tuple[CleatPlan, ...]) -> Iterator[Fi
     """Each kind by the leaf that needs most of it."""
     most: dict[str, int] = {}
     for cleat in cleats:
-        for what, count in Counter(fixing_words(brief, one.into) for one in cleat.fixings).items():
+        for what, count in Counter(fixing_words(brief, one.into, cleat.screw) for one in cleat.fixings).items():
             most[what] = max(most.get(what, 0), count)
     for what, count in most.items():
         yield FixingToBuy(what=what, count=count, note="wall half of the cleat")

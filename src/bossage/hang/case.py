@@ -7,18 +7,19 @@ from dataclasses import dataclass
 
 from bossage.body import Body, Choice, Part, Role
 from bossage.brief.records import Below, Brief, Opens
+from bossage.brief.settle_fixings import wall_screw as usual_wall_screw
 from bossage.errors import BossageError
 from bossage.fasteners import (
     LoadDuration,
     WoodScrew,
-    gauge_for_metric,
     load_duration_factor,
     wet_service_factor,
-    wood_screw,
 )
+from bossage.fasteners.wall_lengths import Passed, WallScrew, named_screw
 from bossage.hang.places import CleatLine, cleat_line
 from bossage.hang.records import Factor, LeafMass, Link, Load
 from bossage.hang.statics import pull_n, wedge_n, weight_n
+from bossage.hang.strengths import METAL_WALL_MM
 from bossage.hang.words import Voice
 from bossage.layout.records import Layout, Leaf
 from bossage.paint.records import Paint
@@ -135,6 +136,35 @@ class Case:
         return max(self.pull_n, self.wedge_n)
 
     @property
+    def packers_nm(self) -> int:
+        """Thickness of the packers behind the wall half, which every fixing passes."""
+        return 0 if self.swings else self.choice.back_nm
+
+    @property
+    def wall_screw(self) -> WallScrew:
+        """What goes into the wall: the brief's own size, or where that is left open the one that its packers ask for.
+
+        A fixing passes the packers behind the wall half, which are known only once the body is.
+        """
+        brief, fixings, back = self.brief, self.brief.fixings, self.packers_nm
+        own = WallScrew(gauge=fixings.gauge, length_nm=fixings.length_nm)
+        if back == 0 or not brief.left_open("fixings.length"):
+            return own
+        gauge = None if brief.left_open("fixings.gauge") else fixings.gauge
+        return usual_wall_screw(fixings.kind, brief.wall, brief.cleat, brief.piece.unit, gauge=gauge, packers_nm=back)
+
+    @property
+    def passed(self) -> Passed:
+        """What a wall screw passes before it takes hold; a metal cleat is thin."""
+        cleat = self.brief.cleat
+        metal = cleat.kind == "metal"
+        return Passed(
+            cleat_nm=round(METAL_WALL_MM * NM_PER_MM) if metal else cleat.thickness_nm,
+            packers_nm=self.packers_nm,
+            covering_nm=self.brief.wall.covering_nm,
+        )
+
+    @property
     def bevel_middle_nm(self) -> float:
         """From the wall to the middle of the bevel, where the leaf's weight goes over to the wall half."""
         return self.choice.back_nm + self.brief.cleat.thickness_nm / 2
@@ -222,20 +252,9 @@ def gravity_of(key: str) -> float:
     return min(G_HIGH, species_or_board(key).fastener_gravity)
 
 
-def screw_of(gauge: str) -> WoodScrew:
-    """The screw that a brief names: `#10`, or `5 mm`.
-
-    Raises:
-        BossageError: The tables do not list such a screw.
-    """
-    if gauge.startswith("#"):
-        return wood_screw(int(gauge[1:]))
-    return gauge_for_metric(float(gauge.removesuffix("mm").strip()))
-
-
 def screw_or_reason(gauge: str) -> WoodScrew | str:
     """The screw, or in words why nothing is known of it."""
     try:
-        return screw_of(gauge)
+        return named_screw(gauge)
     except BossageError as error:
         return str(error)

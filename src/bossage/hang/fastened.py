@@ -6,18 +6,16 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bossage.body import WALL, Body, FixingPlace, How, Joint, Part, Role
-from bossage.brief.records import Brief
 from bossage.hang.records import Hang, LeafHang
 from bossage.layout.records import Layout
 
 BEHIND_A_PANEL = (Role.BACKER, Role.PACKER, Role.FILLER)
 
 
-def fasten(brief: Brief, layout: Layout, body: Body, hang: Hang) -> Body:
+def fasten(layout: Layout, body: Body, hang: Hang) -> Body:
     """The same body, with the places of screws in the joints of both cleat halves.
 
     Args:
-        brief: Gauge and length of the wall's fixings.
         layout: Leaves, by which screws of a panel half are measured.
         body: As it was built, without screws.
         hang: Fixings of the wall halves and screws of the panel halves, by leaf and copy.
@@ -33,14 +31,14 @@ def fasten(brief: Brief, layout: Layout, body: Body, hang: Hang) -> Body:
         key = joint.leaf, joint.copy
         one = parts[*key, joint.a]
         other = parts.get((*key, joint.b))
-        places = tuple(_places(brief, hung[key], corner[key], joint, one, other))
+        places = tuple(_places(hung[key], corner[key], joint, one, other))
         return replace(joint, fixings=places) if places else joint
 
     return replace(body, joints=tuple(screwed(joint) for joint in body.joints))
 
 
 def _places(
-    brief: Brief, hung: LeafHang, corner: tuple[int, int], joint: Joint, one: Part, other: Part | None
+    hung: LeafHang, corner: tuple[int, int], joint: Joint, one: Part, other: Part | None
 ) -> Iterator[FixingPlace]:
     """Screws of this joint: those of its own half of the cleat that lie on it."""
     if hung.cleat is None or joint.how not in (How.SCREWS, How.GLUE_AND_SCREWS):
@@ -49,7 +47,10 @@ def _places(
         for fixing in hung.cleat.fixings:
             if one.from_x_nm <= fixing.x_nm <= one.to_x_nm and _meets(fixing.x_nm, other):
                 yield FixingPlace(
-                    x_nm=fixing.x_nm, y_nm=fixing.y_nm, gauge=brief.fixings.gauge, length_nm=brief.fixings.length_nm
+                    x_nm=fixing.x_nm,
+                    y_nm=fixing.y_nm,
+                    gauge=hung.cleat.screw.gauge,
+                    length_nm=hung.cleat.screw.length_nm,
                 )
     elif one.role is Role.PANEL_HALF and other is not None and other.role in BEHIND_A_PANEL:
         panel = hung.cleat.panel

@@ -64,7 +64,7 @@ def studs_check(case: Case, cleat: CleatPlan, voice: Voice, subject: str, *, on_
 
 def spacing_check(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Iterator[Check]:
     """`screw_spacing`: so that neither stud nor a cleat of solid wood splits."""
-    screw = screw_or_reason(case.brief.fixings.gauge)
+    screw = screw_or_reason(case.wall_screw.gauge)
     if isinstance(screw, str) or screw.shank_mm > THICKEST_MM or not cleat.fixings:
         return
     least = least_placing(screw.shank_mm, prebored=True)

@@ -49,26 +49,12 @@ def openings(case: Case, *, from_front: bool, sunk_nm: int = 0) -> tuple[Opening
     packer, filler = case.deep_nm(Role.PACKER), case.deep_nm(Role.FILLER)
     backer, wood = brief.backer.thickness_nm, brief.cleat.material
     if from_front:
-        ahead = backer + filler - sunk_nm
+        # the hole through backer and packer is a clearance hole: thread bites in the panel half alone, on either face
+        ahead = backer + filler + packer - sunk_nm
         found = [
-            Opening(
-                from_wall_nm=back + panel,
-                through_nm=ahead + packer,
-                receiving_nm=panel,
-                part="panel half",
-                material=wood,
-            )
+            Opening(from_wall_nm=face, through_nm=ahead, receiving_nm=panel, part="panel half", material=wood)
+            for face in dict.fromkeys((back + panel, back + panel + packer))
         ]
-        if packer:
-            found.append(
-                Opening(
-                    from_wall_nm=back + panel + packer,
-                    through_nm=ahead,
-                    receiving_nm=packer + panel,
-                    part="packer and panel half",
-                    material=wood,
-                )
-            )
         return tuple(found)
     if brief.cleat.kind == "metal":
         # a packer behind a metal cleat is glued to the leaf and holds the screw like the leaf itself

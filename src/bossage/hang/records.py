@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass, field
 
 from bossage.checks import Caution, Check
+from bossage.fasteners.wall_lengths import WallScrew
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,6 +201,7 @@ class CleatPlan:
     fixings: tuple[FixingPoint, ...]
     per_stud: int
     count_reason: str  # why so many fixings
+    screw: WallScrew  # that goes into the wall
     holes: WallHoles | None  # None: the packet of the fixing says
     panel: PanelFixing
 

@@ -182,7 +182,8 @@ def _cleat(case: Case, hold: WallHold) -> CleatPlan:
         fixings=hold.points,
         per_stud=hold.per_stud,
         count_reason=hold.reason,
-        holes=wall_holes(brief),
+        screw=case.wall_screw,
+        holes=wall_holes(brief, case.wall_screw),
         panel=plan_panel(case),
     )
 

@@ -28,7 +28,7 @@ from bossage.hang.case import Case, gravity_of, product, screw_or_reason
 from bossage.hang.holds import Hold
 from bossage.hang.rated import allowed, rated_hold
 from bossage.hang.records import Factor
-from bossage.hang.strengths import METAL_WALL_MM, STEEL_BEARING_MPA
+from bossage.hang.strengths import STEEL_BEARING_MPA
 from bossage.units import NM_PER_MM
 
 STUD_DEEP_MM = 63.5
@@ -68,12 +68,12 @@ def _steel_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
     it.
     """
     brief, voice, say = case.brief, case.voice, case.voice.bare_force
-    screw = screw_or_reason(brief.fixings.gauge)
+    taken, passed = case.wall_screw, case.passed
+    screw = screw_or_reason(taken.gauge)
     if isinstance(screw, str):
         return screw
     stud = metal_stud(brief.wall.stud_steel or metal_studs()[0].name)
-    past_mm = brief.fixings.length_nm / NM_PER_MM - _side_mm(case) - brief.wall.covering_nm / NM_PER_MM
-    past_mm -= stud.thickness_mm
+    past_mm = (taken.length_nm - passed.whole_nm) / NM_PER_MM - stud.thickness_mm
     if past_mm < PAST_STEEL_MM:
         return f"the screw reaches {voice.mm(max(0, past_mm))} past the steel, {voice.mm(PAST_STEEL_MM)} are asked for"
     over = product((case.over_head,) if case.over_head else ())
@@ -93,7 +93,7 @@ def _steel_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
         kind=AnchorKind.STEEL,
         pull_n=pull,
         shear_n=shear,
-        basis=f"{brief.fixings.gauge} in steel of {stud.name}: pull {say(pull)} ({pull_by}; thread in the steel "
+        basis=f"{taken.gauge} in steel of {stud.name}: pull {say(pull)} ({pull_by}; thread in the steel "
         f"{say(drawn)}{through}); shear {say(shear)} ({shear_by}; the screw tilts at {say(tilt)}, bends over the "
         f"board at {say(dowel)})",
         factors=factors,
@@ -114,7 +114,7 @@ def _over_board_n(case: Case, screw: WoodScrew, stud: MetalStud) -> float:
         side_bearing_mpa=STEEL_BEARING_MPA if brief.cleat.kind == "metal" else wood,
         bending_yield_mpa=screw.bending_yield_mpa,
         reduction=reduction_terms(screw.root_mm, screw.shank_mm),
-        gap_mm=brief.wall.covering_nm / NM_PER_MM,
+        gap_mm=_gap_mm(case),
     ).z_n
 
 
@@ -138,12 +138,13 @@ def _made(published_n: float, allowable_g: float | None, rating_g: float | None,
 
 def _wood_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
     brief = case.brief
-    screw = screw_or_reason(brief.fixings.gauge)
+    taken = case.wall_screw
+    screw = screw_or_reason(taken.gauge)
     if isinstance(screw, str):
         return screw
     metal = brief.cleat.kind == "metal"
     side_mm = _side_mm(case)
-    gap_mm = brief.wall.covering_nm / NM_PER_MM
+    gap_mm = _gap_mm(case)
     deep_mm = depth_in_stud_mm(case)
     stud, half = gravity_of(brief.wall.stud_species), gravity_of(brief.cleat.material)
     try:
@@ -156,7 +157,7 @@ def _wood_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
             gap_mm=gap_mm,
             side_bearing_mpa=STEEL_BEARING_MPA if metal else None,
         )
-        bites = bite(brief.fixings.length_nm / NM_PER_MM, screw.shank_mm, side_mm + gap_mm, STUD_DEEP_MM)
+        bites = bite(taken.length_nm / NM_PER_MM, screw.shank_mm, side_mm + gap_mm, STUD_DEEP_MM)
         withdrawal = wood_screw_withdrawal_n_per_mm(stud, screw.shank_mm) * bites.holds_mm
         head = _head_n(case, screw)
     except BossageError as error:
@@ -172,21 +173,22 @@ def _wood_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
         kind=None,
         pull_n=min(withdrawal, head) * product(factors),
         shear_n=lateral.z_n * product(factors),
-        basis=f"{brief.fixings.gauge}: {basis}; both at once by Eq. 12.4-1",
+        basis=f"{case.voice.screw(taken.gauge, taken.length_nm)}: {basis}; both at once by Eq. 12.4-1",
         factors=factors,
         source=NDS_SOURCE,
     )
 
 
 def depth_in_stud_mm(case: Case) -> float:
-    """How deep the tip of a wall screw lies behind the face of the stud: wall half and covering not counted."""
-    brief = case.brief
-    side_nm = round(_side_mm(case) * NM_PER_MM)
-    return max(0, brief.fixings.length_nm - side_nm - brief.wall.covering_nm) / NM_PER_MM
+    """How deep the tip of a wall screw lies behind the face of the stud: wall half, packers, covering not counted."""
+    return max(0, case.wall_screw.length_nm - case.passed.whole_nm) / NM_PER_MM
+
+
+def _gap_mm(case: Case) -> float:
+    """Room between wall half and stud that bears nothing: the covering, and packers, on which nobody counts."""
+    return (case.passed.packers_nm + case.passed.covering_nm) / NM_PER_MM
 
 
 def _side_mm(case: Case) -> float:
-    """What the screw passes before the covering."""
-    if case.brief.cleat.kind == "metal":
-        return METAL_WALL_MM
-    return case.brief.cleat.thickness_nm / NM_PER_MM
+    """Thickness of the wall half."""
+    return case.passed.cleat_nm / NM_PER_MM

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from bossage.errors import BossageError
 from bossage.fasteners import (
     Bite,
+    allowed_share,
     bite,
     metric_allowable_n,
     metric_screw,
@@ -17,7 +18,6 @@ from bossage.fasteners import (
     wood_screw_withdrawal_n_per_mm,
 )
 from bossage.fasteners.lengths import SOLD_NM
-from bossage.fasteners.metric import ALLOWED_SHARE
 from bossage.hang.case import DURATION, gravity_of, product
 from bossage.hang.records import Factor
 from bossage.timber import species_or_board
@@ -25,11 +25,8 @@ from bossage.units import NM_PER_MM
 
 NDS = "NDS 2018 Eq. 12.2-2 (read); tip and least depth: `fasteners.thread`"
 METRIC = "EN 1995-1-1 8.7.2 and DIN 1052:2008 12.8.2 (from memory); tip and least depth: `fasteners.thread`"
-PERMANENT_EN = Factor(
-    name="k_mod over partial factors, permanent load",
-    value=ALLOWED_SHARE,
-    source="EN 1995-1-1 and EN 1990, from memory",
-)
+CHIPS_AND_FIBRES = ("osb", "mdf", "particleboard")
+
 DENSEST_KG_M3 = 840.0
 """Denser wood counts as this, the densest that the characteristic values cover."""
 
@@ -121,19 +118,29 @@ def held_by(shank: Shank, material: str, found: Bite, service: tuple[Factor, ...
         OutOfRange: The screw or the wood lies outside what the source covers.
 
     Source:
-        `NDS`, `METRIC`; plywood holds the share that `fasteners.panels` states.
+        `NDS`, `METRIC`; plywood holds the share that `fasteners.panels` states. For boards of chips and fibres no
+        equation of metric screws was made, so that there the lesser of both counts.
     """
-    factors: tuple[Factor, ...] = ((PERMANENT_EN if shank.metric else DURATION), *service)
-    source = METRIC if shank.metric else NDS
-    share = panel_share(plywood=material.startswith("plywood"))
+    more, share = service, panel_share(plywood=material.startswith("plywood"))
     if share < 1:
-        factors += (Factor(name="plywood", value=share, source="ours, `fasteners.panels`"),)
-    if not found.enough or found.holds_mm <= 0:
-        return Held(allowable_n=0.0, factors=factors, source=source)
-    if shank.metric:
+        more += (Factor(name="plywood", value=share, source="ours, `fasteners.panels`"),)
+    holds_mm = found.holds_mm if found.enough else 0.0
+    each = wood_screw_withdrawal_n_per_mm(gravity_of(material), shank.shank_mm)
+    by_nds = Held(
+        allowable_n=each * max(0.0, holds_mm) * product((DURATION, *more)), factors=(DURATION, *more), source=NDS
+    )
+    if not shank.metric:
+        return by_nds
+    lasting = Factor(
+        name="k_mod over partial factors, permanent load",
+        value=allowed_share(material),
+        source="EN 1995-1-1 and EN 1990, from memory",
+    )
+    whole = 0.0
+    if holds_mm > 0:
         density = min(DENSEST_KG_M3, species_or_board(material).density_12pct_kg_m3)
-        whole = metric_allowable_n(shank.shank_mm, max(1.0, found.holds_mm), density) * min(1.0, found.holds_mm)
-    else:
-        each = wood_screw_withdrawal_n_per_mm(gravity_of(material), shank.shank_mm)
-        whole = each * found.holds_mm * DURATION.value
-    return Held(allowable_n=whole * share * product(service), factors=factors, source=source)
+        whole = metric_allowable_n(shank.shank_mm, max(1.0, holds_mm), density, material=material) * min(1.0, holds_mm)
+    by_en = Held(allowable_n=whole * product(more), factors=(lasting, *more), source=METRIC)
+    if material in CHIPS_AND_FIBRES:
+        return min(by_en, by_nds, key=lambda held: held.allowable_n)
+    return by_en

@@ -3,27 +3,30 @@
 from __future__ import annotations
 
 from bossage.brief.records import Brief, FixingKind, WallBuild
-from bossage.errors import BossageError
-from bossage.fasteners import Plug, drill_words, plug_for, screw_words, shank_mm, wood_holes
+from bossage.fasteners import Plug, drill_words, screw_words, shank_mm, wood_holes
+from bossage.fasteners.metric import CORE_SHARE
+from bossage.fasteners.wall_lengths import WallScrew, plug_or_none
 from bossage.hang.case import gravity_of
 from bossage.hang.records import WallHoles
 from bossage.hang.threads import shank_or_reason
 
-CORE_SHARE = 0.6
-"""Core of a wood screw over its shank (DIN 7997, from memory); only the clearance hole is asked for by it."""
+
+def own_screw(brief: Brief) -> WallScrew:
+    """The brief's wall screw, or the usual one where nothing lies behind what it holds."""
+    return WallScrew(gauge=brief.fixings.gauge, length_nm=brief.fixings.length_nm)
 
 
-def fixing_words(brief: Brief, into: str) -> str:
+def fixing_words(brief: Brief, into: str, screw: WallScrew) -> str:
     """What goes into that part of the wall, as it is bought."""
-    fixings = brief.fixings
+    fixings, unit = brief.fixings, brief.piece.unit
     if in_hollow(brief, into):
         return f"{FixingKind.HOLLOW.value}s"
     screws = {
-        FixingKind.WOOD_SCREW: "wood screws",
-        FixingKind.PLUG: f"wall plugs{_plug_words(brief)} with screws",
+        FixingKind.WOOD_SCREW: "steel wood screws" if screw.gauge.startswith("#") else "hardened steel wood screws",
+        FixingKind.PLUG: f"wall plugs{_plug_words(brief, screw)} with screws",
         FixingKind.STEEL: "self-drilling screws for metal studs",
     }
-    return f"{screws[fixings.kind]} {screw_words(fixings.gauge, fixings.length_nm, brief.piece.unit)}"
+    return f"{screws[fixings.kind]} {screw_words(screw.gauge, screw.length_nm, unit)}"
 
 
 def in_hollow(brief: Brief, into: str) -> bool:
@@ -31,7 +34,7 @@ def in_hollow(brief: Brief, into: str) -> bool:
     return brief.fixings.kind is FixingKind.HOLLOW or (into == "wallboard" and brief.into_studs)
 
 
-def wall_holes(brief: Brief) -> WallHoles | None:
+def wall_holes(brief: Brief, screw: WallScrew) -> WallHoles | None:
     """Holes for one wall screw, through the wall half and into masonry or a wooden stud; None where the packet says.
 
     Source:
@@ -39,10 +42,10 @@ def wall_holes(brief: Brief) -> WallHoles | None:
     """
     fixings, unit = brief.fixings, brief.piece.unit
     if fixings.kind is FixingKind.PLUG:
-        plug = plug_of(brief)
+        plug = plug_or_none(screw.gauge, unit)
         if plug is None:
             return None
-        across = shank_mm(fixings.gauge)
+        across = shank_mm(screw.gauge)
         through = wood_holes(across, CORE_SHARE * across, gravity_of(brief.cleat.material), unit).clearance_mm
         return WallHoles(
             into="masonry",
@@ -51,7 +54,7 @@ def wall_holes(brief: Brief) -> WallHoles | None:
             depth_mm=plug.hole_mm,
             plug_mm=plug.length_mm,
         )
-    shank = shank_or_reason(fixings.gauge)
+    shank = shank_or_reason(screw.gauge)
     if fixings.kind is not FixingKind.WOOD_SCREW or brief.wall.build is not WallBuild.TIMBER_STUDS:
         return None
     if isinstance(shank, str):
@@ -62,17 +65,10 @@ def wall_holes(brief: Brief) -> WallHoles | None:
     )
 
 
-def plug_of(brief: Brief) -> Plug | None:
-    """The plug that the brief's screw spreads, of the shelf of its unit; None where no table knows one."""
-    try:
-        return plug_for(shank_mm(brief.fixings.gauge), brief.piece.unit)
-    except BossageError:
-        return None
-
-
-def _plug_words(brief: Brief) -> str:
+def _plug_words(brief: Brief, screw: WallScrew) -> str:
     """Size of the plug: drill and length."""
-    plug, unit = plug_of(brief), brief.piece.unit
+    unit = brief.piece.unit
+    plug: Plug | None = plug_or_none(screw.gauge, unit)
     if plug is None:
         return ""
     return f" {drill_words(plug.drill_mm, unit).removesuffix(f' {unit}')} × {drill_words(plug.length_mm, unit)}"

@@ -61,7 +61,7 @@ def depth_check(case: Case, cleat: CleatPlan | None, voice: Voice, subject: str)
         return None
     found_nm = round(max(deep) * NM_PER_MM)
     over_nm = found_nm - MOST_IN_STUD_NM
-    longest_nm = brief.fixings.length_nm - over_nm
+    longest_nm = case.wall_screw.length_nm - over_nm
     return voice.check(
         "screw_depth",
         "How deep the screws go into the studs",

@@ -151,9 +151,11 @@ def _lifted(plan: Plan, leaf: LeafHang, choice: Choice, up_nm: int) -> Choice:
 def less_deep(plan: Plan, check: Check) -> Ways:
     """The longest wall screws on the shelf that end where a stud may be screwed into unseen."""
     brief = plan.brief
-    deep = [p.depth_in_stud_mm for leaf in _leaves(plan, check) if leaf.cleat for p in leaf.cleat.fixings]
+    cleats = [leaf.cleat for leaf in _leaves(plan, check) if leaf.cleat]
+    deep = [p.depth_in_stud_mm for cleat in cleats for p in cleat.fixings]
     over = round(max((mm for mm in deep if mm is not None), default=0.0) * NM_PER_MM) - MOST_IN_STUD_NM
-    nm = longest_sold_nm(brief.fixings.length_nm - over, brief.piece.unit)
+    longest = max((cleat.screw.length_nm for cleat in cleats), default=0)
+    nm = longest_sold_nm(max(0, longest - over), brief.piece.unit)
     if over > 0 and nm:
         yield put_length(plan, "Use wall screws as long as", "fixings", "length", nm=nm)
 

@@ -251,7 +251,7 @@ def _fix_it(plan: Plan, cleat: CleatPlan, words: Words) -> str:
 def _what_where(plan: Plan, cleat: CleatPlan) -> str:
     """How many of which fixing into what."""
     counts = Counter(fixing.into for fixing in cleat.fixings)
-    return listed([f"{n} {fixing_words(plan.brief, into)} into {into}" for into, n in counts.items()])
+    return listed([f"{n} {fixing_words(plan.brief, into, cleat.screw)} into {into}" for into, n in counts.items()])
 
 
 def _hardest(cleat: CleatPlan, words: Words) -> str:
