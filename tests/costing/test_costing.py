@@ -141,7 +141,7 @@ def test_resinous_softwood_asks_for_a_primer_that_blocks_knots_and_two_coats_on_
         primer = next(line for line in plan.cost.shopping if line.what == "primer" and line.for_what == "paint")
         assert ("knot- and stain-blocking" in primer.note) == resinous
         assert "water-borne, for indoors" in primer.note
-        assert sum(run.step == "prime" for run in plan.paint.coat_runs) == (2 if resinous else 1)
+        assert sum(run.step == "prime" and run.dry_h > 0 for run in plan.paint.days.blocks) == (2 if resinous else 1)
 
 
 def _plan(scenario: str) -> Plan:

@@ -161,6 +161,12 @@ def test_hours_of_every_way_from_areas_and_counts(path):
         minutes += mean * (coat + shades * pot) + paint.coats * (sides + pot) * (sides > 0)
         minutes += n * rates.LINE_MIN * (way.name == "brush to line")
         minutes += n * rates.HANDLE_MIN * (way.name == "sticks first")
+        if way.name == "brush":  # each block hangs on a screw in its back
+            minutes += n * rates.SCREW_MIN
+        elif way.name == "brush to line":  # those without a bare foot to hold them by
+            lines = shown_and_line(plan)[1]
+            footless = sum(sawn - line < rates.FOOT_MM for sawn, line in zip(sawn_mm(plan), lines, strict=True))
+            minutes += footless * rates.SCREW_MIN
         minutes += paint.topcoat_coats * (coat + pot) * bool(paint.topcoat)
         if primer and primer_faces(plan) > primer:  # faces of resinous softwood once more, by brush
             primed = n * rates.HANDLE_MIN + sum(w * h for _, _, _, w, h, _ in boxes(plan)) / rates.BRUSH_MM2_PER_MIN

@@ -13,6 +13,8 @@ from bossage.brief import read_brief
 from bossage.fade.records import CountRow
 from bossage.layout import plan_layout
 from bossage.layout.records import Zone
+from bossage.paint.coats import coat_runs
+from bossage.paint.days import PaintDays, backer_runs
 from bossage.press import bench_of, plan_press
 from bossage.relief import plan_relief
 from bossage.relief.records import Relief
@@ -90,3 +92,11 @@ def planned(brief):
 def check(press, name):
     (found,) = [c for c in press.checks if c.name == name]
     return found
+
+
+def paint_days_of(brief, batches=1):
+    """Rounds of painting as the piece has them, where no plan of it is made: coats alone, on blocks and backer."""
+    lines = SimpleNamespace(name="lines", painted_mm2=1.0)
+    return PaintDays(
+        sticks=(), blocks=coat_runs(brief, ()), backer=backer_runs(brief, lines), batches=batches, card_days=0
+    )

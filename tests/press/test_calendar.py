@@ -14,12 +14,11 @@ from hypothesis import strategies as st
 from bossage.body import Role, word_of
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.sheets.common import words_of
-from bossage.paint.coats import coat_runs
-from bossage.press.calendar import CalendarEntry, JobCalendar, date_of, job_calendar
+from bossage.press import CalendarEntry, JobCalendar, date_of, job_calendar
 from bossage.press.ics import NoStartDate, calendar_ics
 from bossage.press.schedule_records import DAY_S, WorkDay
 from tests.layout.factory import change
-from tests.press.cases import NAMES, body_of, made, pressed
+from tests.press.cases import NAMES, body_of, made, paint_days_of, pressed
 from tests.scenarios.cases import plan_of
 
 WORK_H = {"saw": 3.2, "break edges and sand": 6.4, "prime and paint": 10.5, "lay": 3.2}
@@ -28,7 +27,8 @@ WORK_H = {"saw": 3.2, "break edges and sand": 6.4, "prime and paint": 10.5, "lay
 def calendar_of(scenario, **more):
     brief = more.pop("brief", made(scenario)[0])
     body = body_of(*made(scenario)[:2])
-    return job_calendar(brief, body, pressed(scenario), coat_runs(brief, ()), work_h=WORK_H, fixed_h=6.0, **more)
+    paint = more.pop("paint", None) or paint_days_of(brief)
+    return job_calendar(brief, body, pressed(scenario), paint, work_h=WORK_H, fixed_h=6.0, **more)
 
 
 @pytest.mark.parametrize("scenario", NAMES)
@@ -60,9 +60,12 @@ def test_the_back_is_made_tried_and_sealed_before_anything_is_laid(scenario):
     glue = next(e for e in calendar.entries if e.title == "Leave the glue of the back to set")
     assert spans[1][-1].to_s <= glue.from_s
     assert glue.to_s <= trial.from_s
-    dry = next(e for e in calendar.entries if e.title == "Drying of the backer")
-    assert spans[3][-1].to_s <= dry.from_s
-    assert dry.to_s <= spans[4][0].from_s
+    dries = [e for e in calendar.entries if e.title == "Drying of the backer"]
+    assert len(dries) == 3  # a coat of sealer, two of the ground's colour
+    for coat, dry, after in zip(spans[3], dries, [*spans[3][1:], spans[4][0]], strict=True):
+        assert coat.to_s <= dry.from_s
+        assert dry.to_s - dry.from_s == 4 * 3600
+        assert dry.to_s <= after.from_s
     # each kind of part that moves with the leaf goes on then; strips of a ring go on with the ring
     for part in body.parts:
         if part.role.value == "backer" or part.made_at == "bought":
@@ -96,20 +99,66 @@ def test_work_adds_up_to_the_hours_that_were_given():
 
 
 def test_the_first_days_by_hand():
-    # a week of rest from nine o'clock on day 1; saw on day 8 from 9 to 12:12, sand to 17:00 and on day 9 to 10:36
+    # A week of rest from nine o'clock on day 1; saw on day 8 from 9 to 12:12. Slices of 12 % rest for three days in a
+    # room of 7 %, and meanwhile the back is made, 0.65 of 6 h and 45 min for its glue; then sand to 17:00 and on.
     entries = calendar_of("S2").entries
-    assert [(e.day, e.clock, e.step) for e in entries[:4]] == [
+    assert [(e.day, e.clock, e.step) for e in entries[:9]] == [
         (1, "09:00–09:00 (day 8)", "acclimatise"),
         (8, "09:00–12:12", "saw"),
-        (8, "12:12–17:00", "sand"),
-        (9, "09:00–10:36", "sand"),
+        (8, "12:12–12:12 (day 11)", "rest"),
+        (8, "12:12–14:00", "backer"),
+        (8, "14:00–15:12", "back"),
+        (8, "15:12–15:57", "cure"),
+        (8, "15:57–16:51", "trial"),
+        (11, "12:12–17:00", "sand"),
+        (12, "09:00–10:36", "sand"),
     ]
+
+
+def test_slices_that_are_as_dry_as_their_room_do_not_wait():
+    brief = made("S2")[0]
+    dry = change(brief, blocks__moisture_sawn_pct=brief.blocks.moisture_use_low_pct)
+    assert not any(e.step == "rest" for e in calendar_of("S2", brief=dry).entries)
+
+
+@pytest.mark.parametrize("scenario", NAMES)
+def test_no_saw_and_no_drill_runs_once_a_tin_is_open(scenario):
+    entries = calendar_of(scenario).entries
+    opened = min(e.from_s for e in entries if e.step in ("prime", "paint", "seal"))
+    dusty = [e for e in entries if e.step in ("saw", "sand", "backer", "back", "trial")]
+    assert {e.step for e in dusty} == {"saw", "sand", "backer", "back", "trial"}
+    assert max(e.to_s for e in dusty) <= opened
+
+
+def test_batches_dry_one_after_the_other_in_the_room_that_is_there():
+    brief = made("S2")[0]
+    one, three = (calendar_of("S2", paint=paint_days_of(brief, batches)).entries for batches in (1, 3))
+    spans = [[e for e in entries if e.title == "Drying of the blocks"] for entries in (one, three)]
+    assert (len(spans[0]), len(spans[1])) == (4, 12)
+    for before, after in pairwise(spans[1]):
+        assert before.to_s <= after.from_s  # a batch lies in the room till it is dry
+    titles = [e.title for e in three if e.step == "prime" and e.hands]
+    assert "Prime, coat 1 of 2: batch 3 of 3" in titles
+    hours = [sum(e.to_s - e.from_s for e in entries if e.step in ("prime", "paint")) for entries in (one, three)]
+    assert hours[0] == pytest.approx(hours[1], abs=20)
+    assert three[-1].to_s > one[-1].to_s
+
+
+@pytest.mark.parametrize("scenario", NAMES)
+def test_two_spares_are_pressed_before_any_face_is(scenario):
+    entries = calendar_of(scenario).entries
+    (test,) = (e for e in entries if e.step == "test")
+    clamped = next(e for e in entries if e.title == "The spares in the clamps")
+    last_coat = max(e.to_s for e in entries if e.step in ("prime", "paint"))
+    assert test.from_s - last_coat >= DAY_S
+    first = min(e.from_s for e in entries if e.step == "press")
+    assert clamped.to_s <= first
 
 
 def test_every_coat_dries_before_the_next_and_a_day_before_pressing():
     entries = calendar_of("S2").entries
     coats = [e for e in entries if e.step in ("prime", "paint")]
-    dries = [e for e in entries if e.step == "dry" and e.title.startswith("Drying after")]
+    dries = [e for e in entries if e.title == "Drying of the blocks"]
     assert len(dries) == 4  # primer, primer again on faces of spruce, two coats of colour
     for dry in dries:
         assert all(coat.to_s <= dry.from_s or coat.from_s >= dry.to_s for coat in coats)

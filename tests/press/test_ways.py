@@ -11,12 +11,11 @@ from bossage.brief.faults import BriefFaults
 from bossage.brief.terms import PRESS_WAYS
 from bossage.checks import Verdict
 from bossage.layout.records import Zone
-from bossage.paint.coats import coat_runs
 from bossage.press import job_calendar
 from bossage.press.bed import BAG_G, BAG_G_PER_M2, bag_cards
-from bossage.press.calendar import DAY_S
+from bossage.press.schedule_records import DAY_S
 from tests.layout.factory import change
-from tests.press.cases import EXAMPLES, NAMES, body_of, check, made, pressed, pressing, saw_of
+from tests.press.cases import EXAMPLES, NAMES, body_of, check, made, paint_days_of, pressed, pressing, saw_of
 
 WORK_H = {"saw": 1.0, "break edges and sand": 1.0, "prime and paint": 1.0, "lay": 1.0}
 
@@ -94,7 +93,7 @@ def test_the_open_time_of_a_bed_by_hand():
 def test_the_calendar_presses_in_the_way_of_the_cards(scenario, way):
     brief, press = in_way(scenario, way)
     calendar = job_calendar(
-        brief, body_of(brief, made(scenario)[1]), press, coat_runs(brief, ()), work_h=WORK_H, fixed_h=4.0
+        brief, body_of(brief, made(scenario)[1]), press, paint_days_of(brief), work_h=WORK_H, fixed_h=4.0
     )
     entries = [entry for entry in calendar.entries if entry.step == "press"]
     for entry in entries:

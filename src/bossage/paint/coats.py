@@ -37,37 +37,56 @@ def primer_words(brief: Brief) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoatRun:
-    """One round of coating: the blocks that get it, then its drying."""
+    """One round of work with paint, then its drying. `minutes` weigh the rounds when hours are shared out."""
 
-    step: str  # prime, paint or topcoat
+    step: str  # ready, prime, denib, paint or topcoat; sides of sticks; seal for all that is done to the backer
     title: str  # `Oil, coat 2 of 3`
-    dry_h: float
+    dry_h: float  # 0 where nothing is wet after it
+    minutes: float = 1.0
 
 
 def coat_runs(brief: Brief, stains: tuple[StainFamily, ...]) -> tuple[CoatRun, ...]:
-    """Every round of the job in order: primer where a family is painted, colour or clear finish, topcoat.
+    """Every coat of the blocks in order: primer where a family is painted, colour or clear finish, topcoat.
 
-    Where families are painted and others oiled, their coats share a round, which dries as long as the slowest.
+    Coats count by kind, as a painter counts them. Where families are painted and others oiled, their coats share a
+    round, which dries as long as the slowest.
     """
     paint = brief.paint
     clear = {one.family for one in stains}
     painted = any(family.name not in clear for family in brief.families)
-    rounds = [("prime", "Prime", paint.dry_h)] * (paint.primer_coats if painted else 0)
-    again = face_primer_coats(brief) - paint.primer_coats if painted else 0
-    rounds += [("prime", "Prime the faces again", paint.dry_h)] * again
-    for number in range(1, most_coats(brief, stains) + 1):
+    primes = face_primer_coats(brief) if painted else 0
+    runs = [
+        CoatRun(
+            step="prime",
+            title=numbered("Prime" if number <= paint.primer_coats else "Prime, faces alone", number, primes),
+            dry_h=paint.dry_h,
+        )
+        for number in range(1, primes + 1)
+    ]
+    most = most_coats(brief, stains)
+    for number in range(1, most + 1):
         still = [one for one in stains if any(shade.coats >= number for shade in one.shades)]
         kinds = ["colour"] if painted and number <= paint.coats else []
         kinds += dict.fromkeys(one.finish for one in still)
         slow = any(one.finish in SLOW for one in still)
-        rounds.append(("paint", " and ".join(kinds).capitalize(), max(paint.dry_h, OIL_DRY_H if slow else 0.0)))
+        title = numbered(" and ".join(kinds).capitalize(), number, most)
+        runs.append(CoatRun(step="paint", title=title, dry_h=max(paint.dry_h, OIL_DRY_H if slow else 0.0)))
     if paint.topcoat:
         slow = any(word in paint.topcoat.casefold().replace("-", " ").split() for word in SLOW)
-        rounds += [("topcoat", "Topcoat", max(paint.dry_h, OIL_DRY_H if slow else 0.0))] * paint.topcoat_coats
-    return tuple(
-        CoatRun(step=step, title=f"{title}, coat {number} of {len(rounds)}", dry_h=dry_h)
-        for number, (step, title, dry_h) in enumerate(rounds, 1)
-    )
+        runs += [
+            CoatRun(
+                step="topcoat",
+                title=numbered("Topcoat", number, paint.topcoat_coats),
+                dry_h=max(paint.dry_h, OIL_DRY_H if slow else 0.0),
+            )
+            for number in range(1, paint.topcoat_coats + 1)
+        ]
+    return tuple(runs)
+
+
+def numbered(what: str, number: int, total: int) -> str:
+    """`Colour, coat 1 of 2`; the bare word where there is one coat."""
+    return what if total == 1 else f"{what}, coat {number} of {total}"
 
 
 def most_coats(brief: Brief, stains: tuple[StainFamily, ...]) -> int:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from bossage.checks import Caution, Check
 from bossage.colour.pots import OnePot
 from bossage.colour.recipes import Recipe
-from bossage.paint.coats import CoatRun
+from bossage.paint.days import PaintDays
 from bossage.paint.way_records import FaceCoat, GroundWay, PaintWay, StainFamily, Tins
 
 
@@ -110,7 +110,7 @@ class Paint:
     topcoat_ml: float
     mean_per_shade_ml: float
     coats: int  # of colour, or the most of a clear finish
-    coat_runs: tuple[CoatRun, ...]  # primer and topcoat with them, as they follow one another
+    days: PaintDays  # every round of the work with paint, as they follow one another
     reserve: float
     basis: str
     counted: CountedPaint | None  # None where the brief has no count of its own

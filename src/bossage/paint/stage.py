@@ -6,18 +6,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage.brief.records import Brief
-from bossage.checks import Check, Verdict
 from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.paint.areas import BlockAreas, block_areas
 from bossage.paint.buying import paints_to_buy
 from bossage.paint.cautions import PAINT_CAUTIONS, clear_cautions
 from bossage.paint.coats import coat_runs, face_primer_coats, most_coats
+from bossage.paint.days import paint_days
 from bossage.paint.faces import face_coats, glue_checks
 from bossage.paint.ground import GlueField, glue_field, ground_ways
 from bossage.paint.pots import family_pots
 from bossage.paint.records import CountedPaint, EdgeWork, GroundPaint, Paint, ShadePaint
 from bossage.paint.stains import primed_blocks, stain_families, with_volumes
+from bossage.paint.way_checks import way_checks
 from bossage.paint.way_records import GroundWay, PaintWay
 from bossage.paint.ways import KEEPS, compare_ways
 from bossage.relief.records import Relief
@@ -64,7 +65,8 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     painted, side_mm2 = _painted(areas, way)
     field = glue_field(layout)
     grounds = ground_ways(brief, layout, field)
-    ground = _ground(brief, layout, fade, field, next(one for one in grounds if one.chosen))
+    on_front = next(one for one in grounds if one.chosen)
+    ground = _ground(brief, layout, fade, field, on_front)
     litre = ML_PER_L / MM2_PER_M2 * KEEPS[TOOL_OF.get(way.name, way.name)]
     coat_ml_per_mm2 = 1 / asked.colour_m2_per_l * litre * (1 + asked.reserve)
     rows = tuple(
@@ -82,7 +84,10 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     area, coats = float(painted.sum()), asked.topcoat_coats if asked.topcoat else 0
     pots, checks = family_pots(brief, fade, rows)
     stains = with_volumes(stains, rows)
-    coats_at_gluing = face_coats(brief, next(one for one in grounds if one.chosen))
+    coats_at_gluing = face_coats(brief, on_front)
+    mixed = {one.family for one in pots} | {one.family for one in stains}
+    ready = any(family.name not in mixed for family in brief.families)
+    days = paint_days(brief, runs, way, on_front, bought_ready=ready)
     under_primer = float(painted[primed].sum()) + side_mm2
     again_mm2 = float(areas.face_mm2[primed].sum()) * (face_primer_coats(brief) - asked.primer_coats)
     primer_ml = under_primer * asked.primer_coats * litre + again_mm2 * ML_PER_L / MM2_PER_M2
@@ -100,7 +105,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         topcoat_ml=topcoat_ml,
         mean_per_shade_ml=sum(row.colour_ml for row in rows) / len(fade.shades),
         coats=most_coats(brief, stains),
-        coat_runs=runs,
+        days=days,
         reserve=asked.reserve,
         basis=_basis(way),
         counted=_counted(brief, fade, areas, primed),
@@ -117,7 +122,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         stains=stains,
         dry_paint_g_per_leaf=_dry_g_per_leaf(brief, layout, _weighed_mm2(brief, areas, painted, way)),
         cautions=(*PAINT_CAUTIONS, *clear_cautions(brief)),
-        checks=(*checks, *glue_checks(coats_at_gluing, grounds), *_way_checks(way)),
+        checks=(*checks, *glue_checks(coats_at_gluing, grounds), *way_checks(brief, way, days)),
     )
 
 
@@ -167,26 +172,6 @@ def _basis(way: PaintWay) -> str:
 def _read_only(values: FloatArray) -> FloatArray:
     values.setflags(write=False)
     return values
-
-
-def _way_checks(way: PaintWay) -> tuple[Check, ...]:
-    """What the chosen way wants and the shop has not."""
-    if way.has_means:
-        return ()
-    return (
-        Check(
-            stage="paint",
-            name="paint_means",
-            title="What the way of painting takes",
-            subject=way.name,
-            verdict=Verdict.CAUTION,
-            found=f"{way.title}: there is not {' or '.join(way.missing)}.",
-            allowed="All that the way takes.",
-            why="A way that wants what is not there stops half way, with the paint open.",
-            remedy="Take the advised way, or get what is missing and say so in the brief.",
-            source="The brief.",
-        ),
-    )
 
 
 def _ground(brief: Brief, layout: Layout, fade: Fade, field: GlueField, way: GroundWay) -> GroundPaint:

@@ -31,6 +31,7 @@ class PaintWay:
     missing: tuple[str, ...]
     why: str
     hands: int
+    handles: int  # blocks that want a screw in their back to be held by
     advised: bool = False
     chosen: bool = False
 

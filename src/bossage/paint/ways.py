@@ -18,6 +18,8 @@ from bossage.relief.records import Relief
 
 # Minutes and rates: first guesses, ours, to be replaced by a log of twenty blocks.
 HANDLE_MIN = 0.1  # take up a block, put it by
+SCREW_MIN = 0.2  # a thin screw into the back as a handle, and out again
+FOOT_MM = 8.0  # of bare side that two fingers can hold a block by
 LINE_MIN = 0.25  # find a block on the map, read off its lowest neighbour, pencil the line round it
 BRUSH_MM2_PER_MIN = 30_000.0  # small faces, cut in by brush
 ROLL_MM2_PER_MIN = 200_000.0
@@ -33,6 +35,10 @@ KEEPS = {"brush": 1.0, "roll": 1.05, "spray": 1.6, "dip": 1.25}  # paint used ov
 APART_MM = 20.0  # between blocks that dry
 TUB_MM = 10.0  # of paint round and under a block that is dipped
 STICK_LENGTH_MM = 2400.0  # a usual stick, for handling alone
+HANDLE_WORDS = (
+    "A thin screw, turned a few turns into the middle of the back, is its handle: it hangs between the strips, and "
+    "comes out before the glue."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,9 +150,10 @@ def _brush(job: _Job) -> PaintWay:
         shade_mm2=each,
         depth=job.areas.sawn_mm,
         per_coat=job.blocks_n * HANDLE_MIN + area / BRUSH_MM2_PER_MIN,
-        touch="Only the bare back, on two strips of wood; hold the block by its back edges.",
+        touch=f"Only the bare back, on two strips of wood. {HANDLE_WORDS}",
         why="Nothing to set up and nothing shows bare from any side; the most paint and the most strokes.",
         risks=("Paint creeps round the back edge: wipe it off while it is wet, glue needs that wood.",),
+        handles=job.blocks_n,
     )
 
 
@@ -161,9 +168,11 @@ def _to_line(job: _Job) -> PaintWay:
         shade_mm2=each,
         depth=job.areas.line_mm,
         per_coat=job.blocks_n * HANDLE_MIN + area / BRUSH_MM2_PER_MIN,
-        touch="The bare foot of the sides and the back; hold the block there.",
+        touch="The bare foot of the sides and the back; hold the block there. One that is painted whole has no foot: "
+        f"{HANDLE_WORDS[:1].lower()}{HANDLE_WORDS[1:]}",
         why="All that shows is painted, and no more; each block has its own line, off the card of its row.",
         risks=("A block that changes its place may show bare wood.", "Blocks at the outline are painted whole."),
+        handles=int((job.areas.sawn_mm - job.areas.line_mm < FOOT_MM).sum()),
     )
     return replace(made, minutes=made.minutes | {"mark the lines": job.blocks_n * LINE_MIN})
 
@@ -270,6 +279,7 @@ def _of(
     ground_mm2: float = 0.0,
     sides: float = 0.0,
     missing: tuple[str, ...] = (),
+    handles: int = 0,
 ) -> PaintWay:
     """A way from its areas (`shade_mm2` by block) and the minutes of one coat: `per_coat` in the shade, `sides` in the
     ground's colour."""
@@ -278,6 +288,7 @@ def _of(
     again = face_primer_coats(job.brief) - primer if primer else 0
     keeps = KEEPS[tool]
     minutes = {
+        "handles": handles * SCREW_MIN,
         "prime": primer * ((per_coat + sides) * job.primed_share + POT_MIN[tool]) if primer else 0.0,
         "prime the faces again": again * _faces_again_min(job),
         "denib": job.blocks_n * DENIB_MIN * job.primed_share if primer else 0.0,
@@ -313,6 +324,7 @@ def _of(
         missing=missing,
         why=why,
         hands=max(1, min(job.brief.tools.people, paint.brushes)),
+        handles=handles,
     )
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bossage.press.bench import Bench, bench_of
-from bossage.press.calendar import BatchTime, CalendarEntry, JobCalendar, date_of, job_calendar
+from bossage.press.calendar import date_of, job_calendar
+from bossage.press.calendar_records import BatchTime, CalendarEntry, JobCalendar
 from bossage.press.ics import NoStartDate, calendar_ics
 from bossage.press.records import Press
 from bossage.press.schedule import schedule

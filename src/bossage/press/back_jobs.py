@@ -1,4 +1,4 @@
-"""The jobs of making the back, in the order that its joints ask for: sawn, held, hung bare as a trial, then sealed."""
+"""The jobs of making the back, in the order that its joints ask for: sawn, held, hung bare as a trial; then coated."""
 
 from __future__ import annotations
 
@@ -8,12 +8,10 @@ from dataclasses import dataclass
 
 from bossage.body import Body, How, Part, Step, word_of
 from bossage.brief.records import Brief
+from bossage.paint.coats import CoatRun
 
 CUT_SHARE, HOLD_SHARE, TRY_SHARE, SEAL_SHARE = 0.3, 0.2, 0.15, 0.2
 """Of the fixed hours; the rest is hanging. Ours."""
-
-SEAL_DRY_H = 4.0
-"""Sealer before anything is laid on the board, as between coats of acrylic."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,13 +27,12 @@ class BackJob:
     wait_h: float = 0.0
 
 
-def back_jobs(brief: Brief, body: Body, *, ring: bool) -> tuple[BackJob, ...]:
-    """What is done to the back before anything is laid on it.
+def back_jobs(brief: Brief, body: Body) -> tuple[BackJob, ...]:
+    """What is done to the back before the first tin is opened: it makes dust, and every glue wants bare wood.
 
     Args:
         brief: Clamp time of the glue.
         body: Its steps.
-        ring: Whether there is an edge ring, for whose strips a margin of the back stays bare.
     """
     of = {(part.leaf, part.name): part for part in reversed(body.parts)}  # the first copy's
     parts = {kind: _parts(body.steps, kind, of) for kind in ("saw", "hold", "wall")}
@@ -46,7 +43,7 @@ def back_jobs(brief: Brief, body: Body, *, ring: bool) -> tuple[BackJob, ...]:
     hold = f"On the back, in this order: {names_of(held)}" if held else "The back: break edges, dust off"
     wall = f"On the wall: {names_of(parts['wall'])}; hang the bare backer" if parts["wall"] else "Hang the bare backer"
     return (
-        BackJob(step="backer", title=cut, share=CUT_SHARE, note="Before it is sealed." if sawn else ""),
+        BackJob(step="backer", title=cut, share=CUT_SHARE, note="No sawdust while paint is wet."),
         BackJob(
             step="back",
             title=hold,
@@ -59,15 +56,27 @@ def back_jobs(brief: Brief, body: Body, *, ring: bool) -> tuple[BackJob, ...]:
         BackJob(
             step="trial", title=wall, share=TRY_SHARE, note="As a trial, before anything is laid; then take it off."
         ),
+    )
+
+
+def backer_jobs(rounds: tuple[CoatRun, ...], *, ring: bool) -> tuple[BackJob, ...]:
+    """Every round of sealer and colour on the backer, in which it lies apart from the blocks.
+
+    Args:
+        rounds: As paint gives them.
+        ring: Whether there is an edge ring, for whose strips a margin of the back stays bare.
+    """
+    return tuple(
         BackJob(
             step="seal",
-            title="Seal what is left of the back, colour the front where it shows",
-            share=SEAL_SHARE,
-            note="Mask the bare margin for the strips first." if ring else "In the order of the paint sheet.",
+            title=run.title,
+            share=SEAL_SHARE / len(rounds),
+            note="Mask the bare margin for the strips first." if ring and "Seal" in run.title else "",
             wait="dry",
             wait_title="Drying of the backer",
-            wait_h=SEAL_DRY_H,
-        ),
+            wait_h=run.dry_h,
+        )
+        for run in rounds
     )
 
 

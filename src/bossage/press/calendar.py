@@ -1,112 +1,47 @@
 """One calendar for the whole job: resting, sawing, sanding, coats with their drying, laying, pressing, curing, hanging.
 
-Work fills working days; drying and curing run through the night. One step follows the other, except that the back is
-made while the coats dry, in the order that its joints ask for.
+Work fills working days; drying and curing run through the night. One step follows the other, with two exceptions. The
+back is made while the slices rest, in the order that its joints ask for, so that no saw runs while paint is wet. The
+backer is coated while the blocks dry.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from bossage.body import Body
 from bossage.brief.records import Brief
 from bossage.brief.terms import WEEKDAYS
-from bossage.paint.coats import CoatRun
-from bossage.paint.dabs import DAB_MIN
-from bossage.press.back_jobs import BackJob, back_jobs
+from bossage.paint.days import PaintDays
+from bossage.press.back_jobs import BackJob, back_jobs, backer_jobs
+from bossage.press.bow import SETTLED_PCT
+from bossage.press.calendar_records import HOUR_S, BatchTime, JobCalendar, Line, clock_words
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.methods import rows_under_bags
+from bossage.press.paint_days import HARDEN_H, Backer, blocking_test, coat, mix
 from bossage.press.records import Press
 from bossage.press.schedule_records import DAY_S, Pressed, WorkDay
-from bossage.press.working_hours import fit
 
-HOUR_S = 3600
 REST_DAYS = 7
 """Sticks rest in the room before they are sawn: one to two weeks, common practice, no source."""
 
-BLEED_H = 24.0
-"""Stain-blocking primer on redwood and western redcedar: 24 to 48 h (Wood Handbook FPL-GTR-190 ch. 16, read)."""
+SLICES_REST_DAYS = 3
+"""Slices dry through their ends: until two weighings a day apart agree. Ours; thick slices of oak take longer."""
 
-HARDEN_H = 24.0
-"""After the last coat, before the faces are pressed; and white glue until full cure (retailer's guide, read)."""
-
-MIX_NOTE = f"Test card first; {DAB_MIN} min a dab; lids on the pots."
+REST_NOTE = "Weigh a dozen each day, till two weighings agree."
 
 HANG_SHARE = 0.15
 """Of the fixed hours: hanging; the rest goes to the back (`back_jobs`). Ours."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CalendarEntry:
-    """One stretch of one step, in seconds from midnight before day 1; `hands` tells whether somebody works."""
-
-    step: str
-    title: str
-    from_s: int
-    to_s: int
-    hands: bool
-    note: str
-
-    @property
-    def day(self) -> int:
-        """The day that it starts on, from 1."""
-        return self.from_s // DAY_S + 1
-
-    @property
-    def clock(self) -> str:
-        """From when to when: `09:00–12:30`; `17:00–09:00 (day 3)` where it ends on another day."""
-        ends = self.to_s // DAY_S + 1
-        return f"{clock_words(self.from_s)}–{clock_words(self.to_s)}" + (f" (day {ends})" if ends != self.day else "")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BatchTime:
-    """When one batch of a row is glued: laid from, in the clamps (or under the bags) from, taken out from."""
-
-    lay_s: int
-    press_s: int
-    out_s: int
-
-    @property
-    def clock(self) -> str:
-        """`day 11: lay 09:00, on 09:06, off 09:51`."""
-        day, out = self.lay_s // DAY_S + 1, self.out_s // DAY_S + 1
-        later = f" on day {out}" if out != day else ""
-        on, off = clock_words(self.press_s), clock_words(self.out_s)
-        return f"day {day}: lay {clock_words(self.lay_s)}, on {on}, off {off}{later}"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JobCalendar:
-    """The whole job, in order. `start` is the date of day 1, if the maker gave one.
-
-    `batches` are those of all row cards in their order; empty where the piece is not pressed by rows.
-    """
-
-    entries: tuple[CalendarEntry, ...]
-    start: date | None
-    work: WorkDay
-    batches: tuple[BatchTime, ...] = ()
-
-    @property
-    def days(self) -> int:
-        """Days from the first to the last, both counted."""
-        return max((entry.to_s - 1) // DAY_S + 1 for entry in self.entries)
-
-    @property
-    def attended_h(self) -> float:
-        """Hours of work in it."""
-        return sum(entry.to_s - entry.from_s for entry in self.entries if entry.hands) / HOUR_S
 
 
 def job_calendar(
     brief: Brief,
     body: Body,
     press: Press,
-    coats: tuple[CoatRun, ...],
+    paint: PaintDays,
     *,
     work_h: Mapping[str, float],
     fixed_h: float,
@@ -120,7 +55,7 @@ def job_calendar(
         brief: Glue, species; `piece.date`, if it is a date (2026-12-01), starts it where `start` is None.
         body: Its steps of making.
         press: Rows, beds and ring; pressed in the way that was chosen or is advised.
-        coats: Those of the blocks, in order, with what each dries.
+        paint: Rounds on sticks, blocks and backer, with what each dries; batches of the blocks.
         work_h: Hours over the whole job of `saw`, `break edges and sand`, `prime and paint` and `lay`, as costing
             gives them.
         fixed_h: Fixed hours: backer, frame, cleat, hanging.
@@ -143,21 +78,23 @@ def job_calendar(
         hours = replace(hours, first_weekday=begin.weekday())
     elif work is None:
         hours = replace(hours, days_off=())
-    line = _Line(hours)
+    line = Line(hours)
     line.wait("acclimatise", "Let the sticks rest in the room, stickered", REST_DAYS * 24, "Weigh one now and then.")
-    mixed_s = _mix(line, dab_days)
+    mixed_s = mix(line, dab_days, paint.card_days)
+    rounds = (*paint.sticks, *paint.blocks)
+    each_h = work_h["prime and paint"] / max(sum(run.minutes for run in rounds), 1e-9)
+    for run in paint.sticks:
+        line.do(run.step, run.title, run.minutes * each_h)
+        line.wait("dry", "Drying of the sticks", run.dry_h)
     line.do("saw", "Saw the blocks and shims", work_h["saw"])
+    _back(line, brief, back_jobs(brief, body), fixed_h)
     line.do("sand", "Break edges, sand, dust off", work_h["break edges and sand"])
-    _coats(
-        line,
-        brief,
-        coats,
-        work_h["prime and paint"],
-        back_jobs(brief, body, ring=press.ring is not None),
-        fixed_h,
-        mixed_s,
-    )
+    line.at = max(line.at, mixed_s) if mixed_s and not paint.sticks else line.at
+    backer = Backer(backer_jobs(paint.backer, ring=press.ring is not None), fixed_h)
+    coat(line, brief, paint, each_h, backer)
+    tested_s = blocking_test(line, brief, press)
     line.do("lay", "Lay dry, number the backs", work_h["lay"])
+    line.at = max(line.at, tested_s)
     _press(line, brief, press)
     line.wait("cure", "Leave the glue to cure", HARDEN_H, "Do not lift it by its blocks.")
     if press.ring is not None:
@@ -184,101 +121,19 @@ def date_of(text: str) -> date | None:
         return None
 
 
-def clock_words(at_s: int) -> str:
-    """Time of day, to the minute."""
-    minutes = at_s % DAY_S // 60
-    return f"{minutes // 60:02d}:{minutes % 60:02d}"
-
-
-class _Line:
-    """Steps one after the other."""
-
-    def __init__(self, work: WorkDay) -> None:
-        self.work, self.at = work, fit(work, 0, 0)
-        self.entries: list[CalendarEntry] = []
-        self.batches: list[BatchTime] = []
-
-    def do(self, step: str, title: str, hours: float, note: str = "", *, unbroken: bool = False) -> None:
-        """Work that fills working days; what may not be broken off waits for a day that holds it whole."""
-        left = round(hours * HOUR_S)
-        while left > 0:
-            begin = fit(self.work, self.at, left if unbroken else min(left, 60))
-            end = min(begin + left, begin // DAY_S * DAY_S + self.work.to_s)
-            self.add(step, title, begin, end, True, note)
-            left -= end - begin
-            self.at = end
-
-    def job(self, job: BackJob, fixed_h: float) -> None:
-        """One job of the back, and what it then waits for."""
-        self.do(job.step, job.title, fixed_h * job.share, job.note)
-        if job.wait_h:
-            self.wait(job.wait, job.wait_title, job.wait_h)
-
-    def tries(self, job: BackJob, fixed_h: float, *, by_s: int) -> bool:
-        """The job, if it is done by then; else nothing."""
-        at, entries = self.at, list(self.entries)
-        self.job(job, fixed_h)
-        if self.at <= by_s:
-            return True
-        self.at, self.entries = at, entries
-        return False
-
-    def wait(self, step: str, title: str, hours: float, note: str = "") -> None:
-        """Time that passes by itself."""
-        end = self.at + round(hours * HOUR_S)
-        self.add(step, title, self.at, end, False, note)
-        self.at = end
-
-    def add(self, step: str, title: str, begin: int, end: int, hands: bool, note: str) -> None:
-        self.entries.append(CalendarEntry(step=step, title=title, from_s=begin, to_s=end, hands=hands, note=note))
-
-
-def _mix(line: _Line, days: int) -> int:
-    """Cards and dabs dry while the sticks rest, from day 1 on; when the last one is dry."""
-    begin = line.entries[0].from_s
-    if days:
-        line.add(
-            "mix",
-            "Mix the shades on cards: each dab dries a day, some twice",
-            begin,
-            begin + days * DAY_S,
-            False,
-            MIX_NOTE,
-        )
-    return begin + days * DAY_S
-
-
-def _coats(
-    line: _Line,
-    brief: Brief,
-    coats: tuple[CoatRun, ...],
-    hours: float,
-    jobs: tuple[BackJob, ...],
-    fixed_h: float,
-    mixed_s: int,
-) -> None:
-    """Each coat its share of the hours, then its drying, in which the back is made as far as the time goes."""
-    left = list(jobs)
-    bleeds = any(name in brief.blocks.species for name in ("redwood", "redcedar"))
-    for coat in coats:
-        if coat.step == "paint":
-            line.at = max(line.at, mixed_s)
-        line.do(coat.step, coat.title, hours / len(coats), "Glue faces stay bare.")
-        least = HARDEN_H if coat is coats[-1] else BLEED_H if bleeds and coat.step == "prime" else 0.0
-        dries = max(coat.dry_h, least)
-        begin = line.at
-        line.wait(
-            "dry", f"Drying after {coat.title.partition(',')[0].lower()}", dries, "At least 10 °C (50 °F) in the room."
-        )
-        dry, line.at = line.at, begin
-        while left and line.tries(left[0], fixed_h, by_s=dry):
-            left.pop(0)
-        line.at = max(line.at, dry)
-    for job in left:
+def _back(line: Line, brief: Brief, jobs: tuple[BackJob, ...], fixed_h: float) -> None:
+    """The back, while bare slices rest where they come out of wetter wood than the room keeps."""
+    blocks, rested_s = brief.blocks, line.at
+    middle_pct = (blocks.moisture_use_low_pct + blocks.moisture_use_high_pct) / 2
+    if abs(blocks.moisture_sawn_pct - middle_pct) > SETTLED_PCT:
+        line.wait("rest", "Let the slices lie loose and bare in the room", SLICES_REST_DAYS * 24, REST_NOTE)
+        line.at, rested_s = rested_s, line.at
+    for job in jobs:
         line.job(job, fixed_h)
+    line.at = max(line.at, rested_s)
 
 
-def _press(line: _Line, brief: Brief, press: Press) -> None:
+def _press(line: Line, brief: Brief, press: Press) -> None:
     """Pressing in the way that the cards are for."""
     glue, way = brief.glue, press.way
     if way.name == "face down":
@@ -298,7 +153,7 @@ def _press(line: _Line, brief: Brief, press: Press) -> None:
         _press_rows(line, brief, press, sets)
 
 
-def _press_rows(line: _Line, brief: Brief, press: Press, sets: int) -> None:
+def _press_rows(line: Line, brief: Brief, press: Press, sets: int) -> None:
     """Rows start on a fresh morning; one entry for each day, its batches in the note."""
     first = line.at // DAY_S + (line.at % DAY_S > line.work.from_s)
     shifted = replace(line.work, first_weekday=(line.work.first_weekday + first) % 7)
@@ -326,7 +181,7 @@ def _words(names: list[str], p: Pressed) -> str:
     return f"{names[p.pressing]}: lay {clock_words(p.lay_s)}, clamps {clock_words(p.press_s)}, out {out}."
 
 
-def _ring(line: _Line, brief: Brief, press: Press) -> None:
+def _ring(line: Line, brief: Brief, press: Press) -> None:
     """Leaf by leaf: two pairs of strips, each with its clamp time."""
     ring, glue = press.ring, brief.glue
     assert ring is not None

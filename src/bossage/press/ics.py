@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 
 from bossage import __version__
 from bossage.errors import BossageError
-from bossage.press.calendar import CalendarEntry, JobCalendar
+from bossage.press.calendar_records import CalendarEntry, JobCalendar
 
 FOLD_OCTETS = 75
 """No line is longer, its break left out (RFC 5545 section 3.1)."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bossage.drawing.model import Drawing
 from bossage.drawing.shapes import Align, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.press import JobCalendar
-from bossage.press.calendar import CalendarEntry
+from bossage.press.calendar_records import CalendarEntry
 from bossage.press.schedule_records import DAY_S
 
 LABEL_MM, ROW_MM, BAR_MM = 44.0, 6.4, 3.4
@@ -13,15 +13,20 @@ NAMES = {
     "acclimatise": "sticks rest",
     "mix": "cards and dabs dry",
     "saw": "saw",
+    "rest": "slices rest",
     "sand": "sand, break edges",
+    "sides": "coat the sticks",
+    "ready": "handles, lines",
     "prime": "prime",
+    "denib": "denib",
     "paint": "coats of colour or finish",
     "topcoat": "topcoat",
     "dry": "paint dries",
     "backer": "cut the back",
     "back": "parts on the back",
     "trial": "trial hang, bare",
-    "seal": "seal the backer",
+    "seal": "seal, colour the backer",
+    "test": "blocking test",
     "lay": "lay dry",
     "press": "press",
     "cure": "glue cures",

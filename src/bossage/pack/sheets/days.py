@@ -10,7 +10,7 @@ from bossage.pack.sheets.common import room
 from bossage.paint.dabs import dab_days
 from bossage.plan import Plan
 from bossage.press import JobCalendar, job_calendar
-from bossage.press.calendar import CalendarEntry
+from bossage.press.calendar_records import CalendarEntry
 
 LONGEST_NOTE = 60  # longer ones are the clock of the rows, which have a table of their own
 
@@ -21,7 +21,7 @@ def calendar_of(plan: Plan) -> JobCalendar:
         plan.brief,
         plan.body,
         plan.press,
-        plan.paint.coat_runs,
+        plan.paint.days,
         work_h={step.step: step.hours for step in plan.cost.steps},
         fixed_h=plan.cost.fixed_h,
         dab_days=dab_days(plan.paint.pots),
@@ -54,6 +54,15 @@ def days_sheet(plan: Plan) -> Sheet:
             drawing=timeline_drawing(calendar, width_mm=room(plan).width_mm - 1),
             caption="Solid: somebody works. Hatched: it waits by itself.",
         ),
+        Para(
+            text=(
+                "The same days stand in calendar.ics for a phone or a desk."
+                if dated
+                else 'Day 1 has no date yet. Write piece.date = "2026-12-01" in the brief: days then have dates, days '
+                "off are left free, and calendar.ics is written for a phone or a desk."
+            ),
+            small=True,
+        ),
         Table(
             columns=(
                 Column(head="day", kind="strong"),
@@ -69,17 +78,6 @@ def days_sheet(plan: Plan) -> Sheet:
     for entry in calendar.entries:
         if len(entry.note) > LONGEST_NOTE:
             parts += [Heading(text=f"Rows on day {entry.day}"), _rows(entry.note)]
-    parts.append(
-        Para(
-            text=(
-                "The same days stand in calendar.ics for a phone or a desk."
-                if dated
-                else 'Day 1 has no date yet. Write piece.date = "2026-12-01" in the brief: days then have dates, days '
-                "off are left free, and calendar.ics is written for a phone or a desk."
-            ),
-            small=True,
-        )
-    )
     return Sheet(
         name="days",
         title="The days of the job",

@@ -1,0 +1,116 @@
+"""What paint asks of the calendar: every round on the blocks in its batches, every round on the backer, cards first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from bossage.brief.records import Brief
+from bossage.paint.coats import CoatRun, numbered
+from bossage.paint.way_records import GroundWay, PaintWay
+
+CARD_DAYS = 2
+"""A card of each shade that is bought ready: primer and all coats on the first day, judged dry a day after (ours)."""
+
+DYE_DRY_H = 24.0
+"""A water dye before anything goes over it (common practice, no source; the label governs)."""
+
+BEFORE_PRIME = {
+    "mark the lines": "Pencil each block's line off its row card",
+    "handles": "Screws into the backs, as handles",
+}
+AFTER_COLOUR = {"touch up the edges": "Touch up the front edges in their shade"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaintDays:
+    """Rounds in their order. Those of the blocks are done batch by batch, as many as the drying room makes."""
+
+    sticks: tuple[CoatRun, ...]  # before the blocks are sawn
+    blocks: tuple[CoatRun, ...]
+    backer: tuple[CoatRun, ...]
+    batches: int
+    card_days: int  # 0 where no shade is bought ready
+
+
+def paint_days(
+    brief: Brief, runs: tuple[CoatRun, ...], way: PaintWay, ground: GroundWay, *, bought_ready: bool
+) -> PaintDays:
+    """All rounds of the job.
+
+    Args:
+        brief: Coats and drying.
+        runs: Coats of the blocks, in order.
+        way: The way of painting: minutes of each step of its work, batches.
+        ground: How the front of the backer gets its colour.
+        bought_ready: Whether a shade is painted as it comes out of its tin: a card of it is judged first.
+    """
+    return PaintDays(
+        sticks=tuple(_sticks(brief, way)),
+        blocks=tuple(_blocks(brief, runs, way)),
+        backer=backer_runs(brief, ground),
+        batches=way.batches,
+        card_days=CARD_DAYS if bought_ready else 0,
+    )
+
+
+def backer_runs(brief: Brief, ground: GroundWay) -> tuple[CoatRun, ...]:
+    """Rounds on the backer, each with its drying: dye where it is dyed, sealer, then the ground's colour."""
+    asked = brief.paint
+    dye = [CoatRun(step="seal", title="Dye the front of the backer, once", dry_h=DYE_DRY_H)]
+    seal = [
+        CoatRun(
+            step="seal", title=numbered("Seal back and edges of the backer", n, asked.primer_coats), dry_h=asked.dry_h
+        )
+        for n in range(1, asked.primer_coats + 1)
+    ]
+    where = "edges" if ground.painted_mm2 <= 0 else "front and edges"
+    colour = [
+        CoatRun(step="seal", title=numbered(f"The ground's colour on {where}", n, asked.coats), dry_h=asked.dry_h)
+        for n in range(1, asked.coats + 1)
+    ]
+    return (*(dye if ground.name == "dye" else ()), *seal, *colour)
+
+
+def _sticks(brief: Brief, way: PaintWay) -> Iterator[CoatRun]:
+    """Long sides of the sticks before they are sawn: two sides, then the stick is turned."""
+    if way.name != "sticks first":
+        return
+    total = brief.paint.primer_coats + brief.paint.coats
+    minutes = way.minutes.get("sides in the ground's colour", 0.0) / total
+    for number in range(1, total + 1):
+        for sides in ("two sides", "the other two"):
+            yield CoatRun(
+                step="sides",
+                title=f"{numbered('Sticks', number, total)}, {sides}",
+                dry_h=brief.paint.dry_h,
+                minutes=minutes / 2,
+            )
+
+
+def _blocks(brief: Brief, runs: tuple[CoatRun, ...], way: PaintWay) -> Iterator[CoatRun]:
+    """Coats, and between them what is done without a drying of its own."""
+    minutes = way.minutes
+    primes = [run for run in runs if run.step == "prime"]
+    colours = [run for run in runs if run.step == "paint"]
+    tops = [run for run in runs if run.step == "topcoat"]
+    yield from (_work(title, minutes[key]) for key, title in BEFORE_PRIME.items() if key in minutes)
+    again = minutes.get("prime the faces again", 0.0)
+    whole = len(primes) - (again > 0)
+    for number, run in enumerate(primes):
+        yield replace(run, minutes=minutes.get("prime", 0.0) / whole if number < whole else again)
+    if "denib" in minutes:
+        yield _work("Denib the faces, dust off", minutes["denib"], step="denib")
+    if way.name == "roll":
+        coats = brief.paint.coats
+        each = minutes.get("sides in the ground's colour", 0.0) / coats
+        for number in range(1, coats + 1):
+            title = numbered("Sides in the ground's colour", number, coats)
+            yield CoatRun(step="paint", title=title, dry_h=brief.paint.dry_h, minutes=each)
+    yield from (replace(run, minutes=minutes["colour"] / len(colours)) for run in colours)
+    yield from (_work(title, minutes[key], step="paint") for key, title in AFTER_COLOUR.items() if key in minutes)
+    yield from (replace(run, minutes=minutes["topcoat"] / len(tops)) for run in tops)
+
+
+def _work(title: str, minutes: float, *, step: str = "ready") -> CoatRun:
+    return CoatRun(step=step, title=title, dry_h=0.0, minutes=minutes)

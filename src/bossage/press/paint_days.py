@@ -1,0 +1,95 @@
+"""The paint's part of the calendar: cards, coats batch by batch, the backer beside them, the blocking test."""
+
+from __future__ import annotations
+
+from bossage.brief.records import Brief
+from bossage.paint.dabs import DAB_MIN
+from bossage.paint.days import PaintDays
+from bossage.press.back_jobs import BackJob
+from bossage.press.calendar_records import Line
+from bossage.press.records import Press
+from bossage.press.schedule_records import DAY_S
+from bossage.press.young import TEST_H
+
+BLEED_H = 24.0
+"""Stain-blocking primer on redwood and western redcedar: 24 to 48 h (Wood Handbook FPL-GTR-190 ch. 16, read)."""
+
+HARDEN_H = 24.0
+"""After the last coat, before the blocking test; and white glue until full cure (retailer's guide, read)."""
+
+MIX_NOTE = f"Test card first; {DAB_MIN} min a dab; lids on the pots."
+MIX_TITLE = "Mix the shades on cards: each dab dries a day, some twice"
+CARD_TITLE = "A card of every shade: primer and all coats on day 1, judged dry a day after"
+CARD_NOTE = "Have each one seen dry."
+DRYING, WARM = "Drying of the blocks", "At least 10 °C (50 °F) in the room."
+COAT_NOTE = "Glue faces stay bare."
+
+
+def mix(line: Line, dab_days: int, card_days: int) -> int:
+    """Cards and dabs dry while the sticks rest, from day 1 on; when the last one is dry."""
+    begin = line.entries[0].from_s
+    if card_days:
+        line.add("mix", CARD_TITLE, begin, begin + card_days * DAY_S, False, CARD_NOTE)
+    if dab_days:
+        end = begin + dab_days * DAY_S
+        line.add("mix", MIX_TITLE, begin, end, False, MIX_NOTE)
+    return begin + max(dab_days, card_days) * DAY_S
+
+
+def coat(line: Line, brief: Brief, paint: PaintDays, each_h: float, backer: Backer) -> None:
+    """Each round batch by batch, each batch with its drying, in which the backer is coated as far as the time goes."""
+    bleeds = any(name in brief.blocks.species for name in ("redwood", "redcedar"))
+    last = [run for run in paint.blocks if run.dry_h][-1]
+    told = iter((COAT_NOTE,))
+    warm = iter((WARM,))
+    for run in paint.blocks:
+        batches = paint.batches if run.dry_h else 1
+        for batch in range(1, batches + 1):
+            title = run.title if batches == 1 else f"{run.title}: batch {batch} of {batches}"
+            line.do(run.step, title, run.minutes * each_h / batches, next(told, "") if run.dry_h else "")
+            if run.dry_h:
+                least = HARDEN_H if run is last else BLEED_H if bleeds and run.step == "prime" else 0.0
+                begin = line.at
+                # a batch leaves the rack dry for the next one; only after the last one all of them wait
+                hours = max(run.dry_h, least) if batch == batches else run.dry_h
+                line.wait("dry", DRYING, hours, next(warm, ""))
+                dry, line.at = line.at, begin
+                backer.works(line, by_s=dry)
+                line.at = max(line.at, dry)
+    backer.works(line)
+
+
+class Backer:
+    """Coats of the backer. It lies apart from the blocks: hands are at it while they dry, and it dries meanwhile."""
+
+    def __init__(self, jobs: tuple[BackJob, ...], fixed_h: float) -> None:
+        self.left, self.fixed_h, self.dry_s = list(jobs), fixed_h, 0
+
+    def works(self, line: Line, *, by_s: int | None = None) -> None:
+        """All rounds whose work ends by then, each when the one before is dry; without a time all, and their drying."""
+        while self.left:
+            job = self.left[0]
+            at, entries = line.at, len(line.entries)
+            line.at = max(line.at, self.dry_s)
+            line.do(job.step, job.title, self.fixed_h * job.share, job.note)
+            if by_s is not None and line.at > by_s:
+                line.at = at
+                del line.entries[entries:]
+                return
+            begin = line.at
+            line.wait(job.wait, job.wait_title, job.wait_h)
+            self.dry_s, line.at = line.at, begin
+            self.left.pop(0)
+        if by_s is None:
+            line.at = max(line.at, self.dry_s)
+
+
+def blocking_test(line: Line, brief: Brief, press: Press) -> int:
+    """Two spares in the clamps before any face is pressed; when it is over. Screws from behind press no face."""
+    if press.way.name == "screws":
+        return line.at
+    line.do("test", "Blocking test: two painted spares in the clamps, release paper between", TEST_H, unbroken=True)
+    begin = line.at
+    line.wait("cure", "The spares in the clamps", brief.glue.clamp_min / 60, "The paper must come off without a mark.")
+    over, line.at = line.at, begin
+    return over
