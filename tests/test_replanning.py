@@ -42,7 +42,7 @@ TAKES = {
     "relief": ("layout",),
     "fade": ("layout", "relief"),
     "saw": ("body", "fade"),
-    "paint": ("layout", "relief", "fade"),
+    "paint": ("layout", "body", "relief", "fade"),
     "press": ("bench", "relief", "saw", "hang"),
     "hang": ("layout", "body", "relief", "paint"),
     "cost": ("layout", "body", "saw", "paint", "press", "hang"),

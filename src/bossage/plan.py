@@ -83,10 +83,13 @@ READS: dict[str, tuple[str, ...]] = {
         *("body.parts", "fade.count_table"),
     ),
     "paint": (
-        *_of("brief", "backer blocks.footprints blocks.species edge.style families paint rates sticks tools"),
+        *_of(
+            "brief",
+            "backer blocks.footprints blocks.gap_nm blocks.species edge.style families paint rates sticks tools",
+        ),
         *_of("brief.piece", "unit"),
         *_of("relief", "level levels_nm length_nm"),
-        *("layout", "fade"),
+        *("layout", "body.parts", "fade"),
     ),
     "press": (
         *_of("brief", "backer climate edge glue paint rates sticks tools"),
@@ -181,7 +184,7 @@ def make_plan(
     brief = work.brief  # with what the body asked for
     fade: Fade = work.stage("fade", plan_fade, layout=layout, relief=relief)
     saw: Saw = work.stage("saw", plan_saw, body=body, fade=fade)
-    paint: Paint = work.stage("paint", plan_paint, layout=layout, relief=relief, fade=fade)
+    paint: Paint = work.stage("paint", plan_paint, layout=layout, body=body, relief=relief, fade=fade)
     hang: Hang = work.stage("hang", plan_hang, layout=layout, body=body, relief=relief, paint=paint)
     press: Press = work.stage("press", plan_press, bench=bench_of(layout, body), relief=relief, saw=saw, hang=hang)
     cost: Cost = work.stage("cost", plan_cost, layout=layout, body=body, saw=saw, paint=paint, press=press, hang=hang)

@@ -14,7 +14,7 @@ from bossage.colour.difference import delta_e
 from bossage.colour.spaces import srgb_to_lab
 from bossage.pack.grounds import GUTTER_PX, MOST_SHOWN, grounds_picture, shown_grounds
 from bossage.pack.sheet import Photo, Table
-from bossage.pack.sheets.paint import ground_sheet
+from bossage.pack.sheets.ground import ground_sheet
 from bossage.plan import Plan
 
 
@@ -60,7 +60,7 @@ def test_the_one_advised_and_the_one_taken_are_always_shown_best_first() -> None
 
 def test_where_the_ground_shows_nowhere_there_is_no_picture() -> None:
     plan = plan_of("S8")
-    assert plan.fade.ground_share == 0
+    assert plan.paint.ground.shows_mm2 == 0
     assert shown_grounds(plan) == ()
     assert not any(isinstance(part, Photo) for part in ground_sheet(plan).parts)
 

@@ -7,13 +7,16 @@ from pathlib import Path
 import pytest
 from tests.paint.test_ways import EXAMPLES, FIRST, plan_from
 
+from bossage.body import Role
 from bossage.checks import Verdict
 from bossage.layout.records import Zone
 from bossage.pack.catalogue import pack_sheets
-from bossage.pack.sheet import Steps, parts_of
+from bossage.pack.scene import solids_of
+from bossage.pack.sheet import Para, Steps, parts_of
 from bossage.paint.faces import coat_of
 
 LAP_MM = 4.0
+S1 = next(path for path in EXAMPLES if path.stem.startswith("s1"))
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
@@ -37,6 +40,7 @@ def test_no_bond_lies_on_paint_in_any_example(path: Path):
 def test_field_and_painted_lines_are_the_whole_front(path: Path):
     plan = plan_from(path.read_text(encoding="utf-8"))
     front = sum(leaf.backer_width_nm * leaf.backer_height_nm for leaf in plan.layout.leaves) / 1e12
+    front -= sum((x1 - x0) * (y1 - y0) for x0, y0, x1, y1 in holes_of(plan)) / 1e12  # no ground in an opening
     lines = next(way for way in plan.paint.ground_ways if way.name == "lines")
     assert lines.painted_mm2 + lines.bare_field_mm2 == pytest.approx(front)
     blocks = plan.layout.blocks
@@ -55,17 +59,60 @@ def test_field_and_painted_lines_are_the_whole_front(path: Path):
             least = (across / 1e6 - 2 * LAP_MM) * (up / 1e6 - 2 * LAP_MM)
             assert least - 1e-6 <= plan.paint.glue_field_mm2[i] <= across * up / 1e12 + 1e-6
     # All that shows is painted.
+    assert plan.paint.ground.shows_mm2 == pytest.approx(shows, abs=1.0)
     assert lines.painted_mm2 >= shows - 1e-3
 
 
-def test_a_tight_field_has_lines_at_the_rim_alone():
+def holes_of(plan):
+    """What is sawn out of all backers: x0, y0, x1, y1."""
+    return [hole for part in plan.body.parts if part.role is Role.BACKER for hole in part.openings_nm]
+
+
+def test_under_a_tight_field_that_hangs_over_nothing_of_the_front_is_painted():
     plan = plan_from(FIRST)
-    leaf = plan.layout.leaves[0]
-    rim = 2 * (leaf.backer_width_nm + leaf.backer_height_nm) / 1e6
     lines = plan.paint.ground_way
-    assert lines.name == "lines"
-    assert lines.lines_mm == pytest.approx(rim - 8 * LAP_MM)
-    assert lines.painted_mm2 == pytest.approx(rim * LAP_MM - 4 * LAP_MM**2)
+    assert (lines.name, lines.lines_mm, lines.painted_mm2) == ("lines", 0.0, 0.0)
+    leaf, ground = plan.layout.leaves[0], plan.paint.ground
+    rim = 2 * (leaf.backer_width_nm + leaf.backer_height_nm) / 1e6 * plan.brief.backer.thickness_nm / 1e6
+    assert (ground.front_mm2, ground.edges_mm2) == (0.0, pytest.approx(rim))
+    text = text_of(plan, "ground")
+    assert "nothing of it shows. Paint the edges in the ground's colour, 2 coats: 4 h after each." in text
+    assert "It shows nowhere on the face." in text
+    assert "open cells" not in text
+
+
+def test_open_cells_that_are_sawn_out_show_the_wall_and_their_painted_edges():
+    plan = plan_from(S1.read_text(encoding="utf-8"))
+    ground, holes = plan.paint.ground, holes_of(plan)
+    cells = sum(cell.width_nm * cell.height_nm for cell in plan.layout.open_cells)
+    assert sum((x1 - x0) * (y1 - y0) for x0, y0, x1, y1 in holes) == cells
+    assert (ground.shows_mm2, ground.shows_share) == (0.0, 0.0)
+    round_mm = sum(2 * (x1 - x0 + y1 - y0) for x0, y0, x1, y1 in holes) / 1e6
+    assert ground.openings_mm2 == pytest.approx(round_mm * 12.7)
+    # Round the openings alone the front is painted, a lap under the blocks beside them.
+    assert 0 < plan.paint.ground_way.painted_mm2 < round_mm * LAP_MM + 1e-6
+    text = text_of(plan, "ground")
+    assert "It shows nowhere on the face. Through the openings one sees their edges" in text
+    assert "the edges and those of the openings" in text
+    assert "Side by side" not in text
+
+
+def test_the_picture_has_no_floor_in_an_opening():
+    plan = plan_from(S1.read_text(encoding="utf-8"))
+    solids = solids_of(plan)
+    for x0, y0, x1, y1 in holes_of(plan):
+        x, y = (x0 + x1) / 2e6, (y0 + y1) / 2e6
+        over = (solids.left_mm < x) & (x < solids.right_mm) & (solids.bottom_mm < y) & (y < solids.top_mm)
+        assert not over.any()
+
+
+def text_of(plan, name: str) -> str:
+    """All that stands in the paragraphs and steps of a sheet."""
+    sheet = next(one for one in pack_sheets(plan, (name,)))
+    texts = []
+    for part in parts_of(sheet):
+        texts += part.texts if isinstance(part, Steps) else [part.lead, part.text] if isinstance(part, Para) else []
+    return " ".join(texts)
 
 
 def test_gaps_all_over_make_a_dye_the_least_labour():

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from tests.paint.test_tins import held_ml
 
+from bossage.body import Role
 from bossage.brief import read_brief
 from bossage.pack.sheets.lists import shopping_sheet
 from bossage.pack.sheets.paint import paint_sheet
@@ -174,13 +175,19 @@ def test_hours_of_every_way_from_areas_and_counts(path):
         assert way.attended_h == pytest.approx(minutes / 60, rel=1e-9), way.name
 
 
-def side_areas(plan: Plan) -> list[float]:
+def with_spares(plan: Plan) -> list[float]:
+    """By block, itself and its share of the spares."""
     spares = {stick.name: stick.spares_pct for stick in plan.brief.sticks}
-    kerf, prints = plan.brief.tools.kerf_nm / 1e6, plan.brief.blocks.footprints
+    prints = plan.brief.blocks.footprints
+    return [1 + spares.get(prints[one].section, 0) / 100 for one in plan.layout.blocks.footprint.tolist()]
+
+
+def side_areas(plan: Plan) -> list[float]:
+    kerf = plan.brief.tools.kerf_nm / 1e6
     return [
-        2 * (w + h) * (length / 1e6 + kerf) * (1 + spares.get(prints[print_].section, 0) / 100)
-        for (_, _, _, w, h, _), length, print_ in zip(
-            boxes(plan), plan.relief.length_nm.tolist(), plan.layout.blocks.footprint.tolist(), strict=True
+        2 * (w + h) * (length / 1e6 + kerf) * spare
+        for (_, _, _, w, h, _), length, spare in zip(
+            boxes(plan), plan.relief.length_nm.tolist(), with_spares(plan), strict=True
         )
     ]
 
@@ -252,19 +259,24 @@ def test_amounts_are_re_added_with_reserve_and_tins_hold_them(path):
     coats = np.array([stained.get(shade.name, asked.coats) for shade in plan.fade.shades])
     ml = by_shade / 1e6 * coats / asked.colour_m2_per_l * 1e3 * (1 + asked.reserve)
     assert [row.colour_ml for row in paint.rows] == pytest.approx(ml.tolist(), rel=1e-9)
-    primed = sum(area for area, shade in zip(by_shade, plan.fade.shades, strict=True) if shade.name not in stained)
     again = primer_faces(plan) - asked.primer_coats
-    faces = sum(
-        w * h
-        for (_, _, _, w, h, _), shade in zip(found, plan.fade.shade.tolist(), strict=True)
-        if plan.fade.shades[shade].name not in stained
-    )
+    # spares are primed with the blocks, a share of each that its stick is cut for
+    primed = faces = 0.0
+    for (_, _, _, w, h, _), sawn, spare, shade in zip(
+        found, sawn_mm(plan), with_spares(plan), plan.fade.shade.tolist(), strict=True
+    ):
+        if plan.fade.shades[shade].name not in stained:
+            primed += spare * (w * h + 2 * (w + h) * sawn)
+            faces += spare * w * h
     primer = (
         (primed * asked.primer_coats + faces * again) / 1e6 / asked.primer_m2_per_l * 1e3 * (1 + asked.primer_reserve)
     )
     assert paint.primer_ml == pytest.approx(primer, rel=1e-9)
     front = sum(leaf.backer_width_nm * leaf.backer_height_nm for leaf in plan.layout.leaves) / 1e12
     edge = sum(2 * (leaf.backer_width_nm + leaf.backer_height_nm) for leaf in plan.layout.leaves) / 1e6
+    holes = [hole for part in plan.body.parts if part.role is Role.BACKER for hole in part.openings_nm]
+    front -= sum((x1 - x0) * (y1 - y0) for x0, y0, x1, y1 in holes) / 1e12
+    edge += sum(2 * (x1 - x0 + y1 - y0) for x0, y0, x1, y1 in holes) / 1e6
     edge *= plan.brief.backer.thickness_nm / 1e6
     bare = float(paint.glue_field_mm2.sum())
     dyed = paint.ground_way.name == "dye"

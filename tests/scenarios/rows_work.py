@@ -50,7 +50,8 @@ def big_per_leaf(scenario: str) -> int:
 ROWS: dict[str, Row] = {
     # The rows' own definition is faces and 0.6 of the sides up to their level: the maker's count of earlier pieces.
     "paint.area": lambda s: counted(s).painted_mm2 / 1e6,
-    "paint.seal": lambda s: counted(s).primer_ml,
+    # ... and without the primer's reserve, which a tray and a brush keep back.
+    "paint.seal": lambda s: counted(s).primer_ml / (1 + plan_of(s).brief.paint.primer_reserve),
     "paint.colour": lambda s: counted(s).colour_ml,
     "paint.per_shade": lambda s: counted(s).mean_per_shade_ml,
     **{f"move.{name}": movement(name) for name in ("big", "small", "45", "70", "95", "90", "3.5", "58", "2.5")},

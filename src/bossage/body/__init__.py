@@ -25,6 +25,7 @@ from bossage.body.records import (
 )
 from bossage.body.sizes import own_size_tried, sizes_to_choose
 from bossage.body.stage import plan_body
+from bossage.body.uncut import uncut
 from bossage.body.wants import amended
 
 __all__ = [
@@ -53,5 +54,6 @@ __all__ = [
     "plan_body",
     "sizes_to_choose",
     "source_of",
+    "uncut",
     "word_of",
 ]

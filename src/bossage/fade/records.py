@@ -62,7 +62,6 @@ class Fade:
     shades: tuple[Shade, ...]
     shade: IntArray
     grounds: tuple[GroundColour, ...]
-    ground_share: float  # of the face where the backer shows between and beside the blocks
     figures: dict[str, float]  # measures that checks quote: banding, clumps, correlation with height
     count_table: tuple[CountRow, ...]
     checks: tuple[Check, ...]

@@ -52,7 +52,6 @@ def plan_fade(brief: Brief, layout: Layout, relief: Relief) -> Fade:
         shades=shades,
         shade=shade,
         grounds=ground_colours(brief, shades, shade, layout.blocks.edges),
-        ground_share=_ground_share(layout),
         figures=_figures(measures, clashes),
         count_table=_count_table(brief, layout, relief, shades, shade),
         checks=fade_checks(brief, scales, measures, clashes),
@@ -193,13 +192,6 @@ def _figures(measures: FadeMeasures, clashes: int) -> dict[str, float]:
     if measures.height_correlation is not None and measures.height_limit is not None:
         figures |= {"height_correlation": measures.height_correlation, "height_limit": measures.height_limit}
     return figures
-
-
-def _ground_share(layout: Layout) -> float:
-    """Share of the leaves' faces where no block stands: gaps and open cells."""
-    face = sum(leaf.width_nm * leaf.height_nm for leaf in layout.leaves)
-    covered = int((layout.blocks.width_nm.astype(object) * layout.blocks.height_nm).sum())
-    return 1 - covered / face
 
 
 def _count_table(

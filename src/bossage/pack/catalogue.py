@@ -17,11 +17,12 @@ from bossage.pack.sheets.crew import helper_sheets, names_sheet, slips_sheet
 from bossage.pack.sheets.days import days_sheet
 from bossage.pack.sheets.drylay import drylay_sheets, strip_sheets
 from bossage.pack.sheets.first import first_sheet
+from bossage.pack.sheets.ground import ground_sheet
 from bossage.pack.sheets.hanging import hang_sheets
 from bossage.pack.sheets.labels import backs_sheet, tray_labels_sheet
 from bossage.pack.sheets.lists import assumptions_sheet, checks_sheet, shopping_sheet
 from bossage.pack.sheets.maps import map_sheets
-from bossage.pack.sheets.paint import ground_sheet, paint_sheet, sand_sheet
+from bossage.pack.sheets.paint import paint_sheet, sand_sheet
 from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.pack.sheets.pots import pot_sheets
 from bossage.pack.sheets.press import press_sheets

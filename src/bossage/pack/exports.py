@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bossage import __version__
-from bossage.body import Part, Role
+from bossage.body import Part, Role, uncut
 from bossage.drawing.glb import Boxes, glb_bytes
 from bossage.drawing.model import Drawing
 from bossage.drawing.picture import linear
@@ -131,7 +131,7 @@ def boxes_of(plan: Plan, copy: int) -> list[Boxes]:
 
 def _part_boxes(part: Part, origin: NDArray[np.float64], hex_colour: str) -> Boxes:
     """A part of the body by its leaf and name, cut into boxes round what is sawn out of it, bevelled as it is."""
-    spans = np.array(_uncut(part), dtype=np.float64) / 1e6
+    spans = np.array(uncut(part), dtype=np.float64) / 1e6
     rise = None
     if part.bevelled:
         back, front = (np.array([_edges_mm(part, z) for z in spans[:, k]]) for k in (2, 5))
@@ -154,24 +154,6 @@ def _edges_mm(part: Part, z_mm: float) -> tuple[float, float]:
         if min(z0, z1) <= z_mm <= max(z0, z1):
             met += [y0, y1] if z0 == z1 else [y0 + (y1 - y0) * (z_mm - z0) / (z1 - z0)]
     return min(met), max(met)
-
-
-def _uncut(part: Part) -> list[tuple[int, int, int, int, int, int]]:
-    """Boxes (x0, y0, z0, x1, y1, z1) that fill a part: a grid along the edges of its openings and notches."""
-    box = part.box
-    xs = {box.x0, box.x1, *(x for hole in part.openings_nm for x in (hole[0], hole[2]))}
-    ys = {box.y0, box.y1, *(y for hole in part.openings_nm for y in (hole[1], hole[3]))}
-    zs = {box.z0, box.z1, *(z for notch in part.notches_nm for z in notch[2:])}
-    xs |= {x for notch in part.notches_nm for x in notch[:2]}
-    found = []
-    for x0, x1 in pairwise(sorted(xs)):
-        for y0, y1 in pairwise(sorted(ys)):
-            for z0, z1 in pairwise(sorted(zs)):
-                through = any(a <= x0 and x1 <= c and b <= y0 and y1 <= d for a, b, c, d in part.openings_nm)
-                notched = any(a <= x0 and x1 <= b and c <= z0 and z1 <= d for a, b, c, d in part.notches_nm)
-                if not through and not notched:
-                    found.append((x0, y0, z0, x1, y1, z1))
-    return found
 
 
 def _colour(hex_colour: str, count: int) -> NDArray[np.float64]:

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from bossage.body import Role, uncut
 from bossage.brief.records import Brief, Side
 from bossage.drawing.box import Box
 from bossage.drawing.picture import Flat, Light, Scene, Solids, linear
-from bossage.fade.records import Fade
-from bossage.layout.records import Layout
 from bossage.plan import Plan
-from bossage.relief.records import Relief
 
 FLOOR_HEX, FURNITURE_HEX, EDGE_HEX = "#cfcac3", "#e0dcd6", "#b4aea7"
 WALL_HEX = "#e9e6e1"  # where the brief names no colour: warm, light, nearly neutral
@@ -35,7 +33,7 @@ def wall_scene(plan: Plan, *, aspect: float, copy: int = 1, margin_share: float 
     return Scene(
         window=_window(plan.brief, piece, margin_share, aspect),
         wall=linear(plan.brief.wall.colour_hex or WALL_HEX),
-        solids=solids_of(plan.brief, layout, plan.relief, plan.fade, copy=copy),
+        solids=solids_of(plan, copy=copy),
         before=_before(plan.brief, piece),
     )
 
@@ -45,38 +43,29 @@ def light_of(brief: Brief) -> Light:
     return Light(azimuth_deg=AZIMUTH_DEG[brief.wall.light_from])
 
 
-def solids_of(
-    brief: Brief, layout: Layout, relief: Relief, fade: Fade, *, copy: int = 1, ground_hex: str = ""
-) -> Solids:
-    """Backers, strips' field left out, and every block of one copy, by height over the wall.
+def solids_of(plan: Plan, *, copy: int = 1, ground_hex: str = "") -> Solids:
+    """Backers with their openings sawn out and every block of one copy, by height over the wall; no strips.
 
     `ground_hex` shows the backers in another ground colour than the one taken.
     """
-    stand_off_mm = layout.stand_off.stand_off_nm / 1e6
-    front_mm = stand_off_mm + brief.backer.thickness_nm / 1e6
-    leaves = [(number, leaf) for number, leaf in enumerate(layout.leaves) if leaf.copy == copy]
+    layout, blocks, fade = plan.layout, plan.layout.blocks, plan.fade
+    front_mm = (layout.stand_off.stand_off_nm + plan.brief.backer.thickness_nm) / 1e6
+    numbers = [number for number, leaf in enumerate(layout.leaves) if leaf.copy == copy]
     ground = ground_hex or next((g.colour_hex for g in fade.grounds if g.chosen), "#3a3530")
-    blocks = layout.blocks
-    mine = np.isin(blocks.leaf, [number for number, _ in leaves])
+    backers = [part for part in plan.body.parts if part.role is Role.BACKER and part.copy == copy]
+    boards = np.array([box for part in backers for box in uncut(part)], dtype=np.float64).reshape(-1, 6) / 1e6
+    mine = np.isin(blocks.leaf, numbers)
     x_mm, y_mm = blocks.x_nm[mine] / 1e6, blocks.y_nm[mine] / 1e6
     width_mm, height_mm = blocks.width_nm[mine] / 1e6, blocks.height_nm[mine] / 1e6
-    level_mm = np.asarray(relief.levels_nm, dtype=np.float64)[relief.level[mine]] / 1e6
+    level_mm = np.asarray(plan.relief.levels_nm, dtype=np.float64)[plan.relief.level[mine]] / 1e6
     shades = np.array([linear(shade.colour_hex) for shade in fade.shades])
-
-    def backers(values: list[float]) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
-        return np.array(values, dtype=np.float64)
-
     return Solids(
-        left_mm=np.concatenate([backers([leaf.backer_x_nm / 1e6 for _, leaf in leaves]), x_mm]),
-        bottom_mm=np.concatenate([backers([leaf.backer_y_nm / 1e6 for _, leaf in leaves]), y_mm]),
-        right_mm=np.concatenate(
-            [backers([(leaf.backer_x_nm + leaf.backer_width_nm) / 1e6 for _, leaf in leaves]), x_mm + width_mm]
-        ),
-        top_mm=np.concatenate(
-            [backers([(leaf.backer_y_nm + leaf.backer_height_nm) / 1e6 for _, leaf in leaves]), y_mm + height_mm]
-        ),
-        height_mm=np.concatenate([backers([front_mm] * len(leaves)), front_mm + level_mm]),
-        colour=np.concatenate([np.tile(linear(ground), (len(leaves), 1)), shades[fade.shade[mine]]]),
+        left_mm=np.concatenate([boards[:, 0], x_mm]),
+        bottom_mm=np.concatenate([boards[:, 1], y_mm]),
+        right_mm=np.concatenate([boards[:, 3], x_mm + width_mm]),
+        top_mm=np.concatenate([boards[:, 4], y_mm + height_mm]),
+        height_mm=np.concatenate([np.full(len(boards), front_mm), front_mm + level_mm]),
+        colour=np.concatenate([np.tile(linear(ground), (len(boards), 1)), shades[fade.shade[mine]]]),
     )
 
 

@@ -22,8 +22,8 @@ PAINT_CAUTIONS = (
     Caution(
         step="paint",
         text=(
-            "Read the label and the safety data sheet. Air the room across, no flame near solvent; lay oily rags out "
-            "flat to dry outdoors."
+            "Read the label and the safety data sheet, and air the room across. What thins with anything but water "
+            "burns: no flame near it."
         ),
         source="common practice, no source",
     ),

@@ -32,7 +32,7 @@ def face_primer_coats(brief: Brief) -> int:
 def primer_words(brief: Brief) -> str:
     """Which primer to ask for."""
     kind = "knot- and stain-blocking primer" if is_resinous(brief) else "primer for bare wood"
-    return f"{kind}, {KIND}"
+    return f"{kind}, white, {KIND}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

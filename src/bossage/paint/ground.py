@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from bossage.body import Body, Role
 from bossage.brief.records import Brief
 from bossage.layout.records import Layout, Zone
 from bossage.paint.areas import LAP_MM
@@ -22,29 +23,37 @@ DRAW_MM_PER_MIN = 6_000.0  # pencil lines to paint along
 SCRAP_TEST_MIN = 12.0  # two blocks glued on a dyed scrap, knocked off the day after
 TRAY_MIN = 5.0
 
+LEAST_SHOWN_MM2 = 1.0
+"""Less than that is a sum's rounding. Ours."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GlueField:
-    """The front of all backers: what stays bare under the blocks, what shows or lies close beside it."""
+    """The front of all backers, openings left out: what stays bare under the blocks, what shows or lies close by."""
 
     front_mm2: float
     bare_mm2: FloatArray  # by block; 0 for a ring block, which stands beside the backer
     lines_mm: float  # of edge between the two
+    shows_mm2: float  # of the front, where no block stands before it
+    openings_mm: float  # round all openings: their edges are seen
 
     @property
     def painted_mm2(self) -> float:
         """Where the ground shows, with its lap under the blocks."""
-        return self.front_mm2 - float(self.bare_mm2.sum())
+        return max(0.0, self.front_mm2 - float(self.bare_mm2.sum()))
 
 
-def glue_field(layout: Layout) -> GlueField:
+def glue_field(layout: Layout, body: Body, *, gap_nm: int, build_nm: int) -> GlueField:
     """The glue field of every block: its footprint on the backer, drawn in by a lap where the backer is seen beside it.
 
-    A side that lies tight against a neighbour has no lap: nothing shows there.
+    A side has no lap where nothing is seen beside it: it lies tight against a neighbour, or hangs over the backer's
+    edge. A gap that the paint of both sides fills counts as tight. An open cell that is sawn out of the backer shows
+    the wall, not the ground; its edges show, and a lap goes round it.
     """
     blocks = layout.blocks
-    left, below = blocks.x_nm.astype(np.int64), blocks.y_nm.astype(np.int64)
-    right, above = left + blocks.width_nm, below + blocks.height_nm
+    filled_nm = gap_nm if gap_nm <= 2 * build_nm else 0
+    left, below = (start.astype(np.int64) - filled_nm // 2 for start in (blocks.x_nm, blocks.y_nm))
+    right, above = left + blocks.width_nm + filled_nm, below + blocks.height_nm + filled_nm
     box = {
         "left": np.array([leaf.backer_x_nm for leaf in layout.leaves]),
         "below": np.array([leaf.backer_y_nm for leaf in layout.leaves]),
@@ -52,8 +61,14 @@ def glue_field(layout: Layout) -> GlueField:
         "above": np.array([leaf.backer_y_nm + leaf.backer_height_nm for leaf in layout.leaves]),
     }
     on = {side: edge[blocks.leaf] for side, edge in box.items()}
-    tight = _tight(layout)
+    tight = _tight(layout, filled_nm)
+    tight["left"] |= left < on["left"]
+    tight["below"] |= below < on["below"]
+    tight["right"] |= right > on["right"]
+    tight["above"] |= above > on["above"]
     lap = LAP_MM * 1e6
+    covers = np.maximum(np.minimum(right, on["right"]) - np.maximum(left, on["left"]), 0) / 1e6
+    covers = covers * np.maximum(np.minimum(above, on["above"]) - np.maximum(below, on["below"]), 0) / 1e6
     across = (np.minimum(right, on["right"]) - np.where(tight["right"], 0, lap)) - (
         np.maximum(left, on["left"]) + np.where(tight["left"], 0, lap)
     )
@@ -66,10 +81,21 @@ def glue_field(layout: Layout) -> GlueField:
         float(np.where(field & ~tight[side], length, 0.0).sum())
         for side, length in (("left", up_mm), ("right", up_mm), ("below", across_mm), ("above", across_mm))
     )
+    holes = [
+        ((x1 - x0) / 1e6, (y1 - y0) / 1e6)
+        for part in body.parts
+        if part.role is Role.BACKER
+        for x0, y0, x1, y1 in part.openings_nm
+    ]
+    whole_mm2 = sum(leaf.backer_width_nm * leaf.backer_height_nm for leaf in layout.leaves) / 1e12
+    front_mm2 = whole_mm2 - sum(wide * high for wide, high in holes)
+    shows_mm2 = front_mm2 - float(covers.sum())
     return GlueField(
-        front_mm2=sum(leaf.backer_width_nm * leaf.backer_height_nm for leaf in layout.leaves) / 1e12,
+        front_mm2=front_mm2,
         bare_mm2=np.where(field, across_mm * up_mm, 0.0),
         lines_mm=lines,
+        shows_mm2=shows_mm2 if shows_mm2 > LEAST_SHOWN_MM2 else 0.0,
+        openings_mm=sum(2 * (wide + high) for wide, high in holes),
     )
 
 
@@ -114,11 +140,11 @@ def ground_ways(brief: Brief, layout: Layout, field: GlueField) -> tuple[GroundW
     return tuple(replace(way, advised=way.name == best.name, chosen=way.name == wanted) for way in ways)
 
 
-def _tight(layout: Layout) -> dict[str, NDArray[np.bool_]]:
-    """By side, which blocks lie against neighbours along the whole of it, with no gap between."""
+def _tight(layout: Layout, filled_nm: int) -> dict[str, NDArray[np.bool_]]:
+    """By side, which blocks lie against neighbours along the whole of it, with no gap but one that is filled."""
     blocks = layout.blocks
     touching = {side: np.zeros(blocks.count) for side in ("left", "right", "below", "above")}
-    right, above = blocks.x_nm + blocks.width_nm, blocks.y_nm + blocks.height_nm
+    right, above = blocks.x_nm + blocks.width_nm + filled_nm, blocks.y_nm + blocks.height_nm + filled_nm
     for i, j in blocks.edges:
         for one, other in ((i, j), (j, i)):
             if right[one] == blocks.x_nm[other]:

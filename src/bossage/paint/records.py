@@ -45,13 +45,17 @@ class GroundPaint:
     """The backer's own coat: its front where the ground shows and its edges; the back sealed alike against bow.
 
     `front_mm2` is what the chosen way colours of the front, `colour_ml` holds its coats (a dye one) and the reserve.
+    What is sawn out of the backer is neither front nor back; its edges are in `edges_mm2`.
     """
 
     name: str
     colour_hex: str
     way: str
     front_mm2: float
-    edges_mm2: float
+    edges_mm2: float  # round the backers and in their openings
+    openings_mm2: float  # of that, in the openings
+    shows_mm2: float  # of the front, where no block stands before it
+    shows_share: float  # of all leaves' faces
     back_mm2: float
     colour_ml: float
     seal_ml: float

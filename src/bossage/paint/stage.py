@@ -5,13 +5,14 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from bossage.body import Body
 from bossage.brief.records import Brief
 from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.paint.areas import BlockAreas, block_areas
 from bossage.paint.buying import paints_to_buy
 from bossage.paint.cautions import PAINT_CAUTIONS, clear_cautions
-from bossage.paint.coats import coat_runs, face_primer_coats, most_coats
+from bossage.paint.coats import coat_runs, most_coats
 from bossage.paint.days import paint_days
 from bossage.paint.faces import face_coats, glue_checks
 from bossage.paint.ground import GlueField, glue_field, ground_ways
@@ -31,7 +32,7 @@ GRITS = (120, 180, 240)  # common practice, no source: end grain is taken to 220
 TOOL_OF = {"brush": "brush", "brush to line": "brush", "roll": "roll", "sticks first": "roll"}
 
 
-def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Paint:
+def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: Fade) -> Paint:
     """Paint by shade, primer, ground colour, tins and the edge work, over all leaves and copies.
 
     The painted area of a block is what the chosen way of painting coats: its face, and of its four sides what that
@@ -42,6 +43,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     Args:
         brief: The checked brief.
         layout: Where the blocks sit.
+        body: What is sawn out of the backers.
         relief: Their levels.
         fade: Their shades.
 
@@ -63,7 +65,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     ways = compare_ways(brief, layout, relief, fade, areas, primed, coats_n[fade.shade], runs)
     way = next(one for one in ways if one.chosen)
     painted, side_mm2 = _painted(areas, way)
-    field = glue_field(layout)
+    field = glue_field(layout, body, gap_nm=brief.blocks.gap_nm, build_nm=asked.build_nm)
     grounds = ground_ways(brief, layout, field)
     on_front = next(one for one in grounds if one.chosen)
     ground = _ground(brief, layout, fade, field, on_front)
@@ -88,10 +90,6 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
     mixed = {one.family for one in pots} | {one.family for one in stains}
     ready = any(family.name not in mixed for family in brief.families)
     days = paint_days(brief, runs, way, on_front, bought_ready=ready)
-    under_primer = float(painted[primed].sum()) + side_mm2
-    again_mm2 = float(areas.face_mm2[primed].sum()) * (face_primer_coats(brief) - asked.primer_coats)
-    primer_ml = under_primer * asked.primer_coats * litre + again_mm2 * ML_PER_L / MM2_PER_M2
-    primer_ml *= (1 + asked.primer_reserve) / asked.primer_m2_per_l
     topcoat_ml = area * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
     side_ml = side_mm2 * coat_ml_per_mm2 * asked.coats
     return Paint(
@@ -99,7 +97,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         painted_mm2=area + side_mm2,
         shown_mm2=float((areas.face_mm2 + areas.shown_mm2).sum()),
         side_mm2=side_mm2,
-        primer_ml=primer_ml,
+        primer_ml=way.primer_ml,
         colour_ml=sum(row.colour_ml for row in rows),
         side_ml=side_ml,
         topcoat_ml=topcoat_ml,
@@ -115,7 +113,7 @@ def plan_paint(brief: Brief, layout: Layout, relief: Relief, fade: Fade) -> Pain
         glue_field_mm2=_read_only(field.bare_mm2),
         face_coats=coats_at_gluing,
         buy=paints_to_buy(
-            brief, rows, pots, stains, ground, primer_ml=primer_ml, sides_ml=side_ml, topcoat_ml=topcoat_ml
+            brief, rows, pots, stains, ground, primer_ml=way.primer_ml, sides_ml=side_ml, topcoat_ml=topcoat_ml
         ),
         edge_work=_edge_work(brief, layout),
         pots=pots,
@@ -177,7 +175,11 @@ def _read_only(values: FloatArray) -> FloatArray:
 def _ground(brief: Brief, layout: Layout, fade: Fade, field: GlueField, way: GroundWay) -> GroundPaint:
     chosen = next(ground for ground in fade.grounds if ground.chosen)
     thickness_mm = brief.backer.thickness_nm / 1e6
-    edges = sum(2 * (leaf.backer_width_nm + leaf.backer_height_nm) / 1e6 * thickness_mm for leaf in layout.leaves)
+    openings = field.openings_mm * thickness_mm
+    edges = openings + sum(
+        2 * (leaf.backer_width_nm + leaf.backer_height_nm) / 1e6 * thickness_mm for leaf in layout.leaves
+    )
+    faces = sum(leaf.width_nm * leaf.height_nm for leaf in layout.leaves) / 1e12
     asked = brief.paint
     litre = ML_PER_L / MM2_PER_M2
     per_coat = litre / asked.colour_m2_per_l * (1 + asked.reserve)
@@ -189,6 +191,9 @@ def _ground(brief: Brief, layout: Layout, fade: Fade, field: GlueField, way: Gro
         way=way.name,
         front_mm2=way.painted_mm2 + way.dyed_mm2,
         edges_mm2=edges,
+        openings_mm2=openings,
+        shows_mm2=field.shows_mm2,
+        shows_share=field.shows_mm2 / faces,
         back_mm2=field.front_mm2,
         colour_ml=((way.painted_mm2 + edges) * asked.coats + way.dyed_mm2) * per_coat,
         seal_ml=sealed * asked.primer_coats / asked.primer_m2_per_l * litre * (1 + asked.primer_reserve),

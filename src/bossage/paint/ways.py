@@ -33,6 +33,7 @@ DENIB_MIN = 0.08  # a stroke of fine paper over a primed face
 POT_MIN = {"brush": 3.0, "roll": 5.0, "spray": 8.0, "dip": 8.0}  # open and stir a shade, wash up after it
 KEEPS = {"brush": 1.0, "roll": 1.05, "spray": 1.6, "dip": 1.25}  # paint used over paint on the wood
 APART_MM = 20.0  # between blocks that dry
+STRIP_NM = (20_000_000, 10_000_000)  # strips of wood that blocks dry on, two under a row
 TUB_MM = 10.0  # of paint round and under a block that is dipped
 STICK_LENGTH_MM = 2400.0  # a usual stick, for handling alone
 HANDLE_WORDS = (
@@ -54,6 +55,7 @@ class _Job:
     turns_n: int  # footprints and levels: gangs for the sides
     sticks_mm: float  # length of stick that the blocks come out of, kerfs and spares with it
     sticks_mm2: float  # its four long sides
+    spare: FloatArray  # by block, with its share of the spares: these are primed with the rest
     primed: NDArray[np.bool_]  # by block
     coats_n: NDArray[np.int64]  # of colour or clear finish, by block
     runs: tuple[CoatRun, ...]
@@ -127,6 +129,7 @@ def _job(
         gangs_n=int(gangs),
         turns_n=int(turns),
         sticks_mm=float(length_mm.sum()),
+        spare=spare,
         sticks_mm2=float((2 * (areas.width_mm + areas.height_mm) * length_mm).sum()),
         primed=primed,
         coats_n=coats_n,
@@ -299,7 +302,7 @@ def _of(
     in_ground = paint.coats if ground_mm2 and name == "roll" else 0
     batches = max(1, math.ceil(job.rack_mm2 / (paint.rack_m2 * 1e6) - 1e-9))
     per_litre = 1e3 / 1e6 * keeps
-    under_primer = float(shade_mm2[job.primed].sum()) + ground_mm2
+    under_primer = float((shade_mm2 * job.spare)[job.primed].sum()) + ground_mm2
     area, coated_mm2 = float(shade_mm2.sum()), float((shade_mm2 * job.coats_n).sum())
     return PaintWay(
         name=name,
@@ -307,7 +310,7 @@ def _of(
         shade_mm2=area,
         ground_mm2=ground_mm2,
         bare_mm2=float(bare_mm2(job.layout, job.areas, depth).sum()),
-        primer_ml=(under_primer * primer * keeps + again * float(job.areas.face_mm2[job.primed].sum()))
+        primer_ml=(under_primer * primer * keeps + again * float((job.areas.face_mm2 * job.spare)[job.primed].sum()))
         / paint.primer_m2_per_l
         * 1e-3
         * (1 + paint.primer_reserve),

@@ -87,7 +87,7 @@ def piece_on_photo(photo: NDArray[np.uint8], matrix: FloatArray, plan: Plan) -> 
     rows, columns = photo.shape[:2]
     left, top, right, bottom = _covered(matrix, window, piece, rows, columns)
     px_per_mm = _px_per_mm(matrix, piece, window)
-    scene = Scene(window=window, wall=(1.0, 1.0, 1.0), solids=solids_of(plan.brief, layout, plan.relief, plan.fade))
+    scene = Scene(window=window, wall=(1.0, 1.0, 1.0), solids=solids_of(plan))
     lit = lit_picture(scene, px_per_mm=px_per_mm, light=light_of(plan.brief)).astype(np.float64) / 255
     solid = _solid_share(scene, px_per_mm, lit.shape[:2])
 

@@ -5,19 +5,16 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from bossage.fade.records import GroundColour
-from bossage.pack.grounds import GROUNDS, PLACES, shown_grounds
-from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Steps, Table
-from bossage.pack.sheets.back_words import margin_words
+from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.colours import colours
 from bossage.pack.sheets.common import all_clear, cares, check_cares, checks_of, words_of
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
-from bossage.paint.areas import LAP_MM
 from bossage.paint.coats import face_primer_coats, is_resinous
+from bossage.paint.ways import APART_MM, STRIP_NM
 from bossage.plan import Plan
+from bossage.press.young import RULE, TEST
 
 MOST_TALLIED = 12  # rows with boxes that a page has room for under cautions and steps
-PLACES_OF = {0: (), 1: ("middle",), 2: ("left", "right"), 3: PLACES}
 
 
 def sand_sheet(plan: Plan) -> Sheet:
@@ -124,8 +121,8 @@ def paint_sheet(plan: Plan) -> Sheet:
             "Coat shade by shade as the sheet 'Stain, oil, wax' says; here are the order, the amounts and the backer. "
             "Keep every back, and the backer under every block, bare."
             if all_clear(plan)
-            else "Mix each shade whole, in one go, and judge it dry on a card before a block is painted. Keep every "
-            "back, and the backer under every block, free of paint."
+            else f"{_one_lot(plan)}, and judge it dry on a card before a block is painted. Keep every back, and the "
+            "backer under every block, free of paint."
         ),
         wrong=(
             "A shade dries too dark? Put a spare slice in its place: what end grain has drunk does not come out again."
@@ -135,6 +132,12 @@ def paint_sheet(plan: Plan) -> Sheet:
         ),
         parts=tuple(parts),
     )
+
+
+def _one_lot(plan: Plan) -> str:
+    """What makes one lot of a shade: a whole mix, or its tins poured together."""
+    mixed = len(plan.paint.pots) + len(plan.paint.stains) == len(plan.brief.families)
+    return "Mix each shade whole, in one go" if mixed else "Pour the tins of a shade into one pot, stir"
 
 
 def _coats_figure(plan: Plan) -> Figure:
@@ -147,19 +150,6 @@ def _coats_figure(plan: Plan) -> Figure:
     return Figure(value=many, unit="", words=f"coats of {finishes}, by shade")
 
 
-def ground_sheet(plan: Plan) -> Sheet:
-    """The backer: its colour, its sealer, and the wood that stays free for the glue, in the order of the work."""
-    checks = tuple(check for check in checks_of(plan, "paint") if check.name == "glue_on_wood")
-    return Sheet(
-        name="ground",
-        title="Backer: colour and glue field",
-        todo="Glue on wood first, seal what is left, colour what shows. Under every block stays bare wood."
-        + (f" So does {margin}: the edge strips come last." if (margin := margin_words(plan, words_of(plan))) else ""),
-        wrong="Paint under a block? Scrape that field down to the wood before the glue is opened.",
-        parts=(*check_cares(checks), *_ground(plan)),
-    )
-
-
 def order_of_coats(plan: Plan) -> tuple[str, ...]:
     """The coats of the blocks in their order, with what lies between them."""
     asked, way = plan.brief.paint, plan.paint.way
@@ -167,24 +157,46 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
     steps = []
     if way.name == "sticks first":
         steps.append(f"Before sawing: the long sides of the sticks in the ground's colour. {way.touch}")
+    if way.name != "dip":
+        steps.append(_strips(plan))
     clear = sorted(family.name for family in plan.brief.families if family.clear)
     if clear:
         steps.append(f"{listed(clear).capitalize()}: on bare wood, as the sheet 'Stain, oil, wax' says.")
         if len(clear) == len(plan.brief.families):
             return (*steps, *_last(plan, dry))
     if asked.primer_coats:
-        steps.append(f"Prime{_times(asked.primer_coats)}: faces and all that gets colour; never a back. {dry}")
+        steps.append(
+            f"Prime{_times(asked.primer_coats)}: faces, all that gets colour, and every spare; never a back. {dry}"
+        )
         if is_resinous(plan.brief):
-            steps[-1] += " Knots and resin come through paint: take a knot- and stain-blocking primer."
+            steps[-1] += (
+                " Knots and resin come through paint: take a knot- and stain-blocking primer, and dab a knot in a side "
+                "twice."
+            )
         if face_primer_coats(plan.brief) > asked.primer_coats:
             steps.append(f"Prime the faces once more: end grain drinks the first coat. {dry}")
         steps.append("Denib: one stroke of grit 240 over every face, then brush the dust off.")
+    steps.append(
+        "Deal the blocks out to their shades from the count table, one tray a shade, levels apart in it. Paint two "
+        "spares with the first shade, for the blocking test; the rest stay primed, for whatever shade is short."
+    )
     if way.name == "roll":
         steps.append(f"The sides in the ground's colour{_times(asked.coats)}. {dry}")
     steps.append(
-        f"Colour{_times(asked.coats)}, shade by shade: {way.title[:1].lower()}{way.title[1:]}. {way.touch} {dry}"
+        f"Colour{_times(asked.coats)}, family by family, from light to dark with one brush, washed between families: "
+        f"{way.title[:1].lower()}{way.title[1:]}. {way.touch} {dry}"
     )
     return (*steps, *_last(plan, dry))
+
+
+def _strips(plan: Plan) -> str:
+    """How blocks stand while they dry: what the figures of room are reckoned by."""
+    words = words_of(plan)
+    apart = words.length(round(APART_MM * 1e6))
+    return (
+        f"Set out strips of wood, {words.size(*STRIP_NM)}, two under every row of blocks. Blocks stand on them with "
+        f"{apart} round each; nearer they touch, and the room is reckoned by it."
+    )
 
 
 def _last(plan: Plan, dry: str) -> Iterator[str]:
@@ -194,7 +206,8 @@ def _last(plan: Plan, dry: str) -> Iterator[str]:
         name = f"{asked.topcoat[:1].upper()}{asked.topcoat[1:]}"
         yield f"{name}, {asked.gloss}{_times(asked.topcoat_coats)}, thin, over all that shows. {dry}"
     else:
-        yield f"No topcoat is planned; the coat itself is {asked.gloss}. Stack nothing face to face for a week."
+        yield f"No topcoat is planned; the coat itself is {asked.gloss}."
+    yield f"{RULE} {TEST}"
 
 
 def _times(coats: int) -> str:
@@ -204,7 +217,9 @@ def _times(coats: int) -> str:
 def _batches(plan: Plan) -> str:
     words, way = words_of(plan), plan.paint.way
     room = f"The blocks take {words.area_mm2(way.rack_mm2)} of drying room"
-    return f"{room}, so {way.batches} batches." if way.batches > 1 else f"{room}: one batch."
+    if way.batches == 1:
+        return f"{room}: one batch."
+    return f"{room}, so every coat is done in {way.batches} batches, shade by shade, one after the other on 'The days'."
 
 
 def _shades(plan: Plan) -> Table:
@@ -227,7 +242,7 @@ def _shades(plan: Plan) -> Table:
             Column(kind="patch"),
             Column(head="shade", kind="figure"),
             Column(head="blocks", kind="figure", align="right"),
-            Column(head="mix", kind="figure", align="right"),
+            Column(head="mix" if plan.paint.pots else "need", kind="figure", align="right"),
             Column(),
             Column(head="painted", align="right"),
             Column(head="card dry", kind="tick"),
@@ -246,121 +261,3 @@ def _shades(plan: Plan) -> Table:
             "",
         ),
     )
-
-
-def _ground(plan: Plan) -> list[Part]:
-    words, ground = words_of(plan), plan.paint.ground
-    share = plan.fade.ground_share
-    shows = f"It shows on {100 * share:.1f} % of the face." if share > 0 else "It shows nowhere on the face."
-    looks = shown_grounds(plan)
-    where = {look.name: place for look, place in zip(looks, PLACES_OF[len(looks)], strict=True)}
-    rows = tuple(
-        (
-            g.colour_hex,
-            g.name,
-            *([where.get(g.name, "")] if looks else []),
-            f"{g.lightness:.0f}",
-            f"{g.contrast_de:.1f} ± {g.unsure_de:.1f}",
-            _said(g),
-        )
-        for g in sorted(plan.fade.grounds, key=lambda g: g.contrast_de)
-    )
-    table = Table(
-        columns=(
-            Column(kind="patch"),
-            Column(head="ground", kind="strong", wide=True),
-            *([Column(head="picture")] if looks else []),
-            Column(head="lightness", align="right"),
-            Column(head="gap from shadow, ΔE", align="right"),
-            Column(),
-        ),
-        rows=rows,
-        tight=True,
-    )
-    words_of_looks = "; ".join(f"{where[g.name]}: {g.name}, gaps {g.contrast_de:.1f} from shadow" for g in looks)
-    pictures: list[Part] = (
-        [
-            Para(lead="Side by side, in one light:", text=f"{words_of_looks}."),
-            Photo(name=GROUNDS, description=f"The same blocks in the same light. {words_of_looks}.", highest_mm=46.0),
-        ]
-        if looks
-        else []
-    )
-    return [
-        *pictures,
-        table,
-        Para(text=_alike(plan)),
-        Para(
-            text=(
-                f"{ground.name[:1].upper()}{ground.name[1:]}: {words.volume(ground.colour_ml)} for the front and the "
-                f"edges. {_sealer(plan)} "
-                f"{shows} Seal the back as often as the front, or the backer bows."
-            )
-        ),
-        Steps(texts=order_of_backer(plan)),
-    ]
-
-
-def _sealer(plan: Plan) -> str:
-    """What seals the backer: the primer, out of the same tin."""
-    coats, ml = plan.brief.paint.primer_coats, plan.paint.ground.seal_ml
-    if not ml:
-        return "No sealer is planned."
-    return (
-        f"The sealer is the primer, out of the same tin: {words_of(plan).volume(ml)}, {count_of(coats, 'coat')} on "
-        f"{count_of(len(plan.layout.leaves), 'backer')}, back and edges."
-    )
-
-
-def _said(ground: GroundColour) -> str:
-    words = (
-        ("nearest to shadow: advised", ground.advised),
-        ("as near, as far as can be told", ground.vanishes and not ground.advised),
-        ("taken", ground.chosen),
-    )
-    return listed([word for word, so in words if so])
-
-
-def _alike(plan: Plan) -> str:
-    alike = [ground.name for ground in plan.fade.grounds if ground.vanishes]
-    if len(alike) > 1:
-        return (
-            f"{len(alike)} grounds cannot be told apart: which lies nearest to shadow changes with the light on the "
-            "sides. The darkest of them is advised; hold the others to a gap before you buy."
-        )
-    return "The ground nearest to shadow hides gaps best, by as much light as we assume on the sides."
-
-
-def order_of_backer(plan: Plan) -> tuple[str, ...]:
-    """The work on the backer in its order: wood for every glue, then sealer, then the colour where it shows."""
-    words, way = words_of(plan), plan.paint.ground_way
-    lap = words.length(round(LAP_MM * 1e6))
-    behind = "Glue cleat, frame, ribs or lipping, as this piece has them, on to bare wood; let it set."
-    margin = margin_words(plan, words)
-    masked = f"Mask {margin} of the back: the edge strips are glued there, last, with the ring. " if margin else ""
-    seal = f"{masked}Seal what is left of the back, and the edges. Nothing is glued on the sealer."
-    if margin:
-        seal += " Take the tape off while the sealer is still soft."
-    if way.name == "dye":
-        return (
-            "Scrap test: dye a scrap of the same board, let it dry a day, glue two spare blocks on, knock them off "
-            "sideways the day after. Wood must tear; if a joint comes off clean, paint lines in place of the dye.",
-            behind,
-            "Dye the front once with a water dye or a thin stain without binder, wipe it, let it dry a day.",
-            f"{seal} Paint the edges in the ground's colour.",
-        )
-    if way.name == "all over":
-        return (
-            behind,
-            f"{seal} Paint front and edges in the ground's colour.",
-            "Before gluing: scrape every glue field down to the wood. Glue on paint holds only as the paint does.",
-        )
-    if plan.fade.ground_share > 0 or way.lines_mm > 0:
-        paint = (
-            "Pencil the blocks' outlines from the map. Paint along gaps, round the edge and in open cells, "
-            f"{lap} under the blocks and no further: {words.area_mm2(way.painted_mm2)}. "
-            f"{words.area_mm2(way.bare_field_mm2)} stay bare wood for the glue."
-        )
-    else:
-        paint = "The front stays bare: nothing of it shows. Paint the edges in the ground's colour."
-    return (behind, seal, paint)

@@ -1,0 +1,240 @@
+"""The backer: which colour its ground has, where that shows, and the work on it in its order."""
+
+from __future__ import annotations
+
+from bossage.body import Part, Role
+from bossage.brief.records import EdgeStyle
+from bossage.fade.records import GroundColour
+from bossage.pack.grounds import GROUNDS, PLACES, shown_grounds
+from bossage.pack.sheet import Column, Para, Photo, Sheet, Steps, Table
+from bossage.pack.sheet import Part as SheetPart
+from bossage.pack.sheets.back_words import margin_words
+from bossage.pack.sheets.common import check_cares, checks_of, words_of
+from bossage.pack.words import count_of, listed
+from bossage.paint.areas import LAP_MM
+from bossage.plan import Plan
+from bossage.press.back_jobs import names_of
+
+PLACES_OF = {0: (), 1: ("middle",), 2: ("left", "right"), 3: PLACES}
+
+
+def ground_sheet(plan: Plan) -> Sheet:
+    """The backer: its colour, its sealer, and the wood that stays free for the glue, in the order of the work."""
+    checks = tuple(check for check in checks_of(plan, "paint") if check.name == "glue_on_wood")
+    return Sheet(
+        name="ground",
+        title="Backer: colour and glue field",
+        todo="Glue on wood first, seal what is left, colour what shows. Under every block stays bare wood."
+        + (f" So does {margin}: the edge strips come last." if (margin := margin_words(plan, words_of(plan))) else ""),
+        wrong="Paint under a block? Scrape that field down to the wood before the glue is opened.",
+        parts=(*check_cares(checks), *_ground(plan)),
+    )
+
+
+def _ground(plan: Plan) -> list[SheetPart]:
+    words, ground = words_of(plan), plan.paint.ground
+    coats = "one coat of dye" if ground.way == "dye" else count_of(plan.brief.paint.coats, "coat")
+    looks = shown_grounds(plan)
+    where = {look.name: place for look, place in zip(looks, PLACES_OF[len(looks)], strict=True)}
+    rows = tuple(
+        (
+            g.colour_hex,
+            g.name,
+            *([where.get(g.name, "")] if looks else []),
+            f"{g.lightness:.0f}",
+            f"{g.contrast_de:.1f} ± {g.unsure_de:.1f}",
+            _said(g, plan.fade.grounds),
+        )
+        for g in sorted(plan.fade.grounds, key=lambda g: g.contrast_de)
+    )
+    table = Table(
+        columns=(
+            Column(kind="patch"),
+            Column(head="ground", kind="strong", wide=True),
+            *([Column(head="picture")] if looks else []),
+            Column(head="lightness", align="right"),
+            Column(head="gap from shadow, ΔE", align="right"),
+            Column(),
+        ),
+        rows=rows,
+        tight=True,
+    )
+    words_of_looks = "; ".join(f"{where[g.name]}: {g.name}, gaps {g.contrast_de:.1f} from shadow" for g in looks)
+    pictures: list[SheetPart] = (
+        [
+            Para(lead="Side by side, in one light:", text=f"{words_of_looks}."),
+            Photo(name=GROUNDS, description=f"The same blocks in the same light. {words_of_looks}.", highest_mm=46.0),
+        ]
+        if looks
+        else []
+    )
+    return [
+        *pictures,
+        table,
+        Para(text=_alike(plan)),
+        *([Para(text=taken)] if (taken := _taken(plan)) else []),
+        Para(
+            text=f"{ground.name[:1].upper()}{ground.name[1:]}: {words.volume(ground.colour_ml)}, which is "
+            f"{coats} on {_where(plan)} and {plan.paint.reserve:.0%} of reserve. ".replace("%", " %")
+            + f"{_sealer(plan)} {_shows(plan)}",
+        ),
+        Steps(texts=order_of_backer(plan)),
+    ]
+
+
+def _where(plan: Plan) -> str:
+    """What gets the ground's colour."""
+    ground = plan.paint.ground
+    parts = ["the front where it shows"] if ground.front_mm2 > 0 else []
+    parts.append("the edges" + (", those of the openings too" if ground.openings_mm2 > 0 else ""))
+    return listed(parts)
+
+
+def _shows(plan: Plan) -> str:
+    """Where the ground is seen; through an opening it is the wall that is seen."""
+    words, ground = words_of(plan), plan.paint.ground
+    share = ground.shows_share
+    told = f"It shows on {100 * share:.1f} % of the face." if share > 0 else "It shows nowhere on the face."
+    if ground.openings_mm2 > 0:
+        told += (
+            f" Through the openings one sees their edges, {words.area_mm2(ground.openings_mm2)} that are painted, and "
+            "the wall behind. Ask whose wall it is: it may stay as it is, or get the ground's colour inside the "
+            "outline of each opening; never paint over what hangs there or over its slots."
+        )
+    return told
+
+
+def _sealer(plan: Plan) -> str:
+    """What seals the backer: the primer, out of the same tin."""
+    coats, ml = plan.brief.paint.primer_coats, plan.paint.ground.seal_ml
+    if not ml:
+        return "No sealer is planned."
+    return (
+        f"The sealer is the primer, out of the same tin: {words_of(plan).volume(ml)}, {count_of(coats, 'coat')} on "
+        f"{count_of(len(plan.layout.leaves), 'backer')}, back and edges; so the back stays as white as the primer. The "
+        "front stays bare: blocks and glue close it, and the sealed back keeps step with it, or the backer bows."
+    )
+
+
+def _said(ground: GroundColour, grounds: tuple[GroundColour, ...]) -> str:
+    nearest = min(grounds, key=lambda one: one.contrast_de)
+    advised = "nearest to shadow: advised" if ground is nearest else "darkest of the nearest: advised"
+    words = (
+        (advised, ground.advised),
+        ("as near, as far as can be told", ground.vanishes and not ground.advised),
+        ("taken", ground.chosen),
+    )
+    return listed([word for word, so in words if so])
+
+
+def _alike(plan: Plan) -> str:
+    alike = [ground.name for ground in plan.fade.grounds if ground.vanishes]
+    if len(alike) > 1:
+        return (
+            f"Cannot be told apart: {listed(alike)}. Which lies nearest to shadow changes with the light on the sides, "
+            "so the darkest of them is advised. To see for yourself, lay a painted card of each under two spare blocks "
+            "that stand a gap apart."
+        )
+    return "The ground nearest to shadow hides gaps best, by as much light as we assume on the sides."
+
+
+def _taken(plan: Plan) -> str:
+    """Why another ground is taken than the one advised."""
+    chosen = next(ground for ground in plan.fade.grounds if ground.chosen)
+    if chosen.advised:
+        return ""
+    return f"{chosen.name[:1].upper()}{chosen.name[1:]} is taken because the brief names it."
+
+
+def order_of_backer(plan: Plan) -> tuple[str, ...]:
+    """The work on the backer in its order: wood for every glue, then sealer, then the colour where it shows."""
+    way, dry = plan.paint.ground_way, f"{plan.brief.paint.dry_h:g} h"
+    held = _held(plan)
+    behind = (
+        f"Before any tin is opened: glue on to bare wood, as the sheet 'Back' says: {held}. Let it set, hang it bare."
+        if held
+        else "Before any tin is opened: break the edges, dust off, hang it bare."
+    )
+    after = _after(plan)
+    if way.name == "dye":
+        return (
+            "Scrap test: dye a scrap of the same board, let it dry a day, glue two spare blocks on, knock them off "
+            "sideways the day after. Wood must tear; if a joint comes off clean, paint lines in place of the dye.",
+            behind,
+            "Dye the front once with a water dye or a thin stain without binder, wipe it, let it dry a day.",
+            _seal(plan, held, dry),
+            f"Paint {_edges(plan)} in the ground's colour{_coats(plan)}: {dry} after each.",
+            *after,
+        )
+    if way.name == "all over":
+        return (
+            behind,
+            _seal(plan, held, dry),
+            f"Turn it on to its sealed back. Paint front and edges in the ground's colour{_coats(plan)}: {dry} after "
+            "each.",
+            *after,
+            "Before gluing: scrape every glue field down to the wood. Glue on paint holds only as the paint does.",
+        )
+    return (behind, _seal(plan, held, dry), _lines(plan, dry), *after)
+
+
+def _seal(plan: Plan, held: str, dry: str) -> str:
+    """Back and edges under the primer, and where the backer lies meanwhile."""
+    margin = margin_words(plan, words_of(plan))
+    masked = f"Mask {margin} of the back: the edge strips are glued there, last, with the ring. " if margin else ""
+    with_parts = f", {held} with it" if held else ""
+    coats = plan.brief.paint.primer_coats
+    told = (
+        f"{masked}Lay it front down on two battens set in from the rim, on trestles of its own beside the drying room. "
+        f"Seal what is left of the back{with_parts}, then {_edges(plan)}: {count_of(coats, 'coat')} of primer, {dry} "
+        "after each. Nothing is glued on the sealer."
+    )
+    if margin:
+        told += " Take the tape off while the sealer is still soft."
+    return told if coats else f"{masked}No sealer is planned: the back stays bare."
+
+
+def _lines(plan: Plan, dry: str) -> str:
+    """The ground's colour where it shows, or on the edges alone."""
+    words, way = words_of(plan), plan.paint.ground_way
+    turn = "Turn it on to its sealed back, on the same battens."
+    if way.painted_mm2 <= 0:
+        return (
+            f"{turn} The front stays bare: nothing of it shows. Paint {_edges(plan)} in the ground's colour"
+            f"{_coats(plan)}: {dry} after each."
+        )
+    lap = words.length(round(LAP_MM * 1e6))
+    shows = plan.paint.ground.shows_mm2 > 0
+    along = "along gaps and in open cells" if shows else "round the openings"
+    return (
+        f"{turn} Pencil the blocks' outlines from the map. Paint {_edges(plan)}, and the front {along}, {lap} under "
+        f"the blocks and no further: {words.area_mm2(way.painted_mm2)}{_coats(plan)}, {dry} after each. "
+        f"{words.area_mm2(way.bare_field_mm2)} stay bare wood for the glue."
+    )
+
+
+def _after(plan: Plan) -> tuple[str, ...]:
+    """Backs of blocks that reach past the backer are end grain too."""
+    over = plan.brief.edge.overhang_nm
+    if plan.brief.edge.style is not EdgeStyle.INSET or not over or not plan.brief.paint.primer_coats:
+        return ()
+    return (
+        "When the field is laid and its glue has cured: prime the backs of the outer blocks where they reach "
+        f"{words_of(plan).length(over)} past the backer; they are bare end grain.",
+    )
+
+
+def _edges(plan: Plan) -> str:
+    return "the edges and those of the openings" if plan.paint.ground.openings_mm2 > 0 else "the edges"
+
+
+def _coats(plan: Plan) -> str:
+    coats = plan.brief.paint.coats
+    return "" if coats == 1 else f", {coats} coats"
+
+
+def _held(plan: Plan) -> str:
+    """Names of what is glued on the back before it is sealed."""
+    of = {(part.leaf, part.name): part for part in reversed(plan.body.parts)}
+    held: list[Part] = [of[s.leaf, name] for s in plan.body.steps if s.kind == "hold" for name in s.parts]
+    return names_of(part for part in held if part.role is not Role.BACKER)
