@@ -58,7 +58,9 @@ class PaintTable(Table):
     reserve: Annotated[float, Percent(0, 200, scale=0.01)] = said(
         "Mixed beyond what is needed.", 0.25, "a second mix never matches; a quarter more is our assumption"
     )
-    primer_coats: Annotated[int, Count(0, 4)] = said("Coats of primer or sealer.", 1, "end grain drinks the first coat")
+    primer_coats: Annotated[int, Count(0, 4)] = said(
+        "Coats of primer or sealer.", 1, "on all that is painted; faces of resinous softwood get a second one"
+    )
     primer_reserve: Annotated[float, Percent(0, 200, scale=0.01)] = said(
         "Primer beyond what is needed.", 0.1, "a tray and a brush keep some back (our assumption)"
     )

@@ -91,7 +91,9 @@ def check_bow(brief: Brief, bow: BackerBow) -> Check:
     low, high = format_length(round(LOW_MM * NM_PER_MM), unit), format_length(round(HIGH_MM * NM_PER_MM), unit)
     figures = (worst.least_mm, worst.likely_mm, worst.most_mm)
     least, likely, most = (format_length(round(mm * NM_PER_MM), unit) for mm in figures)
-    sealed = {0: "no face sealed", 1: "one face sealed", 2: "both faces sealed"}[brief.backer.sealed_faces]
+    sealed = {0: "no face sealed", 1: "one face sealed", 2: "the back sealed, the front closed by its blocks"}[
+        brief.backer.sealed_faces
+    ]
     where = "across" if worst.way == "across" else "up and down"
     shape = "the ends come forward" if worst.hollow else "the middle comes forward"
     return Check(

@@ -176,7 +176,8 @@ def _pressure(brief: Brief, caul: Caul) -> Check:
         "on a board nothing was found.",
         why="Pressure only closes the joint: what counts is that every back touches. White glue creeps; never hang the "
         "piece itself by it.",
-        care="Size the end grain with a thin coat first.",
+        care="Size the end grain first: rub a thin coat of the glue into every back of the row, and let it go tacky "
+        "while the row before is in the clamps. The glue on the list holds both coats.",
         remedy=f"use {caul.clamps_for_wanted} clamps a row, or press fewer blocks at a time",
         source="Woodworking periodical, 2021 (read); shares for end grain and creep from memory or ours.",
     )

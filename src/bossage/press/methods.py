@@ -123,7 +123,7 @@ def _face_down(brief: Brief, beds: tuple[BedCard, ...]) -> PressMethod:
         risks=(
             "Left and right change places: lay from a mirrored map.",
             "A back that lies low is never glued: sweep a straightedge over all backs before spreading.",
-            "Paint lies on the shims for the whole time: paper or cloth between.",
+            "Paint lies on the shims for the whole time: release paper between.",
             "One open time for everything: whatever goes wrong, goes wrong for the whole leaf.",
         ),
         advised=False,

@@ -13,8 +13,9 @@ from bossage.press.bed_records import BedCard
 _ROW_STEPS = (
     "Each row",
     (
-        "Lay the row dry against the fence, left to right as on its card, shims on the faces. Try the caul.",
-        "Glue the backs, set the blocks, shims on, paper over them, caul over all.",
+        "Lay the row dry against the fence, left to right as on its card. On every face a piece of release paper, then "
+        "its shim; on a face without a shim the paper alone, so that its thickness counts everywhere. Try the caul.",
+        "Glue the backs, 3 to 4 mm (1/8 in) off their edges, and set the blocks; paper and shims on, caul over all.",
         "Tighten from the middle outwards. Note the time on the card.",
         "Out of the clamps: scrape squeeze-out, tick the row off, check the next row's line with a square.",
     ),
@@ -26,9 +27,10 @@ STEPS_OF = {
     "face down": (
         "Each leaf",
         (
-            "Draw the outline on a flat board, mirrored as on the card; fence it on two sides; paper over the board.",
-            "Lay every shim in its place, then every block face down on it, fence to fence; where there is a gap, a "
-            "spacer in every joint. They come out once the clamps are off.",
+            "Draw the outline on a flat board, mirrored as on the card; fence it on two sides.",
+            "Lay every shim in its place, release paper on every shim and where there is none, then every block face "
+            "down on it, fence to fence; where there is a gap, a spacer in every joint. They come out once the clamps are "
+            "off.",
             "Sweep a straightedge over all backs: lift what lies low with a slip of card, find what stands high.",
             "Try backer, cauls and clamps dry. Only then roll the glue over all backs and lay the backer on.",
             "Tighten from the middle outwards, all within the open time. Note the time on the card.",
@@ -38,7 +40,8 @@ STEPS_OF = {
         "Each row",
         (
             "Lay the row dry against the fence, left to right as on its card.",
-            "Glue the backs, set each block and rub it down until it grabs. Cloth over the row.",
+            "Glue the backs, set each block and rub it down until it grabs. Release paper over the row, cloth "
+            "over that.",
             "Lay the bags so that they hang over the edges of the blocks and touch every face. Note the time.",
             "Bags off: scrape squeeze-out, tick the row off, check the next row's line with a square.",
         ),

@@ -67,10 +67,10 @@ def care_sheet(plan: Plan) -> Sheet:
     return Sheet(
         name="care",
         title="Care and touch-up card",
-        todo="Write in what was bought, and leave this with the pots and the spare blocks.",
+        todo="Write in what was bought. Leave this with the pots, a jar of primer, one of the ground, and the spares.",
         wrong=(
-            "It dries another colour? Do a spare block in its place, whole, and swap it with one at the edge, where it "
-            "shows least."
+            "It dries another colour? Let it dry a week, try again on a card until it agrees, and paint the whole face "
+            "anew. Blocks are glued: none is changed for another."
         ),
         parts=tuple(parts),
     )
@@ -86,7 +86,7 @@ def _mending(plan: Plan) -> tuple[tuple[str, str], ...]:
     """What is done about a mark and a chip: paint covers, a clear finish only goes on again."""
     painted = (
         ("a mark", "A clean white rubber first. What does not go with that is painted over."),
-        ("a chip", "Touch it up; end grain takes two coats, the first one thin."),
+        ("a chip", "Bare wood first gets a dab of primer, a day to dry, then the shade, twice, the first time thin."),
     )
     if not plan.paint.stains:
         return painted

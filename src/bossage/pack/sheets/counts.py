@@ -30,8 +30,8 @@ def counts_sheet(plan: Plan) -> Sheet:
         name="trays",
         title="Count table",
         todo=(
-            "Label one tray for each field that holds a number. What is sawn, painted and laid must agree with this "
-            "table."
+            "After the primer deal the blocks out by it: one tray a shade, slips of card between the levels. What is "
+            "sawn, painted and laid must agree with this table."
         ),
         wrong=(
             "A tray is short? Take the spare of that level first; else saw one more from the offcut, before the "

@@ -83,12 +83,12 @@ def tray_labels_sheet(plan: Plan) -> Sheet:
         title="Tray labels",
         labels=labels,
         todo=(
-            "Print the first sheet on plain paper and hold it behind a sheet of stickers against the light. One label "
-            "a tray; the large figure is the level."
+            "Print the first sheet on plain paper and hold it behind a sheet of stickers against the light. One tray "
+            "a shade: a label marks each level in it, the large figure."
         ),
         wrong="A tray holds more or fewer than its label? Count that level again before the next one is painted.",
         steps=(
-            "Stand the trays in the order of the labels: footprint, then level, then shade.",
+            "Stand the trays in the order of the scale; in each footprint, then level.",
             "Count into them at the saw; paint, lay and glue out of them.",
         ),
     )
