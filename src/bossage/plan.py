@@ -52,7 +52,7 @@ READS: dict[str, tuple[str, ...]] = {
     "layout": (
         # it weighs sizes roughly and tries what would heal, so the making counts as well as the wall
         *_of("brief", "access backer behind blocks cleat edge eyes fixings fixtures furniture glue keep_clear paint"),
-        *_of("brief", "families.quotas sticks wall"),
+        *_of("brief", "families.finish families.quotas sticks wall"),
         *_of("brief.piece", "copies mass_cap_g seed unit"),
     ),
     "body": (

@@ -11,8 +11,10 @@ from hypothesis import strategies as st
 from bossage.brief import records as r
 from bossage.layout import Layout, plan_layout
 from bossage.layout import drift as d
+from bossage.pack.catalogue import pack_sheets
 from tests.layout.factory import footprint, mm, plain
 from tests.press.cases import made
+from tests.scenarios.cases import plan_of
 
 
 def drift_of(rows: int, spread: int, gap: int, allowed: int, build: int = 0):
@@ -121,7 +123,7 @@ def test_marks_of_s2_stand_where_a_block_begins_in_every_row() -> None:
         stops = [0, *across.marks_nm, layout.leaves[0].width_nm]
         for low, high in pairwise(stops):
             here = [spread for start, spread in row if low <= start < high]
-            off = sum(here) + (len(here) - 1) * 2 * brief.paint.build_nm
+            off = sum(here) + (len(here) - 1) * 2 * brief.paint.side_build_nm
             assert off <= mm(2) or not across.marks_do
 
 
@@ -138,10 +140,35 @@ def test_paint_on_touching_sides_makes_rows_longer_and_a_gap_takes_it() -> None:
     assert (thick, bare) == ("caution", "fine")
 
 
-def drift_verdict(brief: r.Brief) -> str:
+def test_sticks_squared_for_their_paint_let_painted_blocks_fit_their_marks() -> None:
+    true = {"blocks__columns": 16, "blocks__rows": 4, "blocks__footprints": (footprint("fifty", mm(50), mm(50), 0),)}
+    for brief, grows in ((plain(**true), True), (plain(**true, paint__dressed=True), False)):
+        checks = [check for check in layout_of(brief).checks if check.name == "paint_build"]
+        assert len(checks) == grows
+    (check,) = (check for check in layout_of(plain(**true)).checks if check.name == "paint_build")
+    assert check.found == "paint adds 0.2 mm at every joint, 3 mm over 16 blocks in a row"
+    assert [(edit.path, edit.value) for edit in check.edits] == [(("paint", "dressed"), True)]
+    # a gap as wide as the paint of both sides takes it, and so do nine joints of ten blocks
+    for kept in ({"blocks__gap_nm": mm(0.2)}, {"blocks__columns": 10}):
+        assert not [c for c in layout_of(plain(**(true | kept))).checks if c.name == "paint_build"]
+
+
+def test_the_sheets_say_what_is_planed_off_and_that_joints_that_touch_take_nothing() -> None:
+    text = {sheet.name: repr(sheet) for sheet in pack_sheets(plan_of("S2"), ("saw", "rows"))}
+    assert "plane 0.2 mm off the sticks both ways" in text["saw"]
+    assert "goes into the" not in text["rows"]
+    assert "Missing before a mark: a slip of card in the joint" in text["rows"]
+    assert all(drift.paint_nm == 0 for drift in plan_of("S2").layout.drifts)
+
+
+def layout_of(brief: r.Brief) -> Layout:
     layout = plan_layout(brief)
     assert isinstance(layout, Layout)
-    return next(str(check.verdict) for check in layout.checks if check.name == "drift")
+    return layout
+
+
+def drift_verdict(brief: r.Brief) -> str:
+    return next(str(check.verdict) for check in layout_of(brief).checks if check.name == "drift")
 
 
 @given(

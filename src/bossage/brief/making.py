@@ -235,6 +235,7 @@ class PaintBrief:
     side_share: float | None  # of each side, by the maker's own count; weighs dry paint, pots are of the way
     dry_g_per_m2: float
     build_nm: int = 100_000  # all coats on one side, dry
+    dressed: bool = False  # sticks are squared smaller by the paint of both sides
     primer_reserve: float = 0.0
     way: str = ""  # a word of `terms.PAINT_WAYS`; empty: the advised one
     ground_way: str = ""  # a word of `terms.GROUND_WAYS`; empty: the least labour that leaves the glue field bare
@@ -247,6 +248,11 @@ class PaintBrief:
     topcoat_m2_per_l: float = 10.0
     gloss: str = "matt"
     tins: tuple[Tin, ...] = ()
+
+    @property
+    def side_build_nm(self) -> int:
+        """How far dry paint stands out past a block's own size on a side that touches its neighbour."""
+        return 0 if self.dressed else self.build_nm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

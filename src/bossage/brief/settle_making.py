@@ -256,6 +256,7 @@ def settle_paint(tables: Tables, notes: Notes) -> PaintBrief:
         side_share=table.side_share,
         dry_g_per_m2=table.dry_g_per_m2,
         build_nm=table.build,
+        dressed=table.dressed,
         primer_reserve=table.primer_reserve,
         way=table.way or "",
         ground_way=table.ground or "",

@@ -76,3 +76,9 @@ class PaintTable(Table):
     build: Annotated[int, Length(0, 2 * NM_PER_MM)] = said(
         "How thick all coats on one side are when dry.", 100_000, "three brushed coats; our assumption, measure yours"
     )
+    dressed: Annotated[bool, Flag()] = said(
+        "Whether sticks are squared smaller than their blocks by the paint of both sides, so that painted blocks have "
+        "their size.",
+        False,
+        "sections are used as they are bought",
+    )

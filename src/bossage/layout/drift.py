@@ -15,11 +15,11 @@ from math import isqrt
 import numpy as np
 
 from bossage.brief.records import Brief, LengthUnit
-from bossage.checks import Check, Verdict
+from bossage.checks import Check, Edit, Verdict
 from bossage.layout.lines import block_lines
 from bossage.layout.records import BlockField, Drift, Leaf
 from bossage.layout.words import Voice, mm
-from bossage.units import NM_PER_IN
+from bossage.units import NM_PER_IN, format_thin
 
 DEVIATIONS = 3
 OUTLINE_TRUE_NM = mm(2)  # how far an outline may be off before the eye sees it; our assumption
@@ -82,7 +82,7 @@ def plan_drifts(brief: Brief, field: BlockField, leaf: Leaf) -> tuple[Drift, ...
     Marks stand where a block begins in every row, so that each row can be set by them, as far apart as they may.
     """
     unit = brief.piece.unit
-    build = brief.paint.build_nm
+    build = brief.paint.side_build_nm
     gap = brief.blocks.gap_nm
     found = []
     for way in ("across", "up"):
@@ -136,6 +136,33 @@ def check_drift(drifts: tuple[Drift, ...], voice: Voice) -> tuple[Check, ...]:
             care=f"set from the datum again {set_anew}, and sort the sticks by size",
             remedy=f"leave gaps of {voice.say(worst.gap_true_nm)} between blocks; they take it up",
             source="arithmetic of measured sections; the 2 mm and the thickness of paint are our assumptions",
+        ),
+    )
+
+
+def check_build(brief: Brief, field: BlockField, leaf: Leaf, voice: Voice) -> tuple[Check, ...]:
+    """`paint_build`, where paint on sides that touch makes the longest row longer than an outline may be off.
+
+    No mark can be kept then: two blocks of half its distance do not fit it. What heals is wood taken off the sticks.
+    """
+    grows, _ = joint_nm(brief.blocks.gap_nm, brief.paint.side_build_nm)
+    joints = max(len(line.starts_nm) - 1 for way in ("across", "up") for line in _real_lines(brief, field, leaf, way))
+    filmless = bool(brief.families) and all(family.clear for family in brief.families)  # oil, wax and stain
+    if joints * grows <= OUTLINE_TRUE_NM or filmless:
+        return ()
+    off = format_thin(2 * brief.paint.build_nm, brief.piece.unit)
+    return (
+        voice.check(
+            "paint_build",
+            "Paint between blocks that touch",
+            Verdict.CAUTION,
+            found=f"paint adds {format_thin(grows, brief.piece.unit)} at every joint, "
+            f"{format_thin(joints * grows, brief.piece.unit)} over {joints + 1} blocks in a row",
+            allowed=f"an outline within {voice.say(OUTLINE_TRUE_NM)}",
+            why="painted blocks of the full size do not fit between the marks, and the rows run past the backer",
+            remedy=f"square the sticks {off} smaller than their blocks both ways; the paint brings them to size",
+            source="arithmetic; the 2 mm and the thickness of paint are our assumptions",
+            edits=(Edit(op="set", path=("paint", "dressed"), value=True),),
         ),
     )
 

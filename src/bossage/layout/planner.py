@@ -9,7 +9,7 @@ from bossage.checks import Check
 from bossage.layout.access import check_access
 from bossage.layout.apart import check_apart
 from bossage.layout.cover import check_covers, check_needs, leaf_rect, plan_covers
-from bossage.layout.drift import check_drift, plan_drifts
+from bossage.layout.drift import check_build, check_drift, plan_drifts
 from bossage.layout.edges import backer_rect, check_edge, outer_shares, plan_strips, ring_bond
 from bossage.layout.fill import fill_leaves
 from bossage.layout.grid import Grid, plan_grid
@@ -78,6 +78,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         *check_covers(brief, covers, stand_off, voice),
         *check_air(brief, stand_off, voice),
         *check_drift(drifts, voice),
+        *check_build(brief, field, leaves[0], voice),
         *check_edge(brief, leaves, field, bond, voice),
         *wall,
         *furniture,

@@ -65,7 +65,7 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
     ways = compare_ways(brief, layout, relief, fade, areas, primed, coats_n[fade.shade], runs)
     way = next(one for one in ways if one.chosen)
     painted, side_mm2 = _painted(areas, way)
-    field = glue_field(layout, body, gap_nm=brief.blocks.gap_nm, build_nm=asked.build_nm)
+    field = glue_field(layout, body, gap_nm=brief.blocks.gap_nm, build_nm=asked.side_build_nm)
     grounds = ground_ways(brief, layout, field)
     on_front = next(one for one in grounds if one.chosen)
     ground = _ground(brief, layout, fade, field, on_front)

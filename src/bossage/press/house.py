@@ -154,7 +154,7 @@ def resting_words() -> str:
 
 def side_build_nm(brief: Brief) -> int:
     """Thickness of the dry paint on a side that touches its neighbour."""
-    return brief.paint.build_nm
+    return brief.paint.side_build_nm
 
 
 def backer_expansion_per_pct(brief: Brief) -> float:

@@ -9,6 +9,7 @@ from bossage.checks import Check
 #: Check by name: the sheet it is pinned on, and what kind of thing its subject is. The rest goes by its stage.
 _PINNED: dict[str, tuple[str, str]] = {
     "drift": ("sizes", "grid"),
+    "paint_build": ("sizes", "grid"),
     "mixed": ("sizes", "footprint"),
     "cover_margin": ("wall", "fixture"),
     "side_view": ("wall", "fixture"),

@@ -21,7 +21,7 @@ def rows_sheet(plan: Plan) -> Sheet | None:
     parts: list[Part] = [_table(drifts, words), Para(text=_meaning(words), small=True)]
     for drift in drifts:
         if drift.redatum_rows:
-            parts += _marks(drift, words)
+            parts += _marks(drift, words, gap_nm=plan.brief.blocks.gap_nm)
     if not any(drift.redatum_rows for drift in drifts):
         parts.append(Para(text="No row need be measured anew: even at worst the outline stays true."))
     return Sheet(
@@ -75,7 +75,7 @@ def _anew(drift: Drift) -> str:
     return "at the marks" if drift.marks_do and drift.marks_nm else f"every {drift.redatum_rows} blocks"
 
 
-def _marks(drift: Drift, words: Words) -> list[Part]:
+def _marks(drift: Drift, words: Words, *, gap_nm: int) -> list[Part]:
     """Distances of the marks from where laying begins: a block begins there in every row."""
     at = drift.marks_nm[:MARKS_MOST]
     if not at:
@@ -93,5 +93,21 @@ def _marks(drift: Drift, words: Words) -> list[Part]:
         Heading(text=f"Marks for going {drift.way if drift.way == 'across' else 'down'}"),
         Para(text=f"From {datum}, in {words.unit_name}. At each mark a block begins in every row.{short}"),
         Table(columns=columns, rows=rows),
-        Para(text="What is missing or too much there goes into the joint before the mark."),
+        Para(text=_set_right(drift, words, gap_nm)),
     ]
+
+
+def _set_right(drift: Drift, words: Words, gap_nm: int) -> str:
+    """What is done where a row is off its mark: a gap gives, joints that touch do not."""
+    if gap_nm:
+        return "What is missing or too much there goes into the gap before the mark."
+    told = (
+        "Missing before a mark: a slip of card in the joint. Too much: change blocks of that stretch for smaller ones "
+        "of the same size and shade, or plane a side that does not show."
+    )
+    if drift.paint_nm:
+        told += (
+            f" The marks are for sticks squared for their paint. At the full size paint adds "
+            f"{words.thin(drift.paint_nm // max(1, drift.rows - 1))} at every joint, and no mark can be kept."
+        )
+    return told

@@ -42,6 +42,7 @@ def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
         parts.append(_short(cut, words))
     else:
         parts.append(_figures(cut, bought, words))
+        parts += _dressed(plan, cut, words)
         parts += _mixed_sticks(bought, words)
         parts.append(_runs(cut, bought, words))
         parts.append(Heading(text="The sticks, squared end to the left"))
@@ -65,6 +66,22 @@ def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
         parts=tuple(parts),
         scale=scale,
     )
+
+
+def _dressed(plan: Plan, cut: SectionCut, words: Words) -> list[Part]:
+    """Wood that comes off the sticks for the paint on two sides, where the brief says that they are squared for it."""
+    asked = plan.brief.paint
+    if not asked.dressed or not any(row.blocks for row in cut.rows):
+        return []
+    off_nm = 2 * asked.build_nm
+    size = words.size(cut.section_width_nm, cut.section_height_nm)
+    return [
+        Para(
+            lead="First:",
+            text=f"plane {words.thin(off_nm)} off the sticks both ways, half from each side. With their paint blocks "
+            f"then measure {size}; at the full size rows grow by that much at every joint. Try a painted block.",
+        )
+    ]
 
 
 def _shims(plan: Plan, cut: ShimCut, words: Words, scale: str) -> list[Part]:
