@@ -89,9 +89,8 @@ def job_calendar(
     line.do("saw", "Saw the blocks and shims", work_h["saw"])
     _back(line, brief, back_jobs(brief, body), fixed_h)
     line.do("sand", "Break edges, sand, dust off", work_h["break edges and sand"])
-    line.at = max(line.at, mixed_s) if mixed_s and not paint.sticks else line.at
     backer = Backer(backer_jobs(paint.backer, ring=press.ring is not None), fixed_h)
-    coat(line, brief, paint, each_h, backer)
+    coat(line, brief, paint, each_h, backer, mixed_s=mixed_s)
     tested_s = blocking_test(line, brief, press)
     line.do("lay", "Lay dry, number the backs", work_h["lay"])
     line.at = max(line.at, tested_s)

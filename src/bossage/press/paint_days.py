@@ -36,13 +36,15 @@ def mix(line: Line, dab_days: int, card_days: int) -> int:
     return begin + max(dab_days, card_days) * DAY_S
 
 
-def coat(line: Line, brief: Brief, paint: PaintDays, each_h: float, backer: Backer) -> None:
+def coat(line: Line, brief: Brief, paint: PaintDays, each_h: float, backer: Backer, *, mixed_s: int) -> None:
     """Each round batch by batch, each batch with its drying, in which the backer is coated as far as the time goes."""
     bleeds = any(name in brief.blocks.species for name in ("redwood", "redcedar"))
     last = [run for run in paint.blocks if run.dry_h][-1]
     told = iter((COAT_NOTE,))
     warm = iter((WARM,))
     for run in paint.blocks:
+        if run.step == "paint":
+            line.at = max(line.at, mixed_s)  # primer does not wait for the cards
         batches = paint.batches if run.dry_h else 1
         for batch in range(1, batches + 1):
             title = run.title if batches == 1 else f"{run.title}: batch {batch} of {batches}"

@@ -29,8 +29,8 @@ STEPS_OF = {
         (
             "Draw the outline on a flat board, mirrored as on the card; fence it on two sides.",
             "Lay every shim in its place, release paper on every shim and where there is none, then every block face "
-            "down on it, fence to fence; where there is a gap, a spacer in every joint. They come out once the clamps are "
-            "off.",
+            "down on it, fence to fence; where there is a gap, a spacer in every joint. They come out once the clamps "
+            "are off.",
             "Sweep a straightedge over all backs: lift what lies low with a slip of card, find what stands high.",
             "Try backer, cauls and clamps dry. Only then roll the glue over all backs and lay the backer on.",
             "Tighten from the middle outwards, all within the open time. Note the time on the card.",
