@@ -45,6 +45,7 @@ def shopping_list(
             paint,
             faces_mm2=sum(row.face_mm2 for row in paint.rows),
             blocks=layout.blocks.count,
+            pressed=press.way.name != "screws",
             backer_edge_nm=sum(2 * (leaf.backer_width_nm + leaf.backer_height_nm) for leaf in layout.leaves),
         ),
     ]

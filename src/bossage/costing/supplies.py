@@ -13,7 +13,9 @@ from bossage.costing.records import ShoppingLine
 from bossage.paint.dabs import CARD_SIDE_MM, card_count
 from bossage.paint.pots import tools_of
 from bossage.paint.records import Paint
-from bossage.units import format_length, format_volume
+from bossage.paint.ways import STRIP_NM
+from bossage.press.young import PAPER
+from bossage.units import format_length, format_size, format_volume
 
 # Ours, to be replaced by a log: a sheet of 230 × 280 mm on end grain, edges broken with one sheet, an hour of a mask.
 FACE_MM2_A_SHEET = 250_000.0
@@ -28,8 +30,11 @@ TAPE_NM = {  # usual widths of it (common practice, no source)
 JAR_ROOM = 1.15  # a jar is filled to a hand's breadth below the lid, and stirred
 
 
+PAPER_WIDE_MM, PAPER_MORE = 380.0, 1.25  # a kitchen roll; pieces are cut a little larger than faces
+
+
 def supplies(
-    brief: Brief, paint: Paint, *, faces_mm2: float, blocks: int, backer_edge_nm: int
+    brief: Brief, paint: Paint, *, faces_mm2: float, blocks: int, pressed: bool, backer_edge_nm: int
 ) -> Iterator[ShoppingLine]:
     """Lines of the shop's other shelves, each with how many.
 
@@ -38,11 +43,17 @@ def supplies(
         paint: The way of painting, pots, clear finishes, edges.
         faces_mm2: All faces together.
         blocks: How many there are.
+        pressed: Whether faces are pressed while their paint is young.
         backer_edge_nm: Round all backers.
     """
     inches = brief.piece.unit is LengthUnit.IN
     yield _line("abrasives", *_paper(paint, faces_mm2, inches=inches))
     yield from _tools(brief, paint)
+    yield from _to_dry_on(brief, paint)
+    if pressed:
+        length_nm = math.ceil(PAPER_MORE * faces_mm2 / PAPER_WIDE_MM / 1e3) * 10**9
+        length = format_length(length_nm, brief.piece.unit)
+        yield _line(PAPER, f"1 roll of {length} or more", "380 mm (15 in) wide; a piece on every face that is pressed")
     yield _masks_and_gloves(brief, paint, blocks)
     mixed = [row for row in paint.rows if any(row.shade == r.shade for pots in paint.pots for r in pots.recipes)]
     if mixed:
@@ -116,7 +127,7 @@ def _paper(paint: Paint, faces_mm2: float, *, inches: bool) -> tuple[str, str]:
 
 def _tools(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
     """What the way of painting is done with, and what cleans it."""
-    way, broad = paint.way, "1 to 1-1/2 in" if brief.piece.unit is LengthUnit.IN else "25 to 40 mm"
+    way, broad = paint.way, "3/4 to 1 in" if brief.piece.unit is LengthUnit.IN else "20 to 25 mm"
     small = 1 + (paint.primer_ml + paint.ground.seal_ml > 0)  # the ground, and what primes or seals
     if way.name in ("roll", "sticks first"):
         yield _line("rollers of fine foam, 100 mm (4 in), with trays", str(2 * way.hands), "faces and sides apart")
@@ -124,10 +135,31 @@ def _tools(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
         yield _line("strainers for the sprayer", str(len(paint.rows)), "one a shade")
     elif way.name == "dip":
         yield _line("pins and a line to hang blocks from", "one a block", "")
-    brushes = small + (way.hands if way.name.startswith("brush") else 0)
-    yield _line(f"brushes, {broad}, soft", str(brushes), "shades, primer and ground each their own")
+    families = sum(not family.clear for family in brief.families)
+    brushes = small + (max(way.hands, families) if way.name.startswith("brush") else 0)
+    note = "one a family, from light to dark, washed and dried between; primer and ground each their own"
+    yield _line(f"brushes, {broad}, soft", str(brushes), note)
     cleaner = "as its tin names it" if paint.stains else "soap and water, unless the tin says otherwise"
     yield _line("cleaner for brushes", "1", cleaner)
+
+
+def _to_dry_on(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
+    """Strips under the blocks of one batch, screws to hold them by, cards of the shades that are bought ready."""
+    way, unit = paint.way, brief.piece.unit
+    if way.name != "dip":
+        strips = format_length(math.ceil(way.strips_mm / 1e3) * 10**9, unit)
+        yield _line(f"strips of wood, {format_size(*STRIP_NM, unit)}", f"{strips} in all", "one batch dries on them")
+    if way.handles:
+        size = "no. 4 × 3/4 in" if unit is LengthUnit.IN else "3 × 20 mm"
+        yield _line(
+            f"thin screws, {size}", f"{way.handles:,}", "a handle in the back of each block; they come out again"
+        )
+    if paint.days.card_days:
+        mixed = {recipe.shade for pots in paint.pots for recipe in pots.recipes}
+        mixed |= {one.shade for family in paint.stains for one in family.shades}
+        count = sum(row.shade not in mixed for row in paint.rows)
+        side = "2-1/2 in" if unit is LengthUnit.IN else f"{CARD_SIDE_MM:.0f} mm"
+        yield _line("white card for shades", f"{count} pieces of {side} square", "one a shade, primed like the blocks")
 
 
 def _masks_and_gloves(brief: Brief, paint: Paint, blocks: int) -> ShoppingLine:

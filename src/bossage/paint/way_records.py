@@ -25,6 +25,7 @@ class PaintWay:
     goes: int  # how often blocks are coated and left to dry
     rack_mm2: float  # for all blocks of the job at once
     batches: int  # that the rack makes of them
+    strips_mm: float  # of strips of wood that one batch stands on
     wait_h: float
     touch: str  # which faces touch what while they are wet
     risks: tuple[str, ...]

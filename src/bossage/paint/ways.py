@@ -321,6 +321,7 @@ def _of(
         goes=len(job.runs) + in_ground,
         rack_mm2=job.rack_mm2,
         batches=batches,
+        strips_mm=2 * float((job.areas.width_mm + APART_MM).sum()) / batches,
         wait_h=batches * (sum(run.dry_h for run in job.runs) + in_ground * paint.dry_h),
         touch=touch,
         risks=risks,

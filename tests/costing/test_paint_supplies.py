@@ -1,0 +1,27 @@
+"""What blocks dry on, are held by and are pressed through stands on the list, re-added block by block."""
+
+from __future__ import annotations
+
+import pytest
+from tests.scenarios.cases import plan_of
+
+from bossage.paint.ways import APART_MM
+from bossage.press.young import PAPER
+from bossage.units import parse_length_nm
+
+
+@pytest.mark.parametrize("scenario", ["S1", "S2"])
+def test_strips_screws_cards_and_release_paper_are_bought(scenario):
+    plan = plan_of(scenario)
+    lines = {line.what: line for line in plan.cost.shopping}
+    (strips,) = (line for what, line in lines.items() if what.startswith("strips of wood"))
+    wide_mm = plan.layout.blocks.width_nm / 1e6
+    held_mm = 2 * sum(mm + APART_MM for mm in wide_mm.tolist()) / plan.paint.way.batches
+    listed_mm = parse_length_nm(strips.amount.removesuffix(" in all"), plan.brief.piece.unit) / 1e6
+    assert held_mm - 2 <= listed_mm <= held_mm + 1000  # an inch list is written to the nearest sixteenth
+    (screws,) = (line for what, line in lines.items() if what.startswith("thin screws"))
+    assert screws.amount == f"{plan.layout.blocks.count:,}"
+    assert lines["white card for shades"].amount.startswith(f"{len(plan.fade.shades)} pieces")
+    assert PAPER in lines
+    (brushes,) = (line for what, line in lines.items() if what.startswith("brushes"))
+    assert brushes.amount == str(2 + len(plan.brief.families))
