@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
+
+from bossage.stakes import Kind, kind_of
 
 
 class Verdict(StrEnum):
@@ -103,9 +106,13 @@ class Check:
     edits: tuple[Edit, ...] = ()
     advice: Advice = Advice.QUESTION
     price: Price | None = None
+    kind: Kind = field(init=False)  # what is at stake, by `name`
 
     def __post_init__(self) -> None:
-        """A fine check advises nothing; a change that nobody has tried is a question, whoever wrote it."""
+        """Taste stops nothing; a fine check advises nothing; what nobody has tried is a question, whoever wrote it."""
+        self._put("kind", kind_of(self.name))
+        if self.kind is Kind.TASTE and self.verdict is Verdict.STOP:
+            self._put("verdict", Verdict.CAUTION)
         if self.verdict is Verdict.FINE:
             for name, nothing in (("remedy", ""), ("care", ""), ("edits", ())):
                 self._put(name, nothing)
@@ -118,10 +125,21 @@ class Check:
         object.__setattr__(self, name, value)
 
 
-def worst(checks: tuple[Check, ...]) -> Verdict:
+def worst(checks: Iterable[Check]) -> Verdict:
     """The heaviest verdict of all; `fine` when there is none."""
     order = list(Verdict)
     return max((check.verdict for check in checks), key=order.index, default=Verdict.FINE)
+
+
+def in_order(checks: Iterable[Check]) -> tuple[Check, ...]:
+    """What can kill first: by verdict, then by what is at stake, then as they come; all of taste in one block, last."""
+    verdicts, kinds = list(Verdict), list(Kind)
+    return tuple(
+        sorted(
+            checks,
+            key=lambda one: (one.kind is Kind.TASTE, -verdicts.index(one.verdict), kinds.index(one.kind)),
+        )
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,10 +9,12 @@ from textwrap import wrap
 
 from bossage.brief import BriefFaults, brief_schema
 from bossage.checks import Advice, Check, Verdict, worst
+from bossage.costing import materials_words
 from bossage.examples import example_names, example_text
 from bossage.plan import NoPlan, Plan
 from bossage.run import Outcome
 from bossage.serial import Json, dumps, to_json
+from bossage.stakes import AT_STAKE, TASTE_ALONE, Kind
 from bossage.units import format_length, format_mass, format_money, format_size
 
 PLANNED, SAYS_STOP, FAULTY, NO_PLAN = range(4)
@@ -132,7 +134,7 @@ def headline(plan: Plan) -> list[str]:
     leaves = "" if len(layout.leaves) == 1 else f" on {len(layout.leaves)} leaves"
     heaviest = max(plan.hang.leaf_masses, key=lambda leaf: leaf.total_g)
     sticks = sum(len(cut.bought.sticks) for cut in plan.saw.sections if cut.bought is not None)
-    money = format_money(plan.cost.materials_cents, brief.piece.currency)
+    money = materials_words(plan.cost, brief.piece.currency)
     unpriced = f" and {plan.cost.unpriced} lines without a price" if plan.cost.unpriced else ""
     shims = f", shims {format_money(plan.cost.shims_cents, brief.piece.currency)}" if plan.cost.shims_cents else ""
     return [
@@ -146,9 +148,13 @@ def headline(plan: Plan) -> list[str]:
 
 def _checks(checks: tuple[Check, ...], *, fine: bool) -> list[str]:
     lines: list[str] = []
+    last = ""
     for check in checks:
         if check.verdict is Verdict.FINE and not fine:
             continue
+        head = _head(check)
+        lines += [head] if head != last else []
+        last = head
         about = f" ({check.subject})" if check.subject else ""
         lines.append(f"{MARK[check.verdict]} {check.verdict:<7} {check.title}{about}: {check.found}")
         if check.verdict is not Verdict.FINE:
@@ -158,6 +164,13 @@ def _checks(checks: tuple[Check, ...], *, fine: bool) -> list[str]:
     if not fine and fines:
         lines.append(f"{MARK[Verdict.FINE]} fine    {fines} other checks")
     return lines
+
+
+def _head(check: Check) -> str:
+    """What stands over a group of checks."""
+    if check.kind is Kind.TASTE:
+        return f"{TASTE_ALONE}:"
+    return "In order:" if check.verdict is Verdict.FINE else f"At stake, {AT_STAKE[check.kind]}:"
 
 
 def advice_lines(check: Check) -> list[str]:

@@ -22,7 +22,7 @@ from bossage import __version__
 from bossage.body import Body, Wants, amended, plan_body
 from bossage.brief import digest
 from bossage.brief.records import Brief
-from bossage.checks import Caution, Check, Verdict
+from bossage.checks import Caution, Check, in_order
 from bossage.costing import Cost, plan_cost
 from bossage.fade import Fade, plan_fade
 from bossage.hang import Hang, fasten, plan_hang
@@ -135,7 +135,7 @@ class Plan:
     hang: Hang
     cost: Cost
     zones: tuple[Zone, ...]  # where nothing is drilled
-    checks: tuple[Check, ...]  # heaviest first, then in the order of the work
+    checks: tuple[Check, ...]  # what can kill first, taste last (`in_order`)
     cautions: tuple[Caution, ...]
     version: str
     stamp: str
@@ -320,12 +320,6 @@ def _mark(value: Any) -> Hashable:
         return (value.shape, value.dtype.str, sha256(np.ascontiguousarray(value).tobytes()).digest())
     assert isinstance(value, Hashable)
     return value
-
-
-def in_order(checks: list[Check]) -> tuple[Check, ...]:
-    """Heaviest verdict first; within one verdict, the order of the work."""
-    weight = list(Verdict)
-    return tuple(sorted(checks, key=lambda check: -weight.index(check.verdict)))
 
 
 def stamp_of(brief: Brief) -> str:

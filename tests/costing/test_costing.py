@@ -11,6 +11,8 @@ from hypothesis import strategies as st
 from tests.scenarios.cases import ROOT, plan_of, varied
 
 from bossage.brief import read_brief
+from bossage.cli_report import headline
+from bossage.costing import materials_words
 from bossage.costing.hours import compounded_shares, repeat_shares
 from bossage.costing.quote import make_quote
 from bossage.paint.pots import tools_of
@@ -64,6 +66,36 @@ def test_a_budget_that_is_too_small_is_a_caution() -> None:
     check = next(check for check in plan.checks if check.name == "budget")
     assert str(check.verdict) == "caution"
     assert plan.cost.budget_left_cents == -6_540
+    assert check.found.startswith("Materials come to £365.40, wood for shims to £4.20 and 4 lines")
+
+
+def test_a_budget_that_something_without_a_price_may_break_is_not_known_and_never_fine() -> None:
+    def one_price_less(brief):
+        brief["piece"].update(budget=100_000)
+        brief["price"].pop(0)
+
+    plan = varied("S3", "a price less", one_price_less)
+    check = next(check for check in plan.checks if check.name == "budget")
+    assert plan.cost.unpriced > 0
+    assert str(check.verdict) == "caution"
+    assert check.found.startswith("Not known: materials come to £")
+
+
+def test_a_budget_where_nothing_has_a_price_is_not_known_nor_is_what_the_piece_costs() -> None:
+    def no_price(brief):
+        brief["piece"].update(budget=300)
+        brief["price"] = []
+        for entry in (*brief.get("stick", ()), *brief.get("sheet", ())):
+            entry.pop("price", None)
+
+    plan = varied("S3", "no prices", no_price)
+    check = next(check for check in plan.checks if check.name == "budget")
+    assert not plan.cost.reckoned
+    assert str(check.verdict) == "caution"
+    assert check.found == "Not known: nothing on the shopping list has a price."
+    assert plan.cost.budget_left_cents is None
+    assert materials_words(plan.cost, "£") == "not known"
+    assert any("materials not known and" in line for line in headline(plan))
 
 
 def test_a_line_of_wood_says_nothing_twice() -> None:

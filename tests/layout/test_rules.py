@@ -53,6 +53,7 @@ board = fixture(
     door=r.Door(width_nm=mm(390), hinge=r.Side.LEFT, plane_nm=mm(20)),
 )
 swing = {"access__opens": r.Opens.SWING, "fixtures": (board,)}
+roomy = {**swing, "wall__passage_nm": mm(3000)}  # somebody has said how far away the other side is
 
 
 def faced(volts: float, facing: r.Facing, passage: float) -> dict[str, Any]:
@@ -155,6 +156,7 @@ over_bench = {**seated, "furniture": (furniture("b", "bench", 1000, 900, 450, fa
         ("handle", {**swing, "fixtures": (change(board, handle_nm=mm(2001)),)}, STOP, swing, FINE),
         ("handle", {**swing, "fixtures": (change(board, y_nm=mm(1701)),)}, CAUTION, swing, FINE),
         ("reach", {**seated, "access__grip_nm": mm(1221)}, CAUTION, {**seated, "access__grip_nm": mm(1220)}, FINE),
+        ("reach", seated, CAUTION, {**seated, "access__grip_nm": mm(1220)}, FINE),  # where the grip is nobody has said
         ("reach", {**seated, "access__grip_nm": mm(379)}, CAUTION, {"access__grip_nm": mm(379)}, None),
         (
             "reach",
@@ -170,20 +172,21 @@ over_bench = {**seated, "furniture": (furniture("b", "bench", 1000, 900, 450, fa
             {"keep_clear": (change(keep_clear("switch", 1700, 1400, 80, 80), margin_nm=mm(50)),)},
             FINE,
         ),
-        ("space", {**swing, "wall__height_nm": mm(1980)}, STOP, {**swing, "wall__height_nm": mm(1981)}, FINE),
+        ("space", swing, CAUTION, roomy, FINE),  # nobody has said what stands opposite
+        ("space", {**roomy, "wall__height_nm": mm(1980)}, STOP, {**roomy, "wall__height_nm": mm(1981)}, FINE),
         (
             "space",
-            {**swing, "furniture": (furniture("c", "cabinet", 0, 839, 900), furniture("d", "cabinet", 1600, 300, 900))},
+            {**roomy, "furniture": (furniture("c", "cabinet", 0, 839, 900), furniture("d", "cabinet", 1600, 300, 900))},
             STOP,
-            {**swing, "furniture": (furniture("c", "cabinet", 0, 838, 900), furniture("d", "cabinet", 1600, 300, 900))},
+            {**roomy, "furniture": (furniture("c", "cabinet", 0, 838, 900), furniture("d", "cabinet", 1600, 300, 900))},
             FINE,
         ),
-        ("space", {**swing, "furniture": (furniture("c", "cabinet", 1500, 50, 900),)}, STOP, swing, FINE),
+        ("space", {**roomy, "furniture": (furniture("c", "cabinet", 1500, 50, 900),)}, STOP, roomy, FINE),
         (
             "space",
-            {**swing, "furniture": (furniture("s", "shelf", 1300, 50, 2100, bottom_nm=mm(1980)),)},
+            {**roomy, "furniture": (furniture("s", "shelf", 1300, 50, 2100, bottom_nm=mm(1980)),)},
             STOP,
-            {**swing, "furniture": (furniture("s", "shelf", 1300, 50, 2100, bottom_nm=mm(1981)),)},
+            {**roomy, "furniture": (furniture("s", "shelf", 1300, 50, 2100, bottom_nm=mm(1981)),)},
             FINE,
         ),
         ("fix_to_enclosure", {**swing, "access__fixed_to_fixture": True}, STOP, swing, FINE),

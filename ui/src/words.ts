@@ -74,6 +74,8 @@ export const words = {
     heed: (n: number) => (n === 1 ? "One thing to heed" : `${n} things to heed`),
     allFine: "Nothing stands in the way. Print the papers.",
     fine: (n: number) => `${n} checks that are fine`,
+    taste: "Taste",
+    tasteLead: "None of this stops anything: it is for your eye to say.",
     care: "Take care",
     careLead:
       "The usual cautions, at the step where somebody can get hurt. Local codes and people licensed for the trade have the last word.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bossage.checks import Check
+from bossage.units import format_money
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +63,16 @@ class Cost:
     first_h: float
     hours: float
     if_compounded_h: float  # what a discount on the discounted hours would give; for comparison
-    budget_left_cents: int | None
+    budget_left_cents: int | None  # None without a budget, and where nothing has a price
     quote: Quote | None
     checks: tuple[Check, ...]
+
+    @property
+    def reckoned(self) -> bool:
+        """Whether anything at all has a price."""
+        return any(line.cents is not None for line in (*self.shopping, *self.shims))
+
+
+def materials_words(cost: Cost, currency: str) -> str:
+    """What the materials come to: `€142.70`; `not known` where nothing has a price."""
+    return format_money(cost.materials_cents, currency) if cost.reckoned else "not known"

@@ -39,14 +39,15 @@ def plan_cost(brief: Brief, layout: Layout, body: Body, saw: Saw, paint: Paint, 
     shims_cents = sum(line.cents for line in shims if line.cents is not None)
     first_h = minutes_per_block(brief.rates, paint_min) * per_copy / 60
     hours = first_h * sum(repeat_shares(brief.rates, copies)) + brief.rates.fixed_h
+    unpriced = sum(line.cents is None for line in (*shopping, *shims))
     budget = brief.piece.budget_cents
-    left = None if budget is None else budget - materials
+    left = None if budget is None or unpriced == len(shopping) + len(shims) else budget - materials
     return Cost(
         shopping=shopping,
         materials_cents=materials,
         shims=shims,
         shims_cents=shims_cents,
-        unpriced=sum(line.cents is None for line in (*shopping, *shims)),
+        unpriced=unpriced,
         steps=step_hours(brief.rates, paint_min, per_copy, copies),
         fixed_h=brief.rates.fixed_h,
         first_h=first_h,
@@ -55,7 +56,7 @@ def plan_cost(brief: Brief, layout: Layout, body: Body, saw: Saw, paint: Paint, 
         budget_left_cents=left,
         quote=make_quote(brief.rates, hours=hours, materials_cents=materials, copies=copies),
         checks=(
-            *(() if left is None else (_budget(brief, materials, shims_cents, left),)),
+            *(() if budget is None else (_budget(budget, brief.piece.currency, materials + shims_cents, shims_cents, unpriced),)),
             *_priced_twice(brief, shopping),
         ),
     )
@@ -85,18 +86,25 @@ def _priced_twice(brief: Brief, shopping: tuple[ShoppingLine, ...]) -> Iterator[
         )
 
 
-def _budget(brief: Brief, materials: int, shims: int, left: int) -> Check:
-    currency = brief.piece.currency
-    over = left < shims
-    more = f", wood for shims to {format_money(shims, currency)}" if shims else ""
+def _budget(budget: int, currency: str, costs: int, shims: int, unpriced: int) -> Check:
+    """`budget`: over, within, or not known because something has no price. `costs` counts the wood for shims."""
+    over = costs - budget
+    for_shims = f", wood for shims to {format_money(shims, currency)}" if shims else ""
+    priced = f"materials come to {format_money(costs - shims, currency)}{for_shims}"
+    lines = f"{unpriced} line{'' if unpriced == 1 else 's'} of the shopping list without a price"
+    if unpriced:
+        priced = f"{priced} and {lines}" if costs else "nothing on the shopping list has a price"
+    if unpriced and over <= 0:
+        priced = f"not known: {priced}"
     return Check(
         stage="costing",
         name="budget",
         title="Budget for materials",
-        verdict=Verdict.CAUTION if over else Verdict.FINE,
-        found=f"Materials come to {format_money(materials, currency)}{more}.",
-        allowed=f"The budget is {format_money(materials + left, currency)}.",
+        verdict=Verdict.CAUTION if over > 0 or unpriced else Verdict.FINE,
+        found=f"{priced[:1].upper()}{priced[1:]}.",
+        allowed=f"The budget is {format_money(budget, currency)}.",
         why="What is bought half way costs a second trip and a second batch of paint.",
-        remedy=f"find {format_money(shims - left, currency)} more, or leave something out",
+        care="write what things cost into the brief, and plan again" if unpriced else "",
+        remedy=f"find {format_money(over, currency)} more, or leave something out" if over > 0 else "",
         source="The brief.",
     )

@@ -207,7 +207,7 @@ def _check_fixed(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
         "fix_to_enclosure",
         "Nothing fixed to the board itself",
         Verdict.STOP if fixed else Verdict.FINE,
-        found="something is screwed or stuck to the board" if fixed else "nothing touches the board",
+        found="something is screwed or stuck to the board" if fixed else "the brief fixes nothing to the board",
         allowed=f"no fixing, strip or wood on the enclosure, and {voice.say(brief.access.air_nm)} of air before it",
         why="a screw can meet a live part, and wood on the lid blocks its cover and its vents",
         care=f"carry the piece by the wall alone; {ASK}",

@@ -58,7 +58,7 @@ def _check_through(leaf: Leaf, mosaic: Mosaic, subject: str, voice: Voice) -> Ch
     return voice.check(
         "through_joints",
         "Joints that run through",
-        Verdict.STOP if joints else Verdict.FINE,
+        Verdict.CAUTION if joints else Verdict.FINE,
         found=f"{len(joints)} run from edge to edge: {', '.join(words)}{more}; {reason}"
         if joints
         else "no joint runs from edge to edge",

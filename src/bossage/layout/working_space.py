@@ -140,16 +140,19 @@ def check_space(fixture: Fixture, space: FreeSpace, voice: Voice) -> Check:
     }
     short = {what: need - have for what, (have, need) in wanted.items() if have is not None and have < need}
     beyond = fixture.volts > TABLE_VOLTS
-    depth = "open" if space.depth_nm is None else voice.say(space.depth_nm)
+    unknown = space.depth_nm is None
+    depth = "and how deep is not known" if space.depth_nm is None else f"{voice.say(space.depth_nm)} deep"
     return voice.check(
         "space",
         "Working space in front",
-        Verdict.STOP if short or beyond else Verdict.FINE,
-        found=f"{voice.say(space.width_nm)} wide, {depth} deep, {voice.say(space.height_nm)} high",
+        Verdict.STOP if short or beyond else Verdict.CAUTION if unknown else Verdict.FINE,
+        found=f"{voice.say(space.width_nm)} wide, {voice.say(space.height_nm)} high, {depth}",
         allowed=", ".join(f"{what} at least {voice.say(need)}" for what, (_, need) in wanted.items())
         + f" for {fixture.volts:g} V to ground, condition {CONDITION[fixture.facing]}; nothing stored in it",
         why="whoever works on a live board needs room to stand and to step back",
-        care=(f"the rules for more than {TABLE_VOLTS:g} V are others; " if beyond else "") + ASK,
+        care=(f"the rules for more than {TABLE_VOLTS:g} V are others; " if beyond else "")
+        + ("measure to what stands opposite and write it as wall.passage; " if unknown else "")
+        + ASK,
         remedy="clear " + " and ".join(f"{voice.say(more)} more {what}" for what, more in short.items())
         if short
         else "",
@@ -190,16 +193,18 @@ def check_reach(brief: Brief, outline: Rect, voice: Voice) -> list[Check]:
     if brief.access.opened_by is not OpenedBy.SEATED:
         return []
     grip = brief.access.grip_nm
-    points = [("the piece", outline.y + outline.height // 2 if grip is None else grip, outline)]
+    middle = outline.y + outline.height // 2
+    points = [("the piece", middle if grip is None else grip, outline, "access.grip" if grip is None else "")]
     points += [
-        (fixture.name, handle_nm(fixture), fixture_rect(fixture))
+        (fixture.name, handle_nm(fixture), fixture_rect(fixture), "handle" if fixture.handle_nm is None else "")
         for fixture in brief.fixtures
         if fixture.kind is FixtureKind.ELECTRICAL or fixture.handle_nm is not None
     ]
-    return [_reach(brief, name, high, place, voice) for name, high, place in points]
+    return [_reach(brief, name, high, place, unsaid, voice) for name, high, place, unsaid in points]
 
 
-def _reach(brief: Brief, name: str, high: int, place: Rect, voice: Voice) -> Check:
+def _reach(brief: Brief, name: str, high: int, place: Rect, unsaid: str, voice: Voice) -> Check:
+    """`unsaid` is the key of the brief that gives the grip's height, where nobody has measured it."""
     over = [f for f in brief.furniture if _spans(f, place.x, place.right) and f.top_nm <= high]
     deep = max((f.far_nm for f in over), default=0)
     tall = max((f.top_nm for f in over), default=0)
@@ -211,18 +216,22 @@ def _reach(brief: Brief, name: str, high: int, place: Rect, voice: Voice) -> Che
     low, most = (min(a for a, _ in found), max(b for _, b in found)) if found else (0, 0)
     fine = bool(found) and low <= high <= most
     what = f", reached over {voice.say(deep)} of furniture {voice.say(tall)} high" if over else ""
+    # a grip that nobody measured is in reach only where all of the thing is
+    known = not unsaid or (low <= place.y and place.top <= most)
+    held = f"{voice.say(high)} above the floor{what}" + (f", as taken where {unsaid} is not given" if unsaid else "")
     remedy = f"bring it {voice.say(high - most)} down" if found and high > most else f"raise it {voice.say(low - high)}"
     if not found:
         remedy = "move away what stands before it"
     return voice.check(
         "reach",
         "In reach of somebody who sits",
-        Verdict.FINE if fine else Verdict.CAUTION,
-        found=f"what has to be taken hold of is {voice.say(high)} above the floor{what}",
+        Verdict.FINE if fine and known else Verdict.CAUTION,
+        found=f"what has to be taken hold of is {held}",
         allowed=f"{voice.say(low)} to {voice.say(most)}" if found else "nothing so deep or so high in the way",
         why="what is out of reach from a wheelchair cannot be opened in time",
-        care="the rules for access where you live govern",
-        remedy=remedy,
+        care=(f"measure the grip and write it as {unsaid}; " if unsaid else "")
+        + "the rules for access where you live govern",
+        remedy="" if fine else remedy,
         source="2010 ADA Standards 308.2 and 308.3 (308.3.2 from memory)",
         subject=name,
     )

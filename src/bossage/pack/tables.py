@@ -159,10 +159,10 @@ def _paint(plan: Plan) -> Iterable[tuple[Cell, ...]]:
 
 
 def _checks(plan: Plan) -> Iterable[tuple[Cell, ...]]:
-    head = "verdict stage name subject title found allowed why care advice remedy source"
+    head = "kind verdict stage name subject title found allowed why care advice remedy source"
     yield tuple(head.split())
     for check in plan.checks:
         yield (
-            check.verdict.value, check.stage, check.name, check.subject, check.title,
+            check.kind.value, check.verdict.value, check.stage, check.name, check.subject, check.title,
             check.found, check.allowed, check.why, check.care, check.advice.value, check.remedy, check.source,
         )  # fmt: skip

@@ -38,21 +38,22 @@ def likeness_of(problem: HeightProblem, levels: IntArray) -> Likeness | None:
 
 
 def look_check(problem: HeightProblem, levels: IntArray, likeness: Likeness | None, draws: int) -> Check:
-    """The verdict: fine where the heights pass for a fair draw under the rule."""
+    """The verdict: fine where the heights pass for a fair draw under the rule, and were compared with some."""
     figures = likeness.own if likeness else measure_randomness(problem, levels)
     caught = likeness.caught if likeness else ()
-    found = f"{_pairs(figures)} {_patterns(likeness)}".strip()
+    found = f"{_pairs(figures)} {_patterns(likeness)}"
     if draws > 1:
         found += f" This is draw {draws} of its seed; those before looked less even."
     return Check(
         stage="relief",
         name="looks_random",
         title="How random the heights look",
-        verdict=Verdict.CAUTION if caught else Verdict.FINE,
+        verdict=Verdict.CAUTION if caught or likeness is None else Verdict.FINE,
         found=found,
         allowed=f"Every figure within {CAUGHT_Z:g} spreads of fair draws that keep the same rule and counts.",
         why="The eye finds stripes, a chessboard or clumps at once where chance would have made none.",
-        remedy="Take another seed, or one level more.",
+        remedy="Take another seed, or one level more." if caught else "",
+        care="" if caught else "Look at it on the screen from across the room.",
         source="Pair law by Sinkhorn scaling; correlation by Moran (1950), Cliff and Ord (1981); spreads by own draws.",
     )
 
@@ -67,7 +68,10 @@ def _pairs(figures: Randomness) -> str:
 
 def _patterns(likeness: Likeness | None) -> str:
     if likeness is None:
-        return ""
+        return (
+            f"Whether an eye would see stripes or clumps is not known: fair draws to compare with are made up to "
+            f"{COMPARED_UP_TO:,} blocks."
+        )
     if likeness.caught:
         return f"An eye would see {' and '.join(likeness.caught)}."
     named = {name: abs(z) for name, z in likeness.z.items() if name in WORDS}

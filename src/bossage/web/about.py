@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from bossage.checks import Check
+from bossage.stakes import AT_STAKE
 
 #: Check by name: the sheet it is pinned on, and what kind of thing its subject is. The rest goes by its stage.
 _PINNED: dict[str, tuple[str, str]] = {
@@ -69,6 +70,8 @@ def about_checks(checks: tuple[Check, ...]) -> list[dict[str, Any]]:
                 "stage": check.stage,
                 "name": check.name,
                 "subject": check.subject,
+                "kind": check.kind.value,
+                "at_stake": AT_STAKE[check.kind],
                 "title": check.title,
                 "verdict": check.verdict.value,
                 "found": check.found,

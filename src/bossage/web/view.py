@@ -11,6 +11,7 @@ import numpy as np
 
 from bossage.brief.records import Brief
 from bossage.checks import worst
+from bossage.costing import materials_words
 from bossage.layout.records import Layout, Zone
 from bossage.pack.scene import WALL_HEX, light_of
 from bossage.pack.words import Words, count_of, hours
@@ -59,7 +60,7 @@ def title_block(plan: Plan) -> Json:
             "value": heaviest,
             "text": words.mass(heaviest) + (" the heaviest leaf" if len(masses) > 1 else ""),
         },
-        "cost": {"value": plan.cost.materials_cents, "text": words.money(plan.cost.materials_cents) + unpriced + shims},
+        "cost": {"value": plan.cost.materials_cents, "text": materials_words(plan.cost, plan.brief.piece.currency) + unpriced + shims},
         "hours": {"value": plan.cost.hours, "text": hours(plan.cost.hours)},
         "sticks": {"value": sticks, "text": count_of(sticks, "stick")},
         "blocks": {"value": layout.blocks.count, "text": count_of(layout.blocks.count, "block")},

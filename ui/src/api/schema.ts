@@ -847,12 +847,19 @@ export interface components {
             advice: "none" | "remedy" | "question";
             /** Allowed */
             allowed: string;
+            /** At Stake */
+            at_stake: string;
             /** Care */
             care: string;
             /** Check Id */
             check_id: string;
             /** Found */
             found: string;
+            /**
+             * Kind
+             * @enum {string}
+             */
+            kind: "harm" | "spoil" | "taste";
             /** Name */
             name: string;
             /** Remedy */

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from bossage.checks import Check, Verdict
+from bossage.costing import materials_words
 from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
 from bossage.pack.sheets.common import LINE_MM, advice_words, cares, lines_n, room, words_of
 from bossage.pack.words import Words, count_of, hours, listed, sentence, split_unit
 from bossage.plan import Plan
+from bossage.stakes import AT_STAKE
 
 PICTURE = "picture.png"
 HIGHEST_MM, LOWEST_MM = 118.0, 50.0  # the picture gives way to checks
-VERDICT_MM, ROW_GAP_MM = 26.0, 3.2  # of the table of checks
+VERDICT_MM, STAKE_MM, ROW_GAP_MM = 26.0, 19.0, 3.2  # of the table of checks
 FIGURES_MM, CARE_MM, ELSE_MM = 22.0, 15.0, 26.0  # a row of figures, a caution, headings and the last line
 UNSCALED_MM = 14.0  # what this sheet has more than a room: a foot without a bar, what to do on one line
 
@@ -40,7 +42,7 @@ def picture_height_mm(plan: Plan) -> float:
     Where they fill more than the page, the picture keeps its height: then not one check alone goes over.
     """
     space, words = room(plan), words_of(plan)
-    column_mm = (space.width_mm - VERDICT_MM) / 2 - 4.8
+    column_mm = (space.width_mm - VERDICT_MM - STAKE_MM) / 2 - 4.8
     taken_mm = ELSE_MM + FIGURES_MM * len(_figures(plan, words)) + CARE_MM * len(_cares(plan))
     for check, subjects in _heavy(plan):
         most_n = max(lines_n(text, column_mm) for text in (_found(check, subjects), advice_words(check)))
@@ -82,7 +84,7 @@ def _figures(plan: Plan, words: Words) -> list[tuple[Figure, ...]]:
         Figure(value=f"{layout.blocks.count:,}", unit="", words=f"blocks{per}"),
         Figure(value=hours(plan.cost.hours)[:-2], unit="h", words="of work"),
         Figure(
-            value=words.money(plan.cost.materials_cents),
+            value=materials_words(plan.cost, plan.brief.piece.currency),
             unit="",
             words="materials" + (f", {plan.cost.unpriced} unpriced" if plan.cost.unpriced else ""),
         ),
@@ -107,10 +109,13 @@ def _checks(plan: Plan) -> list[Part]:
     if heavy:
         columns = (
             Column(kind="verdict"),
+            Column(head="at stake", kind="small", mm=STAKE_MM - 4.0),
             Column(head="found", wide=True),
             Column(head="remedy, or question", wide=True),
         )
-        rows = tuple((c.verdict.value, _found(c, subjects), advice_words(c)) for c, subjects in heavy)
+        rows = tuple(
+            (c.verdict.value, AT_STAKE[c.kind], _found(c, subjects), advice_words(c)) for c, subjects in heavy
+        )
         parts.append(Table(columns=columns, rows=rows, groups=tuple(range(len(rows)))))
     if fine:
         text = f"{count_of(len(fine), 'check')} more, each with its reason on the sheet “Checks in full”."

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from itertools import groupby
+
 from bossage.checks import Check, Verdict
+from bossage.costing import materials_words
 from bossage.costing.shopping import PAID_IN
 from bossage.pack.sheet import Beside, Column, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import full, words_of
 from bossage.pack.words import Words, hours
 from bossage.plan import Plan
+from bossage.stakes import AT_STAKE, TASTE_ALONE, Kind
 
 GROUPS = {
     "wood": "Wood",
@@ -64,7 +68,7 @@ def shopping_sheet(plan: Plan) -> Sheet:
         Table(
             columns=(Column(kind="text", mm=40.0), Column(align="right")),
             rows=(*sums, *lumps),
-            total=("materials", words.money(cost.materials_cents)),
+            total=("materials", materials_words(cost, plan.brief.piece.currency)),
             tight=True,
         ),
         *_shim_money(plan, words),
@@ -178,12 +182,10 @@ def _quote(plan: Plan, words: Words) -> list[Part]:
 
 
 def checks_sheet(plan: Plan) -> Sheet:
-    """Every check in full, the heaviest first."""
+    """Every check in full: what can hurt somebody first, taste last."""
     parts: list[Part] = []
-    for verdict in reversed(Verdict):
-        checks = [check for check in plan.checks if check.verdict is verdict]
-        if checks:
-            parts.append(Heading(text=verdict.value.capitalize()))
+    for head, checks in groupby(plan.checks, key=_group):
+        parts.append(Heading(text=head))
         for check in checks:
             parts += _check(check)
     return Sheet(
@@ -196,6 +198,15 @@ def checks_sheet(plan: Plan) -> Sheet:
         wrong="You know better than a check? It is your wall: write why beside it, and keep this sheet with the piece.",
         parts=tuple(parts),
     )
+
+
+def _group(check: Check) -> str:
+    """The heading that a check stands under."""
+    if check.kind is Kind.TASTE:
+        return TASTE_ALONE
+    if check.verdict is Verdict.FINE:
+        return "Fine"
+    return f"{check.verdict.value.capitalize()}: {AT_STAKE[check.kind]}"
 
 
 def _check(check: Check) -> list[Part]:

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
 Verdict = Literal["fine", "caution", "stop"]
+Kind = Literal["harm", "spoil", "taste"]
 Advice = Literal["none", "remedy", "question"]
 Words = Annotated[str, StringConstraints(max_length=200)]
 Name = Annotated[str, StringConstraints(min_length=1, max_length=120)]

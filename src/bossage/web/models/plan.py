@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from bossage.web.models.common import Advice, Out, Verdict
+from bossage.web.models.common import Advice, Kind, Out, Verdict
 from bossage.web.models.pieces import PieceShort
 
 
@@ -50,6 +50,8 @@ class CheckOut(Out):
     stage: str
     name: str
     subject: str
+    kind: Kind
+    at_stake: str
     title: str
     verdict: Verdict
     found: str
