@@ -12,7 +12,7 @@ from bossage.stakes import AT_STAKE
 
 PICTURE = "picture.png"
 HIGHEST_MM, LOWEST_MM = 118.0, 50.0  # the picture gives way to checks
-VERDICT_MM, STAKE_MM, ROW_GAP_MM = 26.0, 19.0, 3.2  # of the table of checks
+VERDICT_MM, STAKE_MM, ROW_GAP_MM = 26.0, 20.0, 3.2  # of the table of checks
 FIGURES_MM, CARE_MM, ELSE_MM = 22.0, 15.0, 26.0  # a row of figures, a caution, headings and the last line
 UNSCALED_MM = 14.0  # what this sheet has more than a room: a foot without a bar, what to do on one line
 
@@ -109,7 +109,7 @@ def _checks(plan: Plan) -> list[Part]:
     if heavy:
         columns = (
             Column(kind="verdict"),
-            Column(head="at stake", kind="small", mm=STAKE_MM - 4.0),
+            Column(head="at stake", kind="small", mm=STAKE_MM - 3.2),
             Column(head="found", wide=True),
             Column(head="remedy, or question", wide=True),
         )
