@@ -48,7 +48,7 @@ _NAMES = {
         "stock_missing board_too_small section_differs short_stock greedy thin_slice budget priced_twice",
         # glue and paint
         "glue_on_wood pressure caul clamp_reach clamp_opening clamp_time clamps open_time shim_stock gap bow "
-        "ring_strip unmeasurable pot_unmeasurable tinter_share paint_means drawn_in",
+        "ring_strip unmeasurable pot_unmeasurable tinter_share paint_means paint_build drying_room drawn_in",
     ),
     Kind.TASTE: (
         "bench_gap sofa_gap headboard_gap width_band eye_level side_view sightline",

@@ -56,7 +56,11 @@ def plan_cost(brief: Brief, layout: Layout, body: Body, saw: Saw, paint: Paint, 
         budget_left_cents=left,
         quote=make_quote(brief.rates, hours=hours, materials_cents=materials, copies=copies),
         checks=(
-            *(() if budget is None else (_budget(budget, brief.piece.currency, materials + shims_cents, shims_cents, unpriced),)),
+            *(
+                ()
+                if budget is None
+                else (_budget(budget, brief.piece.currency, materials + shims_cents, shims_cents, unpriced),)
+            ),
             *_priced_twice(brief, shopping),
         ),
     )

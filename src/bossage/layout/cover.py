@@ -212,7 +212,9 @@ def _check_radio(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
         "radio",
         "Radio gets through",
         Verdict.STOP if metal else Verdict.FINE,
-        found=f"{' and '.join(metal)} of metal in front of {fixture.name}" if metal else "backer, cleat, strips and what is behind are wood and board",
+        found=f"{' and '.join(metal)} of metal in front of {fixture.name}"
+        if metal
+        else "backer, cleat, strips and what is behind are wood and board",
         allowed="no metal sheet, mesh, foil or metal-flake paint in front of it",
         why="dry wood is nearly clear to radio, metal is not",
         remedy=f"make {' and '.join(metal)} of wood or board",

@@ -60,7 +60,10 @@ def title_block(plan: Plan) -> Json:
             "value": heaviest,
             "text": words.mass(heaviest) + (" the heaviest leaf" if len(masses) > 1 else ""),
         },
-        "cost": {"value": plan.cost.materials_cents, "text": materials_words(plan.cost, plan.brief.piece.currency) + unpriced + shims},
+        "cost": {
+            "value": plan.cost.materials_cents,
+            "text": materials_words(plan.cost, plan.brief.piece.currency) + unpriced + shims,
+        },
         "hours": {"value": plan.cost.hours, "text": hours(plan.cost.hours)},
         "sticks": {"value": sticks, "text": count_of(sticks, "stick")},
         "blocks": {"value": layout.blocks.count, "text": count_of(layout.blocks.count, "block")},

@@ -113,9 +113,7 @@ def _checks(plan: Plan) -> list[Part]:
             Column(head="found", wide=True),
             Column(head="remedy, or question", wide=True),
         )
-        rows = tuple(
-            (c.verdict.value, AT_STAKE[c.kind], _found(c, subjects), advice_words(c)) for c, subjects in heavy
-        )
+        rows = tuple((c.verdict.value, AT_STAKE[c.kind], _found(c, subjects), advice_words(c)) for c, subjects in heavy)
         parts.append(Table(columns=columns, rows=rows, groups=tuple(range(len(rows)))))
     if fine:
         text = f"{count_of(len(fine), 'check')} more, each with its reason on the sheet “Checks in full”."
