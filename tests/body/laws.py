@@ -133,6 +133,46 @@ def _distance_mm(a: tuple[Any, Any], b: tuple[Any, Any]) -> float:
     return abs((y1 - y0) * (z - z0) - (z1 - z0) * (y - y0)) / math.dist(*a)
 
 
+def tips_in_corners(body: Json) -> Iterator[str]:
+    """Parts between panel half and backer that the sharp edge of the wall half would run up: glue lies in that corner.
+
+    Where nothing lies between them the edge runs up the backer itself, and is planed back.
+    """
+    for wall in (p for p in body["parts"] if p["role"] == "wall half"):
+        (foot_y, _), (tip_y, tip_z) = min(wall["outline_nm"]), max(wall["outline_nm"])
+        for part in body["parts"]:
+            ys, zs = [y for y, _ in part["outline_nm"]], [z for _, z in part["outline_nm"]]
+            along = part["from_x_nm"] < wall["to_x_nm"] and wall["from_x_nm"] < part["to_x_nm"]
+            mine = (part["leaf"], part["copy"]) == (wall["leaf"], wall["copy"]) and part["moves"]
+            if (
+                mine
+                and along
+                and part["role"] not in ("panel half", "backer")
+                and min(zs) == tip_z
+                and min(ys) < tip_y
+                and max(ys) > foot_y
+            ):
+                yield f"{part['leaf']}/{part['name']} reaches {(tip_y - min(ys)) / NM:.1f} mm below the wall half's tip"
+
+
+def shut_in(body: Json, play_mm: float) -> Iterator[str]:
+    """Parts of a cleat's upper half that other parts of the leaf leave less than that at both ends."""
+    halves = ("panel half", "packer", "filler")
+    solids = {(p["leaf"], p["copy"], p["name"]): solid(p) for p in body["parts"] if p["moves"]}
+    for key, part in (((p["leaf"], p["copy"], p["name"]), p) for p in body["parts"] if p["role"] in halves):
+        others = [
+            (p["leaf"], p["copy"], p["name"])
+            for p in body["parts"]
+            if p["moves"] and (p["leaf"], p["copy"]) == key[:2] and p["role"] not in (*halves, "backer", "lipping")
+        ]
+        near = [
+            [solids[one] for one in others if (solids[one] ^ solids[key].translate([by, 0, 0])).volume() > SPECK_MM3]
+            for by in (-0.99 * play_mm, 0.99 * play_mm)
+        ]
+        if all(near):
+            yield f"{part['leaf']}/{part['name']} has no play at either end"
+
+
 def wrong_masses(body: Json) -> Iterator[str]:
     """Parts of wood whose mass is not volume times density (density: the data's own table, by its row)."""
     density = densities()

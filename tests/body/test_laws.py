@@ -38,6 +38,8 @@ def broken(brief: Brief, body: Any) -> list[str]:
     lift_mm = lift_room_wanted(brief) / 1e6
     found = [*laws.shared_volumes(body), *laws.parts_without_way(body), *laws.bevels_apart(body)]
     found += laws.wrong_masses(body)
+    found += laws.tips_in_corners(body)
+    found += laws.shut_in(body, 1.0 if brief.piece.unit == "mm" else 25.4 / 16)
     return found + (list(laws.met_on_the_way(body, lift_mm)) if lift_mm else [])
 
 
@@ -79,6 +81,17 @@ def test_a_law_that_is_broken_is_seen() -> None:
     assert any("meets manifold door" in words for words in laws.met_on_the_way(data, 21.0))
     data["joints"] = [joint for joint in data["joints"] if joint["a"] != "packer"]
     assert any("packer" in words for words in laws.parts_without_way(data))
+    packer = next(part for part in data["parts"] if part["role"] == "packer")
+    packer["outline_nm"] = [[min(y, 1141_000_000), z] for y, z in packer["outline_nm"]]  # the half's tip is at 1133
+    assert not list(laws.tips_in_corners(data))
+    packer["outline_nm"] = [[y if y > 1136_000_000 else 1132_000_000, z] for y, z in packer["outline_nm"]]
+    assert list(laws.tips_in_corners(data))
+    ribs = [part for part in data["parts"] if part["role"] == "rib"]
+    panel = next(part for part in data["parts"] if part["role"] == "panel half")
+    assert not list(laws.shut_in(data, 1.0))
+    panel["from_x_nm"], panel["to_x_nm"] = sorted(part["from_x_nm"] for part in ribs)
+    panel["from_x_nm"] += ribs[0]["to_x_nm"] - ribs[0]["from_x_nm"]
+    assert list(laws.shut_in(data, 1.0))
     half = next(part for part in data["parts"] if part["role"] == "wall half")
     half["outline_nm"] = [[y + 1_000_000, z] for y, z in half["outline_nm"]]
     assert list(laws.bevels_apart(data))

@@ -118,8 +118,8 @@ def test_shear_and_pull_meet_the_limit_on_a_circle():
 
 
 def test_a_planted_packer_opens_the_panel_halfs_glue():
-    # the same leaf of 20 kg on a cleat of 240 mm: 60 mm of packer give the weight the lever that opens the glue
-    short = {"cleat__length_nm": mm(240), "piece__weighed_g": 20_000.0}
+    # the same leaf of 20 kg on a cleat of 280 mm: 60 mm of packer give the weight the lever that opens the glue
+    short = {"cleat__length_nm": mm(280), "piece__weighed_g": 20_000.0}
     near = link(hung(**short), "panel half's glue")
     far = link(hung(**short, cleat__packer_nm=mm(60)), "panel half's glue")
     assert near.margin > 1 > far.margin

@@ -159,7 +159,7 @@ def test_boards_of_that_wood_are_ripped_along_the_grain_beside_the_backer():
     strip_nm = 2 * (50 * MM + brief.tools.kerf_nm) + brief.sticks[0].stub_nm
     panels = (
         Panel(name="backer", width_nm=540 * MM, length_nm=680 * MM, count=1),
-        Panel(name="packer", width_nm=60 * MM, length_nm=540 * MM, count=1),
+        Panel(name="packer", width_nm=41 * MM, length_nm=540 * MM, count=1),
         Panel(name="strip for foot packer", width_nm=40 * MM, length_nm=strip_nm, count=1),
         Panel(name="rib", width_nm=40 * MM, length_nm=600 * MM, count=4, turn=False),
     )

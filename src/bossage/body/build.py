@@ -175,7 +175,7 @@ def cleat_parts(site: Site, cleats: Cleats) -> list[Part]:
     for span in cleats.pieces:
         parts.append(solid(site, Role.PANEL_HALF, span, panel, material=cleat.material, made_at=made_at, bevelled=True))
         if packer > 0:
-            box = Cuboid(*span, at.top - cleat.packer_height_nm, at.top, z1, z1 + packer)
+            box = Cuboid(*span, at.packer, at.top, z1, z1 + packer)
             parts.append(boxed(site, Role.PACKER, box, material=cleat.material))
         if filler > 0:
             # behind the panel half's whole back, from the bevel's upper edge on

@@ -13,12 +13,10 @@ from bossage.body.words import Voice
 from bossage.brief.records import Brief
 from bossage.checks import Check, Edit, Verdict
 from bossage.layout.edits import toml_length
-from bossage.layout.grid import lift_room_wanted
+from bossage.layout.grid import PLAY_NM, lift_room_wanted
 from bossage.layout.records import Layout
-from bossage.units import NM_PER_MM
 
 GEOMETRY = "geometry of the piece as one solid"
-NEAR_NM = NM_PER_MM  # a cleat so near to where the brief wants it is where the brief wants it
 PLACE_TITLE = "A place for everything behind the backer"
 PLACE_ALLOWED = "cleat, foot spacer, frame, stiles and ribs clear of one another, of what is hidden and of its air"
 PLACE_WHY = "two solids cannot be in one place: the piece would not go together, or would not hang"
@@ -53,6 +51,7 @@ def check_places(
 def check_wishes(brief: Brief, choices: Iterable[Choice], voice: Voice) -> Iterator[Check]:
     """`body_wish`: where the cleat or the foot had to depart from the brief's own words."""
     cleat = brief.cleat
+    near = 2 * PLAY_NM[brief.piece.unit]  # what a cleat gives up of its length to go in between two others
     for one in choices:
         long = max(b - a for a, b in one.pieces_nm)
         middle = sum(a + b for a, b in one.pieces_nm) // (2 * len(one.pieces_nm))
@@ -62,14 +61,14 @@ def check_wishes(brief: Brief, choices: Iterable[Choice], voice: Voice) -> Itera
             ("arm", "over what the leaf bears on", cleat.arm_nm, one.arm_nm),
         )
         departs = [(key, words, asked, got) for key, words, asked, got in said if asked is not None]
-        departs = [entry for entry in departs if abs(entry[2] - entry[3]) > NEAR_NM]
+        departs = [entry for entry in departs if abs(entry[2] - entry[3]) > near]
         for key, words, asked, got in departs:
             yield voice.check(
                 "body_wish",
                 "The cleat departs from the brief",
                 Verdict.CAUTION,
                 found=f"the brief wants the cleat {voice.say(asked)} {words}; there is a place for {voice.say(got)}",
-                allowed=f"as the brief says, within {voice.say(NEAR_NM)}",
+                allowed=f"as the brief says, within {voice.say(near)}",
                 why="what a brief asks for and does not get should be known before anything is sawn",
                 remedy=f"leave cleat.{key} out of the brief",
                 source=GEOMETRY,

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from bossage.body.records import FixtureSolid
 from bossage.body.site import HOLDS_OFF, PASS_NM, Site
 from bossage.body.solids import Cuboid
+from bossage.layout.grid import packer_high_nm
 from bossage.units import NM_PER_MM
 from bossage.zones import free_spans
 
@@ -45,12 +46,17 @@ class Cleats:
 
 @dataclass(frozen=True, slots=True)
 class Heights:
-    """Heights of both halves: the bevel's low and high edge, foot of the wall half, top of the panel half."""
+    """Heights of both halves: the bevel's low and high edge, foot of the wall half, top of the panel half.
+
+    `packer` is the packer's lower edge: above the sharp edge of the wall half, which would run up a packer's face into
+    a corner that holds glue.
+    """
 
     bottom: int
     low: int
     high: int
     top: int
+    packer: int
 
 
 def heights(site: Site, line_nm: int) -> Heights:
@@ -58,7 +64,8 @@ def heights(site: Site, line_nm: int) -> Heights:
     strip, rise = site.brief.cleat.strip_nm, site.rise_nm
     high = line_nm + rise // 2
     low = high - rise
-    return Heights(bottom=high - strip, low=low, high=high, top=low + strip)
+    top = low + strip
+    return Heights(bottom=high - strip, low=low, high=high, top=top, packer=top - packer_high_nm(site.brief))
 
 
 def candidates(site: Site) -> list[Cleats]:
@@ -232,11 +239,10 @@ def _free(site: Site, line: int, hidden: tuple[FixtureSolid, ...]) -> list[Span]
     """Stretches of the backer along which neither half, nor what lies behind the panel half, meets a fixture."""
     backer, at = site.mount, heights(site, line)
     cleat = site.brief.cleat
-    packer_foot = at.top - max(cleat.strip_nm, cleat.packer_height_nm if cleat.packer_nm else 0)
     volumes = (
         Cuboid(0, 1, at.bottom, at.high, 0, cleat.thickness_nm),
         Cuboid(0, 1, at.low, at.top + site.lift_nm, 0, cleat.thickness_nm),
-        Cuboid(0, 1, packer_foot, at.top + site.lift_nm, cleat.thickness_nm, site.stand_off_nm),
+        Cuboid(0, 1, at.high, at.top + site.lift_nm, cleat.thickness_nm, site.stand_off_nm),
     )
     free = [(backer.x, backer.right)]
     for box in (f.air_box for f in hidden):
@@ -244,7 +250,7 @@ def _free(site: Site, line: int, hidden: tuple[FixtureSolid, ...]) -> list[Span]
             free = [part for span in free for part in _less(span, (box.x0, box.x1))]
     for opening in site.openings:
         # the panel half, and what lies behind it, may not close a vent
-        if opening.y < at.top and opening.top > min(at.low, packer_foot):
+        if opening.y < at.top and opening.top > at.low:
             free = [part for span in free for part in _less(span, (opening.x, opening.right))]
     return free
 

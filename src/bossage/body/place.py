@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from bossage.body.build import backer_part, boxed, cleat_parts, edge_parts, long_part
 from bossage.body.cleats import Cleats, Span, candidates, studs_met, wished_anyway
+from bossage.body.play import with_play
 from bossage.body.records import Part, Role, Runner
 from bossage.body.site import HOLDS_OFF, Obstacle, Site, in_the_way, obstacles_of
 from bossage.body.solids import Cuboid
@@ -139,7 +140,8 @@ def _furnished(site: Site, cleats: Cleats | None, *, measured: bool = True) -> D
     missing = cleats is not None and not _bears(site) and not _put_foot(work, cleats)
     for part in upright:
         _stand(work, part)
-    return Draft(cleats=cleats, parts=tuple(work.parts), homeless=tuple(work.homeless), foot_missing=missing)
+    eased, parts = with_play(site, cleats, work.parts)
+    return Draft(cleats=eased, parts=tuple(parts), homeless=tuple(work.homeless), foot_missing=missing)
 
 
 def _bears(site: Site) -> bool:

@@ -126,7 +126,9 @@ class CleatTable(Table):
         "Two cleats: from middle to middle; as far apart as the backer lets them if left out.", None
     )
     packer: Annotated[int | None, LENGTH_OR_ZERO] = said("Packer behind the panel half.", None)
-    packer_height: Annotated[int | None, LENGTH] = said("Height of the packer; that of the strip if left out.", None)
+    packer_height: Annotated[int | None, LENGTH] = said(
+        "Height of the packer, which ends above the wall half's sharp edge; as high as that allows if left out.", None
+    )
     end_distance: Annotated[int, LENGTH_OR_ZERO] = said(
         "How far inside the cleat's end a fixing must stay.", 19_050_000, f"3/4 in (19 mm); {TRADE}"
     )

@@ -16,6 +16,9 @@ from bossage.units import NM_PER_IN, NM_PER_MM
 LIFT_SLACK_NM = mm(3)  # beyond the bevel's rise, so that the hook clears
 LIFT_ROOM_LEAST_NM = mm(20)
 
+PLAY_NM = {LengthUnit.MM: mm(1), LengthUnit.IN: NM_PER_IN // 16}
+"""Clear at each end of what stands between two others, and over a sharp edge, as a rule of that shelf reads: ours."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Grid:
@@ -92,6 +95,16 @@ def bevel_rise_nm(brief: Brief) -> int:
     from math import radians, tan
 
     return round(brief.cleat.thickness_nm * tan(radians(brief.cleat.bevel_deg)))
+
+
+def packer_high_nm(brief: Brief) -> int:
+    """Height of the packer: the brief's, as far as the wall half's sharp edge has its play below it.
+
+    Else that edge would run up the packer's face into a corner that holds glue. Where the bevel takes nearly all of the
+    strip, the upper half of what is left, and never nothing.
+    """
+    above, play = brief.cleat.strip_nm - bevel_rise_nm(brief), PLAY_NM[brief.piece.unit]
+    return min(brief.cleat.packer_height_nm, max(above - play, above // 2, play))
 
 
 def covering_room(brief: Brief, width: int, height: int) -> Room:

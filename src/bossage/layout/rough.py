@@ -13,6 +13,7 @@ from bossage.brief.mosaic import area_of, mosaic_counts
 from bossage.brief.records import Brief, EdgeStyle, Footprint, Opens, SheetStock
 from bossage.layout.edges import backer_rect
 from bossage.layout.fill import fills_of
+from bossage.layout.grid import packer_high_nm
 from bossage.layout.rect import Rect
 from bossage.timber import species_or_board
 
@@ -247,4 +248,4 @@ def cleat_g_per_nm(brief: Brief) -> float:
 
 def packer_g_per_nm(brief: Brief) -> float:
     """Grams of packer for each nanometre of cleat."""
-    return brief.cleat.packer_nm * brief.cleat.packer_height_nm * _density(brief.cleat.material)
+    return brief.cleat.packer_nm * packer_high_nm(brief) * _density(brief.cleat.material)
