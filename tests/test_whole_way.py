@@ -14,6 +14,8 @@ from bossage.brief import BriefFaults, read_brief
 from bossage.layout.records import Zone
 from bossage.plan import Plan, make_plan
 from bossage.saw import SawPlan
+from bossage.serial import to_json
+from tests.body.laws import screws_beside_their_parts, screws_that_meet
 from tests.brief.generate import MadeUp, one_of_many
 
 BRIEFS, CHUNK = 510, 30
@@ -39,6 +41,8 @@ def names_its_fault(made: MadeUp) -> None:
 
 
 def holds_its_laws(plan: Plan) -> None:
+    body = to_json(plan.body)
+    assert [*screws_that_meet(body), *screws_beside_their_parts(body)] == []
     neighbours_differ(plan)
     quotas_are_exact(plan)
     table_holds_every_block(plan)

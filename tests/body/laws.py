@@ -173,6 +173,45 @@ def shut_in(body: Json, play_mm: float) -> Iterator[str]:
             yield f"{part['leaf']}/{part['name']} has no play at either end"
 
 
+def screws_that_meet(body: Json) -> Iterator[str]:
+    """Screws of one leaf, as rods at right angles to the backer, whose middles lie nearer than three shanks.
+
+    `body` has the places of its screws. Wherever they come from, two bits in one hole ruin both.
+    """
+    moving = {(p["leaf"], p["copy"], p["name"]) for p in body["parts"] if p["moves"]}
+    by_leaf: dict[tuple[str, int], set[tuple[float, float, float]]] = defaultdict(set)
+    for joint in body["joints"]:
+        if (joint["leaf"], joint["copy"], joint["a"]) in moving and joint["b"] != "wall":
+            for one in joint["fixings"]:
+                by_leaf[joint["leaf"], joint["copy"]].add((one["x_nm"] / NM, one["y_nm"] / NM, _shank_mm(one["gauge"])))
+    for (leaf, _), screws in by_leaf.items():
+        for a, b in itertools.combinations(sorted(screws), 2):
+            if math.dist(a[:2], b[:2]) < 3 * max(a[2], b[2]) - 1e-6:
+                yield f"{leaf}: screws at {a[:2]} and {b[:2]}"
+
+
+def _shank_mm(gauge: str) -> float:
+    """Of `4 mm`, or of a number: 0.060 in and 0.013 in for each."""
+    return (0.060 + 0.013 * int(gauge[1:])) * 25.4 if gauge.startswith("#") else float(gauge.removesuffix("mm"))
+
+
+def screws_beside_their_parts(body: Json) -> Iterator[str]:
+    """Screws that miss one of the two parts that they hold, or come out in an opening or a notch."""
+    parts = {(p["leaf"], p["copy"], p["name"]): p for p in body["parts"]}
+    for joint in body["joints"]:
+        for name in (joint["a"], joint["b"]):
+            part = parts.get((joint["leaf"], joint["copy"], name))
+            if part is None:
+                continue
+            ys = [y for y, _ in part["outline_nm"]]
+            for one in joint["fixings"]:
+                x, y = one["x_nm"], one["y_nm"]
+                inside = part["from_x_nm"] < x < part["to_x_nm"] and min(ys) < y < max(ys)
+                hole = any(x0 < x < x1 and y0 < y < y1 for x0, y0, x1, y1 in part["openings_nm"])
+                if not inside or hole or any(x0 < x < x1 for x0, x1, _, _ in part["notches_nm"]):
+                    yield f"{part['leaf']}/{name}: a screw at {x / NM}, {y / NM}"
+
+
 def wrong_masses(body: Json) -> Iterator[str]:
     """Parts of wood whose mass is not volume times density (density: the data's own table, by its row)."""
     density = densities()

@@ -97,3 +97,16 @@ def test_a_law_that_is_broken_is_seen() -> None:
     assert list(laws.bevels_apart(data))
     half["mass_g"] += 1
     assert list(laws.wrong_masses(data))
+
+
+def test_a_screw_that_meets_another_or_misses_its_part_is_seen() -> None:
+    plan = make_plan(read_brief(example_text("s1-fernhollow-hall")))
+    assert isinstance(plan, Plan)
+    data: Any = to_json(plan.body)
+    assert [*laws.screws_that_meet(data), *laws.screws_beside_their_parts(data)] == []
+    joints = {(joint["a"], joint["b"]): joint for joint in data["joints"] if joint["fixings"]}
+    one, other = joints["filler", "backer"]["fixings"][0], joints["panel half", "filler"]["fixings"][0]
+    one["x_nm"], one["y_nm"] = other["x_nm"] + 6_000_000, other["y_nm"]  # a quarter of an inch, as they once stood
+    assert list(laws.screws_that_meet(data))
+    one["y_nm"] -= 100_000_000
+    assert list(laws.screws_beside_their_parts(data))

@@ -67,7 +67,7 @@ def test_a_lean_on_a_corner_by_hand():
         down = worst_by_program(places, at, whole)
         out = (own * mass.from_wall_mm + tugged * front) / whole
         thrust = max(whole * 2 / 3, whole * out / (leaf.arm_nm / 1e6))
-        pulled = down * (thrust * 66 / whole + 9) / 28.5
+        pulled = down * (thrust * 66 / whole + 9) / 29
         margins.append(200 * 9.80665 / math.hypot(down, pulled))
     assert min(margins) > 1
     tenth = min(margins) / 20
@@ -85,7 +85,7 @@ def test_a_pull_at_the_upper_edge_by_hand():
     arm = leaf.arm_nm / 1e6
     thrust = max(leaf.wedge_n, leaf.pull_n + 10 * 9.80665 * (arm + above) / arm)
     share = max(point.load_share for point in leaf.cleat.fixings)
-    load = math.hypot(leaf.weight_n, (thrust * 66 + leaf.weight_n * 9) / 28.5) * share
+    load = math.hypot(leaf.weight_n, (thrust * 66 + leaf.weight_n * 9) / 29) * share
     assert f"a pull at its upper edge leaves its fixings a margin of {10 * 9.80665 / load:.2f}" in tug(planned).found
 
 

@@ -9,18 +9,16 @@ from collections.abc import Iterator
 from bossage.body.records import WALL, How, Joint, Part, Role
 from bossage.body.solids import Corner
 from bossage.brief.records import Brief
-from bossage.fasteners import LEAST_BITE_NM, TIP_COVER_NM
 
 MM2 = 1e12
-THIN_NM = LEAST_BITE_NM + TIP_COVER_NM  # a thinner strip gives a screw no bite: it is glued alone
 
 #: Parts that lie on the back of the backer, or on one that does, and how they are held there.
 ON_THE_BACK = {
-    Role.STRIP: How.GLUE_AND_SCREWS,
+    Role.STRIP: How.GLUE,  # it goes on last: the field lies over the face that screws would come from
     Role.RIB: How.GLUE_AND_SCREWS,
     Role.FRAME: How.GLUE_AND_SCREWS,
     Role.STILE: How.GLUE_AND_SCREWS,
-    Role.PACKER: How.GLUE_AND_SCREWS,
+    Role.PACKER: How.GLUE,  # the screws of the panel half pass through it later
     Role.FILLER: How.GLUE_AND_SCREWS,
     Role.PANEL_HALF: How.GLUE_AND_SCREWS,
     Role.FOOT: How.GLUE,
@@ -56,8 +54,6 @@ def _on_the_back(brief: Brief, one: Part, parts: tuple[Part, ...]) -> Iterator[J
     how = ON_THE_BACK[one.role]
     if one.role is Role.PANEL_HALF and not brief.fixings.panel_glued:
         how = How.SCREWS
-    if one.role is Role.STRIP and one.box.z1 - one.box.z0 < THIN_NM:
-        how = How.GLUE
     for other in parts:
         if other is one or not other.moves:
             continue

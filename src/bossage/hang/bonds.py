@@ -46,6 +46,8 @@ BOARD_STIFFNESS = 10.0
 """Modulus of a board in its plane over that through its thickness: plywood in its weaker direction has 4 to 8 GPa over
 0.4 to 0.6 GPa. From memory, ours; sawn wood that lies across the joint has about the same both ways."""
 
+GLUED = (How.GLUE, How.GLUE_AND_SCREWS)
+
 #: Faces that are glued: part, face, which bond it is.
 GLUED_FACES = (
     ("backer", "glue field", "under the blocks"),
@@ -168,7 +170,7 @@ def strip_bond(case: Case) -> Link:
         stresses=stresses,
         allowed=allowed,
         factors=(DURATION, CREEP),
-        assumptions=("the strip's screws are not counted on",),
+        assumptions=("the ring's own screws are not counted on",),
     )
 
 
@@ -180,7 +182,7 @@ def panel_glue(case: Case) -> Link:
     parts = {part.name: part for part in case.parts}
     found = []
     for joint in case.body.joints:
-        if (joint.leaf, joint.copy) != (case.leaf.name, case.leaf.copy) or joint.how is not How.GLUE_AND_SCREWS:
+        if (joint.leaf, joint.copy) != (case.leaf.name, case.leaf.copy) or joint.how not in GLUED:
             continue
         behind, before = parts[joint.a], parts[joint.b]
         if behind.role in (Role.PANEL_HALF, Role.PACKER, Role.FILLER):

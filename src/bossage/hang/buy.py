@@ -7,14 +7,18 @@ from collections.abc import Iterator
 
 from bossage.body import Body, MadeAt, Role, key_of
 from bossage.brief.records import Brief
-from bossage.hang.glue_screws import glue_screws
-from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan
+from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan, LeafHang
 from bossage.hang.wall_holes import fixing_words, own_screw
 from bossage.hang.words import Voice
 
 
 def things_to_buy(
-    brief: Brief, body: Body, cleats: tuple[CleatPlan, ...], hinges: tuple[HingePlan, ...], voice: Voice
+    brief: Brief,
+    body: Body,
+    cleats: tuple[CleatPlan, ...],
+    hinges: tuple[HingePlan, ...],
+    leaves: tuple[LeafHang, ...],
+    voice: Voice,
 ) -> Iterator[FixingToBuy]:
     """Counts for one leaf; the leaf that needs most decides."""
     if cleats:
@@ -38,7 +42,7 @@ def things_to_buy(
                 note=long,
                 parts=_bought(body, Role.PANEL_HALF, Role.WALL_HALF),
             )
-    yield from _while_glue_dries(brief, body, voice)
+    yield from _while_glue_dries(leaves, voice)
     if hinges:
         wall = fixing_words(brief, "stud" if brief.into_studs else "", own_screw(brief))
         yield FixingToBuy(what=wall, count=max(h.wall_fixings for h in hinges), note="behind the hinges, half at each")
@@ -68,15 +72,13 @@ def things_to_buy(
         )
 
 
-def _while_glue_dries(brief: Brief, body: Body, voice: Voice) -> Iterator[FixingToBuy]:
+def _while_glue_dries(leaves: tuple[LeafHang, ...], voice: Voice) -> Iterator[FixingToBuy]:
     """Screws of ribs, frame, strips and filler, by the leaf that needs most of each."""
     most: dict[tuple[str, int], int] = {}
-    for backer in (part for part in body.parts if part.role is Role.BACKER):
+    for leaf in leaves:
         mine: Counter[tuple[str, int]] = Counter()
-        for part in body.of(backer.leaf, backer.copy):
-            screws = glue_screws(brief, part, backer)
-            if screws is not None:
-                mine[screws.gauge, screws.length_nm] += screws.count
+        for screws in leaf.glue_screws:
+            mine[screws.gauge, screws.length_nm] += len(screws.spots)
         for kind, count in mine.items():
             most[kind] = max(most.get(kind, 0), count)
     for (gauge, length), count in most.items():

@@ -13,7 +13,7 @@ BEHIND_A_PANEL = (Role.BACKER, Role.PACKER, Role.FILLER)
 
 
 def fasten(layout: Layout, body: Body, hang: Hang) -> Body:
-    """The same body, with the places of screws in the joints of both cleat halves.
+    """The same body, with the places of screws in the joints of both cleat halves and of the back.
 
     Args:
         layout: Leaves, by which screws of a panel half are measured.
@@ -21,7 +21,7 @@ def fasten(layout: Layout, body: Body, hang: Hang) -> Body:
         hang: Fixings of the wall halves and screws of the panel halves, by leaf and copy.
 
     Returns:
-        A body of which only `joints` differ. Screws of other joints are not reckoned: they hold while glue sets.
+        A body of which only `joints` differ. Screws of a joint with the backer hold while its glue sets.
     """
     hung = {(one.leaf, one.copy): one for one in hang.leaves}
     corner = {(leaf.name, leaf.copy): (leaf.x_nm, leaf.y_nm) for leaf in layout.leaves}
@@ -40,7 +40,11 @@ def fasten(layout: Layout, body: Body, hang: Hang) -> Body:
 def _places(
     hung: LeafHang, corner: tuple[int, int], joint: Joint, one: Part, other: Part | None
 ) -> Iterator[FixingPlace]:
-    """Screws of this joint: those of its own half of the cleat that lie on it."""
+    """Screws of this joint: those of its own half of the cleat that lie on it; those that hold it while glue sets."""
+    if other is not None and other.role is Role.BACKER and joint.how is How.GLUE_AND_SCREWS:
+        for screws in (one for one in hung.glue_screws if one.part == joint.a):
+            for spot in screws.spots:
+                yield FixingPlace(x_nm=spot.x_nm, y_nm=spot.y_nm, gauge=screws.gauge, length_nm=screws.length_nm)
     if hung.cleat is None or joint.how not in (How.SCREWS, How.GLUE_AND_SCREWS):
         return
     if one.role is Role.WALL_HALF and (joint.b == WALL or (other and other.role is Role.WALL_PACKER)):

@@ -83,6 +83,9 @@ def spacing_check(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> I
     if brief.cleat.material not in board_keys() and ends < least.end_mm * NM_PER_MM:
         end = voice.say(round(least.end_mm * NM_PER_MM))
         tight.append(f"a screw stands {voice.say(ends)} from the end of a solid cleat, the guide is {end}")
+    asked, driven = brief.fixings.panel_count or 0, len(cleat.panel.screws)
+    if asked > driven:
+        tight.append(f"the brief asks for {asked} screws in the panel half, {driven} find room")
     yield voice.check(
         "screw_spacing",
         "Room between screws",

@@ -1,14 +1,21 @@
-"""Screws that keep a joint of the back shut while its glue dries, and no longer: how many, which, from where."""
+"""Screws that keep a joint of the back shut while its glue dries, and no longer: which, how many, and where.
+
+All go through the backer at right angles, as the screws of the panel half do, so two of them meet where their places
+on the backer lie closer than they are thick.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from collections.abc import Iterator, Sequence
 
 from bossage.body import Part, Role
 from bossage.brief.records import Brief, LengthUnit
-from bossage.fasteners import LEAST_BITE_NM, TIP_COVER_NM, longest_sold_nm, wood_holes
+from bossage.fasteners import LEAST_BITE_NM, TIP_COVER_NM, least_placing, longest_sold_nm, wood_holes
 from bossage.hang.case import gravity_of
-from bossage.hang.threads import shank_or_reason
+from bossage.hang.screw_records import GlueScrews, ScrewSpot
+from bossage.hang.spread import Tape, spread
+from bossage.hang.threads import Shank, shank_or_reason
 from bossage.units import NM_PER_IN, NM_PER_MM
 
 EVERY_NM = 200 * NM_PER_MM
@@ -17,22 +24,20 @@ EVERY_NM = 200 * NM_PER_MM
 FROM_END_NM = 40 * NM_PER_MM
 """The first and the last from the ends, so that nothing splits: ten shanks of a 4 mm screw. Ours."""
 
+APART_SHANKS = 3
+"""Middles of two screws of a leaf, no nearer: a shank each and as much wood between. Ours."""
+
+SLOT_EDGE_NM = 10 * NM_PER_MM
+"""A screw stays so far beside a slot through its part: ours."""
+
 COVER_NM = {LengthUnit.MM: TIP_COVER_NM, LengthUnit.IN: NM_PER_IN // 8}
 """Wood that stays before the tip, as a rule of that shelf reads it."""
 
 GAUGE = {LengthUnit.MM: "4 mm", LengthUnit.IN: "#8"}
-SCREWED = (Role.STRIP, Role.RIB, Role.FRAME, Role.STILE, Role.FILLER)
+SCREWED = (Role.RIB, Role.FRAME, Role.STILE, Role.FILLER)
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueScrews:
-    """Screws of one part of the back, all alike, driven from the backer's face before a block is laid."""
-
-    count: int
-    gauge: str
-    length_nm: int
-    clearance_hole_mm: float  # through the backer; 0: nothing is known of the screw
-    lead_hole_mm: float  # into the part
+Spot = tuple[int, int]
+Span = tuple[int, int]
 
 
 def screws_along(length_nm: int) -> int:
@@ -40,28 +45,106 @@ def screws_along(length_nm: int) -> int:
     return 1 + length_nm // EVERY_NM
 
 
-def glue_screws(brief: Brief, part: Part, backer: Part) -> GlueScrews | None:
-    """What holds a part shut against the backer while the glue dries; None where clamps alone do.
+def apart_nm(shank_mm: float) -> int:
+    """Middles of two screws, the thicker of that shank, no nearer."""
+    return round(APART_SHANKS * shank_mm * NM_PER_MM)
+
+
+def glue_screws(
+    brief: Brief, parts: Sequence[Part], others: Sequence[Spot] = (), others_mm: float = 0.0
+) -> tuple[GlueScrews, ...]:
+    """Screws from the backer's face of every part of one leaf that is glued and screwed to the backer.
 
     Args:
-        brief: Unit, by which screws are sold.
-        part: A part that is glued and screwed to the backer.
-        backer: The backer of its leaf.
+        brief: Unit, by which screws are sold and places measured.
+        parts: All parts of the leaf.
+        others: Where other screws of the leaf stand on the wall, those of the panel half: none of these is met.
+        others_mm: Shank of these.
+
+    Returns:
+        One for each part that takes a screw, in the order of the parts. A place that would meet another screw, or a
+        slot through the part, is moved along the part: as far off as the grain asks where that can be, else just clear.
+        Where no place is clear one screw fewer is driven.
+
+    Source:
+        Distance along the grain: `fasteners.least_placing`.
     """
-    unit = brief.piece.unit
+    backer = next(part for part in parts if part.role is Role.BACKER)
+    taken, found = list(others), []
+    for part in parts:
+        shank = shank_or_reason(GAUGE[brief.piece.unit])
+        length = _length_nm(brief, part, backer)
+        if length is None or isinstance(shank, str):
+            continue
+        least = apart_nm(max(shank.shank_mm, others_mm))
+        spots = tuple(_spots(brief, part, backer, taken, shank, least))
+        if not spots:
+            continue
+        taken += spots
+        holes = wood_holes(shank.shank_mm, shank.root_mm, gravity_of(part.material), brief.piece.unit)
+        found.append(
+            GlueScrews(
+                part=part.name,
+                gauge=shank.name,
+                length_nm=length,
+                clearance_hole_mm=holes.clearance_mm,
+                lead_hole_mm=holes.pilot_mm,
+                spots=tuple(ScrewSpot(x_nm=x, y_nm=y) for x, y in spots),
+            )
+        )
+    return tuple(found)
+
+
+def _length_nm(brief: Brief, part: Part, backer: Part) -> int | None:
+    """The longest that stays covered; None where clamps alone keep the part shut."""
     through, deep = backer.box.z1 - backer.box.z0, part.box.z1 - part.box.z0
     if part.role not in SCREWED or part.box.z1 != backer.box.z0:
         return None
-    length = longest_sold_nm(through + deep - COVER_NM[unit], unit, least_nm=through + LEAST_BITE_NM)
-    if length is None:
-        return None
-    gauge = GAUGE[unit]
-    shank, gravity, box = shank_or_reason(gauge), gravity_of(part.material), part.box
-    holes = None if isinstance(shank, str) else wood_holes(shank.shank_mm, shank.root_mm, gravity, unit)
-    return GlueScrews(
-        count=max(2, screws_along(max(box.x1 - box.x0, box.y1 - box.y0))),
-        gauge=gauge,
-        length_nm=length,
-        clearance_hole_mm=holes.clearance_mm if holes else 0.0,
-        lead_hole_mm=holes.pilot_mm if holes else 0.0,
+    unit = brief.piece.unit
+    return longest_sold_nm(through + deep - COVER_NM[unit], unit, least_nm=through + LEAST_BITE_NM)
+
+
+def _spots(
+    brief: Brief, part: Part, backer: Part, taken: Sequence[Spot], shank: Shank, least_nm: int
+) -> Iterator[Spot]:
+    """Places on the middle line of what lies on the backer, from the corner that the back sheet measures from."""
+    box, on = part.box, backer.box
+    x0, x1, y0, y1 = max(box.x0, on.x0), min(box.x1, on.x1), max(box.y0, on.y0), min(box.y1, on.y1)
+    lies = x1 - x0 >= y1 - y0
+    unit = brief.piece.unit
+    tapes = Tape(unit, on.x1), Tape(unit, on.y0)
+    along, across = tapes if lies else tapes[::-1]
+    low, high = (x0, x1) if lies else (y0, y1)
+    line = across.nearest((y0 + y1) // 2 if lies else (x0 + x1) // 2)
+    end = min(FROM_END_NM, (high - low) // 4)
+    room = along.within(low + end, high - end)
+    others = [(x, y) if lies else (y, x) for x, y in taken]
+    slots = [(a - SLOT_EDGE_NM, b + SLOT_EDGE_NM) for a, b, _, _ in part.notches_nm] if lies else []
+    grain = round(least_placing(shank.shank_mm, prebored=True).along_grain_mm * NM_PER_MM)
+    for wish in spread(low, high, end, max(2, screws_along(high - low)), along):
+        for apart in (max(grain, least_nm), least_nm):
+            place = _nearest(wish, room, [*slots, *_near(others, line, apart)], along)
+            if place is not None:
+                others.append((place, line))
+                yield (place, line) if lies else (line, place)
+                break
+
+
+def _near(others: Sequence[Spot], line_nm: int, apart_nm: int) -> Iterator[Span]:
+    """Stretches of a line that lie nearer to other screws than that."""
+    for at, off in others:
+        away = abs(off - line_nm)
+        if away < apart_nm:
+            half = math.ceil(math.sqrt(apart_nm**2 - away**2))
+            yield at - half, at + half
+
+
+def _nearest(wish_nm: int, room: Span, shut: Sequence[Span], tape: Tape) -> int | None:
+    """The place on the tape nearest to the wished one, in the room and in no shut stretch; None where there is none."""
+    edges = [tape.before(low) for low, _ in shut] + [tape.after(high) for _, high in shut]
+    fit = (
+        place
+        for place in (wish_nm, *edges)
+        if room[0] <= place <= room[1] and not any(low < place < high for low, high in shut)
     )
+    return min(fit, key=lambda place: (abs(place - wish_nm), place), default=None)

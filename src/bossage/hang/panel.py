@@ -9,9 +9,11 @@ from bossage.body import Role
 from bossage.errors import BossageError
 from bossage.fasteners import TIP_COVER_NM, least_thread_mm, wood_holes
 from bossage.hang.case import Case, gravity_of
+from bossage.hang.glue_screws import apart_nm
 from bossage.hang.panel_links import Opening, openings, panel_screws
 from bossage.hang.records import PanelFixing, PanelScrew
 from bossage.hang.sharing import shares_of
+from bossage.hang.spread import Tape, spread_over
 from bossage.hang.threads import Shank, bite_of, shank_or_reason, thinner_than
 from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
@@ -41,10 +43,23 @@ def plan_panel(case: Case) -> PanelFixing:
     span = case.cleat.length_nm - 2 * brief.cleat.end_distance_nm
     count = asked if asked is not None else max(2, -(-max(span, 0) // SPACING_NM) + 1) * len(case.cleat.pieces)
     panel = _panel(case, count)
-    while asked is None and count < MOST_SCREWS and 0 < panel_screws(case, panel).margin < 1:
-        count += len(case.cleat.pieces)
+    most = _most(case, panel.gauge)
+    if count > most:
+        count = most
+        panel = replace(panel, screws=tuple(_places(case, count)))
+    while asked is None and count < min(most, MOST_SCREWS) and 0 < panel_screws(case, panel).margin < 1:
+        count = min(count + len(case.cleat.pieces), most)
         panel = replace(panel, screws=tuple(_places(case, count)))
     return panel
+
+
+def _most(case: Case, gauge: str) -> int:
+    """How many find room along the panel half, so that no two meet; of two pieces as many on each."""
+    shank = shank_or_reason(gauge)
+    tape = _tape(case)
+    apart = tape.step_nm if isinstance(shank, str) else apart_nm(shank.shank_mm) + tape.step_nm
+    span = case.cleat.length_nm - 2 * case.brief.cleat.end_distance_nm - 2 * tape.step_nm
+    return len(case.cleat.pieces) * (1 + max(0, span) // apart)
 
 
 def longest_screw_nm(case: Case) -> int:
@@ -157,26 +172,16 @@ def _holes_mm(case: Case, gauge: str, where: Opening) -> tuple[float, float]:
 
 
 def _places(case: Case, count: int) -> Iterator[PanelScrew]:
-    """Evenly along the cleat between its end distances, in the middle of its height."""
+    """Evenly along the cleat between its end distances, in the middle of its height; by a rule laid at the backer."""
     brief, cleat, leaf = case.brief, case.cleat, case.leaf
-    up = cleat.line_nm - leaf.y_nm + (brief.cleat.strip_nm - bevel_rise_nm(brief) // 2) // 2
-    places = [x - leaf.x_nm for x in spread_over(cleat.pieces, brief.cleat.end_distance_nm, count)]
+    up = cleat.line_nm + (brief.cleat.strip_nm - bevel_rise_nm(brief) // 2) // 2
+    up = Tape(brief.piece.unit, leaf.backer_y_nm).nearest(up) - leaf.y_nm
+    places = [x - leaf.x_nm for x in spread_over(cleat.pieces, brief.cleat.end_distance_nm, count, _tape(case))]
     shares = shares_of(case, [x + leaf.x_nm for x in places]) or (0.0,) * count
     for x, share in zip(places, shares, strict=True):
         yield PanelScrew(from_leaf_left_nm=x, from_leaf_foot_nm=up, load_share=share)
 
 
-def spread_over(pieces: tuple[tuple[int, int], ...], end_nm: int, count: int) -> Iterator[int]:
-    """Places evenly over all pieces of the cleat, as many on each as can be, left to right."""
-    for number, (start, stop) in enumerate(pieces):
-        each = count * (number + 1) // len(pieces) - count * number // len(pieces)
-        yield from spread(start, stop, end_nm, each)
-
-
-def spread(from_nm: int, to_nm: int, end_nm: int, count: int) -> Iterator[int]:
-    """Places evenly between the end distances; a single one in the middle."""
-    first, last = from_nm + end_nm, to_nm - end_nm
-    if count == 1 or last < first:
-        first = last = (from_nm + to_nm) // 2
-    for number in range(count):
-        yield first + (last - first) * number // max(1, count - 1)
+def _tape(case: Case) -> Tape:
+    """A rule laid along the back from the corner that its sheet measures from."""
+    return Tape(case.brief.piece.unit, case.leaf.backer_x_nm + case.leaf.backer_width_nm)

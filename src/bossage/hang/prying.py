@@ -12,6 +12,7 @@ from collections.abc import Sequence
 
 from bossage.hang.case import Case
 from bossage.hang.records import Load
+from bossage.hang.spread import Tape
 from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
 
@@ -22,10 +23,19 @@ LEAST_LEVER_MM = 1.0
 def rows_mm(case: Case, rows: int) -> list[float]:
     """Heights of fixings one over the other, above the lower edge of the wall half, highest first.
 
-    They stand evenly over its straight part, below the bevel.
+    They stand evenly over its straight part, below the bevel, at heights over the floor that a rule reads.
     """
-    high = max(1, case.brief.cleat.strip_nm - bevel_rise_nm(case.brief)) / NM_PER_MM
-    return [high - high * (2 * number + 1) / (2 * rows) for number in range(rows)]
+    brief = case.brief
+    foot, tape = foot_of_half_nm(case), Tape(brief.piece.unit)
+    high = max(1, brief.cleat.strip_nm - bevel_rise_nm(brief))
+    low, top = tape.within(foot, foot + high)
+    even = (foot + high - high * (2 * number + 1) // (2 * rows) for number in range(rows))
+    return [(min(max(tape.nearest(up), low), top) - foot) / NM_PER_MM for up in even]
+
+
+def foot_of_half_nm(case: Case) -> int:
+    """Lower edge of the wall half over the floor."""
+    return case.cleat.line_nm + bevel_rise_nm(case.brief) // 2 - case.brief.cleat.strip_nm
 
 
 def turning_nmm(case: Case, weight_n: float, thrust_n: float) -> float:

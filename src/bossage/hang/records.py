@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 
 from bossage.checks import Caution, Check
 from bossage.fasteners.wall_lengths import WallScrew
+from bossage.hang.screw_records import GlueScrews
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -314,6 +315,7 @@ class LeafHang:
     hinges: HingePlan | None
     feet: tuple[FootSpacer, ...]  # left to right; none where a frame or stiles reach the wall
     room: LiftOffRoom | None
+    glue_screws: tuple[GlueScrews, ...]  # that hold parts of the back while their glue dries
     if_swung: HingePlan | None = None
     if_windowed: WindowPlan | None = None
 

@@ -12,6 +12,7 @@ from bossage.hang.bonds import BLOCKS_BOND
 from bossage.hang.buy import things_to_buy
 from bossage.hang.case import Case
 from bossage.hang.cautions import hang_cautions
+from bossage.hang.glue_screws import glue_screws
 from bossage.hang.hang_checks import (
     cleat_checks,
     hinge_checks,
@@ -37,7 +38,9 @@ from bossage.hang.records import (
     LiftOffRoom,
     Link,
 )
+from bossage.hang.screw_records import GlueScrews
 from bossage.hang.statics import mass_of_g, pull_n, weight_n
+from bossage.hang.threads import shank_or_reason
 from bossage.hang.tug import swung_tug_check, tug_check
 from bossage.hang.wall import WallHold, hold_wall
 from bossage.hang.wall_holes import wall_holes
@@ -106,6 +109,7 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
                 body,
                 tuple(one.cleat for one in hung if one.cleat),
                 tuple(one.hinges for one in hung if one.hinges),
+                leaves,
                 voice,
             )
         ),
@@ -214,9 +218,21 @@ def _leaf_hang(one: _Hung, layout: Layout, leaf: Leaf, mass: LeafMass) -> LeafHa
         )
         if lifts
         else None,
+        glue_screws=_glue_screws(one, leaf),
         if_swung=_if_swung(one.case, leaf) if lifts else None,
         if_windowed=window_for(one.case, _behind(brief, leaf)) if lifts else None,
     )
+
+
+def _glue_screws(one: _Hung, leaf: Leaf) -> tuple[GlueScrews, ...]:
+    """Screws of the back of one copy, clear of those of its panel half."""
+    parts = one.case.body.of(leaf.name, leaf.copy)
+    if one.cleat is None:
+        return glue_screws(one.case.brief, parts)
+    panel = one.cleat.panel
+    shank = shank_or_reason(panel.gauge)
+    spots = [(leaf.x_nm + s.from_leaf_left_nm, leaf.y_nm + s.from_leaf_foot_nm) for s in panel.screws]
+    return glue_screws(one.case.brief, parts, spots, 0.0 if isinstance(shank, str) else shank.shank_mm)
 
 
 def _if_swung(case: Case, leaf: Leaf) -> HingePlan | None:

@@ -11,14 +11,13 @@ from bossage.fasteners import AnchorKind
 from bossage.hang.case import IN_STUDS, Case
 from bossage.hang.holds import Hold, hold_link
 from bossage.hang.places import studs_met, studs_taken
-from bossage.hang.prying import loads_on, rows_mm
+from bossage.hang.prying import foot_of_half_nm, loads_on, rows_mm
 from bossage.hang.rated import anchor_kind, rated_hold
 from bossage.hang.records import Factor, FixingPoint, Link, Load
 from bossage.hang.sharing import shares_of
 from bossage.hang.stud_screws import depth_in_stud_mm, stud_hold
 from bossage.hang.wall_half import most_bent, wall_half
 from bossage.hang.wall_places import even_places, fixing_shares, most_fixings, over_studs
-from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
 
 LEAST_FIXINGS = 2
@@ -324,8 +323,7 @@ def _points(
     case: Case, places: Sequence[int], shares: Sequence[float], loads: Sequence[Load], into: str
 ) -> tuple[FixingPoint, ...]:
     """Every fixing with its place; those at one place over one another, highest first."""
-    brief, seen = case.brief, dict.fromkeys(places, 0)
-    foot = case.cleat.line_nm + bevel_rise_nm(brief) // 2 - brief.cleat.strip_nm
+    seen, foot = dict.fromkeys(places, 0), foot_of_half_nm(case)
     points = []
     deep_mm = depth_in_stud_mm(case) if into in IN_STUDS else None
     for x, share, load in zip(places, shares, loads, strict=True):

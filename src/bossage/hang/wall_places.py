@@ -7,10 +7,9 @@ from itertools import combinations
 
 from bossage.fasteners import AnchorKind
 from bossage.hang.case import Case
-from bossage.hang.panel import spread_over
-from bossage.hang.prying import rows_mm
+from bossage.hang.prying import foot_of_half_nm, rows_mm
 from bossage.hang.sharing import shares_of
-from bossage.layout.grid import bevel_rise_nm
+from bossage.hang.spread import Tape, spread_over
 from bossage.units import NM_PER_MM
 from bossage.zones import free_spans, heeded
 
@@ -25,14 +24,12 @@ APART_NM = 50 * NM_PER_MM
 
 def most_fixings(case: Case, least: int) -> int:
     """How many find room along the wall half outside every zone, at least `least`."""
-    return max(least, sum(1 + (b - a) // APART_NM for free in _free(case) for a, b in free))
+    return max(least, sum(1 + (b - a) // _apart_nm(case) for free in _free(case) for a, b in free))
 
 
 def middle_row_nm(case: Case) -> int:
     """Height over the floor of fixings that stand in one row."""
-    brief = case.brief
-    foot = case.cleat.line_nm + bevel_rise_nm(brief) // 2 - brief.cleat.strip_nm
-    return foot + round(rows_mm(case, 1)[0] * NM_PER_MM)
+    return foot_of_half_nm(case) + round(rows_mm(case, 1)[0] * NM_PER_MM)
 
 
 def even_places(case: Case, count: int, kind: AnchorKind) -> list[int]:
@@ -46,7 +43,7 @@ def even_places(case: Case, count: int, kind: AnchorKind) -> list[int]:
     found: list[int] = []
     for number, free in enumerate(_free(case)):
         mine = [x for x in places if _piece_of(case, x) == number]
-        settled = _settled(mine, free)
+        settled = _settled(mine, free, _apart_nm(case))
         if mine and not settled:
             return []
         found += settled
@@ -54,36 +51,46 @@ def even_places(case: Case, count: int, kind: AnchorKind) -> list[int]:
 
 
 def _wished(case: Case, count: int, kind: AnchorKind) -> list[int]:
-    places = list(spread_over(case.cleat.on_wall, case.brief.cleat.end_distance_nm, count))
+    places = list(spread_over(case.cleat.on_wall, case.brief.cleat.end_distance_nm, count, _tape(case)))
     return _beside_studs(case, places) if kind is AnchorKind.HOLLOW else places
 
 
 def _free(case: Case) -> list[list[tuple[int, int]]]:
     """Of each piece of the wall half, the stretches where a fixing may stand in the middle of its height."""
     end, y = case.brief.cleat.end_distance_nm, middle_row_nm(case)
-    held = heeded(case.zones, case.brief.wall, into_stud=False)
-    return [
-        free_spans(held, (a + end, b - end) if b - a > 2 * end else ((a + b) // 2,) * 2, y)
-        for a, b in case.cleat.on_wall
-    ]
+    held, tape = heeded(case.zones, case.brief.wall, into_stud=False), _tape(case)
+    found = []
+    for a, b in case.cleat.on_wall:
+        free = free_spans(held, (a + end, b - end) if b - a > 2 * end else ((a + b) // 2,) * 2, y)
+        found.append([tape.within(low, high) for low, high in free])
+    return found
 
 
-def _settled(wished: list[int], free: list[tuple[int, int]]) -> list[int]:
+def _tape(case: Case) -> Tape:
+    """A rule laid along the wall from its left corner."""
+    return Tape(case.brief.piece.unit)
+
+
+def _apart_nm(case: Case) -> int:
+    return _tape(case).after(APART_NM)
+
+
+def _settled(wished: list[int], free: list[tuple[int, int]], apart_nm: int) -> list[int]:
     """Each place in the nearest free stretch that has room for one more, no nearer to one another than is allowed."""
     if all(any(a <= x <= b for a, b in free) for x in wished):
         return wished
     held: list[list[int]] = [[] for _ in free]
     for x in wished:
         near = sorted(range(len(free)), key=lambda k: max(free[k][0] - x, x - free[k][1], 0))
-        room = next((k for k in near if len(held[k]) <= (free[k][1] - free[k][0]) // APART_NM), None)
+        room = next((k for k in near if len(held[k]) <= (free[k][1] - free[k][0]) // apart_nm), None)
         if room is not None:
             held[room].append(x)
     found: list[int] = []
     for mine, (low, high) in zip(held, free, strict=True):
         spread: list[int] = []
         for number, x in enumerate(sorted(mine)):
-            least = low if not spread else spread[-1] + APART_NM
-            most = high - (len(mine) - 1 - number) * APART_NM
+            least = low if not spread else spread[-1] + apart_nm
+            most = high - (len(mine) - 1 - number) * apart_nm
             spread.append(min(max(x, least), most))
         found += spread
     return found
@@ -105,12 +112,16 @@ def _beside_studs(case: Case, places: list[int]) -> list[int]:
 
     A place stays where it is if neither side of the stud has room on the cleat for another fixing.
     """
-    wall, end = case.brief.wall, case.brief.cleat.end_distance_nm
+    wall, end, tape = case.brief.wall, case.brief.cleat.end_distance_nm, _tape(case)
     clear = wall.stud_width_nm // 2 + BESIDE_STUD_NM
     taken: list[int] = []
     for x in places:
         stud = next((s for s in wall.studs_nm if abs(s - x) < clear), None)
-        sides = [] if stud is None else sorted((stud - clear, stud + clear), key=lambda side: abs(side - x))
+        sides = (
+            []
+            if stud is None
+            else sorted((tape.before(stud - clear), tape.after(stud + clear)), key=lambda at: abs(at - x))
+        )
         free = (
             side
             for side in sides

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable
 from bossage.body import Part
 from bossage.drawing.box import Box
 from bossage.drawing.model import Drawing
-from bossage.drawing.shapes import Align, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stroke
+from bossage.drawing.shapes import Align, Circle, Fill, Hatch, Ink, Label, Line, Rect, Shape, Stroke
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.backnames import part_names
 from bossage.pack.drawings.backview import ON_THE_WALL, BackView, back_view, half_hidden
@@ -21,6 +21,7 @@ from bossage.plan import Plan
 
 LINE_MM = 3.9  # on paper, from one figure to the next under it
 CROSS_MM = 1.6
+PIN_MM = 0.7
 
 
 def back_drawing(plan: Plan, leaf: Leaf, words: Words) -> Callable[[float], Drawing]:
@@ -38,6 +39,11 @@ def back_drawing(plan: Plan, leaf: Leaf, words: Words) -> Callable[[float], Draw
         shapes += [_rect(box, Stroke.HIDDEN, "fixtures", name) for name, box in hidden]
         for x, y in view.screws:
             shapes += _cross(x, y, CROSS_MM * scale_n)
+        shapes += [
+            Circle(centre=at, radius_mm=PIN_MM * scale_n, stroke=Stroke.EDGE, layer="glue screws")
+            for spots in view.pins.values()
+            for at in spots
+        ]
         shapes += datum((0.0, 0.0), scale_n)
         shapes += part_names(view, hidden, scale_n)
         shapes += _running(view, words, scale_n)

@@ -12,7 +12,7 @@ from bossage.pack.drawings.marks import Named, block, block_size_mm, leader, row
 
 RIGHT_OF_FIGURES_MM = 22.0  # on paper, past the figures of the screws
 GRID_MM = 2.0  # on paper, from one place tried for a name to the next
-SCREW_MM, CORNER_MM = 1.6, 6.5  # on paper, kept free about a screw and about the datum corner
+SCREW_MM, PIN_MM, CORNER_MM = 1.6, 1.0, 6.5  # on paper, kept free about screws and about the datum corner
 
 
 def part_names(view: BackView, hidden: Sequence[tuple[str, Box]], scale_n: float) -> list[Shape]:
@@ -24,6 +24,7 @@ def part_names(view: BackView, hidden: Sequence[tuple[str, Box]], scale_n: float
     dashed += [view.box(p) for p in view.parts if p.role in ON_THE_WALL or half_hidden(view, p)]
     edges = [edge for box in dashed for edge in _edges(box)]
     taken = [_round(x, y, SCREW_MM * scale_n) for x, y in view.screws]
+    taken += [_round(x, y, PIN_MM * scale_n) for spots in view.pins.values() for x, y in spots]
     taken.append(_round(0.0, 0.0, CORNER_MM * scale_n))
     bounds = view.box(view.backer), _whole(view)
     shapes: list[Shape] = []

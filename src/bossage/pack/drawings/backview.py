@@ -20,6 +20,7 @@ class BackView:
     backer: Part
     parts: tuple[Part, ...]
     screws: tuple[tuple[float, float], ...]  # of the panel half
+    pins: dict[str, tuple[tuple[float, float], ...]]  # screws that hold while glue dries, by part
 
     def box(self, part: Part) -> Box:
         """A part's outline."""
@@ -58,6 +59,10 @@ def back_view(plan: Plan, leaf: Leaf) -> BackView:
         screws=tuple(
             ((right - screw.from_leaf_left_nm) / NM, (screw.from_leaf_foot_nm - foot) / NM) for screw in screws
         ),
+        pins={
+            one.part: tuple(((backer.to_x_nm - spot.x_nm) / NM, (spot.y_nm - backer.box.y0) / NM) for spot in one.spots)
+            for one in hung.glue_screws
+        },
     )
 
 

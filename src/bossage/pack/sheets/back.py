@@ -52,7 +52,7 @@ def _kind(plan: Plan, leaf: Leaf) -> tuple[object, ...]:
         for part in view.parts
     )
     hidden = tuple((one.name, one.box.x0 - x, one.box.y0 - y) for one in hidden_by(plan, leaf))
-    return parts, hidden, view.screws
+    return parts, hidden, view.screws, tuple(view.pins.items())
 
 
 def _back_sheet(plan: Plan, leaves: list[Leaf]) -> Sheet:
@@ -115,7 +115,7 @@ def _screw_words(plan: Plan, leaf: Leaf, words: Words) -> str:
     if hung.cleat is None:
         return ""
     panel = hung.cleat.panel
-    side = ", from the other side" if panel.from_front else ""
+    side = ", from the other side" if panel.from_front else ", from this side"
     return f" Red crosses, bold figures: screws of the panel half, {words.screw(panel.gauge, panel.length_nm)}{side}."
 
 
@@ -206,6 +206,42 @@ def _places(view: BackView, words: Words) -> Table:
     )
 
 
+def _screw_places(view: BackView, words: Words) -> list[SheetPart]:
+    """Every screw that holds while glue dries, part by part: one figure for its row, one for each place along it."""
+    rows = []
+    numbers = {part.name: part.number for part in view.parts}
+    for name, spots in view.pins.items():
+        upright = len({x for x, _ in spots}) == 1
+        across, along = (0, 1) if upright else (1, 0)
+        places = ", ".join(words.of_mm(spot[along]) for spot in sorted(spots, key=lambda spot: spot[along]))
+        row = f"{words.of_mm(spots[0][across])} {'across' if upright else 'up'}"
+        rows.append((str(numbers[name]), name, row, f"{places} {'up' if upright else 'across'}"))
+    if not rows:
+        return []
+    return [
+        Heading(text="Screws from the backer's face"),
+        Para(
+            text=(
+                "Small circles on the drawing. From the face nobody sees the parts: drill the thin bit through the "
+                "backer from behind first, before the part goes on. Or measure on the face: the same figures run from "
+                "its lower right corner, leftwards and up."
+            ),
+            small=True,
+        ),
+        Table(
+            columns=(
+                Column(head="no.", kind="strong", align="right"),
+                Column(head="part", kind="strong", mm=28.0),
+                Column(head="its row", align="right"),
+                Column(head=f"screws along it, {words.unit}", wide=True),
+            ),
+            rows=tuple(rows),
+            groups=tuple(range(len(rows))),
+            tight=True,
+        ),
+    ]
+
+
 def _around(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list[SheetPart]:
     """How far the blocks reach past the backer, and where that lies which the leaf hides."""
     said: list[SheetPart] = [
@@ -226,6 +262,7 @@ def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list
         Heading(text="Where each part goes"),
         Para(text=f"Seen from behind, from the red corner, in {words.unit_name}.{_beyond(view)}", small=True),
         _places(view, words),
+        *_screw_places(view, words),
         *_around(plan, leaf, view, words),
     ]
     texts = step_words(plan, leaf, view, words)

@@ -7,11 +7,11 @@ from collections.abc import Iterable
 from bossage.body import FixtureSolid, How, Joint, Part, Role, Step
 from bossage.body.order import order_of_making
 from bossage.brief.records import EdgeStyle
-from bossage.hang.glue_screws import FROM_END_NM, GlueScrews, glue_screws
+from bossage.hang.records import LeafHang
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.backview import BackView
 from bossage.pack.drawings.cut import named_together
-from bossage.pack.sheets.drilling import panel_drill_words
+from bossage.pack.sheets.drilling import glue_drill_words, panel_drill_words
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 
@@ -125,49 +125,56 @@ def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words)
 
     Screws beside glue only keep it shut while it dries; the load path does not count on them.
     """
-    if step.how is not How.GLUE_AND_SCREWS and step.how is not How.SCREWS:
-        return " Clamp until the glue holds."
     parts = [part for part in view.parts if part.name in step.parts]
     roles = {part.role for part in parts}
+    if step.how is not How.GLUE_AND_SCREWS and step.how is not How.SCREWS:
+        own = " It has no screws of its own: those of the panel half pass through it later."
+        return f" Clamp until the glue holds.{own if Role.PACKER in roles else ''}"
     hung = next(one for one in plan.hang.leaves if one.leaf == leaf.name and one.copy == leaf.copy)
     if hung.cleat is not None and Role.PANEL_HALF in roles:
         panel = hung.cleat.panel
         sunk = f"{words.length(panel.sunk_nm)} below it" if panel.sunk_nm else "flush"
-        side = f"from the backer's face, heads sunk {sunk}, " if panel.from_front else ""
+        side = f"from the backer's face, heads sunk {sunk}, "
+        if not panel.from_front:
+            side = "from the panel half's face at the wall, heads sunk flush, as that face lies on the wall, "
         return (
             f" Use {count_of(len(panel.screws), 'screw')} {words.screw(panel.gauge, panel.length_nm)} at the red "
             f"crosses, {side}into the {panel.into}. {panel_drill_words(panel, words)}Their tips end "
             f"{words.length(panel.tip_to_face_nm)} short of the next face. The bevel looks down and away from the "
-            "wall: its sharp edge is the lower one, at the wall."
+            f"wall: its sharp edge is the lower one, at the wall. {_corner_words(parts, view)}"
         )
-    if Role.PACKER in roles:
-        return " Clamp until the glue holds; the screws of the panel half go through it."
-    return _held_shut(plan, parts, view, words)
+    return _held_shut(hung, parts, view, words)
 
 
-def _held_shut(plan: Plan, parts: list[Part], view: BackView, words: Words) -> str:
+def _corner_words(halves: list[Part], view: BackView) -> str:
+    """What is done about the corner under the panel half, which the sharp edge of the wall half comes up into."""
+    half, packers = halves[0], [part for part in view.parts if part.role in (Role.PACKER, Role.FILLER)]
+    clean = "Scrape the corner under it clean of glue before that sets"
+    if any(part.box.z0 == half.box.z1 for part in packers):
+        return f"{clean}."
+    return f"{clean}, and plane the wall half's sharp edge back a little: it comes up close before the backer."
+
+
+def _held_shut(hung: LeafHang, parts: list[Part], view: BackView, words: Words) -> str:
     """Screws that keep parts shut while the glue dries: which, how many in each, where, and their bits."""
-    kinds: dict[GlueScrews, list[str]] = {}
-    for part in parts:
-        screws = glue_screws(plan.brief, part, view.backer)
-        if screws is not None:
-            kinds.setdefault(screws, []).append(part.name)
+    kinds: dict[tuple[int, int], list[str]] = {}
+    names = {part.name for part in parts}
+    mine = [screws for screws in hung.glue_screws if screws.part in names]
+    for screws in mine:
+        kinds.setdefault((len(screws.spots), screws.length_nm), []).append(screws.part)
     if not kinds:
         return " Clamp until the glue holds; it is too thin for a screw."
-    counts = [f"{count_of(kind.count, 'screw')} {words.screw(kind.gauge, kind.length_nm)}" for kind in kinds]
+    gauge, backer = mine[0].gauge, view.backer.box
+    counts = [f"{count_of(count, 'screw')} {words.screw(gauge, length)}" for count, length in kinds]
     if len(kinds) > 1:
         counts = [f"{many} into {_each_of(names)}" for many, names in zip(counts, kinds.values(), strict=True)]
     elif len(parts) > 1:
         counts = [f"{counts[0]} each"]
-    first = next(iter(kinds))
-    bits = ""
-    if first.lead_hole_mm:
-        through, into = words.drill(first.clearance_hole_mm), words.drill(first.lead_hole_mm)
-        bits = f" Bits: {through} through the backer, {into} into the part."
+    lengths = {screws.length_nm: screws for screws in mine}
+    bits = "".join(glue_drill_words(one, backer.z1 - backer.z0, words) for one in lengths.values())
     return (
-        f" Use {listed(counts)}, from the backer's face, heads sunk flush: the outer two "
-        f"{words.length(FROM_END_NM)} from the ends, all others evenly between, on the middle line of the part.{bits} "
-        "They only hold it while the glue dries."
+        f" Use {listed(counts)}, from the backer's face, heads sunk flush, at the places of the table “Screws from the "
+        f"backer's face”.{bits} They only hold it while the glue dries."
     )
 
 

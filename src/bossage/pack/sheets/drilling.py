@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bossage.hang.records import CleatPlan, PanelFixing
+from bossage.hang.screw_records import GlueScrews
 from bossage.pack.words import Words
 
 
@@ -24,9 +25,21 @@ def panel_drill_words(panel: PanelFixing, words: Words) -> str:
     """What to drill for a screw of the panel half, as a sentence with a blank after it."""
     if not panel.lead_hole_mm:
         return ""
-    passed = "backer" if panel.from_front else "panel half"
+    through = panel.under_head_nm + panel.sunk_nm
+    face = "backer's face" if panel.from_front else "panel half's face at the wall"
+    return f"{_two_bits(panel.clearance_hole_mm, panel.lead_hole_mm, through, through + panel.thread_nm, face, words)} "
+
+
+def glue_drill_words(screws: GlueScrews, backer_nm: int, words: Words) -> str:
+    """What to drill for a screw that holds a part shut, with a blank before it."""
+    deep = screws.length_nm
+    bits = _two_bits(screws.clearance_hole_mm, screws.lead_hole_mm, backer_nm, deep, "backer's face", words)
+    return f" {bits}"
+
+
+def _two_bits(clearance_mm: float, lead_mm: float, through_nm: int, deep_nm: int, face: str, words: Words) -> str:
+    """Two bits, each with its tape: how far from the tip, reckoned from the face that it goes in at."""
     return (
-        f"Bits: {words.drill(panel.clearance_hole_mm)} through the {passed} and all that lies before the "
-        f"{panel.into}, {words.drill(panel.lead_hole_mm)} into the {panel.into}, no deeper than "
-        f"{words.length(panel.thread_nm)}: tape on the bit. "
+        f"Bits, from the {face}: {words.drill(clearance_mm)} with tape {words.length(through_nm)} from its tip, then "
+        f"{words.drill(lead_mm)} with tape {words.length(deep_nm)} from its tip; no deeper."
     )

@@ -1,0 +1,25 @@
+"""Screws that keep a part of the back shut while its glue dries, as records."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScrewSpot:
+    """Where one screw goes through the backer, in wall coordinates."""
+
+    x_nm: int
+    y_nm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueScrews:
+    """Screws of one part of the back, all alike, driven from the backer's face before a block is laid."""
+
+    part: str
+    gauge: str
+    length_nm: int
+    clearance_hole_mm: float  # through the backer; 0: nothing is known of the screw
+    lead_hole_mm: float  # into the part
+    spots: tuple[ScrewSpot, ...]  # along the part, left to right or from its foot up
