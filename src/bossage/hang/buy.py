@@ -96,7 +96,8 @@ def _for_wall_halves(brief: Brief, cleats: tuple[CleatPlan, ...]) -> Iterator[Fi
         for what, count in Counter(fixing_words(brief, one.into, cleat.screw) for one in cleat.fixings).items():
             most[what] = max(most.get(what, 0), count)
     for what, count in most.items():
-        yield FixingToBuy(what=what, count=count, note="wall half of the cleat")
+        sunk = ", countersunk heads" if brief.cleat.kind == "wood" else ""
+        yield FixingToBuy(what=what, count=count, note=f"wall half of the cleat{sunk}")
 
 
 def _bought(body: Body, *roles: Role) -> tuple[str, ...]:

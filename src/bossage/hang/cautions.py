@@ -12,9 +12,9 @@ from bossage.hang.words import DEFER, Voice
 
 
 def hang_cautions(
-    brief: Brief, leaves: tuple[LeafHang, ...], liftings: tuple[Lifting, ...], voice: Voice
+    brief: Brief, leaves: tuple[LeafHang, ...], liftings: tuple[Lifting, ...], put_down: str, voice: Voice
 ) -> Iterator[Caution]:
-    """The usual cautions, said at their step."""
+    """The usual cautions, said at their step; `put_down` says on what a leaf lies or stands."""
     hidden = " What is hidden here has cables or pipes of its own." if _served(brief) else ""
     yield Caution(
         step="drill",
@@ -26,7 +26,7 @@ def hang_cautions(
     yield Caution(
         step="lift",
         text="Take the leaf with the fingers flat behind its backer or frame, never by a block. Clear the way first, "
-        "agree on the words, put it down on its foot on a blanket. " + _lift_words(liftings, voice),
+        f"agree on the words. {put_down} {_lift_words(liftings, voice)}",
         source=f"NIOSH 94-110 as read for this project; {DEFER}",
     )
     if brief.access.opens is Opens.LIFT_OFF:

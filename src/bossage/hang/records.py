@@ -175,6 +175,8 @@ class WallHoles:
     drill_mm: float
     depth_mm: float
     plug_mm: float  # length of the plug
+    reach_mm: float = 0.0  # of the screw's tip behind the face of the wall
+    plaster_mm: tuple[float, float] = (0.0, 0.0)  # least and most for which that hole and that screw do
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -27,6 +27,7 @@ from bossage.hang.lift import plan_lift
 from bossage.hang.mass import leaf_masses
 from bossage.hang.panel import plan_panel
 from bossage.hang.places import feet_of, shortest_cleats_nm, stud_missed, studs_met, studs_taken
+from bossage.hang.put_down import put_down_words
 from bossage.hang.records import (
     CleatPiece,
     CleatPlan,
@@ -114,7 +115,9 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
             )
         ),
         checks=tuple(check for one in hung for check in _checks(one, voice, named=len(hung) > 1)),
-        cautions=tuple(hang_cautions(brief, leaves, liftings, voice)),
+        cautions=tuple(
+            hang_cautions(brief, leaves, liftings, put_down_words(layout, body, brief.piece.unit, voice.say), voice)
+        ),
         assumptions=tuple(_assumptions(brief)),
         bond_margin=min(bonds, default=math.inf),
         figures=_figures(hung),
@@ -187,7 +190,7 @@ def _cleat(case: Case, hold: WallHold) -> CleatPlan:
         per_stud=hold.per_stud,
         count_reason=hold.reason,
         screw=case.wall_screw,
-        holes=wall_holes(brief, case.wall_screw),
+        holes=wall_holes(brief, case.wall_screw, case.choice.back_nm),
         panel=plan_panel(case),
     )
 

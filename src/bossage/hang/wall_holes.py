@@ -9,6 +9,7 @@ from bossage.fasteners.wall_lengths import WallScrew, plug_or_none
 from bossage.hang.case import gravity_of
 from bossage.hang.records import WallHoles
 from bossage.hang.threads import shank_or_reason
+from bossage.units import NM_PER_MM
 
 
 def own_screw(brief: Brief) -> WallScrew:
@@ -34,8 +35,17 @@ def in_hollow(brief: Brief, into: str) -> bool:
     return brief.fixings.kind is FixingKind.HOLLOW or (into == "wallboard" and brief.into_studs)
 
 
-def wall_holes(brief: Brief, screw: WallScrew) -> WallHoles | None:
+def wall_holes(brief: Brief, screw: WallScrew, back_nm: int = 0) -> WallHoles | None:
     """Holes for one wall screw, through the wall half and into masonry or a wooden stud; None where the packet says.
+
+    Args:
+        brief: Kind of fixing, wall half, wall.
+        screw: Its gauge and length.
+        back_nm: Thickness of packers under the wall half.
+
+    Returns:
+        Drills and depths. Under less plaster than said the tip would meet the end of the hole, under more it would not
+        pass the plug by the screw's own thickness.
 
     Source:
         `fasteners.holes`: plugs and depths by common practice, holes in wood by the NDS.
@@ -46,6 +56,7 @@ def wall_holes(brief: Brief, screw: WallScrew) -> WallHoles | None:
         if plug is None:
             return None
         across = shank_mm(screw.gauge)
+        reach = (screw.length_nm - brief.cleat.thickness_nm - back_nm) / NM_PER_MM
         through = wood_holes(across, CORE_SHARE * across, gravity_of(brief.cleat.material), unit).clearance_mm
         return WallHoles(
             into="masonry",
@@ -53,6 +64,8 @@ def wall_holes(brief: Brief, screw: WallScrew) -> WallHoles | None:
             drill_mm=plug.drill_mm,
             depth_mm=plug.hole_mm,
             plug_mm=plug.length_mm,
+            reach_mm=reach,
+            plaster_mm=(max(0.0, reach - plug.hole_mm), reach - plug.length_mm - across),
         )
     shank = shank_or_reason(screw.gauge)
     if fixings.kind is not FixingKind.WOOD_SCREW or brief.wall.build is not WallBuild.TIMBER_STUDS:

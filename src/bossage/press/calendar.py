@@ -95,7 +95,7 @@ def job_calendar(
     line.do("lay", "Lay dry, number the backs", work_h["lay"])
     line.at = max(line.at, tested_s)
     _press(line, brief, press)
-    line.wait("cure", "Leave the glue to cure", HARDEN_H, "Do not lift it by its blocks.")
+    line.wait("cure", "Leave the glue to cure", HARDEN_H, "Do not lift it by its blocks, nor stand it on them.")
     if press.ring is not None:
         _ring(line, brief, press)
     line.do("hang", "Hang it, hand over the cards", fixed_h * HANG_SHARE)

@@ -92,6 +92,19 @@ def _of_fixture(wall: Wall, one: Fixture) -> Iterator[Zone]:
         yield _rect(f"beside {one.name}", 0, wall.width_nm, one.y_nm, one.top_nm, BS, BAND_DEEP_NM, copies=one.copies)
 
 
+def counted_free(brief: Brief, copy: int) -> tuple[str, ...]:
+    """Which sides of fixtures that something leads to are taken as free, and on whose word, as sentences."""
+    said = []
+    for one in brief.fixtures:
+        sides = _fed_from(brief.wall, one)
+        if len(sides) != 1 or sides[0] not in UP_AND_DOWN or (one.copies and copy not in one.copies):
+            continue
+        free, led = ("above", "below") if sides[0] is Side.BOTTOM else ("below", "above")
+        why = f"the brief has it fed from {led}" if one.fed_from is not None else "pipes come up from the floor (ours)"
+        said.append(f"{free.capitalize()} {one.name} is counted free, as {why}: use the detector there above all.")
+    return tuple(said)
+
+
 def _fed_from(wall: Wall, one: Fixture) -> tuple[Side, ...]:
     """Sides from which something leads to a fixture in the wall: the brief's own, else those of its kind; ours."""
     if one.fed_from is not None:
@@ -112,7 +125,8 @@ def _leading(wall: Wall, one: Fixture, side: Side, *, hollow: bool) -> Zone:
     x0, x1 = (0 if side is Side.LEFT else x0), (wall.width_nm if side is Side.RIGHT else x1)
     y0, y1 = (0 if side is Side.BOTTOM else y0), (wall.height_nm if side is Side.TOP else y1)
     source = PIPES if one.kind in PIPED else DUCTS if one.kind in DUCTED else STRIP
-    return _rect(f"{word} {one.name}", x0, x1, y0, y1, source, hollow=hollow, copies=one.copies)
+    cause = f"{one.name} and {word} it"
+    return _rect(cause, x0, x1, y0, y1, source, hollow=hollow, copies=one.copies)
 
 
 def _bay(wall: Wall, one: Fixture) -> Iterator[Zone]:

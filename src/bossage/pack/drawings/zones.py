@@ -9,7 +9,7 @@ from bossage.drawing.box import Box
 from bossage.drawing.shapes import Hatch, Ink, Line, Outline, Rect, Shape, Stroke
 from bossage.pack.words import listed
 from bossage.plan import Plan
-from bossage.zones import Zone
+from bossage.zones import Zone, counted_free
 
 LAYER = "zones"
 HATCH_MM, HOLLOW_HATCH_MM = 1.8, 3.2  # on paper
@@ -20,7 +20,10 @@ CAUTION = (
 
 
 def zone_shapes(plan: Plan, copy: int, within: Box, scale_n: float) -> Iterator[Shape]:
-    """The zones of one copy as far as they lie in a box: wide lines for the hollow alone, close ones for all else."""
+    """The zones of one copy as far as they lie in a box: wide lines for the hollow alone, close ones for all else.
+
+    A stud that crosses a zone of the hollow stays unhatched: that zone does not bind a screw into it.
+    """
     for zone in zones_in(plan, copy, within):
         x0, x1, y0, y1 = (nm / 1e6 for nm in zone.box_nm)
         if len({x for x, _ in zone.outline_nm}) > 2:
@@ -28,15 +31,45 @@ def zone_shapes(plan: Plan, copy: int, within: Box, scale_n: float) -> Iterator[
             continue
         left, right = max(x0, within.left_mm), min(x1, within.right_mm)
         foot, top = max(y0, within.bottom_mm), min(y1, within.top_mm)
-        yield Rect(
-            x_mm=left,
-            y_mm=foot,
-            width_mm=right - left,
-            height_mm=top - foot,
-            stroke=Stroke.THIN,
-            hatch=Hatch(spacing_mm=HOLLOW_HATCH_MM if zone.hollow else HATCH_MM, angle_deg=-30.0, ink=Ink.QUIET),
-            layer=LAYER,
-        )
+        for start, end in _beside_studs(plan, left, right) if zone.hollow else [(left, right)]:
+            yield Rect(
+                x_mm=start,
+                y_mm=foot,
+                width_mm=end - start,
+                height_mm=top - foot,
+                stroke=Stroke.THIN,
+                hatch=Hatch(spacing_mm=HOLLOW_HATCH_MM if zone.hollow else HATCH_MM, angle_deg=-30.0, ink=Ink.QUIET),
+                layer=LAYER,
+            )
+
+
+def _beside_studs(plan: Plan, left: float, right: float) -> list[tuple[float, float]]:
+    """A stretch of the wall less the studs in it."""
+    free, half = [(left, right)], plan.brief.wall.stud_width_nm / 2e6
+    for stud in plan.brief.wall.studs_nm:
+        low, high = stud / 1e6 - half, stud / 1e6 + half
+        free = [
+            part
+            for a, b in free
+            for part in (((a, min(b, low)), (max(a, high), b)) if low < b and a < high else ((a, b),))
+            if part[1] > part[0]
+        ]
+    return free
+
+
+def _studs_told(plan: Plan, zones: list[Zone]) -> str:
+    """Why a stud within a hatched part is left free; empty where none is."""
+    crossed = [
+        x
+        for x in plan.brief.wall.studs_nm
+        if any(zone.hollow and zone.box_nm[0] < x < zone.box_nm[1] for zone in zones)
+    ]
+    if not crossed or not plan.brief.into_studs:
+        return ""
+    return (
+        " A stud in a part with wide hatching is left free: what leads there runs in the hollow beside it, so that "
+        "part binds no screw into the stud."
+    )
 
 
 def zones_in(plan: Plan, copy: int, within: Box) -> list[Zone]:
@@ -52,8 +85,12 @@ def zones_in(plan: Plan, copy: int, within: Box) -> list[Zone]:
 
 def zone_words(plan: Plan, copy: int, within: Box) -> str:
     """The zones by name with the caution; empty where there are none."""
-    causes = list(dict.fromkeys(zone.cause for zone in zones_in(plan, copy, within)))
-    return f"Hatched, drill nothing there: {listed(causes)}. {CAUTION}" if causes else ""
+    zones = zones_in(plan, copy, within)
+    causes = list(dict.fromkeys(zone.cause for zone in zones))
+    if not causes:
+        return ""
+    free = "".join(f" {one}" for one in counted_free(plan.brief, copy))
+    return f"Hatched, drill nothing there: {listed(causes)}.{_studs_told(plan, zones)}{free} {CAUTION}"
 
 
 def _slanted(points: list[tuple[float, float]], within: Box, scale_n: float) -> Iterator[Shape]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bossage.brief.records import Fixture, Opens
 from bossage.hang.access import ACCESS, NEVER_COVERED
+from bossage.hang.put_down import put_down_words
 from bossage.pack.drawings.access import access_drawing
 from bossage.pack.drawings.fit import fitted
 from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
@@ -150,7 +151,7 @@ def _opening(plan: Plan) -> tuple[str, ...]:
         *lock,
         *tool,
         f"Hold it by its backer or frame, never by a block. Lift it {lift} straight up, then towards you.",
-        "Put it down on its foot on a blanket, face away from the wall.",
+        put_down_words(plan.layout, plan.body, plan.brief.piece.unit, words.length),
     )
 
 

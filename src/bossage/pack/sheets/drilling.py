@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
-from bossage.hang.records import CleatPlan, PanelFixing
+import math
+
+from bossage.hang.records import CleatPlan, PanelFixing, WallHoles
 from bossage.hang.screw_records import GlueScrews
 from bossage.pack.words import Words
+
+TIP_FREE_MM = 3.0
+"""Between the tip of a screw and the end of its hole, where dust gathers: ours."""
 
 
 def wall_drill_words(cleat: CleatPlan, words: Words) -> str:
@@ -17,7 +22,22 @@ def wall_drill_words(cleat: CleatPlan, words: Words) -> str:
         return f"{through}, {words.drill(holes.drill_mm)} into the stud, as deep as the screw."
     return (
         f"{through}, {words.drill(holes.drill_mm)} into the masonry, {words.drill(holes.depth_mm)} deep in the "
-        f"masonry itself: plaster comes on top. The plug, {words.drill(holes.plug_mm)} long, sits below the plaster."
+        f"masonry itself: plaster comes on top. The plug, {words.drill(holes.plug_mm)} long, sits below the plaster. "
+        f"{_plaster_words(holes, words)}"
+    )
+
+
+def _plaster_words(holes: WallHoles, words: Words) -> str:
+    """For how much plaster the screw is long enough, and not too long for the hole."""
+    low, high = holes.plaster_mm
+    deep = words.of_mm(math.ceil(holes.reach_mm + TIP_FREE_MM))
+    if high < low:
+        return f"This screw is too short for its plug in this wall half: take one {words.of_mm(low - high)} longer."
+    if low <= 0:
+        return f"This screw is for {words.of_mm(high)} {words.unit} of plaster at most: over more, take a longer one."
+    return (
+        f"This screw is for {words.of_mm(low)} to {words.of_mm(high)} {words.unit} of plaster: under less, drill at "
+        f"least {deep} {words.unit} deep in all, over more, take a longer one."
     )
 
 
