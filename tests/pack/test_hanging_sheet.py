@@ -118,6 +118,22 @@ def test_drills_stand_on_the_hang_sheet_and_on_the_back(scenario, wall):
     assert ("at the red crosses, from the backer's face" in back) == panel.from_front
 
 
+def test_the_hang_sheet_says_what_a_joiner_asks_before_the_first_hole():
+    plan = plan_of("S2")
+    before = next(part for part in hang_sheets(plan)[0].parts if isinstance(part, Steps)).texts
+    told = " ".join(before)
+    # by hand: 70 - 18 = 52 behind the wall; 52 - 40 of hole, 52 - 30 of plug - 5 past it
+    assert "This screw is for 12 to 17 mm of plaster: under less, drill at least 55 mm deep in all" in told
+    assert "Countersunk heads, sunk flush" in told
+    assert "a quarter of its length in from each end" in told
+    # the bare backer hangs before anybody looks whether it is plumb
+    assert "both feet (spacer and packer together 24 mm thick) must touch the wall" in before[-1]
+    assert "Pencil the leaf's sides on the wall, 890 and 2010 mm from the left corner" in told
+    assert "with 3 mm to spare at the left and 3 mm at the right" in told
+    frame = " ".join(next(part for part in hang_sheets(plan_of("S4"))[0].parts if isinstance(part, Steps)).texts)
+    assert "what it bears on at its foot must touch" in frame
+
+
 def test_what_swings_gets_its_wall_flaps_first_and_its_catch_last():
     plan = plan_of("S7")
     (sheet, *_) = hang_sheets(plan)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from tests.hang.test_zones_planted import KINDS, planted
+from tests.scenarios.cases import plan_of
 
 from bossage.brief import read_brief
 from bossage.drawing.box import Box
@@ -40,6 +41,29 @@ def test_a_box_fed_from_below_is_hatched_and_named_with_the_caution() -> None:
     said = zone_words(plan, 1, face)
     for word in ("the bay of thing", "the stud beside thing", "detector", "power off", "licensed", "local code"):
         assert word in said
+
+
+def test_a_stud_in_the_hollow_that_is_hatched_stays_free_and_the_sheet_says_why() -> None:
+    plan = plan_of("S1")
+    leaf, words = plan.layout.leaves[0], words_of(plan)
+    drawn = fitted(hanging_drawing(plan, plan.hang.leaves[0], leaf, words), width_mm=180, height_mm=110)
+    hatched = [s for s in drawn.shapes if isinstance(s, Rect) and s.layer == "zones"]
+    assert hatched
+    places = [(p.x_nm / 1e6, p.y_nm / 1e6) for p in plan.hang.leaves[0].cleat.fixings]
+    # the chime hangs before the stud at 40 in, and its strip runs up behind the wall half
+    assert any(x == 40 * 25.4 for x, _ in places)
+    for x, y in places:
+        assert not any(r.x_mm < x < r.x_mm + r.width_mm and r.y_mm < y < r.y_mm + r.height_mm for r in hatched)
+    said = zone_words(plan, 1, face_of(leaf))
+    assert "chime and above it" in said
+    assert "is left free" in said
+    assert "binds no screw into the stud" in said
+
+
+def test_the_side_of_a_manifold_that_is_counted_free_is_named_with_its_reason() -> None:
+    said = zone_words(plan_of("S2"), 1, face_of(plan_of("S2").layout.leaves[0]))
+    assert "manifold door and below it" in said
+    assert "Above manifold door is counted free, as pipes come up from the floor (ours)" in said
 
 
 def test_a_slanted_run_is_drawn_on_the_wall_but_not_for_a_client() -> None:

@@ -6,7 +6,6 @@ from collections import Counter
 
 from bossage.body import Part as BodyPart
 from bossage.body import Role
-from bossage.brief.records import FixingKind
 from bossage.hang.records import CleatPlan, FixingPoint, LeafHang
 from bossage.hang.wall_holes import fixing_words
 from bossage.layout.records import Leaf
@@ -18,13 +17,11 @@ from bossage.pack.drawings.zones import zone_words
 from bossage.pack.sheet import Beside, Care, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.drilling import wall_drill_words
+from bossage.pack.sheets.hanging_words import between_steps, feet_steps, feet_touch_words, heads_words
 from bossage.pack.sheets.loads import force_words, load_sheet
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
-from bossage.units import NM_PER_MM
 
-BESIDE = (Role.RIB, Role.FRAME, Role.STILE)
-CLOSE_NM = 10 * NM_PER_MM  # to spare at a side; less is not found blind: ours
 PROOF_FACTOR = 1.5  # of the leaf's mass, hung on the wall half as a trial: ours
 CROSSES = {True: " red crosses: fixings;", False: ""}
 TODO = {
@@ -163,21 +160,21 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     cleat = hung.cleat
     trial = (
         "Hang the bare backer as a trial. Both halves must close over their whole length, and "
-        f"{_feet_touch(plan, hung, words)} must touch the wall, so that it stands plumb. Take it off again."
+        f"{feet_touch_words(plan, hung, words)} must touch the wall, so that it stands plumb. Take it off again."
     )
     return (
         f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
         f"{wall_half_reach(plan, hung, words)}, from the left corner.",
         f"Take {_wall_half(plan, hung)} of the back sheet. Set its square edge on the line. The bevelled "
         "edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
-        *_between(plan, hung, words),
+        *between_steps(plan, hung, words),
         *_packed_out(plan, hung, words),
         _fix_it(plan, cleat, words),
         "Lay two straps over the bevel, a quarter of its length in from each end, and hang "
         f"{words.mass(PROOF_FACTOR * hung.mass_g)} of weights from them for "
         "five minutes, close to the wall: one and a half times the leaf. Stand clear of where they would fall. Nothing "
         "may give.",
-        *_feet(plan, hung, words),
+        *feet_steps(plan, hung, words),
         trial,
     )
 
@@ -186,7 +183,7 @@ def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     """From the scales to the last catch."""
     steps = [_weighing(plan, hung, words), *_hinged(plan, hung, words)]
     if hung.hinges is not None:
-        steps += _feet(plan, hung, words)
+        steps += feet_steps(plan, hung, words)
     if hung.room is not None:
         steps.append(
             f"Lift the leaf {words.length(hung.room.wanted_nm)} over its place and let it down on the bevel; there are "
@@ -250,7 +247,8 @@ def _fix_it(plan: Plan, cleat: CleatPlan, words: Words) -> str:
         return f"Drill nothing and do not fix it here: {cleat.count_reason}. Change the brief and plan again."
     return (
         f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat)}. "
-        f"{wall_drill_words(cleat, words)}{_heads(plan)} Why so many: {cleat.count_reason}. {_hardest(cleat, words)}"
+        f"{wall_drill_words(cleat, words)}{heads_words(plan)} Why so many: {cleat.count_reason}. "
+        f"{_hardest(cleat, words)}"
     )
 
 
@@ -301,60 +299,4 @@ def _packed_out(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
     return [
         f"Lay {count_of(len(packers), 'packer')} (no. {packers[0].number}), {words.length(deep)} thick, under it: "
         f"{places} from the left corner. The fixings go through them."
-    ]
-
-
-def _feet_touch(plan: Plan, hung: LeafHang, words: Words) -> str:
-    """What keeps the bare leaf plumb."""
-    if not hung.feet:
-        return "what it bears on at its foot"
-    layers = [
-        p for p in plan.body.of(hung.leaf, hung.copy) if p.role is Role.FOOT and p.from_x_nm == hung.feet[0].from_nm
-    ]
-    thick = words.length(hung.feet[0].thickness_nm)
-    how = f"spacer and packer together {thick} thick" if len(layers) > 1 else f"{thick} thick"
-    return f"{'the foot' if len(hung.feet) == 1 else 'both feet'} ({how})"
-
-
-def _heads(plan: Plan) -> str:
-    """What kind of head: the leaf comes down close before the wall half."""
-    if plan.brief.cleat.kind != "wood" or plan.brief.fixings.kind is FixingKind.HOLLOW:
-        return ""
-    return " Countersunk heads, sunk flush: the leaf comes down close before them."
-
-
-def _between(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
-    """A wall half that the leaf takes between two of its parts: nobody sees it as the leaf comes down."""
-    moving = [part for part in plan.body.of(hung.leaf, hung.copy) if part.moves and part.role in BESIDE]
-    halves = still_of(plan, hung, Role.WALL_HALF)
-    low = min(half.box.y0 for half in halves)
-    high = max(half.box.y1 for half in halves) + (hung.room.wanted_nm if hung.room else 0)
-    near = [part for part in moving if part.box.y0 < high and part.box.y1 > low]
-    left = min(
-        (halves[0].from_x_nm - part.to_x_nm for part in near if part.to_x_nm <= halves[0].from_x_nm), default=None
-    )
-    right = min(
-        (part.from_x_nm - halves[-1].to_x_nm for part in near if part.from_x_nm >= halves[-1].to_x_nm), default=None
-    )
-    if left is None or right is None or max(left, right) > CLOSE_NM:
-        return []
-    leaf = next(one for one in plan.layout.leaves if one.name == hung.leaf and one.copy == hung.copy)
-    return [
-        f"The leaf takes the wall half between its own parts, with {words.length(left)} to spare at the left and "
-        f"{words.length(right)} at the right. Pencil the leaf's sides on the wall, {words.bare(leaf.x_nm)} and "
-        f"{words.length(leaf.x_nm + leaf.width_nm)} from the left corner, and bring it down between them."
-    ]
-
-
-def _feet(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
-    """Foot spacers that are fixed to the wall; others hang with the leaf."""
-    on_wall = still_of(plan, hung, Role.FOOT)
-    if not hung.feet or not on_wall:
-        return []
-    thick = words.length(hung.feet[0].thickness_nm)
-    places = listed([f"{words.bare(p.from_x_nm)} to {words.bare(p.to_x_nm)}" for p in on_wall])
-    heights = listed(list(dict.fromkeys(words.length(part.box.y0) for part in on_wall)))
-    return [
-        f"Fix the foot spacers (no. {on_wall[0].number}), {thick} thick, to the wall: {places} from the left corner, "
-        f"lower edge {heights} above the floor."
     ]
