@@ -83,10 +83,8 @@ READS: dict[str, tuple[str, ...]] = {
         *("body.parts", "fade.count_table"),
     ),
     "paint": (
-        *_of(
-            "brief",
-            "backer blocks.footprints blocks.gap_nm blocks.species edge.style families paint rates sticks tools",
-        ),
+        *_of("brief", "backer blocks.footprints blocks.gap_nm blocks.species edge.overhang_nm edge.style families"),
+        *_of("brief", "paint rates sticks tools"),
         *_of("brief.piece", "unit"),
         *_of("relief", "level levels_nm length_nm"),
         *("layout", "body.parts", "fade"),

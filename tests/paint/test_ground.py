@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from tests.paint.test_ways import EXAMPLES, FIRST, plan_from
+from tests.scenarios.cases import plan_of
 
 from bossage.body import Role
 from bossage.checks import Verdict
@@ -13,7 +14,9 @@ from bossage.layout.records import Zone
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.scene import solids_of
 from bossage.pack.sheet import Para, Steps, parts_of
+from bossage.pack.sheets.days import calendar_of
 from bossage.paint.faces import coat_of
+from bossage.paint.strips import StripFaces, strip_faces
 
 LAP_MM = 4.0
 S1 = next(path for path in EXAMPLES if path.stem.startswith("s1"))
@@ -132,3 +135,50 @@ def test_a_painted_field_is_stopped_and_the_papers_say_scrape():
     sheet = next(one for one in pack_sheets(plan, ("ground",)))
     steps = [text for part in parts_of(sheet) if isinstance(part, Steps) for text in part.texts]
     assert "scrape" in steps[-1].casefold()
+
+
+def test_strips_and_the_ring_on_them_by_hand():
+    plan = plan_of("S7")
+    found = strip_faces(plan.layout, plan.body)
+    # Backer 718 x 478; strips 70 wide, two of 718 + 2 x 35 and two between them; 35 of them behind the backer.
+    whole = 2 * 70 * (718 + 70) + 2 * 70 * (478 - 70)
+    margin = 718 * 478 - (718 - 70) * (478 - 70)
+    assert found.beyond_mm2 == pytest.approx(whole - margin)
+    # 40 blocks of 58 stand 2 mm off the backer, on 33 mm of strip; the four corners on 33 x 33.
+    under = 40 * 33 * 58 + 4 * 33 * 33
+    assert found.seen_mm2 == pytest.approx(whole - margin - under)
+    assert found.ring_backs_mm2 == pytest.approx(44 * 58 * 58 - under)
+    assert strip_faces(plan_from(FIRST).layout, plan_from(FIRST).body) == StripFaces()
+
+
+def test_a_dyed_ground_is_one_story_on_sheet_list_and_days():
+    plan = plan_of("S7")
+    ground, buy = plan.paint.ground, {one.what: one for one in plan.paint.buy}
+    assert plan.paint.ground_way.name == "dye"
+    stain, paint = buy[f"stain, ground {ground.name}"], buy[f"paint, ground {ground.name}"]
+    # By hand: one coat of dye on the whole front and the strips past it; two of paint on the edges, 11 mm thick.
+    dyed = 718 * 478 + strip_faces(plan.layout, plan.body).beyond_mm2
+    assert stain.need_ml == pytest.approx(dyed / 1e6 / 8 * 1000 * 1.25)
+    assert paint.need_ml == pytest.approx(2 * 2 * (718 + 478) * 11 / 1e6 / 8 * 1000 * 1.25)
+    assert "without binder" in stain.note
+    assert "without binder" not in paint.note
+    assert coat_of(plan.paint.face_coats, "strip", "front") == "stain"
+    (sheet,) = pack_sheets(plan, ("ground",))
+    assert "The whole front is dyed, under the blocks too" in sheet.todo
+    assert "bare wood" not in sheet.todo
+    steps = [text for part in parts_of(sheet) if isinstance(part, Steps) for text in part.texts]
+    dye, seal = (next(n for n, text in enumerate(steps) if word in text) for word in ("Dye the whole", "Seal what"))
+    assert dye < seal
+    assert "each edge strip's front" in steps[dye]
+    entries = calendar_of(plan).entries
+    scrap = next(entry for entry in entries if entry.title.startswith("Scrap test"))
+    assert scrap.to_s - scrap.from_s == 2 * 86_400
+    on_backer = [entry for entry in entries if entry.step == "seal"]
+    assert scrap.to_s <= on_backer[0].from_s
+    assert "Dye the front" in on_backer[0].title
+    assert on_backer[1].from_s >= on_backer[0].to_s + 86_400 - 3600
+    # every round is ended on the day it is begun, so that the tape comes off soft sealer
+    assert all(entry.to_s // 86_400 == entry.from_s // 86_400 for entry in on_backer)
+    assert len({entry.title for entry in on_backer}) == len(on_backer)
+    assert "still bare" in on_backer[-1].title
+    assert on_backer[-1].from_s > next(entry for entry in entries if entry.step == "ring").to_s

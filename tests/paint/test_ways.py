@@ -17,6 +17,7 @@ from bossage.pack.sheets.paint import paint_sheet
 from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.paint import ways as rates
 from bossage.paint.dabs import card_primer_ml
+from bossage.paint.strips import strip_faces
 from bossage.plan import NoPlan, Plan, make_plan
 from bossage.units import format_volume
 
@@ -280,11 +281,16 @@ def test_amounts_are_re_added_with_reserve_and_tins_hold_them(path):
     edge *= plan.brief.backer.thickness_nm / 1e6
     bare = float(paint.glue_field_mm2.sum())
     dyed = paint.ground_way.name == "dye"
-    sealed = (front + edge + (0 if dyed else front - bare)) / 1e6 * asked.primer_coats / asked.primer_m2_per_l * 1e3
+    strips = strip_faces(plan.layout, plan.body)
+    on_strips = strips.beyond_mm2 if dyed else strips.seen_mm2
+    behind = strips.beyond_mm2 + strips.ring_backs_mm2
+    coated = front + edge + behind + (0 if dyed else front - bare + on_strips)
+    sealed = coated / 1e6 * asked.primer_coats / asked.primer_m2_per_l * 1e3
     assert paint.ground.seal_ml == pytest.approx(sealed * (1 + asked.primer_reserve), rel=1e-9)
-    coats = (front + edge * asked.coats) if dyed else (front - bare + edge) * asked.coats
-    ground = coats / 1e6 / asked.colour_m2_per_l * 1e3 * (1 + asked.reserve)
-    assert paint.ground.colour_ml == pytest.approx(ground, rel=1e-9)
+    ml_per_mm2 = 1e3 / 1e6 / asked.colour_m2_per_l * (1 + asked.reserve)
+    film = edge if dyed else front - bare + edge + on_strips
+    assert paint.ground.colour_ml == pytest.approx(film * asked.coats * ml_per_mm2, rel=1e-9)
+    assert paint.ground.dye_ml == pytest.approx((front + on_strips) * ml_per_mm2 if dyed else 0.0, rel=1e-9)
     need = {one.what: one.need_ml for one in paint.buy}
     cards = card_primer_ml(plan.brief, paint.pots)
     assert (cards > 0) == bool(paint.pots)

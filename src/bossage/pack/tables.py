@@ -154,8 +154,11 @@ def _paint(plan: Plan) -> Iterable[tuple[Cell, ...]]:
             f"{row.face_mm2:.1f}", f"{row.sides_shown_mm2:.1f}", f"{row.painted_mm2:.1f}", f"{row.colour_ml:.2f}",
         )  # fmt: skip
     ground = plan.paint.ground
-    area = ground.front_mm2 + ground.edges_mm2
+    dyed = ground.front_mm2 + ground.strips_mm2
+    area = ground.edges_mm2 + (0.0 if ground.dye_ml else dyed)
     yield (f"ground: {ground.name}", ground.colour_hex, 0, "", "", f"{area:.1f}", f"{ground.colour_ml:.2f}")
+    if ground.dye_ml:
+        yield (f"dye: {ground.name}", ground.colour_hex, 0, "", "", f"{dyed:.1f}", f"{ground.dye_ml:.2f}")
 
 
 def _checks(plan: Plan) -> Iterable[tuple[Cell, ...]]:

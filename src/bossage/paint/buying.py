@@ -62,11 +62,14 @@ def paints_to_buy(
         family = next(family for family in brief.families if family.name == one.family)
         for number, tinter in enumerate(family.tinters, 1):
             found += _tinter(brief, one, tinter, _tinter_ml(one, number), measured=family.hex_measured)
+    if ground.dye_ml > 0:
+        on = "front of the backer" + (" and of the edge strips" if ground.strips_mm2 > 0 else "")
+        note = f"{on}; a water dye or thin stain without binder"
+        found.append(tins_for(brief, "stain", f"stain, ground {ground.name}", ground.dye_ml, note=note))
     if ground.colour_ml + sides_ml > 0:
-        what = f"{'stain' if ground.way == 'dye' else 'paint'}, ground {ground.name}"
-        where = "backer, sides of the blocks" if sides_ml else "backer"
-        kind = "a water dye or thin stain without binder" if ground.way == "dye" and not sides_ml else _kind(brief)
-        note = f"{where}; {kind}"
+        places = ["edges"] if ground.dye_ml > 0 else ["backer"]
+        note = f"{', '.join([*places, *(['sides of the blocks'] if sides_ml else [])])}; {_kind(brief)}"
+        what = f"paint, ground {ground.name}"
         found.append(tins_for(brief, "ground", what, ground.colour_ml + sides_ml, note=note))
     if topcoat_ml > 0:
         found.append(tins_for(brief, "topcoat", f"topcoat, {brief.paint.topcoat}", topcoat_ml, note=brief.paint.gloss))

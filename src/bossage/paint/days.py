@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from bossage.brief.records import Brief
+from bossage.brief.records import Brief, EdgeStyle
 from bossage.paint.coats import CoatRun, numbered
 from bossage.paint.way_records import GroundWay, PaintWay
 
@@ -14,6 +14,12 @@ CARD_DAYS = 2
 
 DYE_DRY_H = 24.0
 """A water dye before anything goes over it (common practice, no source; the label governs)."""
+
+SCRAP_DAYS = 2
+"""Dye on a scrap, a day; two offcuts glued on, another; then they are knocked off (common practice, no source)."""
+
+LAST_MIN = 15.0
+"""Minutes for backs that are bare until the end: a first guess, ours."""
 
 BEFORE_PRIME = {
     "mark the lines": "Pencil each block's line off its row card",
@@ -31,6 +37,8 @@ class PaintDays:
     backer: tuple[CoatRun, ...]
     batches: int
     card_days: int  # 0 where no shade is bought ready
+    scrap_days: int = 0  # of the scrap test; 0 where nothing is glued on a dye
+    last: tuple[CoatRun, ...] = ()  # on backs that are bare until all glue has cured
 
 
 def paint_days(
@@ -51,6 +59,8 @@ def paint_days(
         backer=backer_runs(brief, ground),
         batches=way.batches,
         card_days=CARD_DAYS if bought_ready else 0,
+        scrap_days=SCRAP_DAYS if ground.name == "dye" else 0,
+        last=tuple(_last(brief)),
     )
 
 
@@ -70,6 +80,15 @@ def backer_runs(brief: Brief, ground: GroundWay) -> tuple[CoatRun, ...]:
         for n in range(1, asked.coats + 1)
     ]
     return (*(dye if ground.name == "dye" else ()), *seal, *colour)
+
+
+def _last(brief: Brief) -> Iterator[CoatRun]:
+    """Backs of outer blocks past strips or backer."""
+    edge = brief.edge
+    over = edge.style is EdgeStyle.OUTRIGGER or (edge.style is EdgeStyle.INSET and edge.overhang_nm > 0)
+    if over and brief.paint.primer_coats:
+        what = "Prime the outer blocks' backs that are still bare"
+        yield CoatRun(step="seal", title=what, dry_h=brief.paint.dry_h, minutes=LAST_MIN)
 
 
 def _sticks(brief: Brief, way: PaintWay) -> Iterator[CoatRun]:

@@ -35,7 +35,13 @@ def face_coats(brief: Brief, way: GroundWay) -> tuple[FaceCoat, ...]:
         FaceCoat(part="cleat", face="glue field", coat="bare", words="Bare where it is glued."),
     ]
     if brief.edge.style is EdgeStyle.OUTRIGGER:
-        found.append(FaceCoat(part="strip", face="glue field", coat="bare", words="Bare behind ring and backer."))
+        front = (
+            "Dyed past the backer, as its front is." if way.name == "dye" else "Painted along the ring's gaps alone."
+        )
+        found += [
+            FaceCoat(part="strip", face="front", coat="stain" if way.name == "dye" else "bare", words=front),
+            FaceCoat(part="strip", face="glue field", coat="bare", words="Bare on the backer; no film under the ring."),
+        ]
     if brief.edge.style is EdgeStyle.BANDED:
         found.append(FaceCoat(part="lipping", face="glue field", coat="bare", words="Bare where it meets the backer."))
     return tuple(found)

@@ -44,7 +44,8 @@ class CountedPaint:
 class GroundPaint:
     """The backer's own coat: its front where the ground shows and its edges; the back sealed alike against bow.
 
-    `front_mm2` is what the chosen way colours of the front, `colour_ml` holds its coats (a dye one) and the reserve.
+    `front_mm2` is what the chosen way colours of the front, `strips_mm2` of the edge strips' fronts. Where the front is
+    dyed, `dye_ml` holds one coat on both; `colour_ml` is paint: edges, and what is not dyed. Both hold the reserve.
     What is sawn out of the backer is neither front nor back; its edges are in `edges_mm2`.
     """
 
@@ -57,6 +58,9 @@ class GroundPaint:
     shows_mm2: float  # of the front, where no block stands before it
     shows_share: float  # of all leaves' faces
     back_mm2: float
+    strips_mm2: float
+    ring_backs_mm2: float  # bare end grain past the strips, primed once the ring has cured
+    dye_ml: float
     colour_ml: float
     seal_ml: float
 

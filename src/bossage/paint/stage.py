@@ -19,6 +19,7 @@ from bossage.paint.ground import GlueField, glue_field, ground_ways
 from bossage.paint.pots import family_pots
 from bossage.paint.records import CountedPaint, EdgeWork, GroundPaint, Paint, ShadePaint
 from bossage.paint.stains import primed_blocks, stain_families, with_volumes
+from bossage.paint.strips import StripFaces, strip_faces
 from bossage.paint.way_checks import way_checks
 from bossage.paint.way_records import GroundWay, PaintWay
 from bossage.paint.ways import KEEPS, compare_ways
@@ -68,7 +69,7 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
     field = glue_field(layout, body, gap_nm=brief.blocks.gap_nm, build_nm=asked.side_build_nm)
     grounds = ground_ways(brief, layout, field)
     on_front = next(one for one in grounds if one.chosen)
-    ground = _ground(brief, layout, fade, field, on_front)
+    ground = _ground(brief, layout, fade, field, on_front, strip_faces(layout, body))
     litre = ML_PER_L / MM2_PER_M2 * KEEPS[TOOL_OF.get(way.name, way.name)]
     coat_ml_per_mm2 = 1 / asked.colour_m2_per_l * litre * (1 + asked.reserve)
     rows = tuple(
@@ -172,7 +173,9 @@ def _read_only(values: FloatArray) -> FloatArray:
     return values
 
 
-def _ground(brief: Brief, layout: Layout, fade: Fade, field: GlueField, way: GroundWay) -> GroundPaint:
+def _ground(
+    brief: Brief, layout: Layout, fade: Fade, field: GlueField, way: GroundWay, strips: StripFaces
+) -> GroundPaint:
     chosen = next(ground for ground in fade.grounds if ground.chosen)
     thickness_mm = brief.backer.thickness_nm / 1e6
     openings = field.openings_mm * thickness_mm
@@ -183,8 +186,13 @@ def _ground(brief: Brief, layout: Layout, fade: Fade, field: GlueField, way: Gro
     asked = brief.paint
     litre = ML_PER_L / MM2_PER_M2
     per_coat = litre / asked.colour_m2_per_l * (1 + asked.reserve)
-    # A dye goes on once and without a primer under it; edges are painted in every way.
-    sealed = field.front_mm2 + edges + (0.0 if way.name == "dye" else way.painted_mm2)
+    # A dye goes on once and without a primer under it; edges are painted in every way. The ring is glued to the strips'
+    # fronts: they are dyed, or painted along the ring's gaps alone.
+    dyed = way.name == "dye"
+    on_strips = strips.beyond_mm2 if dyed else strips.seen_mm2
+    sealed = field.front_mm2 + edges + strips.beyond_mm2 + strips.ring_backs_mm2
+    sealed += 0.0 if dyed else way.painted_mm2 + on_strips
+    painted = way.painted_mm2 + edges + (0.0 if dyed else on_strips)
     return GroundPaint(
         name=chosen.name,
         colour_hex=chosen.colour_hex,
@@ -195,7 +203,10 @@ def _ground(brief: Brief, layout: Layout, fade: Fade, field: GlueField, way: Gro
         shows_mm2=field.shows_mm2,
         shows_share=field.shows_mm2 / faces,
         back_mm2=field.front_mm2,
-        colour_ml=((way.painted_mm2 + edges) * asked.coats + way.dyed_mm2) * per_coat,
+        strips_mm2=on_strips,
+        ring_backs_mm2=strips.ring_backs_mm2,
+        dye_ml=(way.dyed_mm2 + on_strips) * per_coat if dyed else 0.0,
+        colour_ml=painted * asked.coats * per_coat,
         seal_ml=sealed * asked.primer_coats / asked.primer_m2_per_l * litre * (1 + asked.primer_reserve),
     )
 

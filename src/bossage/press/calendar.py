@@ -21,7 +21,7 @@ from bossage.press.bow import SETTLED_PCT
 from bossage.press.calendar_records import HOUR_S, BatchTime, JobCalendar, Line, clock_words
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.methods import rows_under_bags
-from bossage.press.paint_days import HARDEN_H, Backer, blocking_test, coat, mix
+from bossage.press.paint_days import HARDEN_H, Backer, blocking_test, coat, mix, scrap_test
 from bossage.press.records import Press
 from bossage.press.schedule_records import DAY_S, Pressed, WorkDay
 
@@ -81,6 +81,7 @@ def job_calendar(
     line = Line(hours)
     line.wait("acclimatise", "Let the sticks rest in the room, stickered", REST_DAYS * 24, "Weigh one now and then.")
     mixed_s = mix(line, dab_days, paint.card_days)
+    scrap_test(line, paint.scrap_days)
     rounds = (*paint.sticks, *paint.blocks)
     each_h = work_h["prime and paint"] / max(sum(run.minutes for run in rounds), 1e-9)
     for run in paint.sticks:
@@ -98,6 +99,9 @@ def job_calendar(
     line.wait("cure", "Leave the glue to cure", HARDEN_H, "Do not lift it by its blocks, nor stand it on them.")
     if press.ring is not None:
         _ring(line, brief, press)
+    for run in paint.last:
+        line.do(run.step, run.title, run.minutes / 60)
+        line.wait("dry", "Drying of the backs", run.dry_h)
     line.do("hang", "Hang it, hand over the cards", fixed_h * HANG_SHARE)
     return JobCalendar(entries=tuple(line.entries), start=begin, work=hours, batches=tuple(line.batches))
 

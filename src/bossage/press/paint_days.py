@@ -6,7 +6,7 @@ from bossage.brief.records import Brief
 from bossage.paint.dabs import DAB_MIN
 from bossage.paint.days import PaintDays
 from bossage.press.back_jobs import BackJob
-from bossage.press.calendar_records import Line
+from bossage.press.calendar_records import HOUR_S, Line
 from bossage.press.records import Press
 from bossage.press.schedule_records import DAY_S
 from bossage.press.young import TEST_H
@@ -22,6 +22,8 @@ MIX_TITLE = "Mix the shades on cards: each dab dries a day, some twice"
 CARD_TITLE = "A card of every shade: primer and all coats on day 1, judged dry a day after"
 CARD_NOTE = "Have each one seen dry."
 DRYING, WARM = "Drying of the blocks", "At least 10 °C (50 °F) in the room."
+SCRAP_TITLE = "Scrap test: dye a scrap of each board, a day; glue two offcuts on, a day; knock them off"
+SCRAP_NOTE = "Wood must tear, or paint lines instead."
 COAT_NOTE = "Glue faces stay bare."
 
 
@@ -34,6 +36,13 @@ def mix(line: Line, dab_days: int, card_days: int) -> int:
         end = begin + dab_days * DAY_S
         line.add("mix", MIX_TITLE, begin, end, False, MIX_NOTE)
     return begin + max(dab_days, card_days) * DAY_S
+
+
+def scrap_test(line: Line, days: int) -> None:
+    """Whether glue holds on the dye is known before a board is dyed: beside the sticks' rest, from day 1 on."""
+    if days:
+        begin = line.entries[0].from_s
+        line.add("test", SCRAP_TITLE, begin, begin + days * DAY_S, False, SCRAP_NOTE)
 
 
 def coat(line: Line, brief: Brief, paint: PaintDays, each_h: float, backer: Backer, *, mixed_s: int) -> None:
@@ -73,7 +82,9 @@ class Backer:
             job = self.left[0]
             at, entries = line.at, len(line.entries)
             line.at = max(line.at, self.dry_s)
-            line.do(job.step, job.title, self.fixed_h * job.share, job.note)
+            # tape comes off while the sealer is soft: what is begun is ended the same day
+            hours = self.fixed_h * job.share
+            line.do(job.step, job.title, hours, job.note, unbroken=hours * HOUR_S <= line.work.to_s - line.work.from_s)
             if by_s is not None and line.at > by_s:
                 line.at = at
                 del line.entries[entries:]

@@ -160,6 +160,14 @@ def _steps(brief: Brief, bench: Bench, highest: int, shortest: int) -> tuple[str
         "Nothing may end nearer than 3 mm (1/8 in) to a face.",
         "Weigh or clamp the strips down along their whole length, ring and backer alike; leave them for the clamp time "
         "and a day before lifting the piece, by its backer, never by the ring.",
+        *(
+            (
+                "Then prime the ring's backs where they reach past the strips: bare end grain that is seen when the "
+                "piece opens. Let it dry before it hangs.",
+            )
+            if brief.paint.primer_coats
+            else ()
+        ),
     )
 
 

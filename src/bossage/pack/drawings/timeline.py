@@ -26,7 +26,7 @@ NAMES = {
     "back": "parts on the back",
     "trial": "trial hang, bare",
     "seal": "seal, colour the backer",
-    "test": "blocking test",
+    "test": "tests: dye, blocking",
     "lay": "lay dry",
     "press": "press",
     "cure": "glue cures",

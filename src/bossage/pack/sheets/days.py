@@ -109,4 +109,4 @@ def _what(entry: CalendarEntry) -> str:
 
 
 def _tick(entry: CalendarEntry) -> str:
-    return "" if entry.hands or entry.step == "mix" else "-"  # mixing is work, a little every day
+    return "" if entry.hands or entry.step in ("mix", "test") else "-"  # work, a little every day

@@ -24,16 +24,23 @@ def ground_sheet(plan: Plan) -> Sheet:
     return Sheet(
         name="ground",
         title="Backer: colour and glue field",
-        todo="Glue on wood first, seal what is left, colour what shows. Under every block stays bare wood."
-        + (f" So does {margin}: the edge strips come last." if (margin := margin_words(plan, words_of(plan))) else ""),
+        todo="Glue on wood first, seal what is left, colour what shows. "
+        + (
+            "The whole front is dyed, under the blocks too, and gets no sealer and no paint."
+            if plan.paint.ground_way.name == "dye"
+            else "Under every block stays bare wood."
+        )
+        + (
+            f" {margin[:1].upper()}{margin[1:]} of the back stays bare: the edge strips come last."
+            if (margin := margin_words(plan, words_of(plan)))
+            else ""
+        ),
         wrong="Paint under a block? Scrape that field down to the wood before the glue is opened.",
         parts=(*check_cares(checks), *_ground(plan)),
     )
 
 
 def _ground(plan: Plan) -> list[SheetPart]:
-    words, ground = words_of(plan), plan.paint.ground
-    coats = "one coat of dye" if ground.way == "dye" else count_of(plan.brief.paint.coats, "coat")
     looks = shown_grounds(plan)
     where = {look.name: place for look, place in zip(looks, PLACES_OF[len(looks)], strict=True)}
     rows = tuple(
@@ -74,20 +81,28 @@ def _ground(plan: Plan) -> list[SheetPart]:
         Para(text=_alike(plan)),
         *([Para(text=taken)] if (taken := _taken(plan)) else []),
         Para(
-            text=f"{ground.name[:1].upper()}{ground.name[1:]}: {words.volume(ground.colour_ml)}, which is "
-            f"{coats} on {_where(plan)} and {plan.paint.reserve:.0%} of reserve. ".replace("%", " %")
+            text=f"{_amounts(plan)} with {plan.paint.reserve:.0%} of reserve. ".replace("%", " %")
             + f"{_sealer(plan)} {_shows(plan)}",
         ),
         Steps(texts=order_of_backer(plan)),
     ]
 
 
-def _where(plan: Plan) -> str:
-    """What gets the ground's colour."""
-    ground = plan.paint.ground
+def _amounts(plan: Plan) -> str:
+    """What gets the ground's colour, as dye and as paint, and how much of each."""
+    words, ground = words_of(plan), plan.paint.ground
+    coats = count_of(plan.brief.paint.coats, "coat")
+    edges = "the edges" + (", those of the openings too" if ground.openings_mm2 > 0 else "")
+    name = f"{ground.name[:1].upper()}{ground.name[1:]}"
+    if ground.dye_ml:
+        dyed = listed(["the whole front", *(["the edge strips' fronts"] if ground.strips_mm2 > 0 else [])])
+        return (
+            f"{name}: {words.volume(ground.dye_ml)} of dye, one coat on {dyed}; {words.volume(ground.colour_ml)} of "
+            f"paint, {coats} on {edges}, each"
+        )
     parts = ["the front where it shows"] if ground.front_mm2 > 0 else []
-    parts.append("the edges" + (", those of the openings too" if ground.openings_mm2 > 0 else ""))
-    return listed(parts)
+    parts += [edges, *(["the edge strips along the ring's gaps"] if ground.strips_mm2 > 0 else [])]
+    return f"{name}: {words.volume(ground.colour_ml)} of paint, {coats} on {listed(parts)},"
 
 
 def _shows(plan: Plan) -> str:
@@ -158,10 +173,11 @@ def order_of_backer(plan: Plan) -> tuple[str, ...]:
     after = _after(plan)
     if way.name == "dye":
         return (
-            "Scrap test: dye a scrap of the same board, let it dry a day, glue two spare blocks on, knock them off "
+            f"Scrap test: dye {_scraps(plan)}, let it dry a day, glue two offcuts of the sticks on, knock them off "
             "sideways the day after. Wood must tear; if a joint comes off clean, paint lines in place of the dye.",
             behind,
-            "Dye the front once with a water dye or a thin stain without binder, wipe it, let it dry a day.",
+            f"Dye the whole front once with a water dye or a thin stain without binder{_strips(plan, 'dye')}; wipe it, "
+            "let it dry a day.",
             _seal(plan, held, dry),
             f"Paint {_edges(plan)} in the ground's colour{_coats(plan)}: {dry} after each.",
             *after,
@@ -178,11 +194,27 @@ def order_of_backer(plan: Plan) -> tuple[str, ...]:
     return (behind, _seal(plan, held, dry), _lines(plan, dry), *after)
 
 
+def _scraps(plan: Plan) -> str:
+    """Boards that something is glued to."""
+    return "a scrap of the backer and one of the strips" if plan.paint.ground.strips_mm2 > 0 else "a scrap of the board"
+
+
+def _strips(plan: Plan, do: str) -> str:
+    """The edge strips lie by, cut and not yet glued on; what of their fronts is coloured with the backer."""
+    if not plan.paint.ground.strips_mm2:
+        return ""
+    wide = words_of(plan).length(plan.brief.edge.strip_width_nm - plan.brief.edge.strip_behind_nm)
+    if do == "dye":
+        return f", and {wide} of each edge strip's front, the side that goes out past the backer"
+    return f" Paint the edge strips' fronts {wide} wide, along the ring's gaps alone."
+
+
 def _seal(plan: Plan, held: str, dry: str) -> str:
     """Back and edges under the primer, and where the backer lies meanwhile."""
     margin = margin_words(plan, words_of(plan))
     masked = f"Mask {margin} of the back: the edge strips are glued there, last, with the ring. " if margin else ""
     with_parts = f", {held} with it" if held else ""
+    with_parts += ", and the backs of the edge strips" if plan.paint.ground.ring_backs_mm2 > 0 else ""
     coats = plan.brief.paint.primer_coats
     told = (
         f"{masked}Lay it front down on two battens set in from the rim, on trestles of its own beside the drying room. "
@@ -197,7 +229,7 @@ def _seal(plan: Plan, held: str, dry: str) -> str:
 def _lines(plan: Plan, dry: str) -> str:
     """The ground's colour where it shows, or on the edges alone."""
     words, way = words_of(plan), plan.paint.ground_way
-    turn = "Turn it on to its sealed back, on the same battens."
+    turn = f"Turn it on to its sealed back, on the same battens.{_strips(plan, 'paint')}"
     if way.painted_mm2 <= 0:
         return (
             f"{turn} The front stays bare: nothing of it shows. Paint {_edges(plan)} in the ground's colour"
