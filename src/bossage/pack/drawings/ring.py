@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 import numpy as np
 
+from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain, chain_reach_mm
-from bossage.drawing.shapes import Hatch, Label, Rect, Shape, Stroke
+from bossage.drawing.shapes import Fill, Hatch, Ink, Label, Rect, Shape, Stroke
 from bossage.layout.records import EdgeStrip, Leaf, Zone
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, holds
 from bossage.pack.words import Words
@@ -22,7 +23,7 @@ def ring_drawing(plan: Plan, words: Words, *, leaf: int = 0) -> Callable[[float]
     def draw(scale_n: float) -> Drawing:
         width, height = place.width_nm / 1e6, place.height_nm / 1e6
         backer = _backer(place)
-        shapes: list[Shape] = [*_ring_blocks(plan, leaf, scale_n), *_strips(plan, place)]
+        shapes: list[Shape] = [*_ring_blocks(plan, leaf), *_strips(plan, place), *_addresses(plan, leaf, scale_n)]
         shapes.append(
             Rect(
                 x_mm=backer[0],
@@ -73,16 +74,29 @@ def _backer(place: Leaf) -> tuple[float, float, float, float]:
     )
 
 
-def _ring_blocks(plan: Plan, leaf: int, scale_n: float) -> list[Shape]:
+def _places(plan: Plan, leaf: int) -> Iterator[tuple[int, float, float, float, float]]:
+    """Ring blocks with lower left corner and size, in mm, seen from the back."""
     blocks, place = plan.layout.blocks, plan.layout.leaves[leaf]
-    shapes: list[Shape] = []
     for block in np.flatnonzero((blocks.leaf == leaf) & (blocks.zone == Zone.RING)).tolist():
         right_nm = int(blocks.x_nm[block] + blocks.width_nm[block])
         x, y = (place.x_nm + place.width_nm - right_nm) / 1e6, (int(blocks.y_nm[block]) - place.y_nm) / 1e6
         w, h = int(blocks.width_nm[block]) / 1e6, int(blocks.height_nm[block]) / 1e6
-        shapes.append(
-            Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.THIN, layer="ring", name=blocks.address(block))
-        )
+        yield block, x, y, w, h
+
+
+def _ring_blocks(plan: Plan, leaf: int) -> list[Shape]:
+    address = plan.layout.blocks.address
+    return [
+        Rect(x_mm=x, y_mm=y, width_mm=w, height_mm=h, stroke=Stroke.THIN, layer="ring", name=address(block))
+        for block, x, y, w, h in _places(plan, leaf)
+    ]
+
+
+def _addresses(plan: Plan, leaf: int, scale_n: float) -> list[Shape]:
+    """Addresses on paper of their own, so that no hatching of a strip runs through them."""
+    blocks, place = plan.layout.blocks, plan.layout.leaves[leaf]
+    shapes: list[Shape] = []
+    for block, x, y, w, h in _places(plan, leaf):
         # Round the rim a column tells all at head and foot, a row at the sides; both where there is room.
         short = str(blocks.column[block] if blocks.row[block] in (1, place.rows) else blocks.row[block])
         text = next(
@@ -90,6 +104,12 @@ def _ring_blocks(plan: Plan, leaf: int, scale_n: float) -> list[Shape]:
         )
         if text:
             at = (x + w / 2, y + h / 2)
+            wide, high = (side * LEAST_TEXT_MM * scale_n for side in (text_width(text) + 0.3, 1.2))
+            paper = Fill(colour=Ink.PAPER)
+            left, low = at[0] - wide / 2, at[1] - high / 2
+            shapes.append(
+                Rect(x_mm=left, y_mm=low, width_mm=wide, height_mm=high, stroke=None, fill=paper, layer="paper")
+            )
             shapes.append(Label(at=at, text=text, size_mm=LEAST_TEXT_MM, layer="ring"))
     return shapes
 

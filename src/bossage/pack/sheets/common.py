@@ -83,9 +83,11 @@ def all_clear(plan: Plan) -> bool:
 
 def check_cares(checks: tuple[Check, ...]) -> tuple[Care, ...]:
     """What must not be missed at a station, from its checks."""
+    titles = [check.title for check in checks]
     return tuple(
         Care(
-            title=f"{check.verdict.value.capitalize()}: {check.title}",
+            title=f"{check.verdict.value.capitalize()}: {check.title}"
+            + (f" ({check.subject})" if titles.count(check.title) > 1 and check.subject else ""),
             text=" ".join(text for text in (full(check.found), advice_words(check)) if text),
         )
         for check in checks

@@ -110,6 +110,7 @@ def paint_sheet(plan: Plan) -> Sheet:
         ),
         Heading(text="In this order"),
         Steps(texts=order_of_coats(plan)),
+        Heading(text="Shades, how much of each, and its boxes"),
         _shades(plan),
         Para(text=sentence(f"Counted as painted: {paint.basis}. {_batches(plan)}")),
         *colours(plan),

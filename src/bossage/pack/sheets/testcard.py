@@ -37,7 +37,7 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
             )
         )
     if any(field.kind is FieldKind.MIX and not clear & set(field.families) for field in fields):
-        parts.append(Para(lead="Little tinter, measured well:", text=LET_DOWN, small=True))
+        parts.append(Para(lead="Little tinter, measured well:", text=LET_DOWN))
     parts.append(
         Para(
             lead="Plain paint and clear finishes only:",
