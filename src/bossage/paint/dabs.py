@@ -10,10 +10,8 @@ from math import ceil
 
 from bossage.brief.records import Brief
 from bossage.paint.cards import card_fields
+from bossage.paint.days import CARD_DAYS
 from bossage.paint.records import FamilyPots
-
-CARD_DAYS = 2
-"""Primer and two coats on the test cards, then a day: two days before they are read (common practice, no source)."""
 
 DAB_MIN = 20
 """Minutes to add, stir, dab and clean up, for each dab (a first guess, ours)."""

@@ -10,7 +10,8 @@ from bossage.paint.coats import CoatRun, numbered
 from bossage.paint.way_records import GroundWay, PaintWay
 
 CARD_DAYS = 2
-"""A card of each shade that is bought ready: primer and all coats on the first day, judged dry a day after (ours)."""
+"""A card of each shade that is bought ready, and the test cards of a tinter: primer and all coats on the first day,
+judged dry a day after (ours)."""
 
 DYE_DRY_H = 24.0
 """A water dye before anything goes over it (common practice, no source; the label governs)."""
