@@ -14,10 +14,12 @@ from bossage.units import parse_length_nm
 def test_strips_screws_cards_and_release_paper_are_bought(scenario):
     plan = plan_of(scenario)
     lines = {line.what: line for line in plan.cost.shopping}
-    (strips,) = (line for what, line in lines.items() if what.startswith("strips of wood"))
+    (strips,) = (line for what, line in lines.items() if what.startswith("drying strips"))
+    assert strips.cents is None
+    assert not strips.note.startswith("paid in")
     wide_mm = plan.layout.blocks.width_nm / 1e6
     held_mm = 2 * sum(mm + APART_MM for mm in wide_mm.tolist()) / plan.paint.way.batches
-    listed_mm = parse_length_nm(strips.amount.removesuffix(" in all"), plan.brief.piece.unit) / 1e6
+    listed_mm = parse_length_nm(strips.amount, plan.brief.piece.unit) / 1e6
     assert held_mm - 2 <= listed_mm <= held_mm + 1000  # an inch list is written to the nearest sixteenth
     (screws,) = (line for what, line in lines.items() if what.startswith("thin screws"))
     assert screws.amount == f"{plan.layout.blocks.count:,}"

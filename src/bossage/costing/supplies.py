@@ -148,7 +148,9 @@ def _to_dry_on(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
     way, unit = paint.way, brief.piece.unit
     if way.name != "dip":
         strips = format_length(math.ceil(way.strips_mm / 1e3) * 10**9, unit)
-        yield _line(f"strips of wood, {format_size(*STRIP_NM, unit)}", f"{strips} in all", "one batch dries on them")
+        yield _line(
+            f"drying strips, {format_size(*STRIP_NM, unit)}", strips, "in all, any lengths; a batch dries on them"
+        )
     if way.handles:
         size = "no. 4 × 3/4 in" if unit is LengthUnit.IN else "3 × 20 mm"
         yield _line(

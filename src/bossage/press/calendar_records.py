@@ -92,6 +92,9 @@ class Line:
             begin = fit(self.work, self.at, left if unbroken else min(left, SHORTEST_S))
             end = min(begin + left, begin // DAY_S * DAY_S + self.work.to_s)
             self.add(step, title, begin, end, True, note)
+            tail = left - (end - begin)
+            if 0 < tail < SHORTEST_S <= end - begin - (SHORTEST_S - tail):
+                end -= SHORTEST_S - tail  # no minute of it is left for the morning alone
             left -= end - begin
             self.at = end
 

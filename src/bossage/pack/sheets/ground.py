@@ -100,7 +100,8 @@ def _amounts(plan: Plan) -> str:
             f"{name}: {words.volume(ground.dye_ml)} of dye, one coat on {dyed}; {words.volume(ground.colour_ml)} of "
             f"paint, {coats} on {edges}, each"
         )
-    parts = ["the front where it shows"] if ground.front_mm2 > 0 else []
+    where = "the front where it shows" if ground.shows_mm2 > 0 else "the front round the openings"
+    parts = [where] if ground.front_mm2 > 0 else []
     parts += [edges, *(["the edge strips along the ring's gaps"] if ground.strips_mm2 > 0 else [])]
     return f"{name}: {words.volume(ground.colour_ml)} of paint, {coats} on {listed(parts)},"
 

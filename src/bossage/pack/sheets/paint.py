@@ -92,7 +92,8 @@ def paint_sheet(plan: Plan) -> Sheet:
     """Order of the coats, each shade with its blocks and millilitres, the backer's ground and its glue field."""
     words, paint = words_of(plan), plan.paint
     primer, unit = split_unit(words.volume(paint.primer_ml))
-    primed = f"primer, {count_of(face_primer_coats(plan.brief), 'coat')} on faces"
+    kept = f", {plan.brief.paint.primer_reserve:.0%} reserve in it".replace("%", " %")
+    primed = f"primer, {count_of(face_primer_coats(plan.brief), 'coat')} on faces{kept}"
     parts: list[Part] = [
         *cares(plan, "paint"),
         *check_cares(tuple(check for check in checks_of(plan, "fade", "paint") if check.name != "glue_on_wood")),
@@ -159,7 +160,7 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
     if way.name == "sticks first":
         steps.append(f"Before sawing: the long sides of the sticks in the ground's colour. {way.touch}")
     if way.name != "dip":
-        steps.append(_strips(plan))
+        steps.append(_strips(plan) + ("" if way.name == "sticks first" else f" {way.touch}"))
     clear = sorted(family.name for family in plan.brief.families if family.clear)
     if clear:
         steps.append(f"{listed(clear).capitalize()}: on bare wood, as the sheet 'Stain, oil, wax' says.")
@@ -185,7 +186,7 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
         steps.append(f"The sides in the ground's colour{_times(asked.coats)}. {dry}")
     steps.append(
         f"Colour{_times(asked.coats)}, family by family, from light to dark with one brush, washed between families: "
-        f"{way.title[:1].lower()}{way.title[1:]}. {way.touch} {dry}"
+        f"{way.title[:1].lower()}{way.title[1:]}. {'' if way.name != 'dip' else f'{way.touch} '}{dry}"
     )
     return (*steps, *_last(plan, dry))
 

@@ -111,12 +111,14 @@ def _ways(ways: tuple[PaintWay, ...], words: Words) -> Table:
 
 
 def _tins(buy: tuple[Tins, ...], words: Words) -> Table:
+    """Tins, with what they cost where any has a price of its own."""
+    priced = any(one.cents is not None for one in buy)
     return Table(
         columns=(
             Column(head="what", kind="strong", wide=True),
             Column(head="needed", align="right"),
             Column(head="tins", kind="strong", align="right", mm=46.0),
-            Column(head="costs", align="right"),
+            *((Column(head="costs", align="right"),) if priced else ()),
             Column(head="lot number", kind="blank", mm=30.0),
             Column(kind="tick"),
         ),
@@ -125,7 +127,7 @@ def _tins(buy: tuple[Tins, ...], words: Words) -> Table:
                 one.what.removeprefix("paint, "),
                 words.volume(one.need_ml),
                 " and ".join(f"{count} of {words.volume(size)}" for size, count in one.tins),
-                words.money(one.cents) if one.cents is not None else "",
+                *((words.money(one.cents) if one.cents is not None else "",) if priced else ()),
                 "",
                 "",
             )
@@ -140,7 +142,10 @@ def _kinds(plan: Plan) -> list[Part]:
     asked = plan.brief.paint
     told = [f"primer: {primer_words(plan.brief)}"] if plan.paint.primer_ml + plan.paint.ground.seal_ml else []
     if not all_clear(plan):
-        told.append(f"colour: {asked.gloss}, {KIND}")
+        told.append(
+            f"colour: {asked.gloss}, {KIND}, each tinted to the L*, a*, b* on the paint sheet; where a shop tints no "
+            "tin so small, the next size"
+        )
     return (
         [
             Para(
