@@ -21,7 +21,7 @@ from bossage.pack.drawings.cut import cut_of, named_together
 from bossage.pack.drawings.marks import spread
 from bossage.pack.drawings.section import end_drawings, section_drawing
 from bossage.pack.files import pack_pdf
-from bossage.pack.sheet import Drawn, Steps, Table, parts_of
+from bossage.pack.sheet import Drawn, Para, Steps, Table, parts_of
 from bossage.pack.sheets.back import back_sheets
 from bossage.pack.sheets.common import words_of
 
@@ -213,3 +213,34 @@ def test_crowded_places_are_spread_about_their_middle():
     assert spread([], 4.0) == []
     found = spread([5.0, 5.0, 5.0, 7.0], 2.0)
     assert [b - a for a, b in pairwise(found)] == pytest.approx([2.0, 2.0, 2.0])
+
+
+def test_every_screw_from_the_face_has_its_place_in_the_table_and_its_bits_their_tapes():
+    plan = plan_of("S2")
+    sheet = back_sheets(plan)[0]
+    table = next(p for p in parts_of(sheet) if isinstance(p, Table) and "screws along it" in p.columns[-1].head)
+    # by hand: ribs 600 long from 50 up, 40 wide from 57 and 1003: 40 from each end, two evenly between
+    assert [row[1:] for row in table.rows] == [
+        ("rib 1", "1023 across", "90, 263, 437, 610 up"),
+        ("rib 2", "77 across", "90, 263, 437, 610 up"),
+    ]
+    steps = " ".join(next(part for part in parts_of(sheet) if isinstance(part, Steps)).texts)
+    # from the backer's face: 12 of backer and 13 of the rib; 12 and 6 before the panel half, 14 into it
+    assert "4.5 mm with tape 12 mm from its tip, then 2.5 mm with tape 25 mm from its tip" in steps
+    assert "with tape 18 mm from its tip, then 2 mm with tape 32 mm from its tip" in steps
+    assert "Glue the packer (no. 4) to the backer (no. 1). Clamp until the glue holds. It has no screws" in steps
+    behind = next(part for part in parts_of(back_sheets(plan_of("S1"))[0]) if isinstance(part, Steps)).texts
+    assert any("heads sunk flush, as that face lies on the wall" in text for text in behind)
+
+
+def test_openings_have_one_number_on_the_back_and_at_the_saw():
+    plan = plan_of("S1")
+    back = list(parts_of(back_sheets(plan)[0]))
+    rows = [row for part in back if isinstance(part, Table) for row in part.rows if "opening" in row[1]]
+    wide = [r[2] - r[0] for r in plan.saw.openings[0].rects_nm]
+    words = words_of(plan)
+    assert [row[1].partition("opening ")[2].partition(",")[0] for row in rows] == [str(n + 1) for n in range(len(wide))]
+    for row, width in zip(rows, wide, strict=True):
+        assert f", {words.bare(width)} ×" in row[1]
+    said = " ".join(part.text for part in back if isinstance(part, Para))
+    assert "stay open, 2-1/2 in of them: air passes there" in said

@@ -135,6 +135,9 @@ def test_the_hang_sheet_says_what_a_joiner_asks_before_the_first_hole():
     assert "with 3 mm to spare at the left and 3 mm at the right" in told
     frame = " ".join(next(part for part in hang_sheets(plan_of("S4"))[0].parts if isinstance(part, Steps)).texts)
     assert "what it bears on at its foot must touch" in frame
+    seen = " ".join(next(part for part in hang_sheets(plan_of("S1"))[0].parts if isinstance(part, Steps)).texts)
+    assert "Openings of the backer look onto its face: give that the ground's colour first." in seen
+    assert "look onto its face" not in told
 
 
 def test_what_swings_gets_its_wall_flaps_first_and_its_catch_last():

@@ -30,6 +30,7 @@ def test_no_bond_lies_on_paint_in_any_example(path: Path):
     assert coat_of(paint.face_coats, "block", "back") == "bare"
     for part in ("strip", "lipping", "behind", "cleat"):
         assert coat_of(paint.face_coats, part, "glue field") == "bare"
+    assert coat_of(paint.face_coats, "cleat", "bevel") == "bare"
     blocks = plan.layout.blocks
     on_backer = blocks.zone != Zone.RING
     assert (paint.glue_field_mm2[on_backer] > 0).all()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from dataclasses import replace
 from functools import cache
@@ -13,7 +14,7 @@ from bossage.body import MadeAt, Role, key_of
 from bossage.brief import read_brief
 from bossage.examples import example_names, example_text
 from bossage.pack.drawings.boards import board_drawing
-from bossage.pack.sheet import Table
+from bossage.pack.sheet import Heading, Para, Table
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.saw import saw_sheets
 from bossage.plan import make_plan
@@ -131,3 +132,31 @@ def test_every_piece_on_a_saw_sheet_bears_its_number():
         for part in plan.body.parts:
             if part.made_at is not MadeAt.BOUGHT:
                 assert f"({part.number})" in said, (name, part.name)
+
+
+def test_the_fence_has_its_rule_for_boards_that_are_thinner_than_their_name():
+    # by hand: 75 of strip less 18 of board is the 57 on the sheet; less 17.5 it is 57.5
+    plan = planned("s2-brenlow-terrace")
+    sheet = next(sheet for sheet in saw_sheets(plan) if sheet.name == "boards")
+    said = " ".join(f"{part.lead} {part.text}" for part in sheet.parts if isinstance(part, Para))
+    assert "at 45°, 75 less what you measured" in said
+    heads = [
+        part.text if isinstance(part, Heading) else part.title
+        for part in sheet.parts
+        if hasattr(part, "title") or isinstance(part, Heading)
+    ]
+    bevels = heads.index("Bevels of the cleat")
+    assert heads[bevels + 1].startswith("The blade leans away")  # the caution stands under its heading
+
+
+def test_a_cut_that_holds_kerfs_is_rounded_up_and_the_kerf_is_told_as_it_is():
+    plan = planned("s1-fernhollow-hall")
+    sheet = next(sheet for sheet in saw_sheets(plan) if sheet.name == "boards")
+    assert any("Every cut takes 0.098 in of kerf" in part.text for part in sheet.parts if isinstance(part, Para))
+    cuts = [cell for table in tables_of(sheet) for row in table.rows for cell in row if " from the " in cell]
+    # two halves of 3 in and a kerf of 0.098 are 6.098 in; a rule of sixteenths shows 6-1/8
+    assert any("6-1/8 in" in cell for cell in cuts)
+    metric = next(sheet for sheet in saw_sheets(planned("s2-brenlow-terrace")) if sheet.name == "boards")
+    told = [cell for table in tables_of(metric) for row in table.rows for cell in row if " mm from the " in cell]
+    assert told
+    assert not any(re.search(r"\d\.[1-46-9] mm from", cell) for cell in told)

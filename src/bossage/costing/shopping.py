@@ -162,6 +162,9 @@ def _board(brief: Brief, cut: BoardCut) -> ShoppingLine | None:
     )
 
 
+NO_SUCH_SIZE = "planed to that size; where no shop has it, rip it from stock that is larger both ways"
+
+
 def _length(brief: Brief, cut: LengthCut) -> ShoppingLine | None:
     if cut.plan is None:
         return None
@@ -172,7 +175,7 @@ def _length(brief: Brief, cut: LengthCut) -> ShoppingLine | None:
         for length in lengths
     )
     size = format_size(cut.width_nm, cut.depth_nm, unit)
-    return _line(f"{cut.name}: {_words(cut.species)}, {size}", amount, "wood")
+    return _line(f"{cut.name}: {_words(cut.species)}, {size}", amount, "wood", note=NO_SUCH_SIZE)
 
 
 def _paints(brief: Brief, paint: Paint) -> Iterator[ShoppingLine | None]:

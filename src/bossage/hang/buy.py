@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from bossage.body import Body, MadeAt, Role, key_of
 from bossage.brief.records import Brief
+from bossage.fasteners import TIP_COVER_NM
 from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan, LeafHang
 from bossage.hang.wall_holes import fixing_words, own_screw
 from bossage.hang.words import Voice
@@ -32,7 +33,8 @@ def things_to_buy(
                 if panel.from_front
                 else f"panel half into the {panel.into}"
             )
-            + "; no longer, or they come through",
+            + f"; no longer than {voice.say(panel.length_nm + panel.tip_to_face_nm - TIP_COVER_NM)}, or they come "
+            "through",
         )
         if brief.cleat.kind == "metal":
             long = voice.say(max(c.length_nm for c in cleats))

@@ -6,6 +6,9 @@ from bossage.brief.records import Brief, EdgeStyle
 from bossage.checks import Check, Verdict
 from bossage.paint.way_records import FaceCoat, GroundWay
 
+BARE_BEVELS = "Both bevels and what touches the wall stay bare, rubbed with wax: sealed faces stick to one another."
+"""Common practice, no source."""
+
 
 def face_coats(brief: Brief, way: GroundWay) -> tuple[FaceCoat, ...]:
     """Every face of the making, with its coat at the time of gluing.
@@ -33,6 +36,8 @@ def face_coats(brief: Brief, way: GroundWay) -> tuple[FaceCoat, ...]:
         ),
         FaceCoat(part="behind", face="glue field", coat="bare", words="Bare where it is glued."),
         FaceCoat(part="cleat", face="glue field", coat="bare", words="Bare where it is glued."),
+        FaceCoat(part="cleat", face="bevel", coat="bare", words=BARE_BEVELS),
+        FaceCoat(part="foot", face="wall", coat="bare", words=BARE_BEVELS),
     ]
     if brief.edge.style is EdgeStyle.OUTRIGGER:
         front = (

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from bossage.body import Body, How, Part, Step, word_of
@@ -35,24 +35,14 @@ def back_jobs(brief: Brief, body: Body) -> tuple[BackJob, ...]:
         body: Its steps.
     """
     of = {(part.leaf, part.name): part for part in reversed(body.parts)}  # the first copy's
-    parts = {kind: _parts(body.steps, kind, of) for kind in ("saw", "hold", "wall")}
-    held = parts["hold"]
+    parts = {kind: _parts(body.steps, kind, of) for kind in ("saw", "wall")}
     glued = any(step.kind == "hold" and step.how in (How.GLUE, How.GLUE_AND_SCREWS) for step in body.steps)
     sawn = [f"{'openings' if part.openings_nm else 'notches'} in the {word_of(part)}" for part in parts["saw"]]
     cut = f"Cut the parts of the back{_with(dict.fromkeys(sawn))}"
-    hold = f"On the back, in this order: {names_of(held)}" if held else "The back: break edges, dust off"
     wall = f"On the wall: {names_of(parts['wall'])}; hang the bare backer" if parts["wall"] else "Hang the bare backer"
     return (
         BackJob(step="backer", title=cut, share=CUT_SHARE, note="No sawdust while paint is wet."),
-        BackJob(
-            step="back",
-            title=hold,
-            share=HOLD_SHARE,
-            note="Glue on bare wood.",
-            wait="cure" if glued and held else "",
-            wait_title="Leave the glue of the back to set",
-            wait_h=brief.glue.clamp_min / 60 if glued and held else 0.0,
-        ),
+        *_held(brief, body.steps, of, glued=glued),
         BackJob(
             step="trial", title=wall, share=TRY_SHARE, note="As a trial, before anything is laid; then take it off."
         ),
@@ -78,6 +68,41 @@ def backer_jobs(rounds: tuple[CoatRun, ...], *, ring: bool) -> tuple[BackJob, ..
         )
         for run in rounds
     )
+
+
+def _held(brief: Brief, steps: tuple[Step, ...], of: dict[tuple[str, str], Part], *, glued: bool) -> Iterator[BackJob]:
+    """What goes on the backer, layer by layer: what is glued on another part waits until that is out of its clamps."""
+    layers = _layers(steps)
+    if not layers:
+        yield BackJob(step="back", title="The back: break edges, dust off", share=HOLD_SHARE)
+        return
+    parts = [[of[step.leaf, name] for step in layer for name in step.parts] for layer in layers]
+    many = sum(map(len, parts))
+    for number, mine in enumerate(parts):
+        then = "in this order" if number == 0 else "then"
+        yield BackJob(
+            step="back",
+            title=f"On the back, {then}: {names_of(mine)}",
+            share=HOLD_SHARE * len(mine) / many,
+            note="Glue on bare wood.",
+            wait="cure" if glued else "",
+            wait_title="Leave the glue of the back to set",
+            wait_h=brief.glue.clamp_min / 60 if glued else 0.0,
+        )
+
+
+def _layers(steps: tuple[Step, ...]) -> list[list[Step]]:
+    """Steps that hold, by how many glued joints lie between their parts and the backer."""
+    height: dict[tuple[str, str], int] = {}
+    layers: list[list[Step]] = []
+    for step in (one for one in steps if one.kind == "hold"):
+        layer = max((height.get((step.leaf, name), -1) for name in step.on), default=-1) + 1
+        for name in step.parts:
+            height[step.leaf, name] = layer
+        while len(layers) <= layer:
+            layers.append([])
+        layers[layer].append(step)
+    return layers
 
 
 def names_of(parts: Iterable[Part]) -> str:

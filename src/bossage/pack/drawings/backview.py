@@ -38,10 +38,10 @@ class BackView:
         )
 
     def slots(self, part: Part) -> list[Box]:
-        """Openings and notches of a part."""
+        """Openings of a part in the saw's order (from the top down, left to right from the front); its notches."""
         box = part.box
         return [
-            *(self.of(*opening) for opening in part.openings_nm),
+            *(self.of(*opening) for opening in sorted(part.openings_nm, key=lambda r: (-r[1], r[0]))),
             *(self.of(x0, box.y0, x1, box.y1) for x0, x1, _, _ in part.notches_nm),
         ]
 

@@ -15,7 +15,7 @@ from bossage.pack.drawings.fit import SCALES, fitted, scale_words
 from bossage.pack.drawings.section import end_drawings, section_drawing
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Sheet, Steps, Table
 from bossage.pack.sheet import Part as SheetPart
-from bossage.pack.sheets.back_words import held_words, hidden_words, past_words, step_words
+from bossage.pack.sheets.back_words import corner_words, held_words, hidden_words, past_words, step_words
 from bossage.pack.sheets.common import HEAD_MM, LINE_MM, check_cares, checks_of, lines_n, room, words_of
 from bossage.pack.sheets.shims import material_words
 from bossage.pack.words import Words, listed, sentence
@@ -61,14 +61,16 @@ def _back_sheet(plan: Plan, leaves: list[Leaf]) -> Sheet:
     drawing = _largest(back_drawing(plan, leaf, words), view, width_mm=space.width_mm, height_mm=0.6 * space.height_mm)
     joints = [joint for joint in plan.body.joints if joint.leaf == leaf.name and joint.copy == leaf.copy]
     names = {one.name for one in leaves}
+    hatched = " Hatched: sawn out." if any(view.slots(part) for part in view.parts) else ""
     parts: list[SheetPart] = [
         *check_cares(tuple(c for c in checks_of(plan, "body") if c.subject in ("", *names))),
         Drawn(
             drawing=drawing,
             caption=(
-                "Seen from behind: left and right have changed places; what a name calls left stands at the right. All "
-                "figures run from the red corner, the lower left one of the backer. Dashed: behind something, or on "
-                f"the wall. Hatched: sawn out.{_screw_words(plan, leaf, words)} Lengths in {words.unit_name}."
+                f"{scale_words(drawing.scale_n)}, seen from behind: left and right have changed places; what a name "
+                "calls left stands at the right. All figures run from the red corner, the lower left one of the "
+                "backer. Dashed: behind something, or on "
+                f"the wall.{hatched}{_screw_words(plan, leaf, words)} Lengths in {words.unit_name}."
             ),
         ),
         Heading(text="What it is made of"),
@@ -84,7 +86,7 @@ def _back_sheet(plan: Plan, leaves: list[Leaf]) -> Sheet:
             "the brief and plan again."
         ),
         parts=tuple(parts),
-        scale=scale_words(drawing.scale_n),
+        scale="as marked",
     )
 
 
@@ -188,9 +190,11 @@ def _places(view: BackView, words: Words) -> Table:
         depth = f"{words.bare(part.box.z0)} to {words.bare(part.box.z1)}"
         if part.role is not Role.BACKER:
             rows.append((str(part.number), part.name, *_figures(box.left_mm, box.bottom_mm, words), depth))
-        for hole in view.slots(part):
+        for number, hole in enumerate(view.slots(part), start=1):
             size = f"{words.of_mm(hole.width_mm)} × {words.of_mm(hole.height_mm)}"
-            what = f"opening {size}" if part.role is Role.BACKER else f"slot {words.of_mm(hole.width_mm)} wide"
+            what = (
+                f"opening {number}, {size}" if part.role is Role.BACKER else f"slot {words.of_mm(hole.width_mm)} wide"
+            )
             rows.append((str(part.number), f"{part.name}: {what}", *_figures(hole.left_mm, hole.bottom_mm, words), ""))
     return Table(
         columns=(
@@ -247,8 +251,9 @@ def _around(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list[SheetP
     said: list[SheetPart] = [
         Para(lead="Behind it.", text=hidden_words(one, view, words), small=True) for one in hidden_by(plan, leaf)
     ]
-    past = past_words(leaf, words)
-    return [*said, *([Para(lead="The blocks", text=past, small=True)] if past else [])]
+    past, corners = past_words(leaf, words), corner_words(view, words)
+    said += [Para(lead="The blocks", text=past, small=True)] if past else []
+    return [*said, *([Para(lead="Corners", text=corners, small=True)] if corners else [])]
 
 
 def _figures(left_mm: float, low_mm: float, words: Words) -> tuple[str, str]:

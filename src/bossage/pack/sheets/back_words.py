@@ -81,6 +81,21 @@ def past_words(leaf: Leaf, words: Words) -> str:
     return f"reach past the backer, seen from behind: {each}."
 
 
+def corner_words(view: BackView, words: Words) -> str:
+    """That the corners of a frame are open where its uprights end short of its rails; nothing where they meet."""
+    lying = [p.box for p in view.parts if p.role is Role.FRAME and p.box.x1 - p.box.x0 >= p.box.y1 - p.box.y0]
+    standing = [p.box for p in view.parts if p.role in (Role.FRAME, Role.STILE) and p.box not in lying]
+    gaps = []
+    for up in standing:
+        gaps += [up.y0 - rail.y1 for rail in lying if rail.y1 < up.y0] + [r.y0 - up.y1 for r in lying if r.y0 > up.y1]
+    if not gaps:
+        return ""
+    return (
+        f"between rails and stiles stay open, {words.length(min(gaps))} of them: air passes there, and no "
+        "joint is asked for."
+    )
+
+
 def margin_words(plan: Plan, words: Words) -> str:
     """The margin of the back that edge strips are glued to; nothing without an edge ring."""
     if plan.brief.edge.style is not EdgeStyle.OUTRIGGER:

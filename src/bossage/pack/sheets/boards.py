@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import groupby
 
+from bossage.brief.records import LengthUnit
+from bossage.hang.spread import Tape
 from bossage.pack.drawings.boards import board_drawing, panel_name
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Part, Sheet, Table
@@ -17,7 +19,10 @@ from bossage.press.shim_records import ShimPanels
 from bossage.saw import BoardCut, CutSheet, SheetCut, SheetPlan
 from bossage.timber import species_or_board
 
-FENCE = "Distances run from the edge at the fence to the near side of the kerf: what they name is what you get."
+FENCE = (
+    "Distances run from the edge at the fence to the near side of the kerf: what they name is what you get. One that "
+    "holds kerfs is rounded up to what a rule shows, so rip what is left at its end to its own width."
+)
 BOARD_MM = 104.0  # a board's drawing is at most so high, so that two stand on a page
 
 
@@ -26,7 +31,7 @@ def boards_sheet(plan: Plan) -> Sheet:
     words, parts, scales = words_of(plan), list[Part](), list[float]()
     parts += cares(plan, "boards")
     parts += check_cares(tuple(c for c in checks_of(plan, "saw") if c.name == "board_too_small"))
-    parts.append(Para(text=f"Every cut takes {words.length(plan.brief.tools.kerf_nm)} of kerf. {FENCE}", small=True))
+    parts.append(Para(text=f"Every cut takes {words.thin(plan.brief.tools.kerf_nm)} of kerf. {FENCE}", small=True))
     parts += numbers_note(tuple(key for board in plan.saw.boards for key in board.parts))
     for board in plan.saw.boards:
         parts += _board_parts(plan, board, words, scales)
@@ -264,10 +269,16 @@ def _gives(sheet: CutSheet, cut: SheetCut, kerf_nm: int, words: Words) -> list[s
     ]
 
 
+def _on_a_rule(nm: int, words: Words) -> int:
+    """A distance as it is, where a rule shows it to half a step; else the next that it shows."""
+    tape = Tape(LengthUnit(words.unit))
+    return nm if 2 * nm % tape.step_nm == 0 else tape.after(nm)
+
+
 def _cut_words(step: _Step, words: Words) -> str:
     side = ("right" if step.far else "left") if step.across else ("far" if step.far else "near")
     edge = f"{side} {'edge' if step.way == 'Rip' else 'end'}"
-    said = f"{step.way} {words.length(step.distance_nm)} from the {edge}"
+    said = f"{step.way} {words.length(_on_a_rule(step.distance_nm, words))} from the {edge}"
     if step.trim:
         return f"{said}: the factory edge comes off."
     times = step.last - step.first + 1

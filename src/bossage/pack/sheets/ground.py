@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bossage.body import Part, Role
-from bossage.brief.records import EdgeStyle
+from bossage.brief.records import EdgeStyle, Opens
 from bossage.fade.records import GroundColour
 from bossage.pack.grounds import GROUNDS, PLACES, shown_grounds
 from bossage.pack.sheet import Column, Para, Photo, Sheet, Steps, Table
@@ -12,6 +12,7 @@ from bossage.pack.sheets.back_words import margin_words
 from bossage.pack.sheets.common import check_cares, checks_of, words_of
 from bossage.pack.words import count_of, listed
 from bossage.paint.areas import LAP_MM
+from bossage.paint.faces import BARE_BEVELS
 from bossage.plan import Plan
 from bossage.press.back_jobs import names_of
 
@@ -220,11 +221,18 @@ def _seal(plan: Plan, held: str, dry: str) -> str:
     told = (
         f"{masked}Lay it front down on two battens set in from the rim, on trestles of its own beside the drying room. "
         f"Seal what is left of the back{with_parts}, then {_edges(plan)}: {count_of(coats, 'coat')} of primer, {dry} "
-        "after each. Nothing is glued on the sealer."
+        f"after each. Nothing is glued on the sealer.{_stays_bare(plan)}"
     )
     if margin:
         told += " Take the tape off while the sealer is still soft."
     return told if coats else f"{masked}No sealer is planned: the back stays bare."
+
+
+def _stays_bare(plan: Plan) -> str:
+    """What the sealer leaves out, of a leaf on a wooden cleat; the wall half goes up as it was sawn."""
+    if plan.brief.access.opens is not Opens.LIFT_OFF or plan.brief.cleat.kind != "wood":
+        return ""
+    return f" {BARE_BEVELS} The wall half needs no sealer."
 
 
 def _lines(plan: Plan, dry: str) -> str:

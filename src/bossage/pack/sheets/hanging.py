@@ -17,7 +17,7 @@ from bossage.pack.drawings.zones import zone_words
 from bossage.pack.sheet import Beside, Care, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.drilling import wall_drill_words
-from bossage.pack.sheets.hanging_words import between_steps, feet_steps, feet_touch_words, heads_words
+from bossage.pack.sheets.hanging_words import between_steps, feet_steps, feet_touch_words, heads_words, seen_words
 from bossage.pack.sheets.loads import force_words, load_sheet
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
@@ -65,7 +65,8 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         Drawn(
             drawing=drawing,
             caption=(
-                f"Seen from the front; dashed: the leaf and its foot;{CROSSES[hung.cleat is not None]} crossed circle: "
+                f"{scale_words(drawing.scale_n)}, seen from the front; dashed: the leaf and its foot;"
+                f"{CROSSES[hung.cleat is not None]} crossed circle: "
                 "where it balances. Left: heights over the floor. Below the leaf: from the left corner of the wall"
                 f"{', fixings bold' if hung.cleat is not None else ''}. Lengths in {words.unit_name}."
             ),
@@ -85,7 +86,7 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         todo=TODO[hung.cleat is not None],
         wrong=WRONG[plan.brief.into_studs],
         parts=tuple(parts),
-        scale=scale_words(drawing.scale_n),
+        scale="as marked",
     )
 
 
@@ -166,7 +167,8 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
         f"{wall_half_reach(plan, hung, words)}, from the left corner.",
         f"Take {_wall_half(plan, hung)} of the back sheet. Set its square edge on the line. The bevelled "
-        "edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
+        f"edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall."
+        f"{seen_words(plan, hung)}",
         *between_steps(plan, hung, words),
         *_packed_out(plan, hung, words),
         _fix_it(plan, cleat, words),

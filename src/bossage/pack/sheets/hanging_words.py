@@ -68,3 +68,14 @@ def feet_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
         f"Fix the foot spacers (no. {on_wall[0].number}), {thick} thick, to the wall: {places} from the left corner, "
         f"lower edge {heights} above the floor."
     ]
+
+
+def seen_words(plan: Plan, hung: LeafHang) -> str:
+    """That the wall half shows through openings of the backer; nothing where it does not."""
+    backer = next(p for p in plan.body.of(hung.leaf, hung.copy) if p.role is Role.BACKER)
+    shows = any(
+        x0 < half.to_x_nm and half.from_x_nm < x1 and y0 < half.box.y1 and half.box.y0 < y1
+        for half in still_of(plan, hung, Role.WALL_HALF)
+        for x0, y0, x1, y1 in backer.openings_nm
+    )
+    return " Openings of the backer look onto its face: give that the ground's colour first." if shows else ""

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from bossage.pack.sheet import Column, Heading, Para, Part, Table
+import math
+from collections.abc import Iterable
+
+from bossage.pack.sheet import Care, Column, Heading, Para, Part, Table
 from bossage.pack.sheets.common import cares, words_of
-from bossage.pack.words import count_of, listed
+from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.saw import BevelRip, SawnNotches, SawnOpenings, ShortStrip, numbered
 
@@ -51,17 +54,15 @@ def work_parts(plan: Plan, parts: tuple[str, ...]) -> list[Part]:
     openings = [one for one in saw.openings if here & set(one.parts)]
     notches = [one for one in saw.notches if here & set(one.parts)]
     bevels = [one for one in saw.bevels if here & set(one.parts)]
-    said: list[Part] = []
-    if openings or notches:
-        said += cares(plan, "cut outs")
-    for opening in openings:
-        said += _openings(plan, opening, here)
-    for notch in notches:
-        said += _notches(plan, notch, here)
-    if bevels:
-        said += cares(plan, "bevels")
-        said += _bevels(plan, bevels, here)
-    return said
+    sawn = [*(_openings(plan, one, here) for one in openings), *(_notches(plan, one, here) for one in notches)]
+    said = _with_care(sawn, cares(plan, "cut outs"))
+    return said + (_with_care([_bevels(plan, bevels, here)], cares(plan, "bevels")) if bevels else [])
+
+
+def _with_care(kinds: list[list[Part]], heed: tuple[Care, ...]) -> list[Part]:
+    """What is sawn, kind by kind, with its caution under the first heading."""
+    said = [part for parts in kinds for part in parts]
+    return [*said[:1], *heed, *said[1:]]
 
 
 def _openings(plan: Plan, one: SawnOpenings, here: set[str]) -> list[Part]:
@@ -87,7 +88,8 @@ def _openings(plan: Plan, one: SawnOpenings, here: set[str]) -> list[Part]:
         Heading(text=f"Openings in {_which(one.name, one.mark, one.parts, here)}"),
         Table(columns=columns, rows=rows, tight=True),
         Para(
-            text="Sides as seen from the front; mark them from the left and the lower edge. Drill a hole inside each "
+            text="Numbers as on the back sheet. Sides as seen from the front; mark them from the left and the "
+            "lower edge. Drill a hole inside each "
             "corner, saw from hole to hole, break the edges. Saw them before the board is sealed and before anything "
             "is glued on."
         ),
@@ -145,9 +147,24 @@ def _bevels(plan: Plan, bevels: list[BevelRip], here: set[str]) -> list[Part]:
             "table, for the short face. Rip one long edge, so that the long face keeps its whole width. All from one "
             "setting: then both bevels lie on one another."
         ),
+        *_by_measure(settings, words),
         Table(columns=columns, rows=tuple(rows), tight=True),
         Para(lead="As they hang.", text=f"{'. '.join(_capital(note) for note in dict.fromkeys(notes))}.", small=True),
     ]
+
+
+def _by_measure(settings: Iterable[tuple[int, int, int, float]], words: Words) -> list[Part]:
+    """The fence by the board as it is: sold boards run thinner than their name."""
+    told = []
+    for thick, long_nm, short_nm, tilt in settings:
+        share = (long_nm - short_nm) / thick
+        less = "what you measured" if math.isclose(share, 1.0, abs_tol=1e-3) else f"{share:.2f} times what you measured"
+        told.append(f"at {tilt:g}°, {words.bare(long_nm)} less {less}")
+    text = (
+        f"The figures are for boards as thick as their name. Measure the board and set the fence by that: "
+        f"{listed(list(dict.fromkeys(told)))}."
+    )
+    return [Para(lead="Thinner boards.", text=text, small=True)]
 
 
 def _which(name: str, mark: str, parts: tuple[str, ...], here: set[str]) -> str:
