@@ -55,7 +55,7 @@ def test_a_stud_in_the_hollow_that_is_hatched_stays_free_and_the_sheet_says_why(
     for x, y in places:
         assert not any(r.x_mm < x < r.x_mm + r.width_mm and r.y_mm < y < r.y_mm + r.height_mm for r in hatched)
     said = zone_words(plan, 1, face_of(leaf))
-    assert "chime and above it" in said
+    assert "thermostat, above and below it and chime, above and below it." in said
     assert "is left free" in said
     assert "binds no screw into the stud" in said
 

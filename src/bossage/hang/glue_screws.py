@@ -21,8 +21,8 @@ from bossage.units import NM_PER_IN, NM_PER_MM
 EVERY_NM = 200 * NM_PER_MM
 """One screw for so much of a joint, and one more. Common practice, no source."""
 
-FROM_END_NM = 40 * NM_PER_MM
-"""The first and the last from the ends, so that nothing splits: ten shanks of a 4 mm screw. Ours."""
+FROM_END_NM = {LengthUnit.MM: 40 * NM_PER_MM, LengthUnit.IN: 3 * NM_PER_IN // 2}
+"""The first and the last from the ends, so that nothing splits: about ten shanks. Ours."""
 
 APART_SHANKS = 3
 """Middles of two screws of a leaf, no nearer: a shank each and as much wood between. Ours."""
@@ -116,7 +116,7 @@ def _spots(
     along, across = tapes if lies else tapes[::-1]
     low, high = (x0, x1) if lies else (y0, y1)
     line = across.nearest((y0 + y1) // 2 if lies else (x0 + x1) // 2)
-    end = min(FROM_END_NM, (high - low) // 4)
+    end = min(FROM_END_NM[unit], (high - low) // 4)
     room = along.within(low + end, high - end)
     others = [(x, y) if lies else (y, x) for x, y in taken]
     slots = [(a - SLOT_EDGE_NM, b + SLOT_EDGE_NM) for a, b, _, _ in part.notches_nm] if lies else []

@@ -12,6 +12,7 @@ from bossage.plan import Plan
 from bossage.zones import Zone, counted_free
 
 LAYER = "zones"
+ABOVE, BELOW = " and above it", " and below it"
 HATCH_MM, HOLLOW_HATCH_MM = 1.8, 3.2  # on paper
 CAUTION = (
     "What is not hatched is not proven empty: look with a detector, power off, before each hole; what is in doubt is "
@@ -87,6 +88,11 @@ def zone_words(plan: Plan, copy: int, within: Box) -> str:
     """The zones by name with the caution; empty where there are none."""
     zones = zones_in(plan, copy, within)
     causes = list(dict.fromkeys(zone.cause for zone in zones))
+    for above in [cause for cause in causes if cause.endswith(ABOVE)]:
+        name = above.removesuffix(ABOVE)
+        if name + BELOW in causes:
+            causes.remove(name + BELOW)
+            causes[causes.index(above)] = f"{name}, above and below it"
     if not causes:
         return ""
     free = "".join(f" {one}" for one in counted_free(plan.brief, copy))

@@ -226,9 +226,9 @@ def _screw_places(view: BackView, words: Words) -> list[SheetPart]:
         Heading(text="Screws from the backer's face"),
         Para(
             text=(
-                "Small circles on the drawing. From the face nobody sees the parts: drill the thin bit through the "
-                "backer from behind first, before the part goes on. Or measure on the face: the same figures run from "
-                "its lower right corner, leftwards and up."
+                "Small circles on the drawing. From the face nobody sees the parts: drill the wider bit through the "
+                "backer from behind, before the part goes on, and the thinner one through that hole from the face. Or "
+                "measure on the face: the same figures run from its lower right corner, leftwards and up."
             ),
             small=True,
         ),
@@ -269,13 +269,13 @@ def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list
         _places(view, words),
         *_screw_places(view, words),
         *_around(plan, leaf, view, words),
+        *_cleat_words(plan, leaf),
     ]
     texts = step_words(plan, leaf, view, words)
     told: list[SheetPart] = [
         Heading(text="In this order"),
         Steps(texts=texts),
         _screw_care(plan, words),
-        *_cleat_words(plan, leaf),
     ]
     if cut_of(plan, leaf).along == "x":
         drawing = fitted(section_drawing(plan, leaf, words), width_mm=space.width_mm, height_mm=0.4 * space.height_mm)
