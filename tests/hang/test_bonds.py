@@ -41,7 +41,7 @@ def test_the_hardest_worked_bond_of_s2_by_hand():
     parts = {part.name: part.mass_g for part in plan.hang.leaf_masses[0].parts}
     volume = blocks.width_nm.astype(float) * blocks.height_nm * relief.length_nm
     newton = (parts["blocks"] + parts["paint and glue"]) * volume[b] / volume.sum() * 9.80665e-3
-    side = 31.0  # of the square of glue, by the sheet of S2
+    side = 45.0 - 10.0  # of the square of glue: a block of 45 mm that hangs 10 mm past the backer
     shear, peel = newton / side**2, 6 * newton * relief.length_nm[b] / 2e6 / side**3
     # 0.37 MPa of rolling shear and 0.103 of pull; load duration 0.9, creep 0.5, end grain a quarter in shear
     use = math.hypot(shear / (0.37 * 0.9 * 0.5 * 0.25), peel / (0.103 * 0.9 * 0.5))
