@@ -32,7 +32,7 @@ _NAMES = {
         "refusal flue combustible ready_access fix_to_enclosure space handle reach swing_angle door_swing lift_off "
         "vent body_air sound keep_clear drill_zones screw_depth",
         # over people, beside people, on their way out
-        "over_bed over_seat protrusion hall_depth escape_route",
+        "over_bed over_seat who_is_below protrusion hall_depth escape_route",
         # what holds it up, and who lifts it
         "load_path studs screw_spacing fixing_rating hinge_post tug body_joint mass_cap two_people lift lighter",
         # at the saw

@@ -109,7 +109,7 @@ def test_brenlow_terrace() -> None:
         (10, 10, 10, 11, 12, 11),
     ]
     assert [one.section for one in brief.blocks.footprints] == ["70", "95", "45"]
-    assert brief.fixings.allowable_g == 6000
+    assert brief.fixings.allowable_g == 12000
     home = brief.families[0].home
     assert (home.kind, home.x, home.y) == (HomeKind.POINT, 0.35, 0.6)
     assert in_units(brief, brief.cleat.packer_nm, brief.cleat.arm_nm or 0) == (6, 560)
@@ -157,7 +157,7 @@ def test_gannet_row() -> None:
     assert in_units(brief, brief.blocks.levels_nm[0], brief.blocks.levels_nm[-1]) == (0.625, 2.125)
     assert brief.tools.kerf_nm == 2_778_125
     assert brief.access.lock
-    assert brief.fixings.count == 6
+    assert brief.fixings.count == 9
     assert brief.fixings.allowable_g == pytest.approx(25 * 453.59237)
     assert in_units(brief, brief.lift.horizontal_nm or 0, brief.lift.vertical_nm or 0) == (24, 62)
     assert in_units(brief, brief.furniture[0].x_nm, brief.furniture[0].right_nm) == (36, 96)

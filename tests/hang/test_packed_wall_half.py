@@ -70,6 +70,15 @@ def path(plan):
     return next(check for check in plan.hang.checks if check.name == "load_path")
 
 
+def test_a_stouter_screw_and_a_higher_strip_carry_it():
+    stout = BRIDGED.replace("[cleat]", "[cleat]\nstrip = 110").replace(
+        "covering = 12.5", "covering = 12.5\nstuds_seen = true"
+    )
+    plan = make_plan(read_brief(stout + '[fixings]\ngauge = "6 mm"\nlength = 100\n'))
+    assert not isinstance(plan, NoPlan)
+    assert path(plan).verdict is Verdict.FINE
+
+
 def test_the_screw_grows_by_its_packers():
     plan = planned()
     packers, cleat = plan.body.choices[0].back_nm / NM_PER_MM, plan.hang.leaves[0].cleat
@@ -77,7 +86,10 @@ def test_the_screw_grows_by_its_packers():
     # by hand: 80 less 20 of packers, 18 of cleat and 12.5 of board
     assert cleat.screw.length_nm == 80 * NM_PER_MM
     assert {fixing.depth_in_stud_mm for fixing in cleat.fixings} == {29.5}
-    assert path(plan).verdict is Verdict.FINE
+    held = next(link for link in plan.hang.links if link.name == "screws in the studs")
+    # they hold, over 12.5 mm of board and 20 mm of packers that bear nothing, but less than is asked for
+    assert 0.5 < held.margin < held.least
+    assert path(plan).verdict is Verdict.STOP
     joint = next(joint for joint in plan.body.joints if joint.fixings and "wall" in joint.a)
     assert joint.fixings[0].length_nm == cleat.screw.length_nm
 

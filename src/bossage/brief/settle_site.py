@@ -7,7 +7,7 @@ from typing import Any
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.site import Door, Eye, Fixture, Furniture, Piece, Wall
-from bossage.brief.terms import Below, Facing, FixtureKind, LengthUnit, WallBuild
+from bossage.brief.terms import PEOPLE_ON, PERHAPS_PEOPLE_AT, Below, Facing, FixtureKind, LengthUnit, WallBuild
 from bossage.fasteners import metal_studs
 from bossage.units import NM_PER_MM, format_length
 
@@ -238,10 +238,14 @@ def _below(tables: Tables, table: Any, notes: Notes) -> Below:
         below: Below = table.below
         return below
     kinds = {entry.kind for _, entry in tables.many("furniture")}
-    for kind, word in (("bed", Below.BED), ("sofa", Below.SEAT)):
+    for kind, word in PEOPLE_ON.items():
         if kind in kinds:
             notes.add("wall.below", word.value, f"a {kind} stands there")
             return word
+    for kind in PERHAPS_PEOPLE_AT:
+        if kind in kinds:
+            notes.add("wall.below", Below.NONE.value, f"write seat where somebody sits or works at the {kind}")
+            break
     return Below.NONE
 
 

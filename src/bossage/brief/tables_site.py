@@ -131,7 +131,9 @@ class WallTable(Table):
     escape_route: Annotated[bool, Flag()] = said(
         "Whether it is an escape route.", False, "a room at home is not one; say so if this is"
     )
-    below: Annotated[Below | None, Choice(Below)] = said("Who may lie or sit under the piece.", None)
+    below: Annotated[Below | None, Choice(Below)] = said(
+        "Who may lie, sit or work under the piece; furniture says it where left out.", None
+    )
     light_from: Annotated[Side, Choice(Side)] = said(
         "Where the light comes from.", Side.LEFT, "a picture needs light from one side"
     )

@@ -85,6 +85,11 @@ class Below(StrEnum):
     SEAT = "seat"
 
 
+#: Who lies or sits on a piece of furniture that stands there; and furniture of which only the maker knows.
+PEOPLE_ON = {"bed": Below.BED, "sofa": Below.SEAT, "bench": Below.SEAT}
+PERHAPS_PEOPLE_AT = ("table", "counter")
+
+
 class FixtureKind(StrEnum):
     """What is hidden. The kind decides which rules of access, air and refusal apply."""
 

@@ -222,6 +222,8 @@ def link(
     load: Load | None = None,
     pull_allowable_n: float | None = None,
     shear_allowable_n: float | None = None,
+    least: float = 1.0,
+    assumed: bool = False,
 ) -> Link:
     """A link with its margin; without a load the margin is infinite. `load` and what follows: of one fixing."""
     return Link(
@@ -239,6 +241,8 @@ def link(
         shear_n=load.shear_n if load else None,
         pull_allowable_n=pull_allowable_n,
         shear_allowable_n=shear_allowable_n,
+        least=least,
+        assumed=assumed,
     )
 
 

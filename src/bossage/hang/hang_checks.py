@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bossage.brief.records import Below
+from bossage.brief.terms import PERHAPS_PEOPLE_AT
 from bossage.checks import Check, Verdict
 from bossage.fasteners import TIP_COVER_NM
 from bossage.hang.case import IN_STUDS, Case
 from bossage.hang.fixing_checks import rating_check, spacing_check, studs_check
+from bossage.hang.holds import LEAST_MARGIN
 from bossage.hang.lift import furniture_below
 from bossage.hang.panel import longest_screw_nm
 from bossage.hang.places import studs_met
@@ -31,17 +33,21 @@ LIFT_SOURCE = f"NIOSH 94-110 (1994, rev. 2021), one person; it does not cover tw
 
 def link_checks(case: Case, links: tuple[Link, ...], voice: Voice, subject: str) -> Iterator[Check]:
     """`load_path`: the weakest link decides."""
-    weakest = min(links, key=lambda link: link.margin)
+    weakest = min(links, key=lambda link: link.reserve)
+    assumed = next((link for link in links if link.assumed), None)
     yield voice.check(
         "load_path",
         "The weakest link from block to wall",
-        Verdict.FINE if weakest.margin >= 1 else Verdict.STOP,
+        Verdict.STOP if weakest.reserve < 1 else Verdict.CAUTION if assumed else Verdict.FINE,
         found=f"{weakest.name} ({weakest.part}): {voice.force(weakest.demand_n)} of "
         f"{voice.force(weakest.allowable_n)} allowable, margin {weakest.margin:.2f}"
-        + ("" if weakest.allowable_n > 0 else f"; {weakest.basis}"),
-        allowed="a margin of 1 or more in every link; allowables carry their own factors",
+        + (f" where {weakest.least:g} is asked for" if weakest.least > 1 else "")
+        + ("" if weakest.allowable_n > 0 else f"; {weakest.basis}")
+        + (f"; what the {assumed.name} hold is a figure of ours" if assumed else ""),
+        allowed=f"a margin of 1 in every link, {LEAST_MARGIN:g} of fixings in the wall; allowables hold their factors",
+        care="write what their maker says of the fixings in this wall" if assumed else "",
         why="a piece holds as well as its weakest link; the wall itself is not computed",
-        remedy=_link_remedy(case, weakest, voice),
+        remedy=_link_remedy(case, weakest, voice) if weakest.reserve < 1 else "",
         source=f"{weakest.source or 'no allowable to count on'}; {DEFER}",
         subject=subject,
     )
@@ -125,6 +131,30 @@ def over_head_checks(case: Case, hold: WallHold | None, links: tuple[Link, ...],
     )
 
 
+def who_is_below(case: Case, voice: Voice, subject: str) -> Iterator[Check]:
+    """`who_is_below`: a table or a counter before the leaf, and nobody has said who sits or works at it."""
+    brief, leaf = case.brief, case.leaf
+    if brief.wall.below is not Below.NONE or not brief.left_open("wall.below"):
+        return
+    there = [
+        item.name
+        for item in brief.furniture
+        if item.kind in PERHAPS_PEOPLE_AT and item.x_nm < leaf.x_nm + leaf.width_nm and leaf.x_nm < item.right_nm
+    ]
+    if there:
+        yield voice.check(
+            "who_is_below",
+            "Who sits or works under it",
+            Verdict.CAUTION,
+            found=f"{there[0]} stands before it, and the brief does not say whether somebody sits or works there",
+            allowed='a word for it: wall.below = "seat" or "none"',
+            why="over people fixings count for half, a lock is asked for, and 50 lb (22.7 kg) is the most",
+            care='write wall.below = "seat" where somebody sits or works under it, else "none"',
+            source=f"our rule; {DEFER}",
+            subject=subject,
+        )
+
+
 def lift_checks(case: Case, lifting: Lifting, voice: Voice, subject: str) -> Iterator[Check]:
     """`lift`: the lifting index at the worse end of the lift."""
     none = lifting.recommended_g <= 0
@@ -199,21 +229,25 @@ def _short_of_fixings(
         link for link in links if "in the wall" in link.name or "in the studs" in link.name or "behind" in link.name
     ]
     weak = min(wall, key=lambda link: link.margin, default=None)
-    if weak is None or weak.margin >= 1:
+    if weak is None or weak.reserve >= 1:
         return None
     if hold is None:
-        return f"{weak.name} carry {weak.margin:.2f} of what they must", "use more fixings behind the hinges"
+        return f"{weak.name} have {_short(weak)}", "use more fixings behind the hinges"
     if weak.allowable_n <= 0:
         return f"{weak.name}: {weak.basis}", "put a cleat across the middle of the piece that meets two studs or more"
     return (
-        f"{len(hold.points)} fixings at half their allowable carry {weak.margin:.2f} of what they must",
+        f"{len(hold.points)} fixings at half their allowable have {_short(weak)}",
         f"use {hold.needed} fixings" if hold.needed > len(hold.points) else "use fixings with a higher allowable",
     )
 
 
+def _short(link: Link) -> str:
+    return f"a margin of {link.margin:.2f}, {link.least:g} is asked for"
+
+
 def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
     studs = len(studs_met(case.brief, case.cleat)) if case.brief.into_studs and not case.swings else 0
-    more = f"carry {weakest.demand_n / weakest.allowable_n:.2f} times as much there" if weakest.allowable_n > 0 else ""
+    more = f"carry {1 / weakest.reserve:.2f} times as much there" if weakest.allowable_n > 0 else ""
     if weakest.name == "panel half's screws" and weakest.allowable_n <= 0:
         return (
             "leave fixings.panel_gauge and fixings.panel_length open, so that the plan looks for a screw whose thread "

@@ -56,7 +56,7 @@ def plan_hinges(case: Case) -> HingePlan:
     asked = case.brief.fixings.count
     if asked is not None:
         return replace(plan, wall_fixings=max(2, asked))
-    while _wall_flaps(case, plan).margin < 1 and plan.wall_fixings < MOST_FIXINGS:
+    while _wall_flaps(case, plan).reserve < 1 and plan.wall_fixings < MOST_FIXINGS:
         plan = replace(plan, wall_fixings=plan.wall_fixings + 2)
     return plan
 

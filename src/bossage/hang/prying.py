@@ -20,6 +20,11 @@ LEAST_LEVER_MM = 1.0
 """Below, a fixing sits at the very edge that the half turns about: it is reckoned with no less, which holds nothing."""
 
 
+def straight_mm(case: Case) -> float:
+    """Height of the straight part of the wall half, below the bevel, over which fixings stand."""
+    return max(1, case.brief.cleat.strip_nm - bevel_rise_nm(case.brief)) / NM_PER_MM
+
+
 def rows_mm(case: Case, rows: int) -> list[float]:
     """Heights of fixings one over the other, above the lower edge of the wall half, highest first.
 

@@ -180,6 +180,17 @@ class WallHoles:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ProofLoad:
+    """What a wall half is tried with: weights on each of its pieces, left to right; a pull straight out, as a mass.
+
+    `pull_g` is None where the weights themselves push the wall half out, over a bevel.
+    """
+
+    weights_g: tuple[float, ...]
+    pull_g: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CleatPlan:
     """The two halves of a leaf's cleat. `line_nm` is the height of the cleat line (middle of the bevel) over the floor.
 
@@ -205,6 +216,7 @@ class CleatPlan:
     per_stud: int
     count_reason: str  # why so many fixings
     screw: WallScrew  # that goes into the wall
+    proof: ProofLoad
     holes: WallHoles | None  # None: the packet of the fixing says
     panel: PanelFixing
 
@@ -341,6 +353,9 @@ class Link:
     A link of fixings in the wall also says what one of them is pulled out with and what it carries along the wall, each
     with its own allowable; `demand_n` is then both at once, and `margin` by the rule that `source` names. A pull that
     nobody has given a figure for has no `pull_allowable_n`.
+
+    `least` is the margin that is asked for: 1, or more where something is left out of the reckoning. `assumed`: the
+    allowable is a figure of ours in place of one that the brief does not give.
     """
 
     name: str
@@ -357,6 +372,13 @@ class Link:
     shear_n: float | None = None
     pull_allowable_n: float | None = None
     shear_allowable_n: float | None = None
+    least: float = 1.0
+    assumed: bool = False
+
+    @property
+    def reserve(self) -> float:
+        """Margin over the margin that is asked for: the weakest link has the least."""
+        return self.margin / self.least
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -405,5 +427,5 @@ class Hang:
 
     @property
     def weakest(self) -> Link:
-        """The link with the least margin."""
+        """The link with the least margin over what is asked for."""
         return self.links[0]

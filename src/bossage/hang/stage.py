@@ -20,6 +20,7 @@ from bossage.hang.hang_checks import (
     link_checks,
     mass_checks,
     over_head_checks,
+    who_is_below,
 )
 from bossage.hang.hinges import hinge_links, plan_hinges
 from bossage.hang.leaf_links import leaf_links
@@ -27,6 +28,7 @@ from bossage.hang.lift import plan_lift
 from bossage.hang.mass import leaf_masses
 from bossage.hang.panel import plan_panel
 from bossage.hang.places import feet_of, shortest_cleats_nm, stud_missed, studs_met, studs_taken
+from bossage.hang.proof import proof_load
 from bossage.hang.put_down import put_down_words
 from bossage.hang.records import (
     CleatPiece,
@@ -102,7 +104,7 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
     return Hang(
         leaf_masses=masses,
         leaves=leaves,
-        links=tuple(sorted((link for one in hung for link in one.links), key=lambda link: link.margin)),
+        links=tuple(sorted((link for one in hung for link in one.links), key=lambda link: link.reserve)),
         liftings=liftings,
         to_buy=tuple(
             things_to_buy(
@@ -190,6 +192,7 @@ def _cleat(case: Case, hold: WallHold) -> CleatPlan:
         per_stud=hold.per_stud,
         count_reason=hold.reason,
         screw=case.wall_screw,
+        proof=proof_load(case),
         holes=wall_holes(brief, case.wall_screw, case.choice.back_nm),
         panel=plan_panel(case),
     )
@@ -255,7 +258,7 @@ def _behind(brief: Brief, leaf: Leaf) -> tuple[Fixture, ...]:
 def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:
     case = one.case
     subject = case.leaf.name if named else ""
-    checks = [*over_head_checks(case, one.hold, one.links, voice)]
+    checks = [*over_head_checks(case, one.hold, one.links, voice), *who_is_below(case, voice, subject)]
     checks += link_checks(case, one.links, voice, subject)
     if one.cleat is not None and one.hold is not None:
         checks += cleat_checks(case, one.cleat, one.hold, voice, subject)
@@ -290,7 +293,7 @@ def _assumptions(brief: Brief) -> list[str]:
 def _figures(hung: tuple[_Hung, ...]) -> dict[str, float]:
     """What tests and papers quote: mass and pull of the heaviest leaf, the rest of the one with the weakest link."""
     heavy = max(hung, key=lambda one: one.case.mass.total_g).case
-    weak = min(hung, key=lambda one: min(link.margin for link in one.links))
+    weak = min(hung, key=lambda one: min(link.reserve for link in one.links))
     figures: dict[str, float] = {
         "mass_total_g": heavy.mass.total_g,
         "mass_total_lb": heavy.mass.total_g / G_PER_LB,
@@ -298,7 +301,7 @@ def _figures(hung: tuple[_Hung, ...]) -> dict[str, float]:
         "pull_n": heavy.pull_n,
         "pull_g": mass_of_g(heavy.pull_n),
         "pull_lb": mass_of_g(heavy.pull_n) / G_PER_LB,
-        "least_margin": min(link.margin for link in weak.links),
+        "least_margin": min(link.margin for one in hung for link in one.links),
         "lift_rwl_g": min(one.lifting.recommended_g for one in hung),
         "lift_index": max(one.lifting.index for one in hung),
     }

@@ -8,8 +8,12 @@ from collections.abc import Sequence
 GRAVITY_M_S2 = 9.80665
 """Standard gravity (3rd General Conference on Weights and Measures, 1901; exact by definition)."""
 
-BEVEL_FRICTION = 0.2
-"""Wood on wood, low on purpose: handbooks give about 0.25 to 0.5 for dry wood (from memory). Ours."""
+LASTING_FRICTION = 0.0
+"""Between the bevels, for a load that never leaves: none is counted on. Wood on wood has 0.25 to 0.5 when dry (from
+memory), but it creeps as damp comes and goes, and a bevel may be painted or waxed. Ours."""
+
+GREATEST_FRICTION = 0.5
+"""Between the bevels where friction does harm, because it keeps a leaf on its bevel that is drawn off (from memory)."""
 
 
 def weight_n(mass_g: float) -> float:
@@ -63,7 +67,7 @@ def prying_n(weight: float, pull: float, *, before_mm: float, line_to_edge_mm: f
     return (pull * line_to_edge_mm + weight * max(0.0, before_mm)) / screw_to_edge_mm
 
 
-def wedge_n(weight: float, bevel_deg: float, friction: float = BEVEL_FRICTION) -> float:
+def wedge_n(weight: float, bevel_deg: float, friction: float = LASTING_FRICTION) -> float:
     """Horizontal push between the two halves of a bevelled cleat: it presses the panel half in, the wall half out.
 
     Args:
@@ -80,11 +84,29 @@ def wedge_n(weight: float, bevel_deg: float, friction: float = BEVEL_FRICTION) -
     return weight * math.tan(max(0.0, math.radians(bevel_deg) - math.atan(friction)))
 
 
-def carried_shares(x: Sequence[float], at: float) -> tuple[float, ...] | None:
-    """How supports in a row share a load, so that the hardest-worked one has as little as may be.
+def ride_up_n(weight: float, bevel_deg: float, friction: float = GREATEST_FRICTION) -> float:
+    """The most that a bevel can be pushed level before its halves slide off one another upwards.
 
-    No support pulls down. Screws in wood give before they break, so the load finds this sharing at the latest when
-    the first of them has begun to yield.
+    Args:
+        weight: What hangs on the bevel, N.
+        bevel_deg: Slope of the bevel from level, under 90.
+        friction: Coefficient between the halves, 0 or more.
+
+    Returns:
+        Newtons, without end where friction holds whatever the push.
+
+    Source:
+        Block on an inclined plane: weight × tan(slope + angle of friction).
+    """
+    angle = math.radians(bevel_deg) + math.atan(friction)
+    return weight * math.tan(angle) if angle < math.pi / 2 else math.inf
+
+
+def carried_shares(x: Sequence[float], at: float) -> tuple[float, ...] | None:
+    """How supports in a row share a load: a stiff bar on springs that are all alike.
+
+    No support pulls down: the bar lifts off one that would. Withdrawal is brittle, so that no support may be counted
+    on to give until the others have taken up their part.
 
     Args:
         x: Places of the supports along the row, several may share one; any unit.
@@ -94,24 +116,21 @@ def carried_shares(x: Sequence[float], at: float) -> tuple[float, ...] | None:
         Share of each, in the order given, sum 1; None where the load lies outside the outermost supports.
 
     Source:
-        Lower bound theorem of plasticity with equilibrium of forces and moments. For two supports it is the lever
-        rule. The worst share is the greatest of 1/n and, over each support k and each side of it, the load's lever
-        about k over the sum of the levers of the supports on that side (dual of the linear program).
+        Sums of forces and of moments, and a straight line of deflections: 1/n + (load's lever about the middle) × (own
+        lever) / (sum of squares of levers). For two supports it is the lever rule.
     """
     if not x or not min(x) <= at <= max(x):
         return None
-    worst, fixed = 1 / len(x), [1.0] * len(x)
-    for pivot in dict.fromkeys(x):
-        for side in (1, -1):
-            levers = [max(0.0, side * (place - pivot)) for place in x]
-            lever = side * (at - pivot)
-            if lever > 0 and lever / sum(levers) > worst + 1e-12:
-                worst = lever / sum(levers)
-                fixed = [math.copysign(1, side * (place - pivot)) if place != pivot else 0.0 for place in x]
-    full = [worst if mark > 0 else 0.0 for mark in fixed]
-    pivots = [number for number, mark in enumerate(fixed) if mark == 0]
-    rest = max(0.0, 1 - sum(full)) / len(pivots) if pivots else 0.0  # no hair below nothing by rounding
-    return tuple(rest if number in pivots else share for number, share in enumerate(full))
+    held = list(range(len(x)))
+    while True:
+        middle = sum(x[k] for k in held) / len(held)
+        square = sum((x[k] - middle) ** 2 for k in held)
+        turn = (at - middle) / square if square else 0.0
+        shares = {k: 1 / len(held) + turn * (x[k] - middle) for k in held}
+        lifted = [k for k in held if shares[k] < -1e-12]
+        if not lifted:
+            return tuple(max(0.0, shares.get(k, 0.0)) for k in range(len(x)))
+        held = [k for k in held if k not in lifted]
 
 
 def flap_forces_n(

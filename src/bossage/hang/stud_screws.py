@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
+from collections.abc import Sequence
 
 from bossage.brief.records import FixingKind, WallBuild
 from bossage.errors import BossageError
@@ -24,12 +26,17 @@ from bossage.fasteners import (
     wood_screw_withdrawal_n_per_mm,
     yield_modes,
 )
+from bossage.fasteners.group import LEAST_APART_DIAMETERS, group_pull_share, row_shear_share
 from bossage.hang.case import Case, gravity_of, product, screw_or_reason
 from bossage.hang.holds import Hold
+from bossage.hang.prying import straight_mm
 from bossage.hang.rated import allowed, rated_hold
 from bossage.hang.records import Factor
 from bossage.hang.strengths import STEEL_BEARING_MPA
 from bossage.units import NM_PER_MM
+
+THICK_MM = 5.0
+"""Of a screw that no table knows, for the room that it takes: ours."""
 
 STUD_DEEP_MM = 63.5
 """A stud is at least so deep behind its covering: the shallowest in use, 2-1/2 in; common practice, no source."""
@@ -40,15 +47,16 @@ PAST_STEEL_MM = 10.0
 NDS_SOURCE = "NDS 2018 12.2, 12.3, 12.4 (read in part in a public transcription; with a gap from memory)"
 
 
-def stud_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
+def stud_hold(case: Case, factors: tuple[Factor, ...], rows: int = 1) -> Hold | str:
     """One wall screw in a stud, or why nothing is known of it.
 
     Args:
         case: The leaf: screw, wall half, covering, studs.
         factors: Taken off what the wood holds, in both directions; the steel of a metal stud knows no duration.
+        rows: How many stand over one another in that stud: in wood they hold less than each by itself.
     """
     if case.brief.wall.build is WallBuild.TIMBER_STUDS:
-        return _wood_hold(case, factors)
+        return _wood_hold(case, factors, rows)
     if case.brief.fixings.kind is FixingKind.STEEL:
         return _steel_hold(case, factors)
     over = (case.over_head,) if case.over_head else ()
@@ -136,7 +144,32 @@ def _made(published_n: float, allowable_g: float | None, rating_g: float | None,
     return made[0] * over, "its maker's"
 
 
-def _wood_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
+def over_one_another(places_nm: Sequence[int]) -> int:
+    """How many of these stand at one place along the wall, so over one another, at most."""
+    return max(Counter(places_nm).values(), default=1)
+
+
+def most_over_one_another(case: Case) -> int:
+    """How many find room over one another in one stud: four diameters apart along its grain."""
+    screw = screw_or_reason(case.wall_screw.gauge)
+    across = THICK_MM if isinstance(screw, str) else screw.shank_mm
+    return max(1, int(straight_mm(case) / (LEAST_APART_DIAMETERS * across)))
+
+
+def _in_a_row(case: Case, screw: WoodScrew, rows: int) -> tuple[tuple[Factor, ...], tuple[Factor, ...]]:
+    """What a row takes off the pull and off the shear of each; nothing of a single one."""
+    if rows == 1:
+        return (), ()
+    apart = straight_mm(case) / rows
+    words, of = f"{rows} over one another", "EN 1995-1-1 (from memory)"
+    shear = row_shear_share(rows, apart, screw.shank_mm)
+    return (
+        (Factor(name=f"{words}, pull", value=group_pull_share(rows), source=f"{of} 8.7.2(8)"),),
+        (Factor(name=f"{words}, along the wall", value=shear, source=f"{of} Table 8.1"),),
+    )
+
+
+def _wood_hold(case: Case, factors: tuple[Factor, ...], rows: int) -> Hold | str:
     brief = case.brief
     taken = case.wall_screw
     screw = screw_or_reason(taken.gauge)
@@ -160,21 +193,25 @@ def _wood_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
         bites = bite(taken.length_nm / NM_PER_MM, screw.shank_mm, side_mm + gap_mm, STUD_DEEP_MM)
         withdrawal = wood_screw_withdrawal_n_per_mm(stud, screw.shank_mm) * bites.holds_mm
         head = _head_n(case, screw)
+        row_pull, row_shear = _in_a_row(case, screw, rows)
     except BossageError as error:
         return case.voice.retold(str(error))
     if not bites.enough:
         thread, least = case.voice.mm(bites.thread_mm), case.voice.mm(bites.least_mm)
         return f"{thread} of thread lie in the stud, at least {least} are asked for: use a longer screw"
     say = case.voice.bare_force
-    basis = f"shear {say(lateral.z_n)} ({'; '.join(lateral.basis)}); pull {say(min(withdrawal, head))} ("
-    basis += f"{case.voice.mm(bites.holds_mm)} of thread without its tip {say(withdrawal)}"
-    basis += f", head through the wall half {say(head)})" if not metal else ")"
+    off, row = product(factors), product(row_pull)
+    drawn, through = withdrawal * off * row, head * off * row
+    shear = lateral.z_n * off * product(row_shear)
+    basis = f"shear {say(shear)} ({'; '.join(lateral.basis)}); pull {say(min(drawn, through))} ("
+    basis += f"{case.voice.mm(bites.holds_mm)} of thread without its tip {say(drawn)}"
+    basis += f", head through the wall half {say(through)})" if not metal else ")"
     return Hold(
         kind=None,
-        pull_n=min(withdrawal, head) * product(factors),
-        shear_n=lateral.z_n * product(factors),
+        pull_n=min(drawn, through),
+        shear_n=shear,
         basis=f"{case.voice.screw(taken.gauge, taken.length_nm)}: {basis}; both at once by Eq. 12.4-1",
-        factors=factors,
+        factors=(*factors, *row_pull, *row_shear),
         source=NDS_SOURCE,
     )
 

@@ -13,8 +13,8 @@ from bossage.hang.hinges import hinge_links
 from bossage.hang.prying import loads_on
 from bossage.hang.records import HingePlan
 from bossage.hang.sharing import shares_of
-from bossage.hang.statics import weight_n
-from bossage.hang.stud_screws import stud_hold
+from bossage.hang.statics import ride_up_n, weight_n
+from bossage.hang.stud_screws import over_one_another, stud_hold
 from bossage.hang.wall import WallHold
 from bossage.hang.words import DEFER, Voice
 from bossage.units import NM_PER_MM
@@ -42,7 +42,13 @@ class Tugged:
 def tug_check(case: Case, hold: WallHold, voice: Voice, subject: str) -> Check:
     """`tug`: a caution where a stated pull by accident is more than something holds."""
     tug = weight_n(case.brief.access.tug_g)
-    found = [_leaned(case, hold, tug), _pulled(case, hold, tug), _lifted(case, tug, voice), _by_block(case, tug)]
+    found = [
+        _leaned(case, hold, tug),
+        _pulled(case, hold, tug),
+        _foot_drawn(case, hold, tug, voice),
+        _lifted(case, tug, voice),
+        _by_block(case, tug),
+    ]
     return _said(case, found, voice, subject)
 
 
@@ -63,7 +69,7 @@ def _said(case: Case, found: list[Tugged], voice: Voice, subject: str) -> Check:
         "A tug or a lean by accident",
         Verdict.CAUTION if failed else Verdict.FINE,
         found="; ".join(one.words for one in failed or found),
-        allowed=f"{voice.force(tug)} at a corner, at an edge and upwards (access.tug), for minutes",
+        allowed=f"{voice.force(tug)} at a corner, at an edge, at the foot and upwards (access.tug), for minutes",
         why="people lean on what is on a wall, and a leaf on a bevel comes off upwards",
         care="hang it where nobody leans on it, and tell those who live with it to lift it by its backer alone",
         remedy=", and ".join(dict.fromkeys(one.mend for one in failed if one.mend)),
@@ -146,11 +152,42 @@ def _pulled(case: Case, hold: WallHold, tug_n: float) -> Tugged:
     )
 
 
+def _foot_drawn(case: Case, hold: WallHold, tug_n: float, voice: Voice) -> Tugged:
+    """The foot pulled into the room: the leaf turns about the upper edge of its panel half, which the wall stops.
+
+    The wall half is pushed out by the pull and by what the wall gives back, until the bevel slides up on itself and the
+    leaf comes off; with a lock, or a metal cleat, it cannot.
+    """
+    top = max(part.box.y1 for part in case.parts if part.role is Role.PANEL_HALF)
+    above_mm = max(1, top - case.cleat.line_nm) / NM_PER_MM
+    before_mm = max(0.0, case.mass.from_wall_mm - case.bevel_middle_nm / NM_PER_MM)
+
+    def thrust_n(pull_n: float) -> float:
+        back = max(0.0, pull_n * case.arm_mm - case.weight_n * before_mm) / above_mm
+        return pull_n + back
+
+    thrust, locked = thrust_n(tug_n), case.brief.access.lock or case.brief.cleat.kind == "metal"
+    most = math.inf if locked else ride_up_n(case.weight_n, case.brief.cleat.bevel_deg)
+    if thrust <= most:
+        margin = _margin(case, hold, max(case.thrust_n, thrust))
+        words = f"a pull at its foot leaves its fixings a margin of {margin:.2f}"
+        return Tugged(words=words, margin=margin, mend="use more fixings, or ones with a higher allowable")
+    slips = (most * above_mm + case.weight_n * before_mm) / (case.arm_mm + above_mm)
+    margin = min(_margin(case, hold, max(case.thrust_n, most)), slips / tug_n)
+    return Tugged(
+        words=f"a pull of {voice.force(slips)} at its foot rides it up off its bevel, its fixings keep a margin of "
+        f"{_margin(case, hold, max(case.thrust_n, most)):.2f}",
+        margin=margin,
+        mend=f"{FIT_A_LOCK}, and use more fixings",
+    )
+
+
 def _margin(case: Case, hold: WallHold, thrust_n: float | None = None) -> float:
     """Of the hardest-worked fixing, those in the places of the plan; nothing where the leaf tips off them."""
-    each = stud_hold(case, case.brief_factors) if case.brief.into_studs and not _on_board(hold) else hold.hold
     points = [point for point in hold.points if point.load_share > 0 or not _on_board(hold)]
     places = [point.x_nm for point in points]
+    in_studs = case.brief.into_studs and not _on_board(hold)
+    each = stud_hold(case, case.brief_factors, over_one_another(places)) if in_studs else hold.hold
     shares = shares_of(case, places) if places else None
     if isinstance(each, str) or shares is None:
         return 0.0

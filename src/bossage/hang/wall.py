@@ -5,32 +5,31 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from bossage.brief.records import Ratings, WallBuild
 from bossage.fasteners import AnchorKind
 from bossage.hang.case import IN_STUDS, Case
-from bossage.hang.holds import Hold, hold_link
+from bossage.hang.holds import LEAST_MARGIN, Hold, hold_link
 from bossage.hang.places import studs_met, studs_taken
 from bossage.hang.prying import foot_of_half_nm, loads_on, rows_mm
-from bossage.hang.rated import anchor_kind, rated_hold
+from bossage.hang.rated import anchor_kind, rated_hold, reaching
 from bossage.hang.records import Factor, FixingPoint, Link, Load
 from bossage.hang.sharing import shares_of
-from bossage.hang.stud_screws import depth_in_stud_mm, stud_hold
+from bossage.hang.stud_screws import depth_in_stud_mm, most_over_one_another, over_one_another, stud_hold
 from bossage.hang.wall_half import most_bent, wall_half
-from bossage.hang.wall_places import even_places, fixing_shares, most_fixings, over_studs
+from bossage.hang.wall_places import even_places, most_fixings, over_studs
 from bossage.units import NM_PER_MM
 
 LEAST_FIXINGS = 2
 """Never on one fixing alone: common practice, no source."""
 
-MOST_PER_STUD = 4
-
-A_WHISKER = 1e-9
-"""So that a mass that is an exact multiple asks for no further fixing."""
+ENOUGH = (1 + 1e-9) / LEAST_MARGIN
+"""Most that may be used of what one holds; by a whisker more, so that an exact multiple asks for no further fixing."""
 
 AT_LEAST = "never on one alone"
 IN_ZONES = "every place for one lies in a zone where nothing is drilled"
-BESIDE_ZONES = "zones leave places only at one side of the centre of gravity, so the leaf can tip"
+ONE_SIDE = "all places for fixings lie at one side of the centre of gravity, so the leaf can tip"
 NO_STUD = "the cleat meets no stud that is free"
 NOBODY_WITHOUT = "no number of them would do without a figure"
 
@@ -75,13 +74,13 @@ def hold_wall(case: Case) -> WallHold:
 def _rated(case: Case, ratings: Ratings, kind: AnchorKind, studs: Sequence[int] = ()) -> WallHold:
     """Plugs or hollow-wall fixings, evenly along the wall half; they hold as if no stud that is met held anything."""
     fixings, over = case.brief.fixings, (case.over_head,) if case.over_head else ()
-    hold, elsewhere = (rated_hold(case, ratings, kind, factors) for factors in (over, ()))
+    hold, elsewhere = (reaching(case, kind, rated_hold(case, ratings, kind, factors)) for factors in (over, ()))
     needed = _beside_a_screw(case, _fewest(case, hold, kind), len(studs))
     count = fixings.count or needed.count
     places = even_places(case, count, kind)
-    shares = fixing_shares(case, places, kind) if places else None
+    shares = shares_of(case, places) if places else None
     if shares is None:
-        return _nowhere(case, hold, BESIDE_ZONES if places else IN_ZONES)
+        return _nowhere(case, hold, ONE_SIDE if places else IN_ZONES)
     count = len(places)
     loads = loads_on(case, places, shares)
     into = "masonry" if case.brief.wall.build is WallBuild.MASONRY else "wallboard"
@@ -136,8 +135,8 @@ def _beside_a_screw(case: Case, found: _Count, studs: int) -> _Count:
     hold = stud_hold(case, case.wall_factors) if studs else ""
     alone = None if isinstance(hold, str) else hold.use(loads_on(case, (0,), (1.0,))[0])
     count, reason, most = found.count, found.reason, most_fixings(case, LEAST_FIXINGS)
-    while alone is not None and count < most and (used := alone * _screw_share(count, studs)) > 1 + A_WHISKER:
-        reason = f"beside {count} the screw in the stud would carry {1 / used:.2f} of what it must"
+    while alone is not None and count < most and (used := alone * _screw_share(count, studs)) > ENOUGH:
+        reason = f"beside {count} the screw in the stud would have {_short(1 / used)}"
         count += 1
     return _Count(count=count, reason=reason)
 
@@ -174,8 +173,10 @@ def _fewest(case: Case, hold: Hold | str, kind: AnchorKind) -> _Count:
     if alone is None:
         reason = NOBODY_WITHOUT
     else:
-        while count < most and (used := alone * _worst_share(case, count, kind)) > 1 + A_WHISKER:
-            reason = f"{count} would carry {1 / used:.2f} of what they must"
+        # none of so many has less than an even share
+        count = min(most, max(LEAST_FIXINGS, math.ceil(alone / ENOUGH) - 1))
+        while count < most and (used := alone * _worst_share(case, count, kind)) > ENOUGH:
+            reason = f"{count} would have {_short(1 / used)}"
             count += 1
     while count < most and (words := _bends(case, even_places(case, count, kind))):
         reason = f"with {count} {words}"
@@ -184,14 +185,13 @@ def _fewest(case: Case, hold: Hold | str, kind: AnchorKind) -> _Count:
 
 
 def _worst_share(case: Case, count: int, kind: AnchorKind) -> float:
-    """Part of the leaf on the hardest-worked of so many: each cleat's part over its own fixings, where even."""
-    if case.zones:
-        places = even_places(case, count, kind)
-        return max((places and fixing_shares(case, places, kind)) or (math.inf,))
-    parts = case.cleat_shares
-    pieces = len(parts)
-    on = [count * (k + 1) // pieces - count * k // pieces for k in range(pieces)]
-    return max(part / max(1, n) for part, n in zip(parts, on, strict=True))
+    """Part of the leaf on the hardest-worked of so many; without end where they do not hold it level."""
+    places = even_places(case, count, kind)
+    return max((places and shares_of(case, places)) or (math.inf,))
+
+
+def _short(margin: float) -> str:
+    return f"a margin of {margin:.2f}, {LEAST_MARGIN:g} is asked for"
 
 
 def _bends(case: Case, places: Sequence[int]) -> str:
@@ -207,10 +207,13 @@ def _in_studs(case: Case) -> WallHold:
     studs = [stud.x_nm for stud in studs_met(case.brief, case.cleat)]
     fixings = case.brief.fixings
     here, elsewhere = case.wall_factors, case.wood_factors
-    hold = stud_hold(case, here)
-    least = _least_per_stud(case, studs, hold)
+    rows = cache(lambda count: stud_hold(case, here, count))
+    hold = rows(1)
+    least = _least_per_stud(case, studs, here)
     places = (
-        over_studs(case, studs, fixings.count, lambda at, on: _worked(case, hold, at, on)) if fixings.count else None
+        over_studs(case, studs, fixings.count, lambda at, on: _worked(case, rows(over_one_another(at)), at, on))
+        if fixings.count
+        else None
     )
     reason = "the brief asks for so many" if fixings.count or fixings.per_stud > least.count else least.reason
     if places is None:
@@ -224,11 +227,11 @@ def _in_studs(case: Case) -> WallHold:
         points=_points(case, places, shares or (0.0,) * len(places), loads, into),
         per_stud=max((places.count(x) for x in studs), default=0),
         needed=least.count * len(studs),
-        needed_elsewhere=_least_per_stud(case, studs, stud_hold(case, elsewhere)).count * len(studs),
+        needed_elsewhere=_least_per_stud(case, studs, elsewhere).count * len(studs),
         reason=reason if studs else NO_STUD,
         allowable_each_n=_straight_down_n(case, hold),
         hold=hold,
-        links=(_screws(case, places, hold), *rated, *_of_half(case, places)),
+        links=(_screws(case, places, here), *rated, *_of_half(case, places)),
     )
 
 
@@ -239,22 +242,23 @@ def _worked(case: Case, hold: Hold | str, places: Sequence[int], shares: Sequenc
     return max(1 / hold.margin(load) for load in loads_on(case, places, shares))
 
 
-def _least_per_stud(case: Case, studs: list[int], hold: Hold | str) -> _Count:
+def _least_per_stud(case: Case, studs: list[int], factors: tuple[Factor, ...]) -> _Count:
     """Fewest screws in each stud that hold, at least so many that two hold in all; the most if none would do."""
     first = LEAST_FIXINGS if len(studs) == 1 else 1
     reason = AT_LEAST if len(studs) == 1 else "one in each stud that the wall half meets"
-    for per_stud in range(first, MOST_PER_STUD + 1):
-        margin = _screws(case, sorted(studs * per_stud), hold).margin
-        if margin >= 1:
+    most = max(first, most_over_one_another(case))
+    for per_stud in range(first, most + 1):
+        link = _screws(case, sorted(studs * per_stud), factors)
+        if link.reserve >= 1:
             return _Count(count=per_stud, reason=reason)
-        reason = f"{per_stud} in each stud would carry {margin:.2f} of what they must"
-    return _Count(count=MOST_PER_STUD, reason=reason)
+        reason = f"{per_stud} in each stud would have {_short(link.margin)}"
+    return _Count(count=most, reason=reason)
 
 
-def _screws(case: Case, places: list[int], hold: Hold | str) -> Link:
-    """The hardest-worked wall screw: its pull and its shear, both at once."""
+def _screws(case: Case, places: list[int], factors: tuple[Factor, ...]) -> Link:
+    """The hardest-worked wall screw: its pull and its shear, both at once; in a row over one another it holds less."""
     shares = shares_of(case, places)
-    held: Hold | str = hold
+    held = stud_hold(case, factors, over_one_another(places))
     if not places:
         held = (
             "zones take every stud behind the cleat"

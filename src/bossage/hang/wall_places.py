@@ -96,17 +96,6 @@ def _settled(wished: list[int], free: list[tuple[int, int]], apart_nm: int) -> l
     return found
 
 
-def fixing_shares(case: Case, places: list[int], kind: AnchorKind) -> tuple[float, ...] | None:
-    """Part of the leaf on each: every cleat's part, shared alike by its own fixings where these stand evenly.
-
-    Where a zone has driven them from their places they share as screws in studs do; None where the leaf would tip.
-    """
-    if case.zones and places != _wished(case, len(places), kind):
-        return shares_of(case, places)
-    on = [_piece_of(case, x) for x in places]
-    return tuple(case.cleat_shares[piece] / on.count(piece) for piece in on)
-
-
 def _beside_studs(case: Case, places: list[int]) -> list[int]:
     """The same places, those before a stud moved to its nearer side: a hollow-wall fixing spreads in the hollow.
 

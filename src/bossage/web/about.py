@@ -45,6 +45,7 @@ _PINNED: dict[str, tuple[str, str]] = {
     "lift": ("hang", "leaf"),
     "two_people": ("hang", "leaf"),
     "tug": ("hang", "leaf"),
+    "who_is_below": ("hang", "leaf"),
     "short_stock": ("saw", "stick"),
     "greedy": ("saw", "stick"),
     "stock_missing": ("saw", "stick"),

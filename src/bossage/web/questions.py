@@ -7,6 +7,7 @@ be, the typed text stands in its place and is complained of there.
 
 from __future__ import annotations
 
+from bossage.brief.terms import PEOPLE_ON
 from bossage.colour.spaces import hex_to_lab
 from bossage.errors import BossageError
 from bossage.units import NM_PER_MM, format_length, parse_length_nm
@@ -36,8 +37,8 @@ def brief_of(answers: AnswersIn) -> str:
     ]
     if wall.build != "masonry" and wall.first_stud is not None and wall.stud_spacing is not None:
         lines.append(_line("studs", _studs(wall.width, wall.first_stud, wall.stud_spacing, unit)))
-    if answers.below is not None and answers.below.kind in ("bed", "sofa"):
-        lines.append(_line("below", "bed" if answers.below.kind == "bed" else "seat"))
+    if answers.below is not None and answers.below.kind in PEOPLE_ON:
+        lines.append(_line("below", PEOPLE_ON[answers.below.kind].value))
     lines += [
         "",
         "[[fixture]]               # what to hide",

@@ -22,7 +22,6 @@ from bossage.pack.sheets.loads import force_words, load_sheet
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 
-PROOF_FACTOR = 1.5  # of the leaf's mass, hung on the wall half as a trial: ours
 CROSSES = {True: " red crosses: fixings;", False: ""}
 TODO = {
     True: "Find what is in the wall before you drill. Draw the level line, fix the wall half and load it as a trial; "
@@ -172,13 +171,35 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         *between_steps(plan, hung, words),
         *_packed_out(plan, hung, words),
         _fix_it(plan, cleat, words),
-        "Lay two straps over the bevel, a quarter of its length in from each end, and hang "
-        f"{words.mass(PROOF_FACTOR * hung.mass_g)} of weights from them for "
-        "five minutes, close to the wall: one and a half times the leaf. Stand clear of where they would fall. Nothing "
-        "may give.",
+        _proof(plan, hung, cleat, words),
         *feet_steps(plan, hung, words),
         trial,
     )
+
+
+def _proof(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> str:
+    """The trial of the wall half: by its own panel half, so that the bevel pushes it out as the leaf will for good."""
+    weights = listed([words.mass(mass) for mass in cleat.proof.weights_g])
+    each = " on the left and the right one" if len(cleat.proof.weights_g) > 1 else ""
+    clear = "Stand clear of where they would fall. Nothing may give, and no gap may open behind its upper edge."
+    if cleat.proof.pull_g is not None:
+        return (
+            f"Hook the bare panel part on and hang {weights} of weights from it{each} for five minutes. Then draw it "
+            f"straight out in the middle with a hand scale, to {words.mass(cleat.proof.pull_g)}. {clear}"
+        )
+    numbers = listed(list(dict.fromkeys(f"no. {part.number}" for part in _panel_halves(plan, hung))))
+    return (
+        f"Try it before the panel half ({numbers}) goes on the back. Rub both bevels with candle wax, none on the glue "
+        f"face. Let the bare panel half down into the groove over its whole length, and hang {weights} of weights from "
+        f"two clamps on its front, a quarter of its length in from each end{each}, for five minutes. On wax the bevel "
+        "then pulls at the fixings a quarter harder than the leaf ever will; straps over the wall half would not. "
+        f"{clear}"
+    )
+
+
+def _panel_halves(plan: Plan, hung: LeafHang) -> list[BodyPart]:
+    parts = plan.body.of(hung.leaf, hung.copy)
+    return [part for part in parts if part.role is Role.PANEL_HALF]
 
 
 def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:

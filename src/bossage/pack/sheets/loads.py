@@ -20,8 +20,8 @@ def load_sheet(plan: Plan) -> Sheet:
         Para(
             lead="Weakest link:",
             text=(
-                f"{_link_name(plan, plan.hang.weakest)}. It carries {_times(plan.hang.weakest.margin)} times what is "
-                "asked of it, after all factors."
+                f"{_link_name(plan, plan.hang.weakest)}. It carries {_times(plan.hang.weakest.margin)} times its load, "
+                f"after all factors; at least {plan.hang.weakest.least:g} times is asked for."
             ),
         ),
         _links(plan, words),
@@ -35,10 +35,7 @@ def load_sheet(plan: Plan) -> Sheet:
         Heading(text="On what each link stands"),
         Table(
             columns=(Column(kind="strong", mm=52.0), Column(wide=True)),
-            rows=tuple(
-                (_link_name(plan, link), f"{sentence(_basis(link))} Source: {sentence(link.source)}")
-                for link in plan.hang.links
-            ),
+            rows=tuple((_link_name(plan, link), _stands_on(link)) for link in plan.hang.links),
             groups=tuple(range(len(plan.hang.links))),
         ),
         Heading(text="Mass"),
@@ -77,6 +74,7 @@ def _links(plan: Plan, words: Words) -> Table:
             Column(head=f"asked, {unit}", align="right"),
             Column(head=f"allowed, {unit}", align="right"),
             Column(head="margin, times", kind="figure", align="right"),
+            Column(head="at least", align="right"),
         ),
         rows=tuple(
             (
@@ -84,6 +82,7 @@ def _links(plan: Plan, words: Words) -> Table:
                 force_words(link.demand_n, words),
                 force_words(link.allowable_n, words),
                 _times(link.margin),
+                f"{link.least:g}",
             )
             for link in plan.hang.links
         ),
@@ -92,7 +91,9 @@ def _links(plan: Plan, words: Words) -> Table:
 
 def _times(margin: float) -> str:
     """Rounded down, so that what falls short never reads as enough."""
-    return f"{math.floor(margin * 10 + 1e-9) / 10:.1f}" if math.isfinite(margin) else "no end"
+    if not math.isfinite(margin):
+        return "no end"
+    return f"{math.floor(margin * 100 + 1e-9) / 100:.2f}" if margin < 10 else f"{math.floor(margin):d}"
 
 
 def _pulled_and_sheared(plan: Plan, words: Words) -> list[Part]:
@@ -137,9 +138,15 @@ def force_words(newton: float, words: Words) -> str:
     return f"{value:,.1f}" if value < 1000 else f"{value:,.0f}"
 
 
-def _basis(link: Link) -> str:
-    factors = ", ".join(f"{factor.name} {factor.value:g}" for factor in link.factors)
-    return link.basis + (f"; {factors}" if factors else "")
+def _stands_on(link: Link) -> str:
+    """Figures of a link with their factors, what is assumed, and the source."""
+    factors = ", ".join(f"{factor.name} {factor.value:.3g}" for factor in link.factors)
+    said = [link.basis + (f"; factors inside: {factors}" if factors else "")]
+    if link.assumptions:
+        said.append(f"Assumed: {'; '.join(link.assumptions)}")
+    if link.source:
+        said.append(f"Source: {link.source}")
+    return " ".join(sentence(text) for text in said)
 
 
 def _masses(plan: Plan, words: Words) -> list[Part]:
