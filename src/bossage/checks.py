@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
+from bossage.settling import SETTLEABLE, Unit
 from bossage.stakes import Kind, kind_of
 
 
@@ -55,6 +56,32 @@ class Price:
     materials_cents: int  # with what is bought for shims
     unpriced: int  # lines of the shopping list without a price
     hours: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """The one figure that a check turns on, where somebody can agree to it (`settling`)."""
+
+    value: float
+    unit: Unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Agreement:
+    """That somebody agreed to what a check found. `was` is what it says without that; `agreed` the figure, printed."""
+
+    was: Verdict
+    by: str
+    on: str
+    agreed: str
+    condition: str
+    words: str
+
+    def __str__(self) -> str:
+        """`settled by R. Voss on 2026-03-02, for 24 lb, with the label kept`, and what was said."""
+        condition = f", with {self.condition}" if self.condition else ""
+        words = f" (“{self.words}”)" if self.words else ""
+        return f"settled by {self.by} on {self.on}, for {self.agreed}{condition}{words}"
 
 
 QUESTION = "Would it help to "
@@ -106,6 +133,8 @@ class Check:
     edits: tuple[Edit, ...] = ()
     advice: Advice = Advice.QUESTION
     price: Price | None = None
+    figure: Measure | None = None
+    settled: Agreement | None = None  # `verdict` is then fine, `settled.was` what it would be
     kind: Kind = field(init=False)  # what is at stake, by `name`
 
     def __post_init__(self) -> None:
@@ -137,7 +166,12 @@ def in_order(checks: Iterable[Check]) -> tuple[Check, ...]:
     return tuple(
         sorted(
             checks,
-            key=lambda one: (one.kind is Kind.TASTE, -verdicts.index(one.verdict), kinds.index(one.kind)),
+            key=lambda one: (
+                one.kind is Kind.TASTE,
+                -verdicts.index(one.verdict),
+                one.settled is None,
+                kinds.index(one.kind),
+            ),
         )
     )
 
@@ -173,8 +207,9 @@ class CheckWriter:
         subject: str = "",
         care: str = "",
         edits: tuple[Edit, ...] = (),
+        figure: float | None = None,
     ) -> Check:
-        """A check of this stage."""
+        """A check of this stage; `figure` is what it turns on, in the unit that `settling` has for its name."""
         return Check(
             stage=self.stage,
             name=name,
@@ -188,4 +223,5 @@ class CheckWriter:
             subject=subject,
             care=care,
             edits=edits,
+            figure=None if figure is None else Measure(value=figure, unit=SETTLEABLE[name].unit),
         )

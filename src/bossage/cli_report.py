@@ -150,26 +150,32 @@ def _checks(checks: tuple[Check, ...], *, fine: bool) -> list[str]:
     lines: list[str] = []
     last = ""
     for check in checks:
-        if check.verdict is Verdict.FINE and not fine:
+        if check.verdict is Verdict.FINE and not fine and check.settled is None:
             continue
         head = _head(check)
         lines += [head] if head != last else []
         last = head
         about = f" ({check.subject})" if check.subject else ""
-        lines.append(f"{MARK[check.verdict]} {check.verdict:<7} {check.title}{about}: {check.found}")
+        lines.append(f"{MARK[check.verdict]} {_word(check):<7} {check.title}{about}: {check.found}")
         if check.verdict is not Verdict.FINE:
             lines.append(f"{'':10}Allowed: {check.allowed}")
             lines += [f"{'':10}{line}" for line in advice_lines(check)]
-    fines = sum(check.verdict is Verdict.FINE for check in checks)
+    fines = sum(check.verdict is Verdict.FINE and check.settled is None for check in checks)
     if not fine and fines:
         lines.append(f"{MARK[Verdict.FINE]} fine    {fines} other checks")
     return lines
+
+
+def _word(check: Check) -> str:
+    return "settled" if check.settled is not None else check.verdict.value
 
 
 def _head(check: Check) -> str:
     """What stands over a group of checks."""
     if check.kind is Kind.TASTE:
         return f"{TASTE_ALONE}:"
+    if check.settled is not None:
+        return "Settled:"
     return "In order:" if check.verdict is Verdict.FINE else f"At stake, {AT_STAKE[check.kind]}:"
 
 
@@ -203,6 +209,7 @@ def _summary(plan: Plan) -> dict[str, Json]:
         "materials_cents": plan.cost.materials_cents,
         "shims_cents": plan.cost.shims_cents,
         "checks": to_json(plan.checks),
+        "settled": to_json(plan.settled),
         "defaults": to_json(plan.brief.defaults),
     }
 

@@ -19,10 +19,11 @@ from typing import Any
 import numpy as np
 
 from bossage import __version__
+from bossage.asking import Answered, answered
 from bossage.body import Body, Wants, amended, plan_body
 from bossage.brief import digest
 from bossage.brief.records import Brief
-from bossage.checks import Caution, Check, in_order
+from bossage.checks import Caution, Check
 from bossage.costing import Cost, plan_cost
 from bossage.fade import Fade, plan_fade
 from bossage.hang import Hang, fasten, plan_hang
@@ -133,7 +134,8 @@ class Plan:
     hang: Hang
     cost: Cost
     zones: tuple[Zone, ...]  # where nothing is drilled
-    checks: tuple[Check, ...]  # what can kill first, taste last (`in_order`)
+    checks: tuple[Check, ...]  # what can kill first, taste last (`in_order`); what is settled is fine
+    settled: tuple[Answered, ...]  # every answer of the brief, and whether it holds
     cautions: tuple[Caution, ...]
     version: str
     stamp: str
@@ -187,6 +189,7 @@ def make_plan(
     press: Press = work.stage("press", plan_press, bench=bench_of(layout, body), relief=relief, saw=saw, hang=hang)
     cost: Cost = work.stage("cost", plan_cost, layout=layout, body=body, saw=saw, paint=paint, press=press, hang=hang)
     stages = (layout, body, relief, fade, saw, paint, press, hang, cost)
+    checks, answers = answered([check for stage in stages for check in stage.checks], brief, layout, hang)
     return Plan(
         brief=brief,
         layout=layout,
@@ -199,7 +202,8 @@ def make_plan(
         hang=hang,
         cost=cost,
         zones=zones_of(brief),
-        checks=in_order([check for stage in stages for check in stage.checks]),
+        checks=checks,
+        settled=answers,
         cautions=(*saw.cautions, *paint.cautions, *press.cautions, *hang.cautions),
         version=__version__,
         stamp=stamp,

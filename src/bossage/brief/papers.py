@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bossage.settling import Who
+
 PAPER_NM = {"A4": (210_000_000, 297_000_000), "Letter": (215_900_000, 279_400_000)}
 
 
@@ -27,6 +29,7 @@ class Papers:
 
     labels: LabelGrid = LabelGrid()
     notches: bool = False
+    ask: tuple[Who, ...] = ()  # who has to agree, besides those whom the checks call for
 
 
 def label_size_nm(grid: LabelGrid, paper: str) -> tuple[int, int]:

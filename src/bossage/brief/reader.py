@@ -68,6 +68,7 @@ def _settle(tables: Tables) -> Brief | None:
         settle_papers,
         settle_pins,
         settle_runs,
+        settle_settled,
         settle_site,
         settle_sticks,
     )
@@ -138,6 +139,7 @@ def _settle(tables: Tables) -> Brief | None:
         prices=settle_making.settle_prices(tables),
         papers=settle_papers.settle_papers(tables, notes, piece.paper),
         crew=settle_papers.settle_crew(tables, footprints),
+        settled=settle_settled.settle_settled(tables),
         defaults=tuple(notes.used),
     )
 

@@ -40,6 +40,7 @@ from bossage.brief.making import (
     Tools,
 )
 from bossage.brief.papers import Crew, LabelGrid, Papers
+from bossage.brief.settled import Settled
 from bossage.brief.site import (
     DefaultUsed,
     Door,
@@ -122,6 +123,7 @@ __all__ = [
     "Ratings",
     "Run",
     "RunKind",
+    "Settled",
     "SheetStock",
     "Side",
     "StickStock",
@@ -165,6 +167,7 @@ class Brief:
     papers: Papers = field(default_factory=Papers)
     crew: Crew = field(default_factory=Crew)
     runs: tuple[Run, ...] = ()
+    settled: tuple[Settled, ...] = ()
     defaults: tuple[DefaultUsed, ...] = field(default=())
 
     @property

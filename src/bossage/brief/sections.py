@@ -45,6 +45,7 @@ from bossage.brief.tables_making import (
 )
 from bossage.brief.tables_paint import PaintTable
 from bossage.brief.tables_papers import CrewTable, PapersTable
+from bossage.brief.tables_settled import SettledTable
 from bossage.brief.tables_site import (
     EyeTable,
     FixtureTable,
@@ -92,6 +93,7 @@ class BriefFile(BaseModel):
     rates: RatesTable = said("Minutes and money.", None)
     price: list[PriceTable] = said("Lump prices.", [])
     pin: list[PinTable] = said("Blocks that are settled.", [])
+    settled: list[SettledTable] = said("What somebody has agreed to.", [])
     papers: PapersTable = said("Sticker sheets and notches.", None)
     crew: CrewTable = said("Those who paint together.", None)
 

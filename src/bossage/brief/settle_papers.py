@@ -8,6 +8,7 @@ from bossage.brief.kinds import nearest
 from bossage.brief.notes import Notes
 from bossage.brief.papers import Crew, LabelGrid, Papers, label_size_nm
 from bossage.brief.sections import Tables
+from bossage.settling import Who
 from bossage.units import format_length
 
 LEAST_NM = (25_000_000, 12_000_000)  # address, arrow and a square code of 10 mm side by side
@@ -38,7 +39,8 @@ def settle_papers(tables: Tables, notes: Notes, paper: str) -> Papers:
                 f"at least {format_length(least_nm, tables.unit)} {side}",
                 "Count the stickers of one sheet and measure its margins again.",
             )
-    return Papers(labels=grid, notches=table.notches)
+    asked = tuple(who for who in Who if who.value in table.ask)
+    return Papers(labels=grid, notches=table.notches, ask=asked)
 
 
 def settle_crew(tables: Tables, footprints: tuple[Footprint, ...]) -> Crew:

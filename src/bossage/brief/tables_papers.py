@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from bossage.brief.kinds import LENGTH_OR_ZERO, Count, Flag, ListOf
+from bossage.brief.kinds import LENGTH_OR_ZERO, Choice, Count, Flag, ListOf
 from bossage.brief.kinds_words import Text
 from bossage.brief.tables import Table, said
+from bossage.settling import Who
+
+ASKED = tuple(who.value for who in Who if who is not Who.MAKER)
 
 GRID = "a common grid of small labels; measure your own sheet (common practice, no source)"
 
@@ -15,6 +18,9 @@ class PapersTable(Table):
     """Sticker sheets for backs and trays, and notches for sorting by touch."""
 
     notches: Annotated[bool, Flag()] = said("Whether backs are notched, so that blocks can be sorted by touch.", False)
+    ask: Annotated[tuple[str, ...], ListOf(Choice(ASKED))] = said(
+        "Who has to agree besides those whom the checks call for: each gets questions of their own.", ()
+    )
     labels_across: Annotated[int, Count(1, 20)] = said("Stickers across the sheet.", 5, GRID)
     labels_down: Annotated[int, Count(1, 40)] = said("Stickers down the sheet.", 13, GRID)
     label_left: Annotated[int, LENGTH_OR_ZERO] = said("From the paper's left edge to the first sticker.", 5_000_000)

@@ -81,6 +81,7 @@ def mass_checks(case: Case, voice: Voice, subject: str) -> Iterator[Check]:
         why="a wide flat piece cannot be held close, and a hand is needed to find the cleat",
         care="lift it with two people, one at each side",
         remedy="split the piece into leaves" if mass_g > SPLIT_G else "",
+        figure=mass_g,
         source="common practice, our assumption; the rules for lifting where you work govern",
         subject=subject,
     )
@@ -126,6 +127,7 @@ def over_head_checks(case: Case, hold: WallHold | None, links: tuple[Link, ...],
         why="somebody lies or sits under it; soft, light things belong there, and another wall is better",
         care="hang it on another wall if you can; have the fixing looked at by a licensed builder",
         remedy=" and ".join(cures),
+        figure=None if short else mass_g,
         source=f"earthquake guides for homes, as read for this project; half the allowable is our rule; {DEFER}",
         subject=case.leaf.name,
     )
@@ -175,6 +177,7 @@ def lift_checks(case: Case, lifting: Lifting, voice: Voice, subject: str) -> Ite
         why="out of that reach nobody lifts with a straight back" if none else "backs are hurt at a long reach",
         care=f"{moved}, and lift it with two people (the equation itself does not cover two-person lifts)",
         remedy=_out_of_reach(lifting) if none else "",
+        figure=case.mass.total_g,
         source=LIFT_SOURCE,
         subject=subject,
     )

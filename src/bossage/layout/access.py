@@ -17,6 +17,7 @@ from bossage.layout.refused import REFUSED
 from bossage.layout.wall_rules import way_out
 from bossage.layout.words import Voice
 from bossage.layout.working_space import ASK, FreeSpace, check_handle, check_reach, check_space, free_space
+from bossage.units import NM_PER_MM
 
 LIFT_OFF_MOST = 52  # openings a year, about weekly; two home accounts that ended with hinges
 OPEN_LEAST_DEG = 90.0
@@ -129,6 +130,7 @@ def _check_lift_off(brief: Brief, fixture: Fixture, copy: int, voice: Voice) -> 
         allowed=f"at most {LIFT_OFF_MOST} times a year for a piece that lifts off",
         why="what is lifted off more than about weekly is dropped, or left leaning on the floor",
         remedy="hinge the piece, or leave a window for it",
+        figure=often,
         source="our rule, from home accounts that ended with hinges; local code governs what must be reached at once",
         subject=subject_of(brief, fixture, copy),
     )
@@ -149,6 +151,7 @@ def _check_enclosure(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Vo
             allowed="easily ignitable material is kept away from overcurrent devices",
             why="a fault in the board can throw heat and sparks",
             care=f"keep wood, strips and fixings off the board, and {ASK} whether this may hang there",
+            figure=brief.access.air_nm / NM_PER_MM,
             source="NEC 240.24(D); local code and licensed practice govern",
             subject=fixture.name,
         ),
@@ -195,6 +198,7 @@ def _check_angle(brief: Brief, fixture: Fixture, voice: Voice) -> list[Check]:
             allowed=f"at least {OPEN_LEAST_DEG:g}°",
             why="a door in the working space must open right out of it",
             remedy=f"hinge it so that it opens {OPEN_LEAST_DEG - angle:g}° further",
+            figure=angle,
             source="NEC 110.26(A)(2); local code governs",
             subject=fixture.name,
         )

@@ -9,6 +9,7 @@ from bossage.layout.records import Cover, Leaf, OpenCell, StandOff
 from bossage.layout.rect import Rect, around
 from bossage.layout.refused import to_hide
 from bossage.layout.words import Voice
+from bossage.units import NM_PER_MM
 
 METAL_WORDS = ("metal", "steel", "alumin", "copper", "zinc", "brass", "foil", "mesh")
 
@@ -96,6 +97,7 @@ def check_covers(brief: Brief, covers: tuple[Cover, ...], stand_off: StandOff, v
                 allowed=f"at least {voice.say(margin)} on every side",
                 why="less than that shows the fixture to anyone who does not stand straight in front",
                 remedy=f"reach {voice.say(margin - least)} further on that side: move the piece or add to it",
+                figure=least / NM_PER_MM,
                 source="cover margin: our default, no source",
                 subject=subject,
             )
@@ -110,6 +112,7 @@ def check_covers(brief: Brief, covers: tuple[Cover, ...], stand_off: StandOff, v
                     allowed=f"twice the stand-off, {voice.say(wide)}, hides it up to about 60° off square",
                     why="from the side one sees into the space behind the backer",
                     remedy=f"reach {voice.say(wide - least)} further on that side, or hang it nearer to the wall",
+                    figure=least / NM_PER_MM,
                     source="geometry; twice the stand-off is our rule",
                     subject=subject,
                 )

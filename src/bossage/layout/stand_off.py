@@ -6,6 +6,7 @@ from bossage.brief.records import Brief, EdgeStyle, Opens
 from bossage.checks import Check, Verdict
 from bossage.layout.records import StandOff
 from bossage.layout.words import Voice
+from bossage.units import NM_PER_MM
 
 HOLDS_OFF = ("frame", "stile")  # ribs stiffen the backer and need not reach the wall
 
@@ -65,6 +66,7 @@ def check_air(brief: Brief, stand_off: StandOff, voice: Voice) -> tuple[Check, .
             remedy=f"make frame and stiles {voice.say(frame + short)} deep ({voice.say(short)} more)"
             if framed
             else f"make the packer {voice.say(packer)} thick ({voice.say(short)} more)",
+            figure=air / NM_PER_MM if air >= 0 else None,
             source="stand-off = fixture + air: common practice, our default",
             subject=proudest.name,
         ),

@@ -10,6 +10,7 @@ from bossage.checks import Check, Verdict
 from bossage.layout.grid import bevel_rise_nm, lift_room_wanted
 from bossage.layout.rect import Rect
 from bossage.layout.words import Voice, mm
+from bossage.units import NM_PER_MM
 
 # Furniture and eye-level figures: common practice in several decorating guides, given there in both units.
 SEAT_GAP_NM = (mm(150), mm(203.2))  # 6 to 8 in above a sofa's back
@@ -209,6 +210,7 @@ def _check_keep_clear(brief: Brief, standing: Standing, voice: Voice) -> list[Ch
                 allowed=f"at least {voice.say(area.margin_nm)} from it" if area.margin_nm else "nothing of it covered",
                 why=area.why or "it was asked to stay clear",
                 remedy=way_out(standing.outline, rect, voice, brief),
+                figure=None if covered else _distance(standing.outline, itself) / NM_PER_MM,
                 source="the brief",
                 subject=area.name,
             )
@@ -274,6 +276,7 @@ def _check_gap(name: str, kind: str, item: Furniture, gap: int, voice: Voice) ->
         allowed=bounds,
         why="less gets leaned on and knocked" if gap < low else "more, and the two no longer belong together",
         remedy=f"move it {'up' if gap < low else 'down'} {voice.say(move)}",
+        figure=abs(move) / NM_PER_MM,
         source="6 to 9 in above a headboard, 6 to 8 in above a sofa: several decorating guides",
         subject=item.name,
     )
@@ -291,6 +294,7 @@ def _check_width(item: Furniture, standing: Standing, voice: Voice) -> Check:
         allowed=f"two thirds to three quarters: {voice.say(low)} to {voice.say(high)}",
         why="narrower looks lost over the furniture, wider looks heavy",
         remedy=f"make it {voice.say(low - wide)} wider" if wide < low else f"make it {voice.say(wide - high)} narrower",
+        figure=max(low - wide, wide - high, 0) / NM_PER_MM,
         source="two thirds to three quarters of the furniture below: several decorating guides",
         subject=item.name,
     )
@@ -307,6 +311,7 @@ def _check_eye_level(brief: Brief, standing: Standing, voice: Voice) -> Check:
         allowed=f"about {voice.say(band[0])} to {voice.say(band[1])}",
         why="a centre near eye level is what a room reads as hung right",
         remedy=f"move it {'up' if middle < band[0] else 'down'} {voice.say(off)}",
+        figure=off / NM_PER_MM,
         source="57 to 60 in standing: several decorating guides; seated: our assumption",
     )
 
@@ -325,6 +330,7 @@ def _check_protrusion(standing: Standing, voice: Voice) -> Check:
         allowed=f"at most {voice.say(PROTRUSION_MOST_NM)} between {band} above the floor",
         why="a cane does not find what hangs above it, and shoulders do",
         remedy=f"take {voice.say(over)} off: the highest level that passes is {voice.say(most)}",
+        figure=depth / NM_PER_MM,
         source="4 in (100 mm) between 27 and 80 in on circulation paths: accessibility guides",
     )
 
@@ -341,5 +347,6 @@ def _check_hall(passage: int, standing: Standing, voice: Voice) -> Check:
         allowed=f"{voice.say(PROTRUSION_MOST_NM)} is the limit in public passages; in a private one it is advice only",
         why="what stands out further is walked into",
         remedy="take levels down or stand it nearer to the wall",
+        figure=(passage - depth) / NM_PER_MM,
         source="4 in (100 mm) on circulation paths: accessibility guides, advice only in a home",
     )

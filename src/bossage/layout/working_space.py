@@ -13,6 +13,7 @@ from bossage.checks import Check, Verdict
 from bossage.layout.grid import fixture_rect
 from bossage.layout.rect import Rect
 from bossage.layout.words import Voice, mm
+from bossage.units import NM_PER_MM
 
 SPACE_WIDTH_NM, SPACE_HEIGHT_NM = mm(762), mm(1981)
 SPACE_SOURCE = (
@@ -156,6 +157,7 @@ def check_space(fixture: Fixture, space: FreeSpace, voice: Voice) -> Check:
         remedy="clear " + " and ".join(f"{voice.say(more)} more {what}" for what, more in short.items())
         if short
         else "",
+        figure=None if unknown or beyond else max(short.values(), default=0) / NM_PER_MM,
         source=SPACE_SOURCE,
         subject=fixture.name,
     )
@@ -178,6 +180,7 @@ def check_handle(fixture: Fixture, voice: Voice) -> Check:
         care=f"it sits {voice.say(over)} too high: {ASK}"
         if measured
         else f"measure the grip in its highest position and write it as handle; {ASK}",
+        figure=high / NM_PER_MM,
         source="NEC 240.24(A): 2.0 m (6 ft 7 in), from memory; local code governs",
         subject=fixture.name,
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from bossage.errors import BossageError
 from bossage.pack.sheet import Sheet
+from bossage.pack.sheets.ask import ask_sheet
 from bossage.pack.sheets.back import back_sheets
 from bossage.pack.sheets.cards import access_sheet, household_sheet
 from bossage.pack.sheets.care import care_sheet
@@ -54,6 +55,7 @@ class Station:
 
 STATIONS = (
     Station(names=("first",), make=first_sheet),
+    Station(names=("ask",), make=ask_sheet),
     Station(names=("days",), make=days_sheet),
     Station(names=("survey",), make=survey_of_plan, on_request=True),
     Station(names=("wall",), make=wall_sheets),

@@ -162,10 +162,11 @@ def _paint(plan: Plan) -> Iterable[tuple[Cell, ...]]:
 
 
 def _checks(plan: Plan) -> Iterable[tuple[Cell, ...]]:
-    head = "kind verdict stage name subject title found allowed why care advice remedy source"
+    head = "kind verdict settled stage name subject title found allowed why care advice remedy source"
     yield tuple(head.split())
     for check in plan.checks:
         yield (
-            check.kind.value, check.verdict.value, check.stage, check.name, check.subject, check.title,
+            check.kind.value, check.verdict.value, str(check.settled or ""),
+            check.stage, check.name, check.subject, check.title,
             check.found, check.allowed, check.why, check.care, check.advice.value, check.remedy, check.source,
         )  # fmt: skip

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bossage.brief import read_brief
-from bossage.checks import Check
+from bossage.checks import Check, Verdict
 from bossage.errors import BossageError
 from bossage.plan import READS, Memory, Plan, make_plan
 from bossage.remedies.way import Way
@@ -47,7 +48,8 @@ class Trials:
         self._memory = Memory() if memory is None else memory
         self._left = LAYOUTS_PER_PLAN * (tries_for(plan) if tries is None else tries)
         self._known: dict[str, Tried] = {}
-        self._stage = {id(check): stage for stage in READS for check in getattr(plan, stage).checks}
+        self._stage = {(c.stage, c.name): stage for stage in READS for c in getattr(plan, stage).checks}
+        self._quiet = {(c.stage, c.name, c.subject) for c in plan.checks if c.settled is not None}
 
     def attempt(self, way: Way, check: Check) -> Tried | None:
         """What comes of a change that is meant to heal a check; None where there is no patience left to try it."""
@@ -64,7 +66,7 @@ class Trials:
 
     def effect(self, tried: Tried, check: Check) -> Effect:
         """What a change does to a check, as far as it was planned; nothing where the check's stage was not reached."""
-        stage = self._stage[id(check)]
+        stage = self._stage[check.stage, check.name]
         if stage not in tried.checks:
             return Effect.NONE
         return effect_on(check, getattr(self.before, stage).checks, tried.checks[stage])
@@ -77,7 +79,7 @@ class Trials:
             before = getattr(self.before, stage).checks
             checks[stage] = found
             against.extend(worse(before, found))
-            idle = stage == self._stage[id(check)] and effect_on(check, before, found) is Effect.NONE
+            idle = stage == self._stage[check.stage, check.name] and effect_on(check, before, found) is Effect.NONE
             if against or idle:
                 raise _GivenUp
 
@@ -85,7 +87,15 @@ class Trials:
             made = make_plan(read_brief(self._text, way.edits), watch=watch, memory=self._memory)
         except (BossageError, _GivenUp):  # a brief may be faulty with it, or hold what cannot be made
             made = None
-        return Tried(checks=checks, worse=tuple(against), plan=made if isinstance(made, Plan) else None)
+        if isinstance(made, Plan):
+            against.extend(self._spoken_again(made))
+        return Tried(checks=checks, worse=tuple(against), plan=None if against or not isinstance(made, Plan) else made)
+
+    def _spoken_again(self, made: Plan) -> Iterator[Check]:
+        """What somebody has agreed to before, and would have to be asked about again."""
+        for check in made.checks:
+            if check.verdict is not Verdict.FINE and (check.stage, check.name, check.subject) in self._quiet:
+                yield check
 
 
 class _GivenUp(Exception):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bossage.asking import to_settle
 from bossage.checks import Check, Verdict
 from bossage.costing import materials_words
 from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
@@ -44,6 +45,7 @@ def picture_height_mm(plan: Plan) -> float:
     space, words = room(plan), words_of(plan)
     column_mm = (space.width_mm - VERDICT_MM - STAKE_MM) / 2 - 4.8
     taken_mm = ELSE_MM + FIGURES_MM * len(_figures(plan, words)) + CARE_MM * len(_cares(plan))
+    taken_mm += sum(2.2 * LINE_MM for check in plan.checks if check.settled is not None)
     for check, subjects in _heavy(plan):
         most_n = max(lines_n(text, column_mm) for text in (_found(check, subjects), advice_words(check)))
         taken_mm += LINE_MM * (most_n - 0.45) + ROW_GAP_MM
@@ -98,13 +100,15 @@ def _cares(plan: Plan) -> list[Care]:
     if stops:
         title = f"Do not build yet: {count_of(len(stops), 'check')} {'says' if len(stops) == 1 else 'say'} stop."
         text = "The papers are made all the same, so that you can see what is meant. Change the brief, plan again."
+        if any(to_settle(check) for check in stops):
+            text += " Some of it somebody may agree to: see the sheet “Ask first”."
         found.insert(0, Care(title=title, text=text))
     return found
 
 
 def _checks(plan: Plan) -> list[Part]:
     heavy = _heavy(plan)
-    fine = [check for check in plan.checks if check.verdict is Verdict.FINE]
+    fine = [check for check in plan.checks if check.verdict is Verdict.FINE and check.settled is None]
     parts: list[Part] = [Heading(text="Checks")]
     if heavy:
         columns = (
@@ -115,6 +119,11 @@ def _checks(plan: Plan) -> list[Part]:
         )
         rows = tuple((c.verdict.value, AT_STAKE[c.kind], _found(c, subjects), advice_words(c)) for c, subjects in heavy)
         parts.append(Table(columns=columns, rows=rows, groups=tuple(range(len(rows)))))
+    parts += [
+        Para(lead=f"{check.title}{f' ({check.subject})' if check.subject else ''}:", text=sentence(str(check.settled)))
+        for check in plan.checks
+        if check.settled is not None
+    ]
     if fine:
         text = f"{count_of(len(fine), 'check')} more, each with its reason on the sheet “Checks in full”."
         parts.append(Para(lead="Fine:", text=text))

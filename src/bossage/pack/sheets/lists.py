@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from bossage.asking import AnswerState
 from bossage.checks import Check, Verdict
 from bossage.costing import materials_words
 from bossage.costing.shopping import PAID_IN
@@ -188,6 +189,7 @@ def checks_sheet(plan: Plan) -> Sheet:
         parts.append(Heading(text=head))
         for check in checks:
             parts += _check(check)
+    parts += _answers(plan)
     return Sheet(
         name="checks",
         title="Checks in full",
@@ -195,15 +197,37 @@ def checks_sheet(plan: Plan) -> Sheet:
             "Read what says stop or caution, with its reason and its source. The others are here so that you can "
             "look them up."
         ),
-        wrong="You know better than a check? It is your wall: write why beside it, and keep this sheet with the piece.",
+        wrong=(
+            "You see it otherwise? What somebody can agree to stands on the sheet “Ask first”, and the brief takes the "
+            "answer. Nothing else is to be waved through."
+        ),
         parts=tuple(parts),
     )
+
+
+def _answers(plan: Plan) -> list[Part]:
+    """Answers of the brief that settle nothing, or nothing any more."""
+    left = [one for one in plan.settled if one.state is not AnswerState.HOLDS]
+    if not left:
+        return []
+    rows = tuple(
+        (f"{one.answer.check}{f' ({one.answer.of})' if one.answer.of else ''}", one.answer.by, full(one.why))
+        for one in left
+    )
+    columns = (
+        Column(head="answer to", mm=46.0),
+        Column(head="by", mm=36.0),
+        Column(head="why it settles nothing", wide=True),
+    )
+    return [Heading(text="Answers that settle nothing now"), Table(columns=columns, rows=rows, tight=True)]
 
 
 def _group(check: Check) -> str:
     """The heading that a check stands under."""
     if check.kind is Kind.TASTE:
         return TASTE_ALONE
+    if check.settled is not None:
+        return "Settled"
     if check.verdict is Verdict.FINE:
         return "Fine"
     return f"{check.verdict.value.capitalize()}: {AT_STAKE[check.kind]}"

@@ -1,0 +1,171 @@
+"""Ask first: questions for those who have to agree, filled in with this piece's figures, to be answered by hand."""
+
+from __future__ import annotations
+
+import json
+from itertools import zip_longest
+
+from bossage.asking import ASK_SHEET, answer_of, to_settle
+from bossage.brief.records import Fixture, Opens
+from bossage.checks import Check, EditValue, Verdict
+from bossage.pack.sheet import Care, Column, Heading, NewPage, Para, Part, Sheet, Table
+from bossage.pack.sheets.cards import people_to_lift
+from bossage.pack.sheets.common import full, words_of
+from bossage.pack.words import Words, count_of, listed
+from bossage.plan import Plan
+from bossage.settling import SETTLEABLE, Who, opened_as
+
+OPENS_IN_S = {"swing": 5, "swing with a tool": 30, "lift-off": 60, "lift-off with a tool": 90}
+"""Seconds until the thing behind is free, for somebody who knows how: our guess, until somebody has timed it."""
+
+TABLE = "[[settled]]"
+ANSWER = ("yes", "yes, with", "no")
+
+
+def ask_sheet(plan: Plan) -> Sheet | None:
+    """A part for each who has to agree; none where nothing gives cause to ask anybody."""
+    asked = {who: _questions(plan, who) for who in Who}
+    wanted = [who for who in Who if asked[who] or who in plan.brief.papers.ask]
+    if not wanted:
+        return None
+    parts: list[Part] = []
+    for number, who in enumerate(wanted):
+        parts += [NewPage()] if number else []
+        parts += _page(plan, who, asked[who])
+    return Sheet(
+        name="ask",
+        title=ASK_SHEET,
+        todo="Take this to whoever is named before anything is bought. Write down the answer, the name and the day.",
+        wrong=(
+            "No, or yes with something that the piece has not? Change the brief and plan again. A yes is for the "
+            "figure beside it: where that gets worse, the check speaks up again by itself."
+        ),
+        parts=tuple(parts),
+    )
+
+
+def _questions(plan: Plan, who: Who) -> list[Check]:
+    """Checks that somebody has to agree to: all that stop or warn; what is a matter of choice only where it stops."""
+    return [
+        check
+        for check in plan.checks
+        if to_settle(check)
+        and SETTLEABLE[check.name].who is who
+        and check.settled is None
+        and (who is not Who.MAKER or check.verdict is Verdict.STOP)
+    ]
+
+
+def _page(plan: Plan, who: Who, checks: list[Check]) -> list[Part]:
+    parts: list[Part] = [
+        Heading(text=f"For the {who.value}" if who is not Who.PARTNER else f"For {who.value}"),
+        _told(plan, words_of(plan)),
+    ]
+    if who is Who.ELECTRICIAN:
+        title = "Nothing is opened, moved or drilled before this is answered."
+        text = "Whether a cover passes is for the licensed person and the local authority to say, not for this sheet."
+        parts.append(Care(title=title, text=text))
+    if who in plan.brief.papers.ask:
+        parts.append(_boxes("May the piece hang here as it is told above?", ""))
+    for check in checks:
+        subject = f" ({check.subject})" if check.subject else ""
+        parts += [
+            _boxes(SETTLEABLE[check.name].question, f"{check.title}{subject}: {full(check.found)}"),
+            Para(lead="Allowed without asking:", text=full(check.allowed), small=True),
+        ]
+    blanks = tuple(Column(head=head, kind="blank", wide=True) for head in ("name", "signature", "date"))
+    return [*parts, Table(columns=blanks, rows=(("", "", ""),)), *_for_the_brief(plan, checks)]
+
+
+def _for_the_brief(plan: Plan, checks: list[Check]) -> list[Part]:
+    """Every yes as the brief takes it, two beside each other."""
+    blocks = [brief_lines(answer_of(check, plan.brief, plan.hang)) for check in checks]
+    if not blocks:
+        return []
+    rows: list[tuple[str, str]] = []
+    for left, right in zip_longest(blocks[::2], blocks[1::2], fillvalue=()):
+        rows += zip_longest(left, right, fillvalue="")
+    groups = tuple(number for number, (left, _) in enumerate(rows) if left == TABLE)
+    columns = (Column(kind="small", wide=True), Column(kind="small", wide=True))
+    lead = Para(text="A yes is copied into the brief, with name, day and words; a no changes the brief.", small=True)
+    return [Heading(text="For the brief", level=3), lead, Table(columns=columns, rows=tuple(rows), groups=groups)]
+
+
+def brief_lines(table: dict[str, EditValue]) -> tuple[str, ...]:
+    """A yes as the brief takes it, line by line; by whom, when, in which words and with what is left open."""
+    open_keys: dict[str, EditValue] = {"by": "", "on": "", "words": "", "with": ""}
+    return (TABLE, *(f"{key} = {_toml(value)}" for key, value in (table | open_keys).items()))
+
+
+def _toml(value: EditValue) -> str:
+    if isinstance(value, list):
+        return f"[{', '.join(_toml(one) for one in value)}]"
+    return json.dumps(value, ensure_ascii=False)
+
+
+def _boxes(question: str, found: str) -> Table:
+    """A question with a box for each answer."""
+    columns = (
+        Column(head="question", wide=True),
+        *(Column(head=head, kind="tick") for head in ANSWER),
+        Column(head="with what", kind="blank", mm=42.0),
+    )
+    return Table(columns=columns, rows=((f"{question} {found}".strip(), "", "", "", ""),), tight=True)
+
+
+def _told(plan: Plan, words: Words) -> Table:
+    """The piece in five lines: what is behind, what hangs before it, how it opens, what stays, what goes back."""
+    layout, brief = plan.layout, plan.brief
+    leaves = [leaf for leaf in layout.leaves if leaf.copy == 1]
+    heaviest = max(one.total_g for one in plan.hang.leaf_masses)
+    size = words.size(layout.width_nm, layout.height_nm)
+    many = f", on {count_of(len(leaves), 'leaf', 'leaves')}" if len(leaves) > 1 else ""
+    rows = (
+        ("behind it", listed([_behind(fixture, words) for fixture in brief.fixtures]) or "the bare wall"),
+        (
+            "hangs there",
+            f"A relief of wooden blocks on a board, {size}{many}, {words.length(layout.depth_nm)} proud of the wall; "
+            f"{'the heaviest leaf' if many else 'it'} weighs {words.mass(heaviest)}.",
+        ),
+        ("opens", _opens(plan)),
+        ("stays on the wall", _stays(plan)),
+        ("goes back", _goes_back(plan)),
+    )
+    columns = (Column(kind="strong", mm=34.0), Column(wide=True))
+    return Table(columns=columns, rows=rows, groups=tuple(range(len(rows))), tight=True)
+
+
+def _behind(fixture: Fixture, words: Words) -> str:
+    sunk = f", {words.length(fixture.recess_nm)} deep in the wall" if fixture.recess_nm else ""
+    kind = f" ({fixture.kind.value})" if fixture.kind.value != fixture.name else ""
+    return (
+        f"{fixture.name}{kind}, {words.size(fixture.width_nm, fixture.height_nm)}, "
+        f"{words.length(fixture.proud_nm)} proud{sunk}, opened {fixture.opened_per_year:g} times a year"
+    )
+
+
+def _opens(plan: Plan) -> str:
+    access, people = plan.brief.access, people_to_lift(plan)
+    seconds = OPENS_IN_S[opened_as(access.opens.value, tool=access.tool)]
+    with_tool = "with a tool" if access.tool else "without a tool"
+    how = f"It swings to {access.angle_deg:g}° {with_tool}"
+    if access.opens is Opens.LIFT_OFF:
+        how = f"It lifts up and off {with_tool}, by {count_of(people, 'person', 'people')}"
+    return f"{how}; free after about {seconds} s (our guess: time it)."
+
+
+def _stays(plan: Plan) -> str:
+    held = list(dict.fromkeys(part.name for part in plan.body.parts if not part.moves and part.copy == 1))
+    return full(f"{listed(held)} with {count_of(_fixings(plan), 'fixing')} in the wall") if held else "Nothing."
+
+
+def _goes_back(plan: Plan) -> str:
+    holes = count_of(_fixings(plan), "hole")
+    return f"All of it comes off; {holes} are filled and painted, and what is behind is as it was."
+
+
+def _fixings(plan: Plan) -> int:
+    """Fixings in the wall of one copy."""
+    hung = [leaf for leaf in plan.hang.leaves if leaf.copy == 1]
+    cleats = sum(len(leaf.cleat.fixings) for leaf in hung if leaf.cleat)
+    return cleats + sum(leaf.hinges.wall_fixings for leaf in hung if leaf.hinges)

@@ -1,0 +1,80 @@
+"""The sheet of questions: only what the piece gives cause for, with its figures; an answer that can be used."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+
+from tests.test_settled import plan_of, text_of, the
+
+from bossage.checks import Verdict
+from bossage.pack.sheet import Heading, Table
+from bossage.pack.sheets.ask import OPENS_IN_S, ask_sheet, brief_lines
+from bossage.plan import Plan
+from bossage.settling import OPENED_AS
+
+
+@cache
+def stopped() -> Plan:
+    return plan_of(text_of(often=100, leaf_x=1350))
+
+
+def said(plan: Plan) -> str:
+    sheet = ask_sheet(plan)
+    return "" if sheet is None else repr(sheet)
+
+
+def heads(plan: Plan) -> list[str]:
+    sheet = ask_sheet(plan)
+    assert sheet is not None
+    return [part.text for part in sheet.parts if isinstance(part, Heading) and part.level == 2]
+
+
+def test_only_those_are_asked_whom_the_checks_call_for() -> None:
+    assert heads(stopped()) == ["For the landlord", "For those who live with it"]
+    assert "electrician" not in said(stopped())
+
+
+def test_a_piece_that_asks_for_nobodys_word_has_no_sheet_unless_the_brief_names_somebody() -> None:
+    calm = text_of()
+    assert ask_sheet(plan_of(calm)) is None
+    named = plan_of(calm + '\n[papers]\nask = ["landlord", "school"]\n')
+    assert heads(named) == ["For the landlord", "For the school"]
+    assert "May the piece hang here as it is told above?" in said(named)
+
+
+def test_what_is_settled_is_not_asked_again() -> None:
+    text = text_of(often=100) + "\n".join(
+        ["", "[[settled]]", 'check = "lift_off"', 'by = "R. Voss"', "on = 2026-03-02", 'for = "100 a year"',
+         'place = ["1275 mm", "1400 mm", "150 mm", "100 mm"]', ""]
+    )  # fmt: skip
+    plan = plan_of(text)
+    assert the(plan, "lift_off").settled is not None
+    assert "lift_off" not in said(plan)
+
+
+def test_an_answer_is_copied_from_the_sheet_into_the_brief_and_settles() -> None:
+    sheet = ask_sheet(stopped())
+    assert sheet is not None
+    columns = [list(column) for part in sheet.parts if isinstance(part, Table) and part.columns[0].kind == "small"
+               for column in zip(*part.rows, strict=True)]  # fmt: skip
+    lines = [line for column in columns for line in column]
+    text = text_of(often=100, leaf_x=1350) + "\n"
+    text += "\n".join(lines).replace('by = ""', 'by = "A. Wong"').replace('on = ""', 'on = "2026-03-02"')
+    assert len(tomllib.loads(text)["settled"]) >= 2
+    after = plan_of(text)
+    for name in ("lift_off", "keep_clear"):
+        assert the(stopped(), name).verdict is Verdict.STOP
+        assert the(after, name).settled is not None
+
+
+def test_the_piece_is_told_with_its_own_figures() -> None:
+    told = said(stopped())
+    assert "hatch, 150 × 100 mm, 5 mm proud, opened 100 times a year" in told
+    assert "It lifts up and off without a tool" in told
+    assert f"{len(stopped().hang.leaves[0].cleat.fixings)} fixings in the wall" in told
+
+
+def test_every_way_to_open_has_its_guess_and_text_is_quoted() -> None:
+    assert set(OPENS_IN_S) == set(OPENED_AS)
+    assert brief_lines({"of": 'the "old" board', "lock": True})[1:3] == ('of = "the \\"old\\" board"', "lock = true")
