@@ -47,6 +47,8 @@ open = []
 [edge]
 style = "inset"
 overhang = "3/8 in"
+[cleat]
+packer_height = 2  # left out, it is rounded to what a rule of the unit shows
 [fixings]
 # left out, these are what the shops of the unit have
 gauge = "#10"
@@ -115,6 +117,8 @@ y = 1270
 [edge]
 overhang = 9.525
 style = "inset"
+[cleat]
+packer_height = 50.8
 [fixings]
 gauge = "#10"
 length = 76.2
