@@ -210,7 +210,9 @@ def test_hinges_by_hand():
     # without stiles the hinges sit 50 from the ends of the backer
     spacing = plan.hinges[0].y_nm - plan.hinges[1].y_nm
     assert spacing == plan.spacing_nm == mm(380 - 50 - 50)
-    lever = math.hypot(mass.from_left_mm, mass.from_wall_mm)
+    # the pins stand half a knuckle outside the wood, whose edge lies a knuckle and 1 inside the face
+    assert plan.axis_nm - planned.leaves[0].x_nm + mm(mass.from_left_mm) == pytest.approx(mm(3 + 1), abs=2)
+    lever = math.hypot(mass.from_left_mm - 4, mass.from_wall_mm - plan.axis_z_nm / 1e6)
     assert plan.hinges[0].pull_n == pytest.approx(10 * 9.80665 * lever / (spacing / 1e6), rel=1e-6)
     assert plan.hinges[1].pull_n == -plan.hinges[0].pull_n
 
@@ -464,12 +466,12 @@ def test_hinges_on_a_level_axis_by_hand(side):
     planned = hung(**PLUGS, **level_open, piece__weighed_g=10_000.0)
     plan, mass, leaf = planned.leaves[0].hinges, planned.leaf_masses[0], laid(plain()).leaves[0]
     left, right = plan.hinges
-    edge = leaf.backer_y_nm + (leaf.backer_height_nm if side is Side.TOP else 0)
-    assert [h.y_nm for h in plan.hinges] == [edge, edge]
+    axis = leaf.y_nm + (leaf.height_nm - mm(4) if side is Side.TOP else mm(4))
+    assert [h.y_nm for h in plan.hinges] == [axis, axis]
     assert right.x_nm - left.x_nm == plan.spacing_nm == leaf.backer_width_nm - 2 * mm(50)
     weight = 10 * 9.80665
     height = leaf.height_nm / 1e6
-    along = height - mass.from_foot_mm if side is Side.TOP else mass.from_foot_mm
+    along = (height - mass.from_foot_mm if side is Side.TOP else mass.from_foot_mm) - 4
     # open at 90°, stays half the height from the axis on leaf and wall: level force = weight × along ÷ half the height
     level = weight * along / (height / 2)
     share = (right.x_nm - planned.leaves[0].x_nm) / plan.spacing_nm
@@ -477,7 +479,13 @@ def test_hinges_on_a_level_axis_by_hand(side):
     assert (left.pull_n > 0) == plan.stay.pushes == (side is Side.TOP)
     assert left.up_n == pytest.approx(weight * share, rel=1e-6)
     assert plan.stay.force_n == pytest.approx(level * math.sqrt(2) / 2)
-    assert "harder-worked" in link(planned, "fixings behind the hinges").part
+    fixed = link(planned, "fixings behind the hinges")
+    # each hinge has half of them, on which the post pries: from its outer edge, and from its screws, to its inner edge
+    post, half = plan.post, plan.wall_fixings / 2
+    prying = abs(post.inner_nm - post.edge_nm) / abs(post.inner_nm - post.line_nm)
+    worst = max(plan.hinges, key=lambda hinge: abs(hinge.pull_n))
+    assert fixed.pull_n == pytest.approx(max(0.0, worst.pull_n) * prying / half)
+    assert fixed.shear_n == pytest.approx(worst.up_n / half)
 
 
 def test_people_who_walk_along_ask_for_a_lock():

@@ -128,7 +128,12 @@ def test_a_lean_on_the_open_leaf_by_hand():
     plan, tugged = planned.leaves[0].hinges, 10 * 9.80665
     # moments about the lower hinge: the weight on its arm and the tug at the outer edge, 500 from the axis
     pull = (planned.leaves[0].weight_n * plan.arm_nm + tugged * mm(500)) / plan.spacing_nm
-    each = math.hypot(pull, planned.leaves[0].weight_n + tugged) / (plan.wall_fixings // 2)
+    # the post pries: about its inner edge, and about its lower end, by the height of each fixing over that
+    post = plan.post
+    heights = [point.y_nm - post.from_nm for point in post.fixings]
+    couple = pull * plan.spacing_nm * max(heights) / sum(height**2 for height in heights)
+    pried = couple * (post.inner_nm - post.edge_nm) / (post.inner_nm - post.line_nm)
+    each = math.hypot(pried, (planned.leaves[0].weight_n + tugged) / len(heights))
     assert f"a lean on the open leaf leaves its fixings behind the hinges a margin of {5 * 9.80665 / each:.2f}" in (
         tug(planned).found
     )

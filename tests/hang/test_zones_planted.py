@@ -186,11 +186,14 @@ def test_hinges_keep_out_of_the_strip_of_a_switch() -> None:
     swing += "length = 600\nwidth = 45\ndepth = 38\nupright = true\n"
     before = hang(read_brief(plain.text + swing)).leaves[0].hinges
     assert before is not None
-    high = max(hinge.y_nm for hinge in before.hinges) // 10**6
+    high = max(point.y_nm for point in before.post.fixings) // 10**6
     switch = f'[[keep_clear]]\nname = "light switch"\nx = 100\ny = {high - 40}\nwidth = 80\nheight = 80\n'
     after = hang(read_brief(plain.text + swing + switch))
     hinges = after.leaves[0].hinges
     assert hinges is not None
-    assert max(hinge.y_nm for hinge in hinges.hinges) <= (high - 40 - 50 - 10) * 10**6
+    assert max(point.y_nm for point in hinges.post.fixings) <= (high - 40 - 10) * 10**6
     assert verdict(after, "drill_zones") == "fine"
-    assert hinges.hinges[0].pull_n > before.hinges[0].pull_n  # nearer to one another
+    # the hinges stay where they are; the fixings that are left take more
+    assert hinges.hinges == before.hinges
+    pulls = [max(point.pull_n for point in plan.post.fixings) for plan in (before, hinges)]
+    assert pulls[1] > pulls[0] or hinges.wall_fixings > before.wall_fixings

@@ -6,15 +6,18 @@ import pytest
 from tests.scenarios.cases import plan_of
 
 from bossage.body import Role
+from bossage.brief import read_brief
 from bossage.drawing.shapes import Dimension, Label, Outline, Rect
+from bossage.examples import example_text
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.grip import grip_drawing
 from bossage.pack.drawings.hanging import hanging_drawing
-from bossage.pack.sheet import Card, Drawn, Steps
+from bossage.pack.sheet import Card, Drawn, Heading, Steps
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.days import calendar_of
 from bossage.pack.sheets.hanging import hang_sheets
 from bossage.pack.sheets.press import press_sheets
+from bossage.plan import make_plan
 
 
 def labels(drawing, layer):
@@ -147,17 +150,58 @@ def test_the_hang_sheet_says_what_a_joiner_asks_before_the_first_hole():
     assert "look onto its face" not in told
 
 
-def test_what_swings_gets_its_wall_flaps_first_and_its_catch_last():
+def test_what_swings_is_joined_at_the_bench_and_tried_before_a_block_is_laid():
     plan = plan_of("S7")
+    words, hung = words_of(plan), plan.hang.leaves[0]
     (sheet, *_) = hang_sheets(plan)
-    (steps,) = [part.texts for part in sheet.parts if isinstance(part, Steps)]
-    flaps, leaf, catch = (
-        next(k for k, text in enumerate(steps) if word in text)
-        for word in ("fix the wall flaps", "screws the leaf's flaps", "Screw the catch")
+    before, day = [part.texts for part in sheet.parts if isinstance(part, Steps)]
+    heads = [part.text for part in sheet.parts if isinstance(part, Heading)]
+    assert heads[:2] == ["Before a block is laid", "On the day that it hangs"]
+    bench, up, keeper, down = (
+        next(k for k, text in enumerate(before) if word in text)
+        for word in ("At the bench", "drives its screws", "Lay the keeper", "Take it down")
     )
-    assert flaps < leaf < catch
-    assert "level line" not in repr(sheet)
-    assert "wall half" not in sheet.todo
-    part = next(one for one in plan.body.parts if one.role == "catch")
-    middle = words_of(plan).length((part.box.y0 + part.box.y1) // 2)
-    assert f"its middle {middle} above the floor" in steps[catch]
+    assert bench < up < keeper < down
+    assert "same holes" in " ".join(day)
+    post = hung.hinges.post
+    ends = ", ".join(words.bare(point.y_nm - post.from_nm) for point in post.fixings)
+    assert ends in before[0]
+    assert words.length(post.edge_nm) in before[0]
+    # by hand: 70 - 16 = 54 behind the post; 54 - 40 of hole, 54 - 30 of plug - 5 past it
+    assert "This screw is for 14 to 19 mm of plaster" in before[0]
+    # a prop under the leaf's wood, not under the blocks of its ring
+    stile = next(part for part in plan.body.parts if part.role is Role.STILE)
+    assert f"a prop {words.length(stile.box.y0)} high under the lower end of the stile" in before[up]
+
+
+def test_shims_too_short_for_hands_are_parted_by_hand():
+    said = repr(next(sheet for sheet in pack_sheets(plan_of("S7"), ("boards",)) if sheet.name == "boards"))
+    assert "part these by hand" in said
+    assert "clamp each strip in a mitre box" in said.lower()
+
+
+def test_nothing_that_swings_is_told_of_a_cleat():
+    plan = plan_of("S7")
+    names = ("back", "hang", "loads", "access", "household", "shopping")
+    said = repr([sheet for sheet in pack_sheets(plan) if sheet.name in names]).lower()
+    assert not [word for word in ("cleat", "bevel", "foot spacer", "its foot") if word in said]
+    household = repr(next(sheet for sheet in pack_sheets(plan) if sheet.name == "household"))
+    assert "out of the hinge post" in household
+    assert "Two people" in household
+
+
+@pytest.mark.parametrize("side", ["right", "top", "bottom"])
+def test_a_leaf_hung_on_another_side_has_its_sheets(side):
+    text = example_text("s7-hollin-yard").replace('hinge = "left"\nangle', f'hinge = "{side}"\nangle')
+    plan = make_plan(read_brief(text))
+    (sheet, *_) = hang_sheets(plan)
+    said = repr(sheet)
+    assert ("Draw a plumb line" in said) == (side == "right")
+    assert ("Draw a level line" in said) == (side != "right")
+    post = plan.hang.leaves[0].hinges.post
+    assert words_of(plan).length(post.edge_nm) in said
+    assert {shape.layer for part in sheet.parts if isinstance(part, Drawn) for shape in part.drawing.shapes} >= {
+        "fixings",
+        "hinges",
+        "hinge post",
+    }

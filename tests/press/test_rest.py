@@ -28,12 +28,12 @@ def test_s2_lies_on_its_cleat_and_foot_and_on_packing_everywhere_else():
     assert said_of(rest.highest) == "panel half and foot spacers"
 
 
-def test_s7_lies_on_its_stiles_and_its_edge_strips_are_made_up():
-    # strips of 5 mm lap 35 behind the field, beside stiles of 34
+def test_s7_lies_on_its_stile_and_needs_no_packing_for_strips_that_come_later():
+    # the hinges' stile, 17 thick, laps 35 behind the field; the stile of 34 stands 641 from the backer's left edge
     (rest,) = pressed("S7").rests
     middle = next(rows for rows in rest.rows if rows.first == 3)
-    assert middle.on == ("stile 1", "stile 2")
-    assert packed(middle) == [(29, 0, 35), (34, 75, 568), (29, 683, 35)]
+    assert middle.on == ("stile",)
+    assert packed(middle) == [(17, 0, 35), (34, 35, 606), (34, 681, 37)]
 
 
 @pytest.mark.parametrize("scenario", NAMES)

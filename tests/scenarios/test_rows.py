@@ -22,6 +22,7 @@ HEX = (
 # comes right fails here until it is taken out.
 OPENINGS = "openings sawn in the backer, 427.7 g less"
 STILES = "stiles of 400 mm, since 440 mm run into the edge strips"
+HINGED = "one stile to shut on, and a hinge stile in the stead of the left strip, as no butt hinge reaches past that"
 PRIED = (
     "the wall half pries at its fixings, without help of friction, so a plug takes pull and weight at once, where the "
     "row counts weight alone; a margin of 1.25 is asked for"
@@ -37,9 +38,10 @@ NOT_MET: dict[tuple[str, str], tuple[float | str, float, str]] = {
     ("S1", "mass.total_lb"): (41.583, 0.001, f"{OPENINGS}; {PLAY}"),
     ("S1", "hang.pull"): (7.5608, 0.001, OPENINGS),
     ("S1", "mass.cg_from_wall"): (3.2724, 0.001, f"{OPENINGS}; a bevel's own centre"),
-    ("S7", "mass.stiles"): (511.36, 0.01, f"{STILES}, 51.1 g less"),
-    ("S7", "mass.total"): (10297.2, 0.1, STILES),
-    ("S7", "mass.cg_from_wall"): (49.810, 0.001, STILES),
+    ("S7", "mass.strips"): (472.19, 0.01, f"{HINGED}: 97.1 g less"),
+    ("S7", "mass.stiles"): (255.68, 0.01, f"{STILES}; {HINGED}, of 284.1 g, which the row has not"),
+    ("S7", "mass.total"): (10228.5, 0.1, f"{STILES}; {HINGED}"),
+    ("S7", "mass.cg_from_wall"): (50.129, 0.001, f"{STILES}; {HINGED}"),
     ("S2", "mass.packer"): (205.632, 0.001, TIP),
     ("S2", "mass.total"): (18573.70, 0.01, f"{TIP}: 69.8 g less"),
     ("S2", "mass.cg_from_wall"): (41.2663, 0.0001, TIP),

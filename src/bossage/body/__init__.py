@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bossage.body.build import wood_of
 from bossage.body.made import Source, source_of
 from bossage.body.naming import key_of, marks_of, word_of
 from bossage.body.records import (
@@ -25,10 +26,13 @@ from bossage.body.records import (
 )
 from bossage.body.sizes import own_size_tried, sizes_to_choose
 from bossage.body.stage import plan_body
+from bossage.body.swing import FLAP_SCREW_NM, HINGE_INSET_NM, Swing, swing_of
 from bossage.body.uncut import uncut
 from bossage.body.wants import amended
 
 __all__ = [
+    "FLAP_SCREW_NM",
+    "HINGE_INSET_NM",
     "WALL",
     "Body",
     "Choice",
@@ -45,6 +49,7 @@ __all__ = [
     "Runner",
     "Source",
     "Step",
+    "Swing",
     "Wants",
     "Way",
     "amended",
@@ -54,6 +59,8 @@ __all__ = [
     "plan_body",
     "sizes_to_choose",
     "source_of",
+    "swing_of",
     "uncut",
+    "wood_of",
     "word_of",
 ]

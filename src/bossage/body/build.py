@@ -9,6 +9,7 @@ from bossage.body.made import source_of
 from bossage.body.records import MadeAt, Part, Role
 from bossage.body.site import Site
 from bossage.body.solids import Corner, Cuboid, area2_nm2
+from bossage.body.swing import SIDES, strip_rects
 from bossage.brief.records import Brief, EdgeStyle
 from bossage.layout.rect import Rect
 from bossage.layout.rough import ALUMINIUM_KG_M3, METAL_WALL_NM
@@ -102,7 +103,7 @@ def backer_part(site: Site) -> Part:
 
 
 def edge_parts(site: Site) -> list[Part]:
-    """Edge strips behind backer and ring, or the lipping round the backer, its front level with the backer's."""
+    """Edge strips behind backer and ring, none at the hinges; or the lipping round the backer, level with its front."""
     edge, back = site.brief.edge, site.stand_off_nm
     if edge.style is EdgeStyle.OUTRIGGER:
         return [
@@ -112,7 +113,8 @@ def edge_parts(site: Site) -> list[Part]:
                 Cuboid(r.x, r.right, r.y, r.top, back - edge.strip_thickness_nm, back),
                 material=edge.strip_material,
             )
-            for r in strip_rects(site)
+            for side, r in zip(SIDES, strip_rects(site.brief, site.leaf), strict=True)
+            if site.lifts or side is not site.brief.access.hinge  # there the stile of the hinges lies in its stead
         ]
     if edge.style is EdgeStyle.BANDED:
         front = back + site.brief.backer.thickness_nm
@@ -127,22 +129,6 @@ def edge_parts(site: Site) -> list[Part]:
             for r in lipping_rects(site)
         ]
     return []
-
-
-def strip_rects(site: Site) -> tuple[Rect, ...]:
-    """Edge strips from the front: below, above, left, right; those that own the corners run out past the backer."""
-    edge, b = site.brief.edge, site.backer
-    wide, lap, out = edge.strip_width_nm, edge.strip_behind_nm, edge.strip_run_out_nm
-    if edge.strip_corners != "upright":
-        x, long, y, tall = b.x - out, b.width + 2 * out, b.y + lap, b.height - 2 * lap
-    else:
-        x, long, y, tall = b.x + lap, b.width - 2 * lap, b.y - out, b.height + 2 * out
-    return (
-        Rect(x, b.y + lap - wide, long, wide),
-        Rect(x, b.top - lap, long, wide),
-        Rect(b.x + lap - wide, y, wide, tall),
-        Rect(b.right - lap, y, wide, tall),
-    )
 
 
 def lipping_rects(site: Site) -> tuple[Rect, ...]:
@@ -214,6 +200,33 @@ def _wall_packers(site: Site, span: tuple[int, int], bottom: int, low: int, thic
     ]
 
 
+def swing_parts(site: Site) -> list[Part]:
+    """Post and stile of the hinges of a leaf that swings; none of one that lifts off."""
+    if site.lifts:
+        return []
+    swing, brief = site.swing, site.brief
+    wood = wood_of(brief)
+    along, axis = (swing.edge_nm, site.hinge_inner_nm), (swing.from_nm, swing.to_nm)
+    post = swing.box(along, axis, 0, swing.post_nm)
+    stile = swing.box(along, axis, swing.stand_off_nm - swing.stile_nm, swing.stand_off_nm)
+    word = "stile" if swing.upright else "rail"
+    upright = swing.upright
+    return [
+        replace(long_part(site, Role.POST, post, wood, upright=upright, label="hinge post"), moves=False),
+        long_part(site, Role.HINGE_STILE, stile, wood, upright=upright, label=f"hinge {word}"),
+    ]
+
+
 def filler_material(brief: Brief) -> str:
     """Wood of the frame or stiles; the cleat's material where there are none."""
-    return next((p.species for p in brief.behind if p.role in ("frame", "stile")), brief.cleat.material)
+    return _framed_of(brief) or brief.cleat.material
+
+
+def wood_of(brief: Brief) -> str:
+    """Wood of post, stile and stop block: that of the brief's frame or stiles, else that of the blocks."""
+    return _framed_of(brief) or brief.blocks.species
+
+
+def _framed_of(brief: Brief) -> str:
+    solid = (p.species for p in brief.behind if p.role in ("frame", "stile"))
+    return next(solid, "")

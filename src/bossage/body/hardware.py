@@ -1,100 +1,210 @@
-"""Bought parts with a place: hinges, stays, a catch, an anti-lift lock, each as the box that it needs."""
+"""Bought parts with a place, each as the box that it needs; and the block that a leaf shuts on where it has no stile.
+
+A leaf that swings gets two butt hinges along the outer edges of post and stile, what keeps it from opening further, and
+a magnetic catch: the magnet on the leaf, beside the part that the leaf shuts on, its keeper on the wall.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from bossage.body.build import HARDWARE, boxed
+from bossage.body.build import HARDWARE, boxed, long_part, wood_of
 from bossage.body.records import MadeAt, Part, Role
 from bossage.body.site import Site, in_the_way, obstacles_of
 from bossage.body.solids import Cuboid
-from bossage.brief.records import EdgeStyle, Side
+from bossage.brief.records import Side
 from bossage.layout.place import Room, nearest_place
 from bossage.units import NM_PER_MM
 
-HINGE_INSET_NM = 50 * NM_PER_MM
-"""Middle of a hinge from the end of its stile; common practice, no source."""
+LOCK_NM = (15 * NM_PER_MM, 30 * NM_PER_MM)
+CHAIN_NM = (20 * NM_PER_MM, 20 * NM_PER_MM)
+CATCH_NM = (15 * NM_PER_MM, 46 * NM_PER_MM)
+"""Out from the side that it is screwed to, and along it. Sizes of small hardware: ours, roomy for what shops sell."""
 
-HINGE_HEIGHT_NM = 40 * NM_PER_MM
-KNUCKLE_NM = 6 * NM_PER_MM
-CATCH_NM = (15 * NM_PER_MM, 30 * NM_PER_MM)
-"""Sizes of small hardware: ours, roomy for what hardware shops sell."""
+CATCH_DEEP_NM = 15 * NM_PER_MM
+KEEPER_NM = 2 * NM_PER_MM
+CATCH_AIR_NM = 2 * NM_PER_MM
+"""Between magnet and keeper as drawn; the slots of the catch take it up when it is set. Ours."""
+
+PAST_NM = NM_PER_MM
+"""Between the keeper and the part that shuts beside it: ours."""
+
+STOP_NM = (40 * NM_PER_MM, 80 * NM_PER_MM)
+"""Of the block that a leaf shuts on: along the leaf, and along the axis. Ours."""
+
+SHUTS_ON = (Role.STILE, Role.FRAME, Role.STOP)
 
 
 def hardware_parts(site: Site, parts: list[Part]) -> list[Part]:
-    """Hinges, stays and a catch of a leaf that swings; the lock of one that lifts off."""
-    found: list[Part] = []
+    """Hinges, what stops the swing and a catch of a leaf that swings; the lock of one that lifts off."""
     if site.lifts:
-        if site.brief.access.lock:
-            found += _small(site, parts, Role.LOCK, (site.backer.right, site.backer.y))
-        return found
-    found += _hinges(site, parts)
-    upright = site.brief.access.hinge in (Side.LEFT, Side.RIGHT)
-    b = site.backer
-    far = {
-        Side.LEFT: (b.right, b.y + b.height // 2),
-        Side.RIGHT: (b.x, b.y + b.height // 2),
-        Side.TOP: (b.x + b.width // 2, b.y),
-        Side.BOTTOM: (b.x + b.width // 2, b.top),
-    }[site.brief.access.hinge]
-    found += _small(site, [*parts, *found], Role.CATCH, far)
-    if not upright:
-        for x in (b.x, b.right):
-            found += _small(site, [*parts, *found], Role.STAY, (x, b.y + b.height // 2))
+        if not site.brief.access.lock:
+            return []
+        return list(_small(site, parts, Role.LOCK, LOCK_NM, (site.backer.right, site.backer.y)))
+    found = list(_hinges(site))
+    found += _shuts(site, [*parts, *found])
+    if site.swing.upright:
+        found += _chain(site, [*parts, *found])
+    else:
+        word = "prop" if site.swing.side is Side.TOP else "chain"
+        for x in (site.backer.x, site.backer.right):
+            middle = (x, site.backer.y + site.backer.height // 2)
+            found += _small(site, [*parts, *found], Role.STAY, LOCK_NM, middle, label=word)
     return found
 
 
-def hinge_stile(site: Site, parts: list[Part]) -> Part | None:
-    """The stile nearest to the side that the leaf is hung on; None where there is none or the axis is level."""
-    side = site.brief.access.hinge
-    stiles = [p for p in parts if p.role is Role.STILE]
-    if side not in (Side.LEFT, Side.RIGHT) or not stiles:
-        return None
-    return min(stiles, key=lambda p: p.from_x_nm if side is Side.LEFT else -p.to_x_nm)
-
-
-def _hinges(site: Site, parts: list[Part]) -> Iterator[Part]:
-    """Two boxes from the axis, at the outer edge of the leaf, to the stile or the backer's edge."""
-    leaf, side, back = site.leaf, site.brief.access.hinge, site.stand_off_nm
-    if site.brief.edge.style is EdgeStyle.OUTRIGGER:
-        back -= site.brief.edge.strip_thickness_nm
-    stile = hinge_stile(site, parts)
-    b = site.backer
-    half = HINGE_HEIGHT_NM // 2
-    if side in (Side.LEFT, Side.RIGHT):
-        low, high = (stile.box.y0, stile.box.y1) if stile else (b.y, b.top)
-        inner = (
-            (stile.from_x_nm if side is Side.LEFT else stile.to_x_nm)
-            if stile
-            else (b.x if side is Side.LEFT else b.right)
+def _hinges(site: Site) -> Iterator[Part]:
+    """Two, each laid flat over the joint of post and stile along their outer edges, knuckle outward."""
+    swing, butt = site.swing, site.brief.butt
+    half, z = butt.height_nm // 2, swing.axis_z_nm
+    for middle in swing.middles_nm:
+        box = swing.box(
+            (swing.edge_nm, swing.inward(-butt.knuckle_nm)),
+            (middle - half, middle + half),
+            z - butt.flap_nm,
+            z + butt.flap_nm,
         )
-        span = (leaf.x_nm - KNUCKLE_NM, inner) if side is Side.LEFT else (inner, leaf.x_nm + leaf.width_nm + KNUCKLE_NM)
-        for middle in (high - HINGE_INSET_NM, low + HINGE_INSET_NM):
-            yield _bought(site, Role.HINGE, Cuboid(*span, middle - half, middle + half, 0, back))
-        return
-    top = leaf.y_nm + leaf.height_nm
-    span = (leaf.y_nm - KNUCKLE_NM, b.y) if side is Side.BOTTOM else (b.top, top + KNUCKLE_NM)
-    for middle in (b.x + HINGE_INSET_NM, b.right - HINGE_INSET_NM):
-        yield _bought(site, Role.HINGE, Cuboid(middle - half, middle + half, *span, 0, back))
+        yield _bought(site, Role.HINGE, box)
 
 
-def _small(site: Site, parts: list[Part], role: Role, wish: tuple[int, int]) -> Iterator[Part]:
-    wide, high = CATCH_NM
-    b = site.backer
-    room = Room(
-        x_low=b.x,
-        x_high=b.right - wide,
-        y_low=b.y,
-        y_high=b.top - high,
-        obstacles=tuple(
-            in_the_way(
-                site, obstacles_of([p for p in parts if p.role is not Role.BACKER], site.hidden), 0, site.stand_off_nm
-            )
-        ),
-    )
-    spot = nearest_place((wish[0] - wide // 2, wish[1] - high // 2), wide, high, room)
+def _shuts(site: Site, parts: list[Part]) -> list[Part]:
+    """The catch beside what the leaf shuts on, and its keeper; with a block to shut on where there is no such part."""
+    on = _shut_on(site, parts)
+    if on is not None:
+        return _catch(site, parts, on)
+    made = _stop(site, parts)
+    return [] if made is None else [made, *_catch(site, [*parts, made], made)]
+
+
+def _shut_on(site: Site, parts: list[Part]) -> Part | None:
+    """The part of the leaf's far half that reaches the wall and lies furthest from the axis, along it."""
+    swing, b = site.swing, site.backer
+    middle = b.x + b.width // 2 if swing.upright else b.y + b.height // 2
+    far = [
+        (swing.sign * _near(site, part), part)
+        for part in parts
+        if part.moves and part.role in SHUTS_ON and part.box.z0 == 0 and _along_axis(site, part)
+    ]
+    far = [one for one in far if one[0] > swing.sign * middle]
+    return max(far, key=lambda one: one[0])[1] if far else None
+
+
+def _near(site: Site, part: Part) -> int:
+    """The side of a part that looks to the axis."""
+    (low, high), _ = _spans(site, part.box)
+    return low if site.swing.sign > 0 else high
+
+
+def _along_axis(site: Site, part: Part) -> bool:
+    (low, high), (first, last) = _spans(site, part.box)
+    return last - first >= high - low and last - first >= CATCH_NM[1]
+
+
+def _spans(site: Site, box: Cuboid) -> tuple[tuple[int, int], tuple[int, int]]:
+    """Reach along the leaf, and along the axis."""
+    across, up = (box.x0, box.x1), (box.y0, box.y1)
+    return (across, up) if site.swing.upright else (up, across)
+
+
+def _catch(site: Site, parts: list[Part], on: Part) -> list[Part]:
+    """Magnet and keeper at the side that looks to the axis, as near to the middle of the part as there is room."""
+    swing, near = site.swing, _near(site, on)
+    _, (first, last) = _spans(site, on.box)
+    out, long = CATCH_NM
+    low = near - out if swing.sign > 0 else near
+    spot = _spot(site, parts, low, (first, last), (out, long), (first + last) // 2)
+    if spot is None:
+        return []
+    z0 = KEEPER_NM + CATCH_AIR_NM
+    z1 = min(z0 + CATCH_DEEP_NM, site.stand_off_nm)
+    axis = (spot, spot + long)
+    kept = (low, low + out - PAST_NM) if swing.sign > 0 else (low + PAST_NM, low + out)
+    return [
+        replace(_bought(site, Role.CATCH, swing.box((low, low + out), axis, z0, z1)), moves=True),
+        _bought(site, Role.KEEPER, swing.box(kept, axis, 0, KEEPER_NM)),
+    ]
+
+
+def _stop(site: Site, parts: list[Part]) -> Part | None:
+    """A block on the backer, as deep as the stand-off, at the far edge, with room for the catch beside it."""
+    swing, mount = site.swing, site.mount
+    (long, tall), out = STOP_NM, CATCH_NM[0]
+    far = mount.right if swing.upright else mount.top
+    edge = far if swing.sign > 0 else (mount.x if swing.upright else mount.y)
+    wide = long + out
+    wish = edge - wide if swing.sign > 0 else edge
+    middle = mount.y + mount.height // 2 if swing.upright else mount.x + mount.width // 2
+    room = _room(site, parts, *((wide, tall) if swing.upright else (tall, wide)))
+    if room is None:
+        return None
+    at = (wish, middle - tall // 2) if swing.upright else (middle - tall // 2, wish)
+    size = (wide, tall) if swing.upright else (tall, wide)
+    spot = nearest_place(at, *size, room)
+    if spot is None:
+        return None
+    low, first = spot if swing.upright else spot[::-1]
+    along = (low + out, low + wide) if swing.sign > 0 else (low, low + long)
+    box = swing.box(along, (first, first + tall), 0, site.stand_off_nm)
+    return long_part(site, Role.STOP, box, wood_of(site.brief), upright=swing.upright)
+
+
+def _chain(site: Site, parts: list[Part]) -> Iterator[Part]:
+    """A chain between post and stile, at their inner edges: it stops the swing of an upright axis."""
+    swing, inner = site.swing, site.hinge_inner_nm
+    out, long = CHAIN_NM
+    low = inner if swing.sign > 0 else inner - out
+    middle = (swing.from_nm + swing.to_nm) // 2
+    others = [p for p in parts if p.role not in (Role.POST, Role.HINGE_STILE)]
+    spot = _spot(site, others, low, (swing.from_nm, swing.to_nm), (out, long), middle)
     if spot is not None:
-        yield _bought(site, role, Cuboid(spot[0], spot[0] + wide, spot[1], spot[1] + high, 0, site.stand_off_nm))
+        box = swing.box((low, low + out), (spot, spot + long), 0, site.stand_off_nm)
+        yield replace(_bought(site, Role.STAY, box), label="chain")
+
+
+def _spot(
+    site: Site, parts: list[Part], low: int, axis: tuple[int, int], size: tuple[int, int], middle: int
+) -> int | None:
+    """The free place along the axis, nearest to a middle, of a box that stands at a given place along the leaf."""
+    upright = site.swing.upright
+    out, long = size
+    wide, high = (out, long) if upright else (long, out)
+    free = _room(site, parts, wide, high)
+    if free is None:
+        return None
+    last = axis[1] - long
+    if axis[0] > last:
+        return None
+    room = (
+        replace(free, x_low=low, x_high=low, y_low=axis[0], y_high=last)
+        if upright
+        else replace(free, y_low=low, y_high=low, x_low=axis[0], x_high=last)
+    )
+    wish = (low, middle - long // 2) if upright else (middle - long // 2, low)
+    spot = nearest_place(wish, wide, high, room)
+    return None if spot is None else spot[1 if upright else 0]
+
+
+def _room(site: Site, parts: list[Part], wide: int, high: int) -> Room | None:
+    """Where a box as deep as the stand-off has a place behind the backer."""
+    m = site.mount
+    if wide > m.width or high > m.height:
+        return None
+    solids = [p for p in parts if p.role is not Role.BACKER]
+    blocked = tuple(in_the_way(site, obstacles_of(solids, site.hidden), 0, site.stand_off_nm))
+    return Room(x_low=m.x, x_high=m.right - wide, y_low=m.y, y_high=m.top - high, obstacles=blocked)
+
+
+def _small(
+    site: Site, parts: list[Part], role: Role, size: tuple[int, int], wish: tuple[int, int], *, label: str = ""
+) -> Iterator[Part]:
+    """A bought part at the free place behind the backer that is nearest to a wish for its middle."""
+    wide, high = size
+    room = _room(site, parts, wide, high)
+    spot = None if room is None else nearest_place((wish[0] - wide // 2, wish[1] - high // 2), wide, high, room)
+    if spot is not None:
+        box = Cuboid(spot[0], spot[0] + wide, spot[1], spot[1] + high, 0, site.stand_off_nm)
+        yield replace(_bought(site, role, box), label=label)
 
 
 def _bought(site: Site, role: Role, box: Cuboid) -> Part:

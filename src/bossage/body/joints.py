@@ -18,12 +18,16 @@ ON_THE_BACK = {
     Role.RIB: How.GLUE_AND_SCREWS,
     Role.FRAME: How.GLUE_AND_SCREWS,
     Role.STILE: How.GLUE_AND_SCREWS,
+    Role.HINGE_STILE: How.GLUE_AND_SCREWS,
+    Role.STOP: How.GLUE_AND_SCREWS,
     Role.PACKER: How.GLUE,  # the screws of the panel half pass through it later
     Role.FILLER: How.GLUE_AND_SCREWS,
     Role.PANEL_HALF: How.GLUE_AND_SCREWS,
     Role.FOOT: How.GLUE,
 }
-HARDWARE_ON = {Role.HINGE: How.HINGE, Role.STAY: How.HOOK, Role.CATCH: How.HOOK, Role.LOCK: How.HOOK}
+#: Bought parts on the wall that hold something of the leaf without being fixed to it.
+HOOKED = (Role.LOCK, Role.STAY)
+BEARS = (Role.FRAME, Role.STILE, Role.STOP, Role.FOOT, Role.RIB)
 
 
 def joints_of(brief: Brief, parts: tuple[Part, ...]) -> tuple[Joint, ...]:
@@ -40,11 +44,19 @@ def _joints(brief: Brief, parts: tuple[Part, ...]) -> Iterator[Joint]:
             yield _joint(one, backer.name, How.GLUE, side_area_nm2(one, backer))
         elif one.role in (Role.WALL_HALF, Role.WALL_PACKER, Role.FOOT):
             yield from _on_the_wall(one, parts)
-        elif one.role in HARDWARE_ON:
+        elif one.role is Role.POST:
             yield _joint(one, WALL, How.SCREWS, float(_xy_nm2(one)))
-            held = _hardware_on(one, parts)
-            yield _joint(one, held.name, HARDWARE_ON[one.role], 0.0)
-        if one.moves and one.box.z0 == 0 and one.role in (Role.FRAME, Role.STILE, Role.FOOT, Role.RIB):
+        elif one.role is Role.HINGE:
+            yield _joint(one, _only(parts, Role.POST).name, How.SCREWS, 0.0)
+            yield _joint(one, _only(parts, Role.HINGE_STILE).name, How.HINGE, 0.0)
+        elif one.role is Role.CATCH:
+            yield _joint(one, _beside(one, parts).name, How.SCREWS, 0.0)
+        elif one.role is Role.KEEPER:
+            yield _joint(one, WALL, How.SCREWS, float(_xy_nm2(one)))
+            yield _joint(one, _only(parts, Role.CATCH).name, How.HOOK, 0.0)
+        elif one.role in HOOKED:
+            yield from _hooked(one, parts)
+        if one.moves and one.box.z0 == 0 and one.role in BEARS:
             yield _joint(one, WALL, How.BEARING, float(_xy_nm2(one)))
     yield from _bevels(parts)
 
@@ -148,10 +160,24 @@ def _xy_nm2(part: Part) -> int:
     return (box.x1 - box.x0) * (box.y1 - box.y0)
 
 
-def _hardware_on(one: Part, parts: tuple[Part, ...]) -> Part:
-    """What the leaf's side of a hinge, stay, catch or lock is on: a stile that it touches, else the backer."""
-    stiles = [p for p in parts if p.role is Role.STILE and side_area_nm2(one, p)]
-    return stiles[0] if stiles else next(p for p in parts if p.role is Role.BACKER)
+def _hooked(one: Part, parts: tuple[Part, ...]) -> Iterator[Joint]:
+    """A chain beside post and stile is screwed to both; a lock or a stay to the wall, and holds the backer."""
+    post = next((p for p in parts if p.role is Role.POST and side_area_nm2(one, p)), None)
+    if post is None:
+        yield _joint(one, WALL, How.SCREWS, float(_xy_nm2(one)))
+        yield _joint(one, _only(parts, Role.BACKER).name, How.HOOK, 0.0)
+    else:
+        yield _joint(one, post.name, How.SCREWS, 0.0)
+        yield _joint(one, _only(parts, Role.HINGE_STILE).name, How.HOOK, 0.0)
+
+
+def _only(parts: tuple[Part, ...], role: Role) -> Part:
+    return next(part for part in parts if part.role is role)
+
+
+def _beside(one: Part, parts: tuple[Part, ...]) -> Part:
+    """The part of the leaf whose side a bought part lies against, over the larger area."""
+    return max((p for p in parts if p.moves and p is not one), key=lambda p: side_area_nm2(one, p))
 
 
 def _joint(one: Part, other: str, how: How, area_nm2: float) -> Joint:

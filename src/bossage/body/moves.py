@@ -14,13 +14,11 @@ from dataclasses import dataclass
 from bossage.body.records import Move, Part, Role
 from bossage.body.site import Site, fixture_solids
 from bossage.body.solids import Corner, around, depth_shared_nm, hull, rectangle, swept
-from bossage.brief.records import Side
 from bossage.units import NM_PER_MM
 
 PAST_NM = 10 * NM_PER_MM  # drawn out until it is so far before all that stays on the wall
 STEP_DEG = 1
-AXIS_SHARE = 0.5  # of the stand-off that the knuckle of a hinge stands off the wall: ours
-RELEASED = (Role.LOCK, Role.CATCH, Role.HINGE, Role.STAY)  # let go before the leaf moves, or move with it
+RELEASED = (Role.LOCK, Role.HINGE, Role.STAY)  # let go before the leaf moves, or move with it
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,13 +97,8 @@ def _near(thing: Thing, site: Site) -> bool:
 
 
 def _swung(site: Site, mine: list[Thing], still: list[Thing]) -> Iterator[tuple[str, str, str]]:
-    side = site.brief.access.hinge
-    leaf = site.leaf
-    upright = side in (Side.LEFT, Side.RIGHT)
-    low = leaf.x_nm if upright else leaf.y_nm
-    size = leaf.width_nm if upright else leaf.height_nm
-    flip = side in (Side.RIGHT, Side.TOP)
-    axis = (low + size if flip else low, round(site.stand_off_nm * AXIS_SHARE))
+    swing = site.swing
+    upright, flip, axis = swing.upright, swing.sign < 0, (swing.axis_nm, swing.axis_z_nm)
     steps = [*range(0, math.floor(site.brief.access.angle_deg), STEP_DEG), site.brief.access.angle_deg]
     walls = [*still, Thing("the wall", -(10**13), 10**13, rectangle(-(10**13), 10**13, -(10**13), 0))]
     for moved in mine:

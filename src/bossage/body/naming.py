@@ -80,6 +80,6 @@ def _kind(part: Part) -> tuple[object, ...]:
     size = (box.x1 - box.x0, box.y1 - box.y0, box.z1 - box.z0)
     openings = tuple((x0 - box.x0, y0 - box.y0, x1 - box.x0, y1 - box.y0) for x0, y0, x1, y1 in part.openings_nm)
     notches = tuple((x0 - box.x0, x1 - box.x0, z0, z1) for x0, x1, z0, z1 in part.notches_nm)
-    if part.role in (Role.STRIP, Role.LIPPING, Role.RIB, Role.FRAME, Role.STILE):
+    if part.role in (Role.STRIP, Role.LIPPING, Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.POST):
         size = (*sorted(size[:2]), size[2])  # type: ignore[assignment]
     return part.role, word_of(part), size, openings, notches, part.material

@@ -28,9 +28,16 @@ def _steps(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> Iterator[Step]
     yield from _outward(
         leaf, "hold", backer, [p for p in parts if p.moves and p.name != backer and p.role is not Role.STRIP], joints
     )
+    hinges = tuple(p.name for p in parts if p.role is Role.HINGE)
+    if hinges:
+        wood = tuple(p.name for p in parts if p.role in (Role.HINGE_STILE, Role.POST))
+        yield Step(leaf=leaf, kind="bench", parts=hinges, on=wood, how=How.SCREWS)
     still = [p for p in parts if not p.moves]
-    yield from _outward(leaf, "wall", WALL, still, joints)
-    yield Step(leaf=leaf, kind="try", parts=(backer,), on=tuple(p.name for p in still) or (WALL,))
+    fixed = [p for p in still if p.role not in (Role.HINGE, Role.KEEPER)]
+    yield from _outward(leaf, "wall", WALL, fixed, joints)
+    tried = tuple(p.name for p in fixed if p.role is not Role.STAY)
+    yield Step(leaf=leaf, kind="try", parts=(backer,), on=tried or (WALL,))
+    yield from _outward(leaf, "keep", WALL, [p for p in still if p.role is Role.KEEPER], joints)
     yield from _outward(leaf, "ring", backer, [p for p in parts if p.role is Role.STRIP], joints)
 
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
-from bossage.body.build import backer_part, boxed, cleat_parts, edge_parts, long_part
+from bossage.body.build import backer_part, boxed, cleat_parts, edge_parts, long_part, swing_parts
 from bossage.body.cleats import Cleats, Span, candidates, studs_met, wished_anyway
 from bossage.body.play import with_play
 from bossage.body.records import Part, Role, Runner
@@ -131,7 +131,8 @@ def _without(draft: Draft) -> tuple[int, int, int]:
 
 
 def _furnished(site: Site, cleats: Cleats | None, *, measured: bool = True) -> Draft:
-    parts = [backer_part(site), *edge_parts(site), *(cleat_parts(site, cleats) if cleats else ())]
+    held = cleat_parts(site, cleats) if cleats else swing_parts(site)
+    parts = [backer_part(site), *edge_parts(site), *held]
     work = _Work(site, parts, measured=measured)
     lying = [p for p in site.brief.behind if not p.upright]
     upright = [p for p in site.brief.behind if p.upright]
@@ -180,10 +181,17 @@ def _stand(work: _Work, part: BehindPart) -> None:
     y = low + (high - low - part.length_nm) // 2
     for index in range(part.count):
         if part.role in HOLDS_OFF:
-            x = backer.x + (room * index // (part.count - 1) if part.count > 1 else room // 2)
+            x = backer.x + (room * index // (part.count - 1) if part.count > 1 else _alone(work.site, room))
         else:
             x = backer.x + room * (2 * index + 1) // (2 * part.count)
         _settle(work, part, index, (x, y), (part.width_nm, part.length_nm))
+
+
+def _alone(site: Site, room: int) -> int:
+    """A single stile stands in the middle; of a leaf that swings at the side that it shuts on."""
+    if site.lifts or not site.swing.upright:
+        return room // 2
+    return room if site.swing.sign > 0 else 0
 
 
 def _settle(work: _Work, part: BehindPart, index: int, wish: tuple[int, int], size: tuple[int, int]) -> None:

@@ -23,16 +23,20 @@ class Role(StrEnum):
     RIB = "rib"
     FRAME = "frame"
     STILE = "stile"
+    HINGE_STILE = "hinge stile"
+    STOP = "stop block"
     PANEL_HALF = "panel half"
     PACKER = "packer"
     FILLER = "filler"
     WALL_HALF = "wall half"
     WALL_PACKER = "wall packer"
     FOOT = "foot spacer"
+    POST = "hinge post"
     LOCK = "anti-lift lock"
     HINGE = "hinge"
     STAY = "stay"
     CATCH = "catch"
+    KEEPER = "keeper"
 
 
 class How(StrEnum):
@@ -254,7 +258,8 @@ class Step:
 
     `kind` is `saw` (openings, notches), `hold` (glue, screw to what is there already), `wall` (fix to the wall),
     `try` (the bare leaf on the wall, before blocks are laid) or `ring` (edge strips, with the ring's blocks, once the
-    field is laid). Leaves alike share their steps, as those of the first.
+    field is laid). Of a leaf that swings `bench` joins stile and post by their hinges before the post goes to the wall,
+    and `keep` fixes to the wall what the catch meets. Leaves alike share their steps, as those of the first.
     """
 
     leaf: str

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from bossage.body.records import FixtureSolid, Part
 from bossage.body.solids import Cuboid, rectangle
+from bossage.body.swing import END_PLAY_NM, LEAST_WIDTH_NM, Swing, swing_of
 from bossage.brief.records import Brief, EdgeStyle, Fixture, Opens
 from bossage.layout.grid import bevel_rise_nm, lift_room_wanted, plan_grid
 from bossage.layout.planner import open_cells_of, plan_leaves
@@ -81,8 +82,26 @@ class Site:
         """Where parts may lie on the back: the backer, less what edge strips lap of it."""
         b, lap = self.backer, 0
         if self.brief.edge.style is EdgeStyle.OUTRIGGER:
-            lap = self.brief.edge.strip_behind_nm
+            lap = self.brief.edge.strip_behind_nm + (0 if self.lifts else END_PLAY_NM)
         return Rect(b.x + lap, b.y + lap, b.width - 2 * lap, b.height - 2 * lap)
+
+    @cached_property
+    def swing(self) -> Swing:
+        """Where a leaf that swings turns."""
+        return swing_of(self.brief, self.leaf, self.stand_off_nm)
+
+    @property
+    def hinge_inner_nm(self) -> int:
+        """Inner edge of post and stile of the hinges: as wished, or nearer where the air of what is hidden begins."""
+        swing = self.swing
+        inner = swing.inner_nm
+        for one in self.hidden:
+            box = one.air_box
+            span, axis = ((box.x0, box.x1), (box.y0, box.y1)) if swing.upright else ((box.y0, box.y1), (box.x0, box.x1))
+            if axis[0] < swing.to_nm and swing.from_nm < axis[1]:
+                near = span[0] if swing.sign > 0 else span[1]
+                inner = swing.sign * min(swing.sign * inner, swing.sign * near)
+        return swing.sign * max(swing.sign * inner, swing.sign * swing.inward(LEAST_WIDTH_NM))
 
     @cached_property
     def hidden(self) -> tuple[FixtureSolid, ...]:

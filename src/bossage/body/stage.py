@@ -137,7 +137,7 @@ def _others(sites: list[Site], leaves: list[tuple[Part, ...]], number: int) -> I
         blocks = blocks_of(site)
         yield Thing(f"leaf {other.name}", blocks.x0, blocks.x1, blocks.outline)
         for part in parts:
-            if part.role in (Role.WALL_HALF, Role.WALL_PACKER):
+            if part.role in (Role.WALL_HALF, Role.WALL_PACKER, Role.POST, Role.KEEPER):
                 yield Thing(f"{part.name} of {other.name}", part.from_x_nm, part.to_x_nm, part.outline_nm)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bossage.brief.hinges import Butt
 from bossage.brief.terms import Coupling, FixingKind, OpenedBy, Opens, Side
 
 
@@ -140,6 +141,7 @@ class Access:
     tug_g: float = 10_000.0  # a pull or a lean by accident, as the mass that weighs as much
     lock_allowable_g: float | None = None
     grip_nm: int | None = None  # where it is taken hold of, over the floor; None: half its height
+    butt: Butt | None = None  # as measured; None: a usual one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

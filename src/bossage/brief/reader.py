@@ -60,6 +60,7 @@ def read_brief(text: str | bytes, edits: Iterable[Edit] = ()) -> Brief:
 def _settle(tables: Tables) -> Brief | None:
     """All records of the brief; faults between fields are noted in the tables on the way."""
     from bossage.brief import (
+        settle_access,
         settle_climate,
         settle_face,
         settle_fixings,
@@ -109,7 +110,9 @@ def _settle(tables: Tables) -> Brief | None:
     behind = settle_making.settle_behind(tables)
     cleat = settle_making.settle_cleat(tables, notes, fixtures, behind)
     backer = settle_making.settle_backer(tables, notes)
-    fixings = settle_fixings.settle_fixings(tables, notes, wall, cleat)
+    access = settle_access.settle_access(tables, notes)
+    passed = settle_access.passed_by_wall_screws_nm(tables, access, fixtures, behind, cleat.thickness_nm)
+    fixings = settle_fixings.settle_fixings(tables, notes, wall, cleat, passed)
     if wall is None:
         return None
     return Brief(
@@ -127,7 +130,7 @@ def _settle(tables: Tables) -> Brief | None:
         behind=behind,
         cleat=cleat,
         fixings=fixings,
-        access=settle_making.settle_access(tables, notes),
+        access=access,
         lift=settle_making.settle_lift(tables, notes),
         families=families,
         fade=settle_face.settle_fade(tables, notes, families, pins),

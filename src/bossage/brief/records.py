@@ -22,6 +22,7 @@ from bossage.brief.face import (
     TestCard,
     Tinter,
 )
+from bossage.brief.hinges import USUAL, Butt
 from bossage.brief.making import (
     Access,
     Backer,
@@ -81,6 +82,7 @@ __all__ = [
     "Below",
     "Blocks",
     "Brief",
+    "Butt",
     "ClearKind",
     "Cleat",
     "Climate",
@@ -169,6 +171,11 @@ class Brief:
     runs: tuple[Run, ...] = ()
     settled: tuple[Settled, ...] = ()
     defaults: tuple[DefaultUsed, ...] = field(default=())
+
+    @property
+    def butt(self) -> Butt:
+        """The butt hinge that a leaf which swings turns on: as measured, or a usual one."""
+        return self.access.butt or USUAL[self.piece.unit]
 
     @property
     def into_studs(self) -> bool:

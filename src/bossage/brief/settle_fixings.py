@@ -28,8 +28,16 @@ STOUT = "a stout wood screw; common practice, no source"
 PANEL_GAUGE = {"mm": "4 mm", "in": "#8"}
 
 
-def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat) -> Fixings:
-    """What goes into the wall; the kind follows from what stands behind the covering."""
+def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat, passed: tuple[int, str]) -> Fixings:
+    """What goes into the wall; the kind follows from what stands behind the covering.
+
+    Args:
+        tables: The brief's tables.
+        notes: Where defaults are told.
+        wall: The wall; None where it could not be read.
+        cleat: The cleat, for the screws of its panel half.
+        passed: What the wall screws go through before the wall, in nm, and its name.
+    """
     table = tables.one("fixings")
     notes.table("fixings", table)
     kind = table.kind
@@ -50,7 +58,7 @@ def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat
             longest_sold_nm(whole - TIP_COVER_NM, tables.unit) or max(NM_PER_MM, whole * 3 // 4),
             "the longest on the shelf that ends 3 mm (1/8 in) before the backer's face",
         )
-    gauge, length = _wall_screw(tables, notes, kind, wall, cleat)
+    gauge, length = _wall_screw(tables, notes, kind, wall, cleat, passed)
     panel_gauge = table.panel_gauge
     if panel_gauge is None:
         panel_gauge = PANEL_GAUGE[tables.unit]
@@ -84,38 +92,45 @@ def _board(table: Any) -> Ratings:
     )
 
 
-def _wall_screw(tables: Tables, notes: Notes, kind: FixingKind, wall: Wall | None, cleat: Cleat) -> tuple[str, int]:
+def _wall_screw(
+    tables: Tables, notes: Notes, kind: FixingKind, wall: Wall | None, cleat: Cleat, passed: tuple[int, str]
+) -> tuple[str, int]:
     """Gauge and length of the wall screws: the brief's own, else what is usual and reaches no deeper than is safe.
 
     Packers behind the wall half are not known yet: `hang.wall_screws` asks again with them.
     """
     table, unit = tables.one("fixings"), tables.unit
-    found = wall_screw(kind, wall, cleat, unit, gauge=table.gauge)
+    before = passed_nm(cleat, kind) if passed[1] == "cleat" else passed[0]
+    found = wall_screw(kind, wall, before, unit, gauge=table.gauge)
     if table.gauge is None:
         thinner = found.gauge != WALL_GAUGES[unit][0]
         reason = "the thickest that holds so near to the face" if thinner else STOUT
         notes.add("fixings.gauge", found.gauge, reason)
     if table.length is not None:
         return found.gauge, table.length
-    return found.gauge, notes.length("fixings.length", found.length_nm, _length_reason(kind, found, unit))
+    return found.gauge, notes.length("fixings.length", found.length_nm, _length_reason(kind, found, unit, passed[1]))
+
+
+def passed_nm(cleat: Cleat, kind: FixingKind) -> int:
+    """What a wall screw passes of a cleat: a metal one is thin, without it a screw in wood is on the safe side."""
+    return cleat.thickness_nm if cleat.kind == "wood" or kind is FixingKind.PLUG else 0
 
 
 def wall_screw(
-    kind: FixingKind, wall: Wall | None, cleat: Cleat, unit: str, *, gauge: str | None, packers_nm: int = 0
+    kind: FixingKind, wall: Wall | None, before_nm: int, unit: str, *, gauge: str | None, packers_nm: int = 0
 ) -> WallScrew:
     """The screw that is usual for what goes into the wall, by all that it passes.
 
     Args:
         kind: What takes hold in the wall.
         wall: Its covering and studs; None where the brief has none.
-        cleat: The wall half that it passes.
+        before_nm: What it passes of the wall half, or of the post of hinges.
         unit: Whose shelf.
         gauge: The brief's own; None where it is left open.
         packers_nm: Thickness of packers behind the wall half.
     """
     passed = Passed(
-        # a metal cleat is thin: without it the screw is on the safe side
-        cleat_nm=cleat.thickness_nm if cleat.kind == "wood" or kind is FixingKind.PLUG else 0,
+        cleat_nm=before_nm,
         packers_nm=packers_nm,
         covering_nm=wall.covering_nm if wall else 0,
     )
@@ -128,11 +143,11 @@ def wall_screw(
     return stud_screw(passed, unit, seen=seen, gauge=gauge or (None if wood else WALL_GAUGES[unit][0]), wood=wood)
 
 
-def _length_reason(kind: FixingKind, screw: WallScrew, unit: str) -> str:
+def _length_reason(kind: FixingKind, screw: WallScrew, unit: str, passed: str) -> str:
     if kind is FixingKind.PLUG:
         if plug_or_none(screw.gauge, unit) is None:
             return "no plug of the table goes with that screw"
-        return "through cleat, plaster and plug, one diameter past its end"
+        return f"through {passed}, plaster and plug, one diameter past its end"
     if kind is FixingKind.HOLLOW:
         return "its packet says which screw goes with it"
     if screw.length_nm < USUAL_NM[unit]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from bossage.brief.making import (
-    Access,
     Backer,
     BehindPart,
     Cleat,
@@ -107,7 +106,7 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
     packer = table.packer
     if packer is None:
         air = tables.one("access").air
-        edge = _edge_behind_nm(tables)
+        edge = edge_behind_nm(tables)
         proud = max(fixture.proud_nm for fixture in fixtures) + air if fixtures else 0
         # edge strips and deep lipping reach back: over what is hidden, and past the wall half as the leaf is lifted
         wanted = max(proud, table.thickness) + edge
@@ -149,7 +148,7 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
     )
 
 
-def _edge_behind_nm(tables: Tables) -> int:
+def edge_behind_nm(tables: Tables) -> int:
     """How far edge strips, or lipping that is deeper than the backer, reach behind the backer."""
     edge = tables.one("edge")
     if edge.style is EdgeStyle.OUTRIGGER:
@@ -157,26 +156,6 @@ def _edge_behind_nm(tables: Tables) -> int:
     if edge.style is EdgeStyle.BANDED and edge.lipping_depth:
         return max(0, int(edge.lipping_depth - tables.one("backer").thickness))
     return 0
-
-
-def settle_access(tables: Tables, notes: Notes) -> Access:
-    """How it opens."""
-    table = tables.one("access")
-    notes.table("access", table)
-    return Access(
-        opens=table.opens,
-        tool=table.tool,
-        hinge=table.hinge,
-        angle_deg=table.angle,
-        marked=table.marked,
-        lock=table.lock,
-        tug_g=table.tug,
-        lock_allowable_g=table.lock_allowable,
-        fixed_to_fixture=table.fixed_to_fixture,
-        air_nm=table.air,
-        opened_by=table.opened_by,
-        grip_nm=table.grip,
-    )
 
 
 def settle_lift(tables: Tables, notes: Notes) -> Lift:

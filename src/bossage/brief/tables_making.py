@@ -1,12 +1,9 @@
-# ruff: noqa: RUF012 - a kind's schema is a constant
 """The tables of a brief that tell of the making: boards, sticks, cleats, tools, glue, paint, rates, prices."""
 
 from __future__ import annotations
 
-import re
-from typing import Annotated, Any
+from typing import Annotated
 
-from bossage.brief.faults import Bad, quoted
 from bossage.brief.kinds import (
     LENGTH,
     LENGTH_OR_ZERO,
@@ -19,7 +16,6 @@ from bossage.brief.kinds import (
     Count,
     Duration,
     Flag,
-    Kind,
     Length,
     ListOf,
     Number,
@@ -27,34 +23,13 @@ from bossage.brief.kinds import (
 )
 from bossage.brief.kinds_words import Text
 from bossage.brief.tables import Table, said, woods, woods_and_boards
+from bossage.brief.tables_hinges import ButtTable, Gauge
 from bossage.brief.terms import PRESS_WAYS, WEEKDAYS, Coupling, FixingKind, OpenedBy, Opens, Side
 from bossage.units import NM_PER_MM
 
 TRADE = "common practice, no source"
 GUESS = "a first guess; put in your own log after twenty blocks"
 BOARD = Length(NM_PER_MM, 100 * NM_PER_MM)
-
-
-class Gauge(Kind):
-    """A screw's size: a gauge number, or its shank in millimetres."""
-
-    schema = {"type": "string", "pattern": r"^\s*(#\s*\d{1,2}|\d+([.,]\d+)?\s*mm)\s*$", "examples": ["#10", "5 mm"]}
-
-    def read(self, value: Any, unit: str) -> str:
-        """`#10` or `5 mm`, spelt in one way."""
-        found = (
-            re.fullmatch(r"\s*(?:#\s*(\d{1,2})|(\d+(?:[.,]\d+)?)\s*mm)\s*", value) if isinstance(value, str) else None
-        )
-        if (
-            found
-            and found[1]
-            and found[1].lstrip("0") in {"6", "7", "8", "9", "10", "12", "14", "16", "18", "20", "24"}
-        ):
-            return f"#{int(found[1])}"
-        if found and found[2] and 2 <= float(found[2].replace(",", ".")) <= 12:
-            return f"{float(found[2].replace(',', '.')):g} mm"
-        allowed = "a gauge from #6 to #24 (as #10), or a shank from 2 mm to 12 mm (as 5 mm)"
-        raise Bad(quoted(value), allowed, "Read it off the box.")
 
 
 class BackerTable(Table):
@@ -194,6 +169,7 @@ class AccessTable(Table):
     tool: Annotated[bool, Flag()] = said("Whether a screw or a tool stands between hand and opening.", False)
     hinge: Annotated[Side, Choice(Side)] = said("swing: the side that it is hung on.", Side.LEFT)
     angle: Annotated[float, Number(0, 180, "°")] = said("swing: how far it opens.", 90.0)
+    butt: ButtTable | None = said("swing: the butt hinge, as measured on the one that is bought.", None)
     marked: Annotated[bool, Flag()] = said("Whether a mark outside tells where and how it opens.", False)
     lock: Annotated[bool, Flag()] = said("Whether an anti-lift lock is fitted.", False)
     lock_allowable: Annotated[float | None, MASS] = said("What the anti-lift lock may hold, by its maker.", None)

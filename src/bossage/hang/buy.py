@@ -9,7 +9,7 @@ from bossage.body import Body, MadeAt, Role, key_of
 from bossage.brief.records import Brief
 from bossage.fasteners import TIP_COVER_NM
 from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan, LeafHang
-from bossage.hang.wall_holes import fixing_words, own_screw
+from bossage.hang.wall_holes import fixing_words, keeper_fixing, own_screw
 from bossage.hang.words import Voice
 
 
@@ -46,25 +46,7 @@ def things_to_buy(
             )
     yield from _while_glue_dries(leaves, voice)
     if hinges:
-        wall = fixing_words(brief, "stud" if brief.into_studs else "", own_screw(brief))
-        yield FixingToBuy(what=wall, count=max(h.wall_fixings for h in hinges), note="behind the hinges, half at each")
-        yield FixingToBuy(
-            what="hinges",
-            count=2,
-            note=f"on the {hinges[0].side}, open to {brief.access.angle_deg:g}°",
-            parts=_bought(body, Role.HINGE),
-        )
-        yield FixingToBuy(
-            what=f"wood screws {voice.screw(hinges[0].gauge, hinges[0].length_nm)}",
-            count=2 * max(h.screws_per_flap for h in hinges),
-            note="hinge flaps",
-        )
-        if hinges[0].stay is not None:
-            kind = "props" if hinges[0].stay.pushes else "chains"
-            force = voice.force(max(h.stay.force_n for h in hinges if h.stay))
-            yield FixingToBuy(what=kind, count=2, note=f"hold it open, {force} each", parts=_bought(body, Role.STAY))
-        hand = "opens by hand" if not brief.access.tool else ""
-        yield FixingToBuy(what="catch", count=1, note=hand, parts=_bought(body, Role.CATCH))
+        yield from _for_hinges(brief, body, hinges, voice)
     if brief.access.lock:
         yield FixingToBuy(
             what="anti-lift lock",
@@ -72,6 +54,48 @@ def things_to_buy(
             note="keeps the cleat from being lifted out",
             parts=_bought(body, Role.LOCK),
         )
+
+
+def _for_hinges(brief: Brief, body: Body, hinges: tuple[HingePlan, ...], voice: Voice) -> Iterator[FixingToBuy]:
+    """Hinges with the screws of all their flaps, the post's fixings, what stops the swing, the catch."""
+    first, butt = hinges[0], brief.butt
+    wall = fixing_words(brief, first.post.fixings[0].into if first.post.fixings else "", own_screw(brief))
+    yield FixingToBuy(what=wall, count=max(h.wall_fixings for h in hinges), note="hinge post to the wall")
+    yield FixingToBuy(
+        what=f"butt hinges {voice.say(butt.height_nm)} high, {voice.say(2 * butt.flap_nm)} wide laid flat",
+        count=len(first.hinges),
+        note=f"knuckle at most {voice.say(butt.knuckle_nm)} thick, {butt.holes} holes in a flap; on the {first.side}",
+        parts=_bought(body, Role.HINGE),
+    )
+    yield FixingToBuy(
+        what=f"wood screws {voice.screw(first.gauge, first.length_nm)}",
+        count=2 * len(first.hinges) * first.screws_per_flap,
+        note="countersunk, for the flaps on post and leaf",
+    )
+    if first.stay is None:
+        yield FixingToBuy(
+            what=f"light chain, {voice.say(first.chain_nm)} between two screw eyes",
+            count=1,
+            note=f"between post and leaf: it stops the swing at {brief.access.angle_deg:g}°",
+            parts=_bought(body, Role.STAY),
+        )
+    else:
+        kind = "props" if first.stay.pushes else "chains"
+        force = voice.force(max(h.stay.force_n for h in hinges if h.stay))
+        yield FixingToBuy(what=kind, count=2, note=f"hold it open, {force} each", parts=_bought(body, Role.STAY))
+    hand = ", opens by hand" if not brief.access.tool else ""
+    yield FixingToBuy(
+        what="magnetic catch with slots to set it, its keeper plate and screws",
+        count=1,
+        note=f"no deeper than {voice.say(_catch_nm(body))} with the keeper, set so that it touches{hand}",
+        parts=_bought(body, Role.CATCH, Role.KEEPER),
+    )
+    yield FixingToBuy(what=keeper_fixing(brief), count=1, note="keeper of the catch to the wall")
+
+
+def _catch_nm(body: Body) -> int:
+    """Wall to the back of the catch."""
+    return max((part.box.z1 for part in body.parts if part.role is Role.CATCH), default=0)
 
 
 def _while_glue_dries(leaves: tuple[LeafHang, ...], voice: Voice) -> Iterator[FixingToBuy]:

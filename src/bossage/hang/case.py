@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from bossage.body import Body, Choice, Part, Role
+from bossage.body import Body, Choice, Part, Role, Swing, swing_of, wood_of
 from bossage.brief.records import Below, Brief, Opens
+from bossage.brief.settle_fixings import passed_nm
 from bossage.brief.settle_fixings import wall_screw as usual_wall_screw
 from bossage.errors import BossageError
 from bossage.fasteners import (
@@ -77,6 +78,31 @@ class Case:
     def swings(self) -> bool:
         """Whether it hangs on hinges, not on a cleat."""
         return self.brief.access.opens is Opens.SWING
+
+    @property
+    def swing(self) -> Swing:
+        """Where it turns; of a leaf that lifts off where it would, hung on the side that the brief names."""
+        return swing_of(self.brief, self.leaf, self.layout.stand_off.stand_off_nm)
+
+    @property
+    def metal_cleat(self) -> bool:
+        """Whether the wall's screws go through a metal cleat, not through wood."""
+        return self.brief.cleat.kind == "metal" and not self.swings
+
+    @property
+    def screwed_word(self) -> str:
+        """What the wall's screws hold: the post of a leaf that swings, else the wall half of its cleat."""
+        return "hinge post" if self.swings else "wall half"
+
+    @property
+    def screwed_nm(self) -> int:
+        """How thick that is."""
+        return self.swing.post_nm if self.swings else self.brief.cleat.thickness_nm
+
+    @property
+    def screwed_wood(self) -> str:
+        """Of which wood or board it is."""
+        return wood_of(self.brief) if self.swings else self.brief.cleat.material
 
     @property
     def cleat(self) -> CleatLine:
@@ -151,15 +177,20 @@ class Case:
         if back == 0 or not brief.left_open("fixings.length"):
             return own
         gauge = None if brief.left_open("fixings.gauge") else fixings.gauge
-        return usual_wall_screw(fixings.kind, brief.wall, brief.cleat, brief.piece.unit, gauge=gauge, packers_nm=back)
+        return usual_wall_screw(
+            fixings.kind,
+            brief.wall,
+            passed_nm(brief.cleat, fixings.kind),
+            brief.piece.unit,
+            gauge=gauge,
+            packers_nm=back,
+        )
 
     @property
     def passed(self) -> Passed:
         """What a wall screw passes before it takes hold; a metal cleat is thin."""
-        cleat = self.brief.cleat
-        metal = cleat.kind == "metal"
         return Passed(
-            cleat_nm=round(METAL_WALL_MM * NM_PER_MM) if metal else cleat.thickness_nm,
+            cleat_nm=round(METAL_WALL_MM * NM_PER_MM) if self.metal_cleat else self.screwed_nm,
             packers_nm=self.packers_nm,
             covering_nm=self.brief.wall.covering_nm,
         )

@@ -13,7 +13,7 @@ BEHIND_A_PANEL = (Role.BACKER, Role.PACKER, Role.FILLER)
 
 
 def fasten(layout: Layout, body: Body, hang: Hang) -> Body:
-    """The same body, with the places of screws in the joints of both cleat halves and of the back.
+    """The same body, with the places of screws in the joints of cleat halves, of the back, and of the post of hinges.
 
     Args:
         layout: Leaves, by which screws of a panel half are measured.
@@ -45,6 +45,10 @@ def _places(
         for screws in (one for one in hung.glue_screws if one.part == joint.a):
             for spot in screws.spots:
                 yield FixingPlace(x_nm=spot.x_nm, y_nm=spot.y_nm, gauge=screws.gauge, length_nm=screws.length_nm)
+    if hung.hinges is not None and one.role is Role.POST and joint.b == WALL:
+        for fixing in hung.hinges.post.fixings:
+            own = hung.hinges.post.screw
+            yield FixingPlace(x_nm=fixing.x_nm, y_nm=fixing.y_nm, gauge=own.gauge, length_nm=own.length_nm)
     if hung.cleat is None or joint.how not in (How.SCREWS, How.GLUE_AND_SCREWS):
         return
     if one.role is Role.WALL_HALF and (joint.b == WALL or (other and other.role is Role.WALL_PACKER)):

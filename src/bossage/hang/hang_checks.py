@@ -188,16 +188,19 @@ def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Ite
     brief = case.brief
     if brief.into_studs:
         studs = brief.wall.studs_nm
-        off = max(min(abs(x - hinge.x_nm) for x in studs) for hinge in plan.hinges) if studs else None
+        points = plan.post.fixings
+        off = max(min(abs(x - point.x_nm) for x in studs) for point in points) if studs and points else None
         good = off is not None and off <= brief.wall.stud_width_nm // 2
         yield voice.check(
             "hinge_post",
-            "A stud behind the hinges",
+            "A stud behind the hinge post",
             Verdict.FINE if good else Verdict.CAUTION,
-            found="no stud is known" if off is None else f"the nearest stud is {voice.say(off)} from a hinge",
+            found="no stud is known"
+            if off is None
+            else f"the nearest stud is {voice.say(off)} from a fixing of the hinge post",
             allowed=f"within half a stud, {voice.say(brief.wall.stud_width_nm // 2)}",
             why="the upper hinge pulls at the wall for as long as the leaf hangs",
-            remedy="screw a post or a board across two studs and hang the hinges on it",
+            remedy="move the piece until a stud stands behind the post, or screw a board across two studs under it",
             source=f"common practice, no source; {DEFER}",
             subject=subject,
         )
@@ -270,7 +273,7 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
         "fixings in the wall": "use more fixings, or ones with a higher allowable in this wall",
         "fixings behind the hinges": "use more fixings, or ones with a higher allowable in this wall",
         "panel half's screws": "use longer or more screws, and glue the panel half as well",
-        "hinge screws": "use more or longer screws in each flap, or move the hinges further apart",
+        "hinge screws": "take larger hinges with more holes in each flap (access.butt), or a lighter leaf",
         "wall half": "use more fixings so that they stand closer, or a thicker cleat",
         "backer": "use a thicker backer, or a longer cleat, along which alone it bends",
         "panel half's glue": "use a longer cleat, a higher strip, or a thinner packer or filler",

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 
-from bossage.brief.records import Side
+from bossage.body import FLAP_SCREW_NM, Role, Swing, wood_of
+from bossage.brief.records import Butt, Side
 from bossage.errors import BossageError
 from bossage.fasteners import (
     TIP_COVER_NM,
     Bite,
     combined_allowable_n,
     longest_sold_nm,
+    wood_holes,
     wood_screw_lateral,
 )
 from bossage.fasteners.adhesive import (
@@ -20,8 +21,9 @@ from bossage.fasteners.adhesive import (
     glue_line_shear,
 )
 from bossage.hang.bonds import CREEP, GLUE_SOURCE
-from bossage.hang.case import DURATION, IN_STUDS, Case, gravity_of, link, product, screw_or_reason
+from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.holds import Hold, hold_link
+from bossage.hang.post import inner_nm, most_fixings, plan_post, post_loads
 from bossage.hang.rated import anchor_kind, rated_hold
 from bossage.hang.records import HingePlan, HingePoint, Link, Load, StayPlan
 from bossage.hang.statics import carried_shares, flap_forces_n, hinge_pull_n
@@ -29,45 +31,40 @@ from bossage.hang.strengths import STEEL_BEARING_MPA
 from bossage.hang.stud_screws import stud_hold
 from bossage.hang.threads import Shank, bite_of, held_by, shank_or_reason
 from bossage.units import NM_PER_MM
-from bossage.zones import free_spans, heeded
-
-HINGE_INSET_NM = 50 * NM_PER_MM
-"""Middle of a hinge from the end of its stile; common practice, no source."""
 
 STAY_SHARE = 0.5
 """Stays hold a flap by its middle, and the wall as far from the axis: common practice, no source."""
 
-LONGEST_SCREW_NM = 40 * NM_PER_MM
-FLAP_MM = 1.5
-LEAST_SCREWS, MOST_SCREWS = 3, 12
-LEAST_FIXINGS, MOST_FIXINGS = 2, 24
+LEAST_FIXINGS = 4
+POST_LINK = "fixings behind the hinges"
 
 
 def plan_hinges(case: Case) -> HingePlan:
-    """Two hinges near the ends of the hinge stile, with as many screws a flap as their load asks for.
+    """Two butt hinges along the outer edges of post and stile, and the fixings of the post, as many as it needs.
 
     Of two hinges over one another each is counted on to carry the whole weight, because one of them always binds first.
-    On a leaf that turns about a level axis they sit along the backer's edge and share by the lever rule, and two stays
-    hold it open.
+    Two side by side, of a leaf that turns about a level axis, share by the lever rule, and two stays hold it open.
     """
-    plan = _hinges(case)
-    while flap_screws(case, plan).margin < 1 and plan.screws_per_flap < MOST_SCREWS:
-        plan = replace(plan, screws_per_flap=plan.screws_per_flap + 1)
     asked = case.brief.fixings.count
     if asked is not None:
-        return replace(plan, wall_fixings=max(2, asked))
-    while _wall_flaps(case, plan).reserve < 1 and plan.wall_fixings < MOST_FIXINGS:
-        plan = replace(plan, wall_fixings=plan.wall_fixings + 2)
+        return _hinges(case, max(2, asked))
+    most = most_fixings(case)
+    count = LEAST_FIXINGS
+    plan = _hinges(case, count)
+    while _post_fixings(case, plan).reserve < 1 and count + 2 <= most:
+        count += 2
+        plan = _hinges(case, count)
     return plan
 
 
 def hinge_links(case: Case, plan: HingePlan) -> Iterator[Link]:
-    """Flap screws, stile to backer, and the fixings that hold the other flaps to the wall."""
+    """Flap screws, stile to backer, and the fixings that hold the post to the wall."""
     yield flap_screws(case, plan)
-    stile = next((p for p in case.brief.behind if p.role == "stile"), None)
+    stile = case.first(Role.HINGE_STILE)
     if stile is not None:
-        yield _stile_glue(case, plan, stile.width_nm * stile.length_nm / NM_PER_MM**2)
-    yield _wall_flaps(case, plan)
+        glued = [j.area_mm2 for j in case.body.joints if (j.leaf, j.copy, j.a) == (stile.leaf, stile.copy, stile.name)]
+        yield _stile_glue(case, plan, sum(glued))
+    yield _post_fixings(case, plan)
 
 
 def flap_screws(case: Case, plan: HingePlan) -> Link:
@@ -101,91 +98,80 @@ def flap_screws(case: Case, plan: HingePlan) -> Link:
     )
 
 
-def _hinges(case: Case) -> HingePlan:
-    brief, leaf = case.brief, case.leaf
-    side = brief.access.hinge
-    upright = side in (Side.LEFT, Side.RIGHT)
-    stile = next((p for p in brief.behind if p.role == "stile"), None)
-    run = stile.length_nm if stile and upright else (leaf.backer_height_nm if upright else leaf.backer_width_nm)
-    spacing = max(NM_PER_MM, run - 2 * HINGE_INSET_NM)
-    ends = _kept_out(case, spacing, upright=upright)
-    spacing = ends[1] - ends[0]
-    points, stay = _side_hinges(case, ends) if upright else _edge_hinges(case, ends)
-    deep = stile.depth_nm if stile else brief.backer.thickness_nm
-    most = min(LONGEST_SCREW_NM, deep - TIP_COVER_NM)
-    length = longest_sold_nm(most, brief.piece.unit) or max(0, most // NM_PER_MM * NM_PER_MM)
+def _hinges(case: Case, fixings: int) -> HingePlan:
+    """The hinges, with so many fixings wished for behind them."""
+    swing, butt = case.swing, case.brief.butt
+    points, stay = _side_hinges(case) if swing.upright else _edge_hinges(case)
+    wide = abs(inner_nm(case) - swing.edge_nm)
+    length = flap_screw_nm(case, wide)
+    shank = shank_or_reason(butt.gauge)
+    lead = 0.0
+    if not isinstance(shank, str):
+        wood = gravity_of(case.screwed_wood)
+        lead = wood_holes(shank.shank_mm, shank.root_mm, wood, case.brief.piece.unit).pilot_mm
+    first, last = sorted(swing.middles_nm)
     return HingePlan(
-        side=side.value,
-        axis_nm=leaf.x_nm if side is not Side.RIGHT else leaf.x_nm + leaf.width_nm,
-        spacing_nm=spacing,
-        arm_nm=round(math.hypot(_arm_nm(case), case.mass.from_wall_mm * NM_PER_MM)),
+        side=swing.side.value,
+        axis_nm=swing.axis_nm,
+        axis_z_nm=swing.axis_z_nm,
+        spacing_nm=max(NM_PER_MM, last - first),
+        arm_nm=round(_lever_mm(case) * NM_PER_MM),
         hinges=points,
-        screws_per_flap=LEAST_SCREWS,
-        wall_fixings=LEAST_FIXINGS * 2,
-        gauge=brief.fixings.panel_gauge,
+        screws_per_flap=butt.holes,
+        gauge=butt.gauge,
         length_nm=length,
-        thread_nm=_thread_nm(brief.fixings.panel_gauge, length, deep),
-        tip_to_face_nm=deep - length,
-        into=stile.species if stile else brief.backer.material,
+        thread_nm=_thread_nm(butt, length, wide),
+        tip_to_face_nm=wide - length,
+        lead_hole_mm=lead,
+        into=wood_of(case.brief),
+        post=plan_post(case, points, fixings, length),
+        chain_nm=chain_nm(swing, inner_nm(case), case.brief.access.angle_deg) if swing.upright else 0,
         stay=stay,
     )
 
 
-def _kept_out(case: Case, spacing: int, *, upright: bool) -> tuple[int, int]:
-    """Places of both hinges along their edge: so far apart, or nearer where a zone takes the fixings behind one.
+def flap_screw_nm(case: Case, wide_nm: int) -> int:
+    """The longest screw of a flap that is sold and ends inside a post or stile so wide."""
+    most = min(FLAP_SCREW_NM, wide_nm - TIP_COVER_NM)
+    return longest_sold_nm(most, case.brief.piece.unit) or max(0, most // NM_PER_MM * NM_PER_MM)
 
-    They stay where they were if a half of the edge has no such place.
+
+def chain_nm(swing: Swing, inner: int, angle_deg: float) -> int:
+    """From eye to eye of a chain between the middles of the inner edges of post and stile, opened to an angle.
+
+    Source:
+        Distance between two points, one of them turned about the axis.
     """
-    leaf = case.leaf
-    if upright:
-        middle, at = leaf.backer_y_nm + leaf.backer_height_nm // 2, _edge_nm(case)
-    else:
-        middle, at = leaf.backer_x_nm + leaf.backer_width_nm // 2, _edge_nm(case)
-    low, high = middle - spacing // 2, middle - spacing // 2 + spacing
-    held = heeded(case.zones, case.brief.wall, into_stud=case.brief.into_studs)
-    free = free_spans(held, (low - HINGE_INSET_NM, high + HINGE_INSET_NM), at, along=not upright)
-    free = [(a + HINGE_INSET_NM, b - HINGE_INSET_NM) for a, b in free if b - a >= 2 * HINGE_INSET_NM]
-    first = min((a for a, _ in free if a < middle), default=low)
-    last = max((b for _, b in free if b > middle), default=high)
-    return first, last
+    across = abs(inner - swing.axis_nm)
+    on_post, on_leaf = swing.post_nm // 2 - swing.axis_z_nm, swing.stand_off_nm - swing.stile_nm // 2 - swing.axis_z_nm
+    angle = math.radians(angle_deg)
+    there = across * math.cos(angle) - on_leaf * math.sin(angle), across * math.sin(angle) + on_leaf * math.cos(angle)
+    return round(math.hypot(there[0] - across, there[1] - on_post))
 
 
-def _edge_nm(case: Case) -> int:
-    """Where the axis runs: along the wall of an upright one, over the floor of a level one."""
-    leaf = case.leaf
-    return {
-        Side.LEFT: leaf.x_nm,
-        Side.RIGHT: leaf.x_nm + leaf.width_nm,
-        Side.TOP: leaf.backer_y_nm + leaf.backer_height_nm,
-        Side.BOTTOM: leaf.backer_y_nm,
-    }[case.brief.access.hinge]
+def _lever_mm(case: Case) -> float:
+    """From the pins to the centre of gravity, at right angles to them."""
+    before = case.mass.from_wall_mm - case.swing.axis_z_nm / NM_PER_MM
+    return math.hypot(_arm_nm(case) / NM_PER_MM, before)
 
 
-def _clear_nm(case: Case, x: int, y: int) -> int | None:
-    """How far the fixings behind a hinge stand outside every zone that binds them."""
-    reach = (-HINGE_INSET_NM, 0, HINGE_INSET_NM)
-    into = IN_STUDS[0] if case.brief.into_studs else "wall"
-    upright = case.brief.access.hinge in (Side.LEFT, Side.RIGHT)
-    found = [case.clear_nm(x, y + by, into) if upright else case.clear_nm(x + by, y, into) for by in reach]
-    return min((one for one in found if one is not None), default=None)
-
-
-def _side_hinges(case: Case, ends: tuple[int, int]) -> tuple[tuple[HingePoint, ...], StayPlan | None]:
+def _side_hinges(case: Case) -> tuple[tuple[HingePoint, ...], StayPlan | None]:
     """Two hinges over one another: the upper pulled by the couple, the lower pushed, each able to carry the weight."""
-    x, spacing = _edge_nm(case), ends[1] - ends[0]
-    pull = hinge_pull_n(case.weight_n, math.hypot(_arm_nm(case), case.mass.from_wall_mm * NM_PER_MM), spacing)
+    swing = case.swing
+    high, low = swing.middles_nm
+    pull = hinge_pull_n(case.weight_n, _lever_mm(case), max(1.0, (high - low) / NM_PER_MM))
     return tuple(
-        HingePoint(x_nm=x, y_nm=y, up_n=case.weight_n, pull_n=sign * pull, clear_nm=_clear_nm(case, x, y))
-        for y, sign in ((ends[1], 1), (ends[0], -1))
+        HingePoint(x_nm=swing.axis_nm, y_nm=y, up_n=case.weight_n, pull_n=sign * pull)
+        for y, sign in ((high, 1), (low, -1))
     ), None
 
 
-def _edge_hinges(case: Case, places: tuple[int, int]) -> tuple[tuple[HingePoint, ...], StayPlan]:
+def _edge_hinges(case: Case) -> tuple[tuple[HingePoint, ...], StayPlan]:
     """Two hinges side by side on a level axis, and the stays that hold the leaf open; the worse of closed and open."""
-    leaf, access = case.leaf, case.brief.access
-    top = access.hinge is Side.TOP
+    leaf, access, swing = case.leaf, case.brief.access, case.swing
+    top = swing.side is Side.TOP
     along = _arm_nm(case) / NM_PER_MM
-    depth = case.mass.from_wall_mm
+    depth = case.mass.from_wall_mm - swing.axis_z_nm / NM_PER_MM
     held = leaf.height_nm / NM_PER_MM * STAY_SHARE
     closed = case.weight_n * depth / (leaf.height_nm / NM_PER_MM)  # its far edge against wall or catch
     stay, level, upright = 0.0, closed, case.weight_n
@@ -199,18 +185,11 @@ def _edge_hinges(case: Case, places: tuple[int, int]) -> tuple[tuple[HingePoint,
             on_wall_mm=held,
         )
         level, upright = max(closed, open_level), max(case.weight_n, abs(open_up))
-    shares = carried_shares([float(place) for place in places], case.at_nm) or (1.0, 1.0)
-    y = _edge_nm(case)
+    shares = carried_shares([float(place) for place in swing.middles_nm], case.at_nm) or (1.0, 1.0)
     points = tuple(
         # a leaf hung by its foot pushes its hinges when it is open and pulls at none when it is closed
-        HingePoint(
-            x_nm=place,
-            y_nm=y,
-            up_n=upright * share,
-            pull_n=(level if top else -level) * share,
-            clear_nm=_clear_nm(case, place, y),
-        )
-        for place, share in zip(places, shares, strict=True)
+        HingePoint(x_nm=place, y_nm=swing.axis_nm, up_n=upright * share, pull_n=(level if top else -level) * share)
+        for place, share in zip(swing.middles_nm, shares, strict=True)
     )
     return points, StayPlan(
         on_leaf_nm=round(held * NM_PER_MM), on_wall_nm=round(held * NM_PER_MM), force_n=stay / 2, pushes=top
@@ -243,29 +222,25 @@ def _assumed(case: Case, plan: HingePlan) -> tuple[str, ...]:
 
 
 def _arm_nm(case: Case) -> float:
-    """Level distance along the wall from the axis to the centre of gravity; upright for a level axis."""
-    mass, leaf = case.mass, case.leaf
-    return {
-        Side.LEFT: mass.from_left_mm * NM_PER_MM,
-        Side.RIGHT: leaf.width_nm - mass.from_left_mm * NM_PER_MM,
-        Side.BOTTOM: mass.from_foot_mm * NM_PER_MM,
-        Side.TOP: leaf.height_nm - mass.from_foot_mm * NM_PER_MM,
-    }[case.brief.access.hinge]
+    """Distance along the leaf from the axis to the centre of gravity."""
+    mass, leaf, swing = case.mass, case.leaf, case.swing
+    at = leaf.x_nm + mass.from_left_mm * NM_PER_MM if swing.upright else leaf.y_nm + mass.from_foot_mm * NM_PER_MM
+    return abs(at - swing.axis_nm)
 
 
-def _bite(gauge: str, length_nm: int, deep_nm: int) -> tuple[Shank, Bite] | str:
-    """A flap screw and its thread in stile or backer, or why there is none."""
-    shank = shank_or_reason(gauge)
+def _bite(butt: Butt, length_nm: int, deep_nm: int) -> tuple[Shank, Bite] | str:
+    """A flap's screw and its thread in post or stile, or why there is none."""
+    shank = shank_or_reason(butt.gauge)
     if isinstance(shank, str):
         return shank
     try:
-        return shank, bite_of(shank, length_nm, round(FLAP_MM * NM_PER_MM), deep_nm)
+        return shank, bite_of(shank, length_nm, butt.thickness_nm, deep_nm)
     except BossageError as error:
         return str(error)
 
 
-def _thread_nm(gauge: str, length_nm: int, deep_nm: int) -> int:
-    found = _bite(gauge, length_nm, deep_nm)
+def _thread_nm(butt: Butt, length_nm: int, deep_nm: int) -> int:
+    found = _bite(butt, length_nm, deep_nm)
     return 0 if isinstance(found, str) else round(found[1].holds_mm * NM_PER_MM)
 
 
@@ -273,15 +248,16 @@ def _screw_values(case: Case, plan: HingePlan) -> tuple[float, float, str] | str
     screw = screw_or_reason(plan.gauge)
     if isinstance(screw, str):
         return screw
-    found = _bite(plan.gauge, plan.length_nm, plan.length_nm + plan.tip_to_face_nm)
+    butt = case.brief.butt
+    found = _bite(butt, plan.length_nm, plan.length_nm + plan.tip_to_face_nm)
     if isinstance(found, str):
         return case.voice.retold(found)
     gravity = gravity_of(plan.into)
     try:
         lateral = wood_screw_lateral(
             screw,
-            side_mm=FLAP_MM,
-            penetration_mm=(plan.length_nm / NM_PER_MM) - FLAP_MM,
+            side_mm=butt.thickness_nm / NM_PER_MM,
+            penetration_mm=(plan.length_nm - butt.thickness_nm) / NM_PER_MM,
             main_gravity=gravity,
             side_gravity=gravity,
             side_bearing_mpa=STEEL_BEARING_MPA,
@@ -291,7 +267,7 @@ def _screw_values(case: Case, plan: HingePlan) -> tuple[float, float, str] | str
         return case.voice.retold(str(error))
     if held.allowable_n <= 0:
         least, thread = case.voice.mm(found[1].least_mm), case.voice.mm(found[1].thread_mm)
-        return f"{thread} of thread, at least {least} is asked for; give the leaf stiles ([[behind]], role = stile)"
+        return f"{thread} of thread, at least {least} is asked for; take hinges for thinner screws (access.butt)"
     withdrawal = held.allowable_n
     say = case.voice.bare_force
     return (
@@ -310,7 +286,7 @@ def _stile_glue(case: Case, plan: HingePlan, area_mm2: float) -> Link:
     return link(
         case,
         "hinge stile's glue",
-        part="the stile on the hinge side",
+        part="the stile that the hinges are screwed to",
         demand_n=math.hypot(up, pull),
         allowable_n=glue.allowable_n,
         basis=f"{case.voice.area(area_mm2)} of glue, {case.voice.stress(BOARD_PLANE_SHEAR_MPA)}: {glue.basis}",
@@ -320,26 +296,36 @@ def _stile_glue(case: Case, plan: HingePlan, area_mm2: float) -> Link:
     )
 
 
-def _wall_flaps(case: Case, plan: HingePlan) -> Link:
-    """The fixings behind the upper flap, or of the post that it is screwed to, in the wall."""
+def _post_fixings(case: Case, plan: HingePlan) -> Link:
+    """The hardest-worked fixing of the post, in the wall."""
+    points, name = plan.post.fixings, POST_LINK
+    if not points:
+        weight = Load(pull_n=_worst(plan)[0], shear_n=case.weight_n)
+        return hold_link(case, name, "the post", "zones leave no place for a fixing of the post", weight)
+    swing = case.swing
+    inner, places = plan.post.inner_nm, tuple(p.y_nm if swing.upright else p.x_nm for p in points)
+    loads = post_loads(swing, inner, plan.post.line_nm, plan.hinges, places)
+    worst = max(loads, key=lambda load: load.whole_n)
     pull, up = _worst(plan)
-    count = plan.wall_fixings // 2
+    wide, back = abs(inner - swing.edge_nm), abs(inner - plan.post.line_nm)
     return hold_link(
         case,
-        "fixings behind the hinges",
-        f"each of {count} at the {_which(plan)} hinge",
+        name,
+        f"the hardest-worked of {len(points)} in the hinge post",
         _wall_fixing(case),
-        Load(pull_n=pull / count, shear_n=up / count),
+        worst,
         assumptions=(
-            "the flaps sit on a post that is as thick as the stand-off asks for; half of the fixings are at each hinge",
-            f"those at the {_which(plan)} hinge carry {case.voice.bare_force(up)} and a pull of "
-            f"{case.voice.bare_force(pull)}",
+            f"the post is stiff; the {_which(plan)} hinge pulls at its outer edge with {case.voice.bare_force(pull)} "
+            f"and carries {case.voice.bare_force(up)}",
+            f"the post turns about its inner edge, {case.voice.say(wide)} from the pull and {case.voice.say(back)} "
+            "from its fixings"
+            + (", and about its lower end: each is pulled by its height over that" if swing.upright else ""),
         ),
     )
 
 
 def _wall_fixing(case: Case) -> Hold | str:
-    """One fixing behind a flap, all factors included."""
+    """One fixing of the post, all factors included."""
     if case.brief.into_studs:
         return stud_hold(case, case.wall_factors)
     fixings, here = case.brief.fixings, (case.over_head,) if case.over_head else ()

@@ -52,7 +52,7 @@ def _backer(case: Case) -> Link:
     return link(
         case,
         "backer",
-        part="across its width below the cleat" if case.swings else "below the cleat, as wide as the cleat is long",
+        part="across its whole width" if case.swings else "below the cleat, as wide as the cleat is long",
         demand_n=case.weight_n * share,
         allowable_n=case.weight_n * share * strength * DURATION.value / stress,
         basis=f"bending {case.voice.stress(stress)} of {case.voice.stress(strength * DURATION.value)} allowable, over "
@@ -60,7 +60,7 @@ def _backer(case: Case) -> Link:
         factors=(DURATION,),
         assumptions=(
             "the backer alone is counted on, without blocks, ribs or frame",
-            "the moment goes over along the cleat: no spread of the load is counted on",
+            f"the moment goes over along {'its width' if case.swings else 'the cleat'}: no spread is counted on",
         ),
         source=SOURCE,
     )

@@ -39,6 +39,8 @@ BILL = {
     Role.RIB: "ribs",
     Role.FRAME: "frame",
     Role.STILE: "stiles",
+    Role.HINGE_STILE: "hinge stile",
+    Role.STOP: "stop block",
     Role.PANEL_HALF: "cleat",
     Role.PACKER: "packer",
     Role.FILLER: "filler",

@@ -171,7 +171,7 @@ class WallHoles:
     """What is drilled for one wall screw. `depth_mm` is that in the masonry itself; 0 with `plug_mm` in a stud."""
 
     into: str  # "masonry" or "stud"
-    clearance_hole_mm: float  # through the wall half
+    clearance_hole_mm: float  # through the wall half or hinge post
     drill_mm: float
     depth_mm: float
     plug_mm: float  # length of the plug
@@ -240,26 +240,48 @@ class HingePoint:
     y_nm: int  # middle, over the floor
     up_n: float  # what it carries of the weight
     pull_n: float  # off the stile, plus: pulled; minus: pushed
-    clear_nm: int | None  # of the fixings behind it, from the nearest zone that binds them; None where there is none
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PostPlan:
+    """The post that the hinges sit on, and its fixings. *Along the axis*: up an upright one, else along the wall."""
+
+    from_nm: int  # along the axis
+    to_nm: int
+    edge_nm: int  # outer edge, along the leaf
+    inner_nm: int
+    line_nm: int  # of its fixings, along the leaf
+    thickness_nm: int
+    screw: WallScrew
+    fixings: tuple[FixingPoint, ...]
+    holes: WallHoles | None  # None: the packet of the fixing says
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HingePlan:
-    """How a leaf swings: hinges, their loads with the leaf open, the screws of one flap."""
+    """How a leaf swings: hinges, their loads with the leaf open, the screws of one flap, the post on the wall."""
 
     side: str
-    axis_nm: int  # x of the axis
+    axis_nm: int  # of the pins, along the wall; over the floor where they lie level
+    axis_z_nm: int  # off the wall
     spacing_nm: int
-    arm_nm: int  # from the axis to the centre of gravity, in the plane of the leaf
+    arm_nm: int  # from the axis to the centre of gravity
     hinges: tuple[HingePoint, ...]
     screws_per_flap: int
-    wall_fixings: int  # behind both hinges together
     gauge: str
     length_nm: int
     thread_nm: int
     tip_to_face_nm: int
+    lead_hole_mm: float  # 0: nothing is known of the screw
     into: str
+    post: PostPlan
+    chain_nm: int  # from eye to eye, open as far as it goes; 0 where stays do this
     stay: StayPlan | None = None  # where the axis is level
+
+    @property
+    def wall_fixings(self) -> int:
+        """How many hold the post."""
+        return len(self.post.fixings)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -193,7 +193,7 @@ def _cleat(case: Case, hold: WallHold) -> CleatPlan:
         count_reason=hold.reason,
         screw=case.wall_screw,
         proof=proof_load(case),
-        holes=wall_holes(brief, case.wall_screw, case.choice.back_nm),
+        holes=wall_holes(brief, case.wall_screw, case.screwed_nm + case.choice.back_nm),
         panel=plan_panel(case),
     )
 
@@ -282,6 +282,9 @@ def _assumptions(brief: Brief) -> list[str]:
     ]
     if brief.piece.weighed_g is not None:
         said.append("the mass is what the scales said; the centre of gravity is the computed one")
+    if brief.access.opens is Opens.SWING:
+        said.append("the wood of the hinges runs along its whole edge, and both its hinges turn about one line")
+        return said
     if brief.cleat.kind == "metal":
         said.append("the metal cleat is counted as 1.5 mm of aluminium; weigh it where it matters")
     if brief.cleat.length_nm is None:

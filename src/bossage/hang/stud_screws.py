@@ -96,7 +96,7 @@ def _steel_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
     pull, shear = min(drawn * over, head * product(factors)), min(tilt * over, dowel * product(factors))
     pull, pull_by = _made(pull, ratings.pull_allowable_g, ratings.pull_rating_g, over)
     shear, shear_by = _made(shear, ratings.allowable_g, ratings.rating_g, over)
-    through = "" if math.isinf(head) else f", head through the wall half {say(head)}"
+    through = "" if math.isinf(head) else f", head through the {case.screwed_word} {say(head)}"
     return Hold(
         kind=AnchorKind.STEEL,
         pull_n=pull,
@@ -112,14 +112,13 @@ def _steel_hold(case: Case, factors: tuple[Factor, ...]) -> Hold | str:
 
 def _over_board_n(case: Case, screw: WoodScrew, stud: MetalStud) -> float:
     """Reference shear of a screw from the wall half over the board into thin steel: yield equations with a gap."""
-    brief = case.brief
-    wood = dowel_bearing_mpa(gravity_of(brief.cleat.material), screw.shank_mm)
+    wood = dowel_bearing_mpa(gravity_of(case.screwed_wood), screw.shank_mm)
     return yield_modes(
         diameter_mm=screw.root_mm,
         main_mm=stud.thickness_mm,
         side_mm=_side_mm(case),
         main_bearing_mpa=STEEL_BEARING_MPA * stud.tensile_mpa / STUD_TENSILE_MPA,
-        side_bearing_mpa=STEEL_BEARING_MPA if brief.cleat.kind == "metal" else wood,
+        side_bearing_mpa=STEEL_BEARING_MPA if case.metal_cleat else wood,
         bending_yield_mpa=screw.bending_yield_mpa,
         reduction=reduction_terms(screw.root_mm, screw.shank_mm),
         gap_mm=_gap_mm(case),
@@ -128,10 +127,10 @@ def _over_board_n(case: Case, screw: WoodScrew, stud: MetalStud) -> float:
 
 def _head_n(case: Case, screw: WoodScrew) -> float:
     """What draws the head through the wall half; without end through a metal one."""
-    if case.brief.cleat.kind == "metal":
+    if case.metal_cleat:
         return math.inf
     under_mm = max(1.0, _side_mm(case) - screw.head_mm / 2)
-    return head_pull_through_n(gravity_of(case.brief.cleat.material), screw.head_mm, under_mm)
+    return head_pull_through_n(gravity_of(case.screwed_wood), screw.head_mm, under_mm)
 
 
 def _made(published_n: float, allowable_g: float | None, rating_g: float | None, over: float) -> tuple[float, str]:
@@ -175,11 +174,11 @@ def _wood_hold(case: Case, factors: tuple[Factor, ...], rows: int) -> Hold | str
     screw = screw_or_reason(taken.gauge)
     if isinstance(screw, str):
         return screw
-    metal = brief.cleat.kind == "metal"
+    metal = case.metal_cleat
     side_mm = _side_mm(case)
     gap_mm = _gap_mm(case)
     deep_mm = depth_in_stud_mm(case)
-    stud, half = gravity_of(brief.wall.stud_species), gravity_of(brief.cleat.material)
+    stud, half = gravity_of(brief.wall.stud_species), gravity_of(case.screwed_wood)
     try:
         lateral = wood_screw_lateral(
             screw,
@@ -205,7 +204,7 @@ def _wood_hold(case: Case, factors: tuple[Factor, ...], rows: int) -> Hold | str
     shear = lateral.z_n * off * product(row_shear)
     basis = f"shear {say(shear)} ({'; '.join(lateral.basis)}); pull {say(min(drawn, through))} ("
     basis += f"{case.voice.mm(bites.holds_mm)} of thread without its tip {say(drawn)}"
-    basis += f", head through the wall half {say(through)})" if not metal else ")"
+    basis += f", head through the {case.screwed_word} {say(through)})" if not metal else ")"
     return Hold(
         kind=None,
         pull_n=min(drawn, through),
@@ -227,5 +226,5 @@ def _gap_mm(case: Case) -> float:
 
 
 def _side_mm(case: Case) -> float:
-    """Thickness of the wall half."""
+    """Thickness of the wall half, or of the post of hinges."""
     return case.passed.cleat_nm / NM_PER_MM

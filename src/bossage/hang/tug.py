@@ -70,8 +70,10 @@ def _said(case: Case, found: list[Tugged], voice: Voice, subject: str) -> Check:
         Verdict.CAUTION if failed else Verdict.FINE,
         found="; ".join(one.words for one in failed or found),
         allowed=f"{voice.force(tug)} at a corner, at an edge, at the foot and upwards (access.tug), for minutes",
-        why="people lean on what is on a wall, and a leaf on a bevel comes off upwards",
-        care="hang it where nobody leans on it, and tell those who live with it to lift it by its backer alone",
+        why="people lean on what is on a wall"
+        + (", and on what stands open" if case.swings else ", and a leaf on a bevel comes off upwards"),
+        care="hang it where nobody leans on it, and tell those who live with it to "
+        + ("open and shut it by its edge alone" if case.swings else "lift it by its backer alone"),
         remedy=", and ".join(dict.fromkeys(one.mend for one in failed if one.mend)),
         source=f"{SOURCE}; {DEFER}",
         subject=subject,

@@ -2,8 +2,18 @@
 
 from __future__ import annotations
 
-from bossage.brief.records import Brief, FixingKind, WallBuild
-from bossage.fasteners import Plug, drill_words, screw_words, shank_mm, wood_holes
+from bossage.body import wood_of
+from bossage.brief.records import Brief, FixingKind, Opens, WallBuild
+from bossage.fasteners import (
+    Plug,
+    drill_words,
+    plug_for,
+    plug_screw_least_mm,
+    screw_words,
+    shank_mm,
+    shortest_sold_nm,
+    wood_holes,
+)
 from bossage.fasteners.metric import CORE_SHARE
 from bossage.fasteners.wall_lengths import WallScrew, plug_or_none
 from bossage.hang.case import gravity_of
@@ -15,6 +25,10 @@ from bossage.units import NM_PER_MM
 def own_screw(brief: Brief) -> WallScrew:
     """The brief's wall screw, or the usual one where nothing lies behind what it holds."""
     return WallScrew(gauge=brief.fixings.gauge, length_nm=brief.fixings.length_nm)
+
+
+KEEPER_GAUGE = {"mm": "4 mm", "in": "#8"}
+"""A usual screw for a small plate; common practice, no source."""
 
 
 def fixing_words(brief: Brief, into: str, screw: WallScrew) -> str:
@@ -35,13 +49,13 @@ def in_hollow(brief: Brief, into: str) -> bool:
     return brief.fixings.kind is FixingKind.HOLLOW or (into == "wallboard" and brief.into_studs)
 
 
-def wall_holes(brief: Brief, screw: WallScrew, back_nm: int = 0) -> WallHoles | None:
-    """Holes for one wall screw, through the wall half and into masonry or a wooden stud; None where the packet says.
+def wall_holes(brief: Brief, screw: WallScrew, before_nm: int) -> WallHoles | None:
+    """Holes for one wall screw, through wall half or post, into masonry or a wooden stud; None where the packet says.
 
     Args:
         brief: Kind of fixing, wall half, wall.
         screw: Its gauge and length.
-        back_nm: Thickness of packers under the wall half.
+        before_nm: What it passes before the wall: wall half and packers, or the post of hinges.
 
     Returns:
         Drills and depths. Under less plaster than said the tip would meet the end of the hole, under more it would not
@@ -56,8 +70,8 @@ def wall_holes(brief: Brief, screw: WallScrew, back_nm: int = 0) -> WallHoles | 
         if plug is None:
             return None
         across = shank_mm(screw.gauge)
-        reach = (screw.length_nm - brief.cleat.thickness_nm - back_nm) / NM_PER_MM
-        through = wood_holes(across, CORE_SHARE * across, gravity_of(brief.cleat.material), unit).clearance_mm
+        reach = (screw.length_nm - before_nm) / NM_PER_MM
+        through = wood_holes(across, CORE_SHARE * across, gravity_of(_screwed_wood(brief)), unit).clearance_mm
         return WallHoles(
             into="masonry",
             clearance_hole_mm=through,
@@ -76,6 +90,22 @@ def wall_holes(brief: Brief, screw: WallScrew, back_nm: int = 0) -> WallHoles | 
     return WallHoles(
         into="stud", clearance_hole_mm=found.clearance_mm, drill_mm=found.pilot_mm, depth_mm=0.0, plug_mm=0.0
     )
+
+
+def _screwed_wood(brief: Brief) -> str:
+    return brief.cleat.material if brief.access.opens is Opens.LIFT_OFF else wood_of(brief)
+
+
+def keeper_fixing(brief: Brief) -> str:
+    """What the keeper of a catch is held with on the wall, as it is bought: it is only ever pulled by a magnet."""
+    unit, gauge = brief.piece.unit, KEEPER_GAUGE[brief.piece.unit]
+    if brief.wall.build is not WallBuild.MASONRY:
+        return "plug for wallboard with its own screw"
+    plug = plug_for(shank_mm(gauge), unit)
+    least = plug_screw_least_mm(plug, 0.0, brief.wall.covering_nm / NM_PER_MM, shank_mm(gauge))
+    length = shortest_sold_nm(round(least * NM_PER_MM), unit) or round(least * NM_PER_MM)
+    size = f"{drill_words(plug.drill_mm, unit).removesuffix(f' {unit}')} × {drill_words(plug.length_mm, unit)}"
+    return f"wall plug {size} with screw {screw_words(gauge, length, unit)}"
 
 
 def _plug_words(brief: Brief, screw: WallScrew) -> str:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from bossage.body import HINGE_INSET_NM
 from bossage.brief.records import Fixture
 from bossage.hang.case import Case
-from bossage.hang.hinges import HINGE_INSET_NM
 from bossage.hang.records import WindowPlan
 from bossage.hang.statics import hinge_pull_n, weight_n
 from bossage.layout.access import LIFT_OFF_MOST

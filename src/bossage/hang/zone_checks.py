@@ -10,7 +10,7 @@ from bossage.hang.records import CleatPlan, FixingPoint, HingePlan
 from bossage.hang.words import DEFER, Voice
 from bossage.hang.zone_ways import smallest_change
 from bossage.units import NM_PER_MM
-from bossage.zones import LEAST_CLEAR_NM, Zone, heeded, nearest_zone, stud_takers
+from bossage.zones import Zone, heeded, nearest_zone, stud_takers
 
 ALLOWED = "every fixing outside the zones"
 WHY = "a screw in a live cable kills, and one in a pipe or duct is found out when it is too late"
@@ -39,18 +39,18 @@ def zone_check(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Chec
 
 
 def hinge_zone_check(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Check | None:
-    """`drill_zones` of a leaf that swings, by the fixings behind its hinges."""
-    clear = [hinge.clear_nm for hinge in plan.hinges if hinge.clear_nm is not None]
+    """`drill_zones` of a leaf that swings, by the fixings of its post."""
     if not case.zones:
         return None
-    if clear and min(clear) < LEAST_CLEAR_NM:
-        worst = min(plan.hinges, key=lambda hinge: LEAST_CLEAR_NM if hinge.clear_nm is None else hinge.clear_nm)
+    if not plan.post.fixings:
+        swing = case.swing
+        middle = (swing.from_nm + swing.to_nm) // 2, plan.post.line_nm
         held = heeded(case.zones, case.brief.wall, into_stud=case.brief.into_studs)
-        near = nearest_zone(held, worst.x_nm, worst.y_nm)
-        what = near[0].cause if near else "a zone"
-        return _stop(case, f"the fixings behind a hinge would stand in a zone ({what})", voice, subject)
-    words = f"{voice.say(min(clear))} between the fixings behind a hinge and the nearest zone" if clear else NONE_BINDS
-    return _check(Verdict.FINE, words, voice, subject, _sources(case.zones))
+        near = nearest_zone(held, *(middle[::-1] if swing.upright else middle))
+        cause = f" ({near[0].cause})" if near else ""
+        return _stop(case, f"zones leave no place for a fixing of the hinge post{cause}", voice, subject)
+    nearest = min((one for one in plan.post.fixings if one.clear_nm is not None), key=_clear, default=None)
+    return _check(Verdict.FINE, _binding(case, nearest, voice), voice, subject, _sources(case.zones))
 
 
 def depth_check(case: Case, cleat: CleatPlan | None, voice: Voice, subject: str) -> Check | None:

@@ -138,7 +138,7 @@ class StandOff:
     fixture_nm: int  # proudest fixture + air
     behind_nm: int  # deepest rib, stile or frame rail on the backer's back
     stand_off_nm: int
-    decided_by: str  # "cleat", "edge strips", "fixture" or "frame"
+    decided_by: str  # "cleat" or "hinges", "edge strips", "fixture" or "frame"
     air_nm: int  # clear air over the proudest fixture, as built
     air_with_bare_cleat_nm: int  # the same without packer or frame
 

@@ -9,15 +9,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil, radians, tan
 
+from bossage.brief.hinges import post_and_stile_nm
 from bossage.brief.mosaic import area_of, mosaic_counts
-from bossage.brief.records import Brief, EdgeStyle, Footprint, Opens, SheetStock
+from bossage.brief.records import Brief, EdgeStyle, Footprint, Opens, SheetStock, Side
 from bossage.layout.edges import backer_rect
 from bossage.layout.fill import fills_of
 from bossage.layout.grid import packer_high_nm
 from bossage.layout.rect import Rect
+from bossage.layout.stand_off import stand_off_of
 from bossage.timber import species_or_board
 
 NM3_PER_M3 = 1e27
+HINGE_LAP_NM = 50_000_000  # of a hinge stile on the backer, about: ours
 METAL_WALL_NM = 1_500_000  # wall of a metal cleat's profile: ours, a common light one
 ALUMINIUM_KG_M3 = 2700.0  # any handbook of materials
 SIDE_SHARE = 0.6  # of a block's sides painted, where the brief leaves it open; our assumption for estimates
@@ -59,8 +62,7 @@ def rough_mass_g(brief: Brief, size: LeafSize) -> float:
     mass = wood * _density(blocks.species)
     mass += size.backer.area * brief.backer.thickness_nm * _density(brief.backer.material)
     mass += _edge_mass_g(brief, size) + _behind_mass_g(brief, size)
-    if brief.access.opens is Opens.LIFT_OFF:
-        mass += _cleat_mass_g(brief, size)
+    mass += _cleat_mass_g(brief, size) if brief.access.opens is Opens.LIFT_OFF else _hinge_stile_mass_g(brief, size)
     painted_m2, glued_m2 = (faces + share * sides) / 1e18, faces / 1e18
     return mass + painted_m2 * brief.paint.dry_g_per_m2 + glued_m2 * brief.glue.dry_g_per_m2
 
@@ -226,6 +228,19 @@ def _behind_mass_g(brief: Brief, size: LeafSize) -> float:
         volume = part.count * part.length_nm * ratio * part.width_nm * part.depth_nm
         mass += volume * _density(part.species)
     return mass
+
+
+def _hinge_stile_mass_g(brief: Brief, size: LeafSize) -> float:
+    """The stile that the hinges are screwed to, from the edge of the face to where strips would end."""
+    edge, upright = brief.edge, brief.access.hinge in (Side.LEFT, Side.RIGHT)
+    outrigger = edge.style is EdgeStyle.OUTRIGGER
+    past = size.face.width - size.backer.width if upright else size.face.height - size.backer.height
+    lap = edge.strip_behind_nm if outrigger else HINGE_LAP_NM
+    run = (size.backer.height if upright else size.backer.width) - (2 * lap if outrigger else 0)
+    _, thick = post_and_stile_nm(stand_off_of(brief).stand_off_nm, brief.piece.unit)
+    mass = run * (past // 2 + lap - brief.butt.knuckle_nm) * thick * _density(brief.blocks.species)
+    strip = run * edge.strip_width_nm * edge.strip_thickness_nm * _density(edge.strip_material) if outrigger else 0.0
+    return mass - strip
 
 
 def _cleat_mass_g(brief: Brief, size: LeafSize) -> float:

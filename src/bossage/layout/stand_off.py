@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bossage.brief.hinges import swung_stand_off_nm
 from bossage.brief.records import Brief, EdgeStyle, Opens
 from bossage.checks import Check, Verdict
 from bossage.layout.records import StandOff
@@ -14,15 +15,17 @@ HOLDS_OFF = ("frame", "stile")  # ribs stiffen the backer and need not reach the
 def stand_off_of(brief: Brief) -> StandOff:
     """The largest of cleat stack with packer, edge strips, and the parts on the back: what holds the backer there.
 
-    A fixture holds nothing. Its packer is chosen so that the cleat stack clears the fixture and its air; where the
-    brief's own packer is thinner, the backer stands nearer, and `check_air` says so.
+    A fixture holds nothing. The cleat's packer is chosen so that its stack clears the fixture and its air; where the
+    brief's own packer is thinner, the backer stands nearer, and `check_air` says so. A piece that swings has no cleat:
+    post and stile of its hinges hold it, and are as thick together as fixture, air and edge ask for.
     """
     proud = max((f.proud_nm for f in brief.fixtures), default=0)
-    cleat = brief.cleat.thickness_nm + brief.cleat.packer_nm
+    cleat = _stack_nm(brief)
     strips = brief.edge.strip_thickness_nm if brief.edge.style is EdgeStyle.OUTRIGGER else 0
     fixture = proud + brief.access.air_nm if brief.fixtures else 0
     behind = max((p.depth_nm for p in brief.behind), default=0)
-    holds = {"cleat": cleat, "edge strips": strips, "frame": behind}
+    stack = "cleat" if brief.access.opens is Opens.LIFT_OFF else "hinges"
+    holds = {stack: cleat, "edge strips": strips, "frame": behind}
     decided = max(holds, key=lambda who: holds[who])
     return StandOff(
         cleat_stack_nm=cleat,
@@ -37,9 +40,27 @@ def stand_off_of(brief: Brief) -> StandOff:
 
 
 def held_off_nm(brief: Brief) -> int:
-    """What truly holds the backer off the wall: the cleat stack, or a frame or stiles that reach further."""
-    cleat = brief.cleat.thickness_nm + brief.cleat.packer_nm
-    return max([cleat, *(p.depth_nm for p in brief.behind if p.role in HOLDS_OFF)])
+    """What truly holds the backer off the wall: its stack, or a frame or stiles that reach further."""
+    return max([_stack_nm(brief), *(p.depth_nm for p in brief.behind if p.role in HOLDS_OFF)])
+
+
+def _stack_nm(brief: Brief) -> int:
+    """The cleat with its packer; of a piece that swings post, play and stile of its hinges."""
+    if brief.access.opens is Opens.LIFT_OFF:
+        return brief.cleat.thickness_nm + brief.cleat.packer_nm
+    return swung_stand_off_nm(
+        brief.butt,
+        fixture_nm=max(f.proud_nm for f in brief.fixtures) + brief.access.air_nm if brief.fixtures else 0,
+        strips_nm=brief.edge.strip_thickness_nm if brief.edge.style is EdgeStyle.OUTRIGGER else 0,
+        lipping_nm=lipping_reach_nm(brief),
+        behind_nm=max((p.depth_nm for p in brief.behind), default=0),
+    )
+
+
+def lipping_reach_nm(brief: Brief) -> int:
+    """How far a lipping that is deeper than the backer reaches behind it."""
+    edge = brief.edge
+    return max(0, edge.lipping_depth_nm - brief.backer.thickness_nm) if edge.style is EdgeStyle.BANDED else 0
 
 
 def check_air(brief: Brief, stand_off: StandOff, voice: Voice) -> tuple[Check, ...]:
@@ -53,7 +74,7 @@ def check_air(brief: Brief, stand_off: StandOff, voice: Voice) -> tuple[Check, .
     framed = frame > brief.cleat.thickness_nm + brief.cleat.packer_nm
     verdict = Verdict.FINE if short <= 0 else Verdict.CAUTION if air >= 0 else Verdict.STOP
     packer = brief.cleat.packer_nm + short
-    holder = "the cleat stack" if brief.access.opens is Opens.LIFT_OFF else "what carries the piece"
+    holder = "the cleat stack" if brief.access.opens is Opens.LIFT_OFF else "the wood of the hinges"
     return (
         voice.check(
             "bare_cleat",

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby, pairwise
 
+from bossage.body import Role
 from bossage.press.bench import BackPart, Bench
 from bossage.press.records import RowCard
 from bossage.press.rest_records import Pack, Rest, RestRows
@@ -41,7 +42,8 @@ def back_depth_nm(bench: Bench) -> int:
 
 def _rests(bench: Bench, cards: tuple[RowCard, ...]) -> Iterator[Rest]:
     for number, leaf in enumerate(bench.leaves):
-        parts = [part for part in bench.back if part.leaf == number]
+        # edge strips go on last, when everything has been pressed
+        parts = [part for part in bench.back if part.leaf == number and part.role is not Role.STRIP]
         deep = max((part.deep_nm for part in parts), default=0)
         if leaf.copy != 1 or deep < LEAST_NM:
             continue

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from bossage.body import Role
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.fasteners import TIP_COVER_NM, force_words, stress_words
@@ -36,7 +37,7 @@ def ring_job(brief: Brief, bench: Bench, relief: Relief) -> RingJob | None:
     ring = np.flatnonzero(bench.blocks.zone == Zone.RING)
     if not ring.size:
         return None
-    highest, lowest = max(_field_levels_nm(bench, relief)), min(_field_levels_nm(bench, relief))
+    highest = max(_field_levels_nm(bench, relief))
     shortest = int(relief.length_nm[ring].min())
     strip, leaf = brief.edge.strip_thickness_nm, bench.leaves[0]
     move_nm, stress = _knock(brief, strip / NM_PER_MM)
@@ -48,12 +49,12 @@ def ring_job(brief: Brief, bench: Bench, relief: Relief) -> RingJob | None:
         glue_g=glue_g(brief, bench, [int(b) for b in ring]),
         fixing_longest_nm=strip + shortest - TIP_COVER_NM,
         fixing_usual_nm=longest_screw_nm(strip, shortest, brief.piece.unit),
-        fixing_backer_nm=strip + brief.backer.thickness_nm + lowest - TIP_COVER_NM,
+        fixing_backer_nm=_backer_most_nm(brief, bench, relief),
         knock_n=KNOCK_N,
         knock_move_nm=move_nm,
         knock_stress_mpa=stress,
         template=tuple(_template(bench, relief, number, highest) for number in range(len(bench.leaves))),
-        steps=tuple(RingStep(text=text) for text in _steps(brief, bench, highest, shortest)),
+        steps=tuple(RingStep(text=text) for text in _steps(brief, bench, relief, highest, shortest)),
     )
 
 
@@ -130,7 +131,7 @@ def _template(bench: Bench, relief: Relief, number: int, highest: int) -> tuple[
     return tuple(places)
 
 
-def _steps(brief: Brief, bench: Bench, highest: int, shortest: int) -> tuple[str, ...]:
+def _steps(brief: Brief, bench: Bench, relief: Relief, highest: int, shortest: int) -> tuple[str, ...]:
     leaf, unit, edge = bench.leaves[0], brief.piece.unit, brief.edge
     owner, other = ("upright", "horizontal") if edge.strip_corners == "upright" else ("horizontal", "upright")
     extra = format_length(brief.backer.thickness_nm, unit)
@@ -151,12 +152,13 @@ def _steps(brief: Brief, bench: Bench, highest: int, shortest: int) -> tuple[str
         f"under each lay a shim of {format_length(highest, unit)} less its level; all backs then lie level "
         "with the back of the backer. Sweep a straightedge over both.",
         f"Dry-fit the strips: the {owner} ones own the corners and run {run_out} past the backer at each end; the "
-        f"{other} ones fill between.",
+        f"{other} ones fill between.{_hinged(bench)}",
         f"The margin of {format_length(edge.strip_behind_nm, unit)} round the back, and the backs of the ring blocks, "
         "are bare wood. Scrape off any sealer or paint: glue holds on neither.",
         f"Glue the {owner} strips first, corners with them: to the backer, then to the ring blocks, a side at a time, "
         f"within the open time. Then the {other} ones.",
-        f"If you fix them as well: {fixing}; into the backer, {_backer_fixing(brief)} of the backer's edge. "
+        f"If you fix them as well: {fixing}; into the backer, {_backer_fixing(brief)} of the backer's edge, "
+        f"{format_length(_backer_most_nm(brief, bench, relief), unit)} at most, as it passes on into a field block. "
         "Nothing may end nearer than 3 mm (1/8 in) to a face.",
         "Weigh or clamp the strips down along their whole length, ring and backer alike; leave them for the clamp time "
         "and a day before lifting the piece, by its backer, never by the ring.",
@@ -169,6 +171,23 @@ def _steps(brief: Brief, bench: Bench, highest: int, shortest: int) -> tuple[str
             else ()
         ),
     )
+
+
+def _hinged(bench: Bench) -> str:
+    """What lies in the stead of a strip where the leaf swings."""
+    stile = next((part for part in bench.back if part.role is Role.HINGE_STILE), None)
+    if stile is None:
+        return ""
+    return (
+        f" Where the {stile.name} (no. {stile.number}) lies there is no strip: the ring's blocks are glued to its bare "
+        "wood."
+    )
+
+
+def _backer_most_nm(brief: Brief, bench: Bench, relief: Relief) -> int:
+    """The longest fixing through strip and backer that ends before the face of the lowest field block."""
+    lowest = min(_field_levels_nm(bench, relief))
+    return brief.edge.strip_thickness_nm + brief.backer.thickness_nm + lowest - TIP_COVER_NM
 
 
 def _backer_fixing(brief: Brief) -> str:

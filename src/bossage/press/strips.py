@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 HEIGHT_STEP = 1.1
 """Heights are taken in steps of a tenth of themselves, so that a piece of many levels has few different cells."""
 
-STIFFENERS = (Role.RIB, Role.FRAME, Role.STILE, Role.STRIP)
+STIFFENERS = (Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.STRIP)
 """What holds a leaf straight when it is glued on its back. A cleat is left out: it holds one edge alone."""
 
 GLUED_OVER = 3

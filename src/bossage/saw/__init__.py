@@ -48,6 +48,7 @@ from bossage.saw.records import (
     StickLeft,
 )
 from bossage.saw.section_cuts import ends_of_bought_nm
+from bossage.saw.short_parts import shorter_than_hands
 from bossage.saw.stage import plan_saw
 from bossage.saw.sticks.advise import plan_sticks
 from bossage.saw.sticks.runs import Run, runs_of
@@ -98,6 +99,7 @@ __all__ = [
     "plan_sheets",
     "plan_sticks",
     "runs_of",
+    "shorter_than_hands",
     "thinnest_nm",
     "usable_nm",
 ]

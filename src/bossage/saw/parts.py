@@ -13,7 +13,9 @@ from bossage.timber import board_keys
 # Boards that are alike along and across, so that a rib may lie either way in them. Common practice, no source.
 GRAINLESS = ("mdf", "particleboard")
 
-LONG = (Role.LIPPING, Role.RIB, Role.FRAME, Role.STILE, Role.FILLER)
+LONG = (
+    Role.LIPPING, Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.STOP, Role.FILLER, Role.POST
+)  # fmt: skip
 """Parts that may come out of sticks as well, as a foot with a grain may; all others are as thick as their board."""
 
 
@@ -21,7 +23,7 @@ LONG = (Role.LIPPING, Role.RIB, Role.FRAME, Role.STILE, Role.FILLER)
 class LongPart:
     """Parts of one name, number, section and length, over all leaves; `parts` are they by their keys."""
 
-    role: str  # rib, frame, stile, lipping, filler
+    role: str  # rib, frame, stile, lipping, filler, the wood of hinges
     name: str
     mark: str
     material: str

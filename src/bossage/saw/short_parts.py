@@ -20,7 +20,12 @@ room for these, shorter strips are tried, at last one a piece. Ours."""
 
 def too_short(brief: Brief, part: BoardPart) -> bool:
     """Whether hands cannot keep their distance before the blade and behind it."""
-    return max(part.width_nm, part.length_nm) < HELD_HANDS * brief.tools.hold_nm
+    return shorter_than_hands(brief, max(part.width_nm, part.length_nm))
+
+
+def shorter_than_hands(brief: Brief, longer_side_nm: int) -> bool:
+    """Whether a piece with that longer side cannot be guided past the blade."""
+    return longer_side_nm < HELD_HANDS * brief.tools.hold_nm
 
 
 def strips_of(

@@ -10,7 +10,7 @@ from bossage.layout.records import Leaf
 from bossage.plan import Plan
 
 NM = 1e6
-ON_THE_WALL = (Role.WALL_HALF, Role.WALL_PACKER)
+ON_THE_WALL = (Role.WALL_HALF, Role.WALL_PACKER, Role.POST, Role.KEEPER)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,7 +20,7 @@ from bossage.pack.words import listed
 from bossage.plan import Plan
 
 NM = 1e6
-RUNS_ALONG = (Role.RIB, Role.FRAME, Role.STILE, Role.STRIP, Role.LIPPING)
+RUNS_ALONG = (Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.POST, Role.STRIP, Role.LIPPING)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,7 +11,7 @@ from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.drawing.shapes import SMALL_TEXT_MM, Align, Circle, Dimension, Ink, Label, Line, Rect, Shape, Stand, Stroke
-from bossage.hang.records import CleatPlan, LeafHang, WindowPlan
+from bossage.hang.records import CleatPlan, FixingPoint, LeafHang, WindowPlan
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.zones import zone_shapes
 from bossage.pack.words import Words, listed
@@ -55,6 +55,7 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
         if hung.cleat is not None:
             shapes += _fixings(hung.cleat, words, scale_n, left, top)
         if hung.hinges is not None:
+            shapes += _crosses(hung.hinges.post.fixings, scale_n)
             shapes += [
                 Circle(
                     centre=(hinge.x_nm / 1e6, hinge.y_nm / 1e6),
@@ -101,7 +102,8 @@ def hang_words(plan: Plan, hung: LeafHang, words: Words) -> str:
     if hung.hinges is not None:
         heights = ", ".join(words.bare(hinge.y_nm) for hinge in hung.hinges.hinges)
         said.append(
-            f"Hinges on the {hung.hinges.side}, axis at {words.length(hung.hinges.axis_nm)}, heights {heights}."
+            f"Hinges on the {hung.hinges.side}, axis at {words.length(hung.hinges.axis_nm)}, heights {heights}. Outer "
+            f"edge of their post at {words.length(hung.hinges.post.edge_nm)}."
         )
     if hung.feet:
         heights = listed(list(dict.fromkeys(words.length(foot.y_nm) for foot in hung.feet)))
@@ -112,7 +114,7 @@ def hang_words(plan: Plan, hung: LeafHang, words: Words) -> str:
     said += [
         f"{part.name[:1].upper()}{part.name[1:]} from {words.bare(part.from_x_nm)} to {words.bare(part.to_x_nm)}, "
         f"{words.bare(part.box.y0)} to {words.bare(part.box.y1)} high."
-        for part in still_of(plan, hung, Role.LOCK, Role.CATCH, Role.STAY)
+        for part in still_of(plan, hung, Role.LOCK, Role.KEEPER, Role.STAY)
     ]
     return " ".join(said)
 
@@ -205,18 +207,11 @@ def _on_the_wall(plan: Plan, hung: LeafHang) -> list[Shape]:
 
 
 def _fixings(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float, leaf_top: float) -> list[Shape]:
-    line = cleat.line_nm / 1e6
-    shapes: list[Shape] = []
-    arm = CROSS_MM * scale_n
-    for fixing in cleat.fixings:
-        x, y = fixing.x_nm / 1e6, fixing.y_nm / 1e6
-        shapes += [
-            Line(start=(x - arm, y), end=(x + arm, y), stroke=Stroke.PENCIL, layer="fixings"),
-            Line(start=(x, y - arm), end=(x, y + arm), stroke=Stroke.PENCIL, layer="fixings"),
-        ]
+    shapes = _crosses(cleat.fixings, scale_n)
     places = sorted({fixing.x_nm / 1e6 for fixing in cleat.fixings})
     if not places:
         return shapes
+    line = cleat.line_nm / 1e6
     line_mm = leaf_top + CHAIN_STEP_MM * scale_n
     chained = chain([leaf_left, *places], feet_mm=line, line_mm=line_mm, words=words.of_mm, scale_n=scale_n)
     if max((dim.lift_n for dim in chained), default=0) <= LIFTS_MOST:
@@ -226,6 +221,18 @@ def _fixings(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float, l
     even = f"{len(gaps)} × {words.of_mm(gaps[0])}" if max(gaps) - min(gaps) < 0.5 else "places listed below"
     rest = chain([places[0], places[-1]], feet_mm=line, line_mm=line_mm, words=lambda mm: even, scale_n=scale_n)
     return [*shapes, *first, *rest]
+
+
+def _crosses(fixings: tuple[FixingPoint, ...], scale_n: float) -> list[Shape]:
+    arm = CROSS_MM * scale_n
+    shapes: list[Shape] = []
+    for fixing in fixings:
+        x, y = fixing.x_nm / 1e6, fixing.y_nm / 1e6
+        shapes += [
+            Line(start=(x - arm, y), end=(x + arm, y), stroke=Stroke.PENCIL, layer="fixings"),
+            Line(start=(x, y - arm), end=(x, y + arm), stroke=Stroke.PENCIL, layer="fixings"),
+        ]
+    return shapes
 
 
 def crowded(drawing: Drawing) -> bool:
@@ -244,9 +251,10 @@ def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: floa
     marks += [("middle of the foot spacer", y / 1e6) for y in dict.fromkeys(foot.y_nm for foot in hung.feet)]
     if hung.hinges is not None:
         marks += [("middle of the hinge", hinge.y_nm / 1e6) for hinge in hung.hinges.hinges]
+        marks += [("lower edge of the hinge post", part.box.y0 / 1e6) for part in still_of(plan, hung, Role.POST)]
     marks += [
         (f"middle of the {part.name}", (part.box.y0 + part.box.y1) / 2e6)
-        for part in still_of(plan, hung, Role.CATCH, Role.STAY)
+        for part in still_of(plan, hung, Role.KEEPER, Role.STAY)
     ]
     marks += [(f"lower edge of the {part.name}", part.box.y0 / 1e6) for part in still_of(plan, hung, Role.LOCK)]
     shapes: list[Shape] = []
@@ -277,10 +285,10 @@ def _from_corner(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: 
     fixings: list[tuple[float, bool]] = []
     if hung.cleat is not None:
         fixings += [(fixing.x_nm / 1e6, True) for fixing in hung.cleat.fixings]
-    roles = (Role.WALL_HALF, Role.LOCK, Role.CATCH, Role.STAY)
+    roles = (Role.WALL_HALF, Role.POST, Role.LOCK, Role.KEEPER, Role.STAY)
     marks += [(end / 1e6, False) for part in still_of(plan, hung, *roles) for end in (part.from_x_nm, part.to_x_nm)]
-    if hung.hinges is not None and hung.hinges.stay is not None:
-        fixings += [(hinge.x_nm / 1e6, True) for hinge in hung.hinges.hinges]
+    if hung.hinges is not None:
+        fixings += [(fixing.x_nm / 1e6, True) for fixing in hung.hinges.post.fixings]
     lanes = _in_lanes([*marks, *fixings], words, scale_n)
     if fixings and max(lane for *_, lane in lanes) > LIFTS_MOST:
         lanes = _in_lanes([*marks, min(fixings), max(fixings)], words, scale_n)

@@ -6,11 +6,12 @@ from collections.abc import Callable, Iterator
 
 import numpy as np
 
+from bossage.body import Role
 from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain, chain_reach_mm
 from bossage.drawing.shapes import Fill, Hatch, Ink, Label, Rect, Shape, Stroke
-from bossage.layout.records import EdgeStrip, Leaf, Zone
+from bossage.layout.records import Leaf, Zone
 from bossage.pack.drawings.fit import LEAST_TEXT_MM, holds
 from bossage.pack.words import Words
 from bossage.plan import Plan
@@ -115,34 +116,20 @@ def _addresses(plan: Plan, leaf: int, scale_n: float) -> list[Shape]:
 
 
 def _strips(plan: Plan, place: Leaf) -> list[Shape]:
-    """Strips lap behind backer and ring; the ones that own the corners run past it."""
-    x, y, width, height = _backer(place)
-    edge = plan.brief.edge
-    behind = edge.strip_behind_nm / 1e6
-    past = (edge.strip_width_nm - edge.strip_behind_nm) / 1e6
-    shapes: list[Shape] = []
-    for strip in plan.layout.strips:
-        shapes += [_strip(strip, low, x, y, width, height, behind, past) for low in (True, False)]
-    return shapes
-
-
-def _strip(
-    strip: EdgeStrip, low: bool, x: float, y: float, width: float, height: float, behind: float, past: float
-) -> Rect:
-    length, across = strip.length_nm / 1e6, strip.width_nm / 1e6
-    if strip.side == "horizontal":
-        left, bottom = x + (width - length) / 2, (y - past) if low else y + height - behind
-        size = (length, across)
-    else:
-        left, bottom = (x - past) if low else x + width - behind, y + (height - length) / 2
-        size = (across, length)
-    return Rect(
-        x_mm=left,
-        y_mm=bottom,
-        width_mm=size[0],
-        height_mm=size[1],
-        stroke=Stroke.EDGE,
-        fill=None,
-        hatch=Hatch(spacing_mm=2.5, angle_deg=45 if strip.side == "horizontal" else 135),
-        layer="strips",
-    )
+    """Strips lap behind backer and ring, and in the stead of one the stile of the hinges, as the body has them."""
+    parts = [p for p in plan.body.of(place.name, place.copy) if p.role in (Role.STRIP, Role.HINGE_STILE)]
+    right = place.x_nm + place.width_nm
+    return [
+        Rect(
+            x_mm=(right - part.box.x1) / 1e6,
+            y_mm=(part.box.y0 - place.y_nm) / 1e6,
+            width_mm=(part.box.x1 - part.box.x0) / 1e6,
+            height_mm=(part.box.y1 - part.box.y0) / 1e6,
+            stroke=Stroke.EDGE,
+            fill=None,
+            hatch=Hatch(spacing_mm=2.5, angle_deg=45 if part.box.x1 - part.box.x0 > part.box.y1 - part.box.y0 else 135),
+            layer="strips",
+            name=part.name,
+        )
+        for part in parts
+    ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+from bossage.body import Role, swing_of
 from bossage.brief.records import Side
 from bossage.drawing.model import Drawing
 from bossage.drawing.shapes import (
@@ -40,24 +41,22 @@ def swing_drawing(plan: Plan, leaf: Leaf, words: Words) -> Callable[[float], Dra
         deep = plan.layout.depth_nm / 1e6
         back = plan.layout.stand_off.stand_off_nm / 1e6
         sign = -1.0 if side is Side.RIGHT else 1.0
+        swing = swing_of(plan.brief, leaf, plan.layout.stand_off.stand_off_nm)
+        low, size = (leaf.x_nm, leaf.width_nm) if upright else (leaf.y_nm, leaf.height_nm)
+        edge = low if swing.sign > 0 else low + size
+        pin, off = abs(swing.axis_nm - edge) / 1e6, swing.axis_z_nm / 1e6
 
         def at(u: float, v: float, turned: float) -> Point:
-            """u along the leaf from its axis, v off the wall, turned about the axis at the backer's back."""
-            w = v - back
-            x = sign * (u * math.cos(turned) - w * math.sin(turned))
-            y = -(back + u * math.sin(turned) + w * math.cos(turned))
+            """u along the leaf from its hung edge, v off the wall, turned about the pins."""
+            along, w = u - pin, v - off
+            x = sign * (pin + along * math.cos(turned) - w * math.sin(turned))
+            y = -(off + along * math.sin(turned) + w * math.cos(turned))
             return (x, y)
 
         corners = ((0.0, back), (wide, back), (wide, deep), (0.0, deep))
-        far = math.hypot(wide, deep - back)
-        lead = math.atan2(deep - back, wide)
-        arc = [
-            (
-                sign * far * math.cos(lead + angle * k / ARC_POINTS),
-                -(back + far * math.sin(lead + angle * k / ARC_POINTS)),
-            )
-            for k in range(ARC_POINTS + 1)
-        ]
+        far = math.hypot(wide - pin, deep - off)
+        arc = [at(wide, deep, angle * k / ARC_POINTS) for k in range(ARC_POINTS + 1)]
+        post = tuple((sign * u, -v) for u, v in _post(plan, leaf, edge))
         room_mm = max(-y for _, y in (*arc, *(at(u, v, angle) for u, v in corners)))
         shapes: list[Shape] = [
             Line(
@@ -69,7 +68,8 @@ def swing_drawing(plan: Plan, leaf: Leaf, words: Words) -> Callable[[float], Dra
             Outline(points=tuple(at(u, v, 0.0) for u, v in corners), stroke=Stroke.HIDDEN, layer="closed"),
             Outline(points=tuple(at(u, v, angle) for u, v in corners), stroke=Stroke.EDGE, layer="open"),
             Outline(points=tuple(arc), closed=False, stroke=Stroke.PENCIL, layer="arc"),
-            Circle(centre=(0, -back), radius_mm=1.4, on_paper=True, stroke=Stroke.PENCIL, layer="axis"),
+            Outline(points=post, stroke=Stroke.EDGE, layer="hinge post"),
+            Circle(centre=(sign * pin, -off), radius_mm=1.4, on_paper=True, stroke=Stroke.PENCIL, layer="axis"),
             Label(
                 at=(sign * wide / 2, 2 * scale_n),
                 text="wall",
@@ -104,3 +104,12 @@ def swing_drawing(plan: Plan, leaf: Leaf, words: Words) -> Callable[[float], Dra
         )
 
     return draw
+
+
+def _post(plan: Plan, leaf: Leaf, edge_nm: int) -> tuple[Point, ...]:
+    """The post of the hinges in the same plane: along the leaf from its hung edge, and off the wall."""
+    box = next(part for part in plan.body.of(leaf.name, leaf.copy) if part.role is Role.POST).box
+    upright = plan.brief.access.hinge in (Side.LEFT, Side.RIGHT)
+    span = (box.x0, box.x1) if upright else (box.y0, box.y1)
+    near, far = sorted(abs(at - edge_nm) / 1e6 for at in span)
+    return ((near, 0.0), (far, 0.0), (far, box.z1 / 1e6), (near, box.z1 / 1e6))

@@ -9,7 +9,7 @@ from bossage.drawing.model import Drawing
 from bossage.hang.glue_screws import COVER_NM
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.back import back_drawing
-from bossage.pack.drawings.backview import BackView, back_view
+from bossage.pack.drawings.backview import ON_THE_WALL, BackView, back_view
 from bossage.pack.drawings.cut import cut_of, hidden_by, named_together
 from bossage.pack.drawings.fit import SCALES, fitted, scale_words
 from bossage.pack.drawings.section import end_drawings, section_drawing
@@ -172,7 +172,7 @@ def size_words(part: Part, words: Words) -> str:
 
 def _beyond(view: BackView) -> str:
     """What a figure below nothing means, where a part reaches past the corner."""
-    boxes = [view.box(part) for part in view.parts if part.role not in (Role.WALL_HALF, Role.WALL_PACKER)]
+    boxes = [view.box(part) for part in view.parts if part.role not in ON_THE_WALL]
     if all(box.left_mm >= 0 and box.bottom_mm >= 0 for box in boxes):
         return ""
     return " A figure with a minus lies beyond the corner: to its left, or below."
@@ -183,7 +183,7 @@ def _places(view: BackView, words: Words) -> Table:
     rows: list[tuple[str, ...]] = []
     groups: list[int] = []
     for part in sorted(view.parts, key=lambda one: (one.number, one.name)):
-        if part.role in (Role.WALL_HALF, Role.WALL_PACKER):
+        if part.role in ON_THE_WALL:
             continue
         groups.append(len(rows))
         box = view.box(part)

@@ -16,7 +16,7 @@ from bossage.pack.sheets.works import numbers_note, strip_parts, work_parts
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.press.shim_records import ShimPanels
-from bossage.saw import BoardCut, CutSheet, SheetCut, SheetPlan
+from bossage.saw import BoardCut, CutSheet, SheetCut, SheetPlan, shorter_than_hands
 from bossage.timber import species_or_board
 
 FENCE = (
@@ -104,6 +104,7 @@ def _shim_parts(plan: Plan, panels: ShimPanels, words: Words, scales: list[float
     parts: list[Part] = [Heading(text=head)]
     if panels.plan is None:
         return [*parts, Para(text="The boards named do not suffice: cut them from card or sheet of that thickness.")]
+    parts += _held_words(plan, panels, words)
     for source, sheet in zip(panels.boards, panels.plan.sheets, strict=True):
         material = material_words(source.material)
         name = (
@@ -113,6 +114,23 @@ def _shim_parts(plan: Plan, panels: ShimPanels, words: Words, scales: list[float
         )
         parts.append(_board(plan, sheet, words, scales, name))
     return parts
+
+
+def _held_words(plan: Plan, panels: ShimPanels, words: Words) -> list[Part]:
+    """How shims are parted from their strips that are too short to be guided past a blade."""
+    if not shorter_than_hands(plan.brief, max(panels.width_nm, panels.length_nm)):
+        return []
+    hold = words.length(plan.brief.tools.hold_nm)
+    return [
+        Care(
+            title="The last cuts of a strip leave nothing to hold: part these by hand.",
+            text=(
+                f"At a power saw cut the board into strips alone. Clamp each strip in a mitre box and "
+                f"cut the shims off by hand, or stop at the crosscut saw while {hold} and more of the strip still lie "
+                "behind the cut, and part the rest by hand."
+            ),
+        )
+    ]
 
 
 def _gives_shims(plan: Plan, board: BoardCut, same: list[CutSheet]) -> bool:

@@ -9,6 +9,7 @@ from bossage.pack.drawings.access import access_drawing
 from bossage.pack.drawings.fit import fitted
 from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, checks_of, room, words_of
+from bossage.pack.sheets.hinged import off_words
 from bossage.pack.words import listed, split_unit
 from bossage.plan import Plan
 
@@ -17,7 +18,7 @@ def people_to_lift(plan: Plan) -> int:
     """How many take it off: what the brief says, and two wherever mass or lift asks for a second pair of hands."""
     asked = max((lift.people for lift in plan.hang.liftings), default=1)
     two = any(check.name in {"two_people", "lift"} for check in checks_of(plan, "hang"))
-    return max(asked, 2) if two else asked
+    return max(asked, 2) if two or plan.brief.access.opens is Opens.SWING else asked
 
 
 def access_sheet(plan: Plan) -> Sheet:
@@ -94,15 +95,15 @@ def household_sheet(plan: Plan) -> Sheet:
             ),
             groups=tuple(range(6)),
         ),
-        Heading(text="Taking it off"),
-        Steps(texts=_opening(plan)),
+        Heading(text="Opening it, and taking it off" if plan.brief.access.opens is Opens.SWING else "Taking it off"),
+        Steps(texts=(*_opening(plan), *_off(plan))),
         *cares(plan, "fire", "electricity", "open"),
         Heading(text="Look at it"),
         Table(
             columns=(Column(head="when", kind="strong", mm=54.0), Column(head="what", wide=True), Column(kind="tick")),
             rows=(
                 ("after a day", "Does it still hang level? Is the seam at the wall as it was?", ""),
-                ("after the first winter", "Screws and cleat or hinges: nothing loose, nothing bent.", ""),
+                ("after the first winter", f"Screws and {_held_by(plan)}: nothing loose, nothing bent.", ""),
                 ("every year", "The same again; whatever is behind it can be reached as its card says.", ""),
             ),
         ),
@@ -140,8 +141,8 @@ def _opening(plan: Plan) -> tuple[str, ...]:
         return (
             *lock,
             *tool,
-            f"Pull the side away from the {access.hinge.value}: it is hung on its {access.hinge.value} and opens to "
-            f"{access.angle_deg:g}°.",
+            f"Seen from the front it is hung on its {access.hinge.value}: pull at the other edge, fingers behind it. "
+            f"It opens to {access.angle_deg:g}°.",
             "Do not lean on it while it stands open. Shut it until the catch holds.",
         )
     room = next((leaf.room for leaf in plan.hang.leaves if leaf.room is not None), None)
@@ -153,6 +154,18 @@ def _opening(plan: Plan) -> tuple[str, ...]:
         f"Hold it by its backer or frame, never by a block. Lift it {lift} straight up, then towards you.",
         put_down_words(plan.layout, plan.body, plan.brief.piece.unit, words.length),
     )
+
+
+def _held_by(plan: Plan) -> str:
+    return "hinges" if plan.brief.access.opens is Opens.SWING else "cleat"
+
+
+def _off(plan: Plan) -> tuple[str, ...]:
+    """Of a piece that swings: how it comes off the wall, which to open it does not ask for."""
+    if plan.brief.access.opens is not Opens.SWING:
+        return ()
+    words = words_of(plan)
+    return off_words(plan, plan.hang.leaves[0], words)
 
 
 def _opened(per_year: float) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from bossage.hang.records import CleatPlan, PanelFixing, WallHoles
+from bossage.hang.records import PanelFixing, WallHoles
 from bossage.hang.screw_records import GlueScrews
 from bossage.pack.words import Words
 
@@ -12,27 +12,26 @@ TIP_FREE_MM = 3.0
 """Between the tip of a screw and the end of its hole, where dust gathers: ours."""
 
 
-def wall_drill_words(cleat: CleatPlan, words: Words) -> str:
-    """Drills for the wall half; the packet's word for fixings that no table knows."""
-    holes = cleat.holes
+def wall_drill_words(holes: WallHoles | None, what: str, words: Words) -> str:
+    """Drills for the wall half, or what else is fixed; the packet's word for fixings that no table knows."""
     if holes is None:
         return "Drill as the packet of the fixing says."
-    through = f"Bits: {words.drill(holes.clearance_hole_mm)} through the wall half"
+    through = f"Bits: {words.drill(holes.clearance_hole_mm)} through the {what}"
     if holes.into == "stud":
         return f"{through}, {words.drill(holes.drill_mm)} into the stud, as deep as the screw."
     return (
         f"{through}, {words.drill(holes.drill_mm)} into the masonry, {words.drill(holes.depth_mm)} deep in the "
         f"masonry itself: plaster comes on top. The plug, {words.drill(holes.plug_mm)} long, sits below the plaster. "
-        f"{_plaster_words(holes, words)}"
+        f"{_plaster_words(holes, what, words)}"
     )
 
 
-def _plaster_words(holes: WallHoles, words: Words) -> str:
+def _plaster_words(holes: WallHoles, what: str, words: Words) -> str:
     """For how much plaster the screw is long enough, and not too long for the hole."""
     low, high = holes.plaster_mm
     deep = words.of_mm(math.ceil(holes.reach_mm + TIP_FREE_MM))
     if high < low:
-        return f"This screw is too short for its plug in this wall half: take one {words.of_mm(low - high)} longer."
+        return f"This screw is too short for its plug in this {what}: take one {words.of_mm(low - high)} longer."
     if low <= 0:
         return f"This screw is for {words.of_mm(high)} {words.unit} of plaster at most: over more, take a longer one."
     return (

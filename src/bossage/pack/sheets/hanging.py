@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 
-from bossage.body import Part as BodyPart
 from bossage.body import Role
-from bossage.hang.records import CleatPlan, FixingPoint, LeafHang
+from bossage.hang.records import CleatPlan, FixingPoint, HingePlan, LeafHang
 from bossage.hang.wall_holes import fixing_words
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
@@ -18,15 +17,18 @@ from bossage.pack.sheet import Beside, Care, Drawn, Figure, Figures, Heading, Pa
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.drilling import wall_drill_words
 from bossage.pack.sheets.hanging_words import between_steps, feet_steps, feet_touch_words, heads_words, seen_words
+from bossage.pack.sheets.hinged import before_words, day_words
 from bossage.pack.sheets.loads import force_words, load_sheet
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 
-CROSSES = {True: " red crosses: fixings;", False: ""}
+CIRCLES = {True: "", False: " red circles: hinges;"}
+FOOT = {True: "the leaf and its foot", False: "the leaf"}
 TODO = {
     True: "Find what is in the wall before you drill. Draw the level line, fix the wall half and load it as a trial; "
     "lift on the day that it hangs.",
-    False: "Find what is in the wall before you drill. Fix the wall flaps, hang the open leaf on them, the catch last.",
+    False: "Find what is in the wall before you drill. Join post and leaf by their hinges at the bench; then screw the "
+    "post to the wall, the leaf open.",
 }
 WRONG = {
     True: "A screw spins in its stud? Take it out, go up or down in the same stud, or take a thicker screw. Never hang "
@@ -64,14 +66,14 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         Drawn(
             drawing=drawing,
             caption=(
-                f"{scale_words(drawing.scale_n)}, seen from the front; dashed: the leaf and its foot;"
-                f"{CROSSES[hung.cleat is not None]} crossed circle: "
+                f"{scale_words(drawing.scale_n)}, seen from the front; dashed: {FOOT[hung.cleat is not None]}; red "
+                f"crosses: fixings;{CIRCLES[hung.cleat is not None]} crossed circle: "
                 "where it balances. Left: heights over the floor. Below the leaf: from the left corner of the wall"
                 f"{', fixings bold' if hung.cleat is not None else ''}. Lengths in {words.unit_name}."
             ),
         ),
         *_zones(plan, hung, leaf),
-        *(_fixing_places(hung, words) if crowded(drawing) else []),
+        *(_fixing_places(hung, words) if hung.hinges is not None or crowded(drawing) else []),
         _figures(hung, words),
         *_told("Before a block is laid", _before(plan, hung, words)),
         *_told("On the day that it hangs", _hanging_day(plan, hung, words)),
@@ -109,10 +111,21 @@ def _zones(plan: Plan, hung: LeafHang, leaf: Leaf) -> list[Part]:
 
 def _fixing_places(hung: LeafHang, words: Words) -> list[Part]:
     """Every fixing by its place, where they lie too close for the drawing to measure each."""
+    if hung.hinges is not None:
+        return _post_places(hung.hinges, words)
     if hung.cleat is None:
         return []
     places = ", ".join(words.bare(fixing.x_nm) for fixing in hung.cleat.fixings)
     return [Para(lead="Fixings", text=f"from the left corner of the wall, in {words.unit_name}: {places}.")]
+
+
+def _post_places(hinges: HingePlan, words: Words) -> list[Part]:
+    """The fixings of a post along the line on which they stand."""
+    post, upright = hinges.post, hinges.stay is None
+    places = ", ".join(words.bare(fixing.y_nm if upright else fixing.x_nm) for fixing in post.fixings)
+    line, along = ("from the left corner of the wall", "above the floor")[:: 1 if upright else -1]
+    text = f"{words.length(post.line_nm)} {line}; {along}, in {words.unit_name}: {places}."
+    return [Para(lead="Fixings of the hinge post", text=text)] if places else []
 
 
 def _grip(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> list[Part]:
@@ -150,11 +163,17 @@ def _figures(hung: LeafHang, words: Words) -> Figures:
             )
         )
         items.append(Figure(value=str(len(hung.cleat.fixings)), unit="", words="fixings"))
+    if hung.hinges is not None:
+        edge = "left corner to outer edge of hinge post" if hung.hinges.stay is None else "floor to edge of hinge post"
+        items.append(Figure(value=words.bare(hung.hinges.post.edge_nm), unit=words.unit, words=edge))
+        items.append(Figure(value=str(hung.hinges.wall_fixings), unit="", words="fixings"))
     return Figures(items=tuple(items))
 
 
 def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
-    """What is done at the wall while the back is bare; nothing for what swings, whose flaps wait for the leaf."""
+    """What is done at the wall while the back is bare."""
+    if hung.hinges is not None:
+        return before_words(plan, hung, hung.hinges, words)
     if hung.cleat is None:
         return ()
     cleat = hung.cleat
@@ -204,9 +223,9 @@ def _panel_halves(plan: Plan, hung: LeafHang) -> list[BodyPart]:
 
 def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     """From the scales to the last catch."""
-    steps = [_weighing(plan, hung, words), *_hinged(plan, hung, words)]
+    steps = [_weighing(plan, hung, words)]
     if hung.hinges is not None:
-        steps += feet_steps(plan, hung, words)
+        steps += day_words(plan, hung, hung.hinges, words)
     if hung.room is not None:
         steps.append(
             f"Lift the leaf {words.length(hung.room.wanted_nm)} over its place and let it down on the bevel; there are "
@@ -221,56 +240,12 @@ def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     return tuple(steps)
 
 
-def _hinged(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
-    """Wall flaps first: behind a shut leaf nobody can mark or drill."""
-    if hung.hinges is None:
-        return []
-    hinges = hung.hinges
-    many = count_of(-(-hinges.wall_fixings // len(hinges.hinges)), "fixing")
-    if hinges.stay is None:
-        heights = listed([words.length(hinge.y_nm) for hinge in hinges.hinges])
-        where = f"Draw a plumb line {words.length(hinges.axis_nm)} from the left corner: the axis. On it"
-        places = f"their middles {heights} above the floor"
-    else:
-        across = listed([words.length(hinge.x_nm) for hinge in hinges.hinges])
-        where = f"Draw a level line {words.length(hinges.hinges[0].y_nm)} above the floor: the axis. On it"
-        places = f"their middles {across} from the left corner"
-    steps = [
-        f"{where} fix the wall flaps of {count_of(len(hinges.hinges), 'hinge')}, {places}, each with {many}: "
-        f"{plan.brief.fixings.kind.value}, "
-        f"{words.screw(plan.brief.fixings.gauge, plan.brief.fixings.length_nm)}. Drill as the packet says.",
-        f"Two people: one holds the leaf open on a block at its height, the other screws the leaf's flaps to the "
-        f"{hinges.into.replace('_', ' ')}, {hinges.screws_per_flap} screws "
-        f"{words.screw(hinges.gauge, hinges.length_nm)} in each flap.",
-    ]
-    if hinges.stay is not None:
-        kind = "props" if hinges.stay.pushes else "chains"
-        steps.append(
-            f"Fit two {kind}, {words.length(hinges.stay.on_leaf_nm)} from the axis on the leaf and as far on the "
-            "wall, so that it stays open by itself."
-        )
-    steps.append(
-        f"Open it to {plan.brief.access.angle_deg:g}° and shut it ten times before the catch goes on: nothing may "
-        "rub, nothing may give."
-    )
-    return [*steps, *(_catch(part, words) for part in still_of(plan, hung, Role.CATCH))]
-
-
-def _catch(part: BodyPart, words: Words) -> str:
-    middle = words.length((part.box.y0 + part.box.y1) // 2)
-    return (
-        f"Screw the {part.name} (no. {part.number}) to the wall, {words.length(part.from_x_nm)} to "
-        f"{words.length(part.to_x_nm)} from the left corner, its middle {middle} above the floor, with the screws of "
-        "its packet. Shut the leaf and look whether it holds."
-    )
-
-
 def _fix_it(plan: Plan, cleat: CleatPlan, words: Words) -> str:
     if not cleat.fixings:
         return f"Drill nothing and do not fix it here: {cleat.count_reason}. Change the brief and plan again."
     return (
         f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat)}. "
-        f"{wall_drill_words(cleat, words)}{heads_words(plan)} Why so many: {cleat.count_reason}. "
+        f"{wall_drill_words(cleat.holes, 'wall half', words)}{heads_words(plan)} Why so many: {cleat.count_reason}. "
         f"{_hardest(cleat, words)}"
     )
 

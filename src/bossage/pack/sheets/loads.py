@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from bossage.brief.records import Opens
 from bossage.hang.records import Lifting, Link
 from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import words_of
@@ -119,10 +120,12 @@ def _pulled_and_sheared(plan: Plan, words: Words) -> list[Part]:
         Column(head=f"along the wall, {unit}", align="right"),
         Column(head="allowed", align="right"),
     )
-    note = (
-        "The bevel pushes the wall half out above its fixings, and the weight hangs before the wall: it pries at them. "
-        "Pull and shear at once are held against the rule named below."
+    pries = (
+        "The hinges pull at the outer edge of the post, and the post pries at its fixings."
+        if plan.brief.access.opens is Opens.SWING
+        else "The bevel pushes the wall half out above its fixings, and the weight hangs before the wall: it pries."
     )
+    note = f"{pries} Pull and shear at once are held against the rule named below."
     return [
         Heading(text="Pull and shear of the fixings in the wall"),
         Table(columns=columns, rows=rows),

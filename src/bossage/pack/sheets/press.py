@@ -18,7 +18,7 @@ from bossage.pack.words import Words, count_of, sentence, split_unit
 from bossage.plan import Plan
 from bossage.press.bed import BAG_G, bag_cards
 from bossage.press.caul import caul_words
-from bossage.press.records import RowCard
+from bossage.press.records import RingJob, RowCard
 
 
 def press_sheets(plan: Plan) -> list[Sheet]:
@@ -227,6 +227,13 @@ def _without_shims(card: RowCard) -> RowCard:
     )
 
 
+def _longest(ring: RingJob, words: Words) -> list[Figure]:
+    """The longest screw that is sold for a ring block; none where none bites."""
+    if ring.fixing_usual_nm is None:
+        return []
+    return [Figure(value=words.bare(ring.fixing_usual_nm), unit=words.unit, words="longest screw or brad")]
+
+
 def _ring_sheet(plan: Plan) -> Sheet:
     words, space, ring = words_of(plan), room(plan), plan.press.ring
     assert ring is not None
@@ -253,7 +260,7 @@ def _ring_sheet(plan: Plan) -> Sheet:
                 items=(
                     Figure(value=str(ring.blocks_per_leaf), unit="", words="ring blocks a leaf"),
                     Figure(value=words.bare(ring.support_nm), unit=words.unit, words="bed under the face"),
-                    Figure(value=words.bare(ring.fixing_longest_nm), unit=words.unit, words="longest screw or brad"),
+                    *_longest(ring, words),
                     Figure(value=glue, unit=unit, words="glue, wet"),
                 )
             ),

@@ -1,0 +1,161 @@
+"""How a leaf that swings goes up, in words: the post and its hinges, the catch, and how the leaf is held meanwhile."""
+
+from __future__ import annotations
+
+from bossage.body import Part, Role
+from bossage.brief.hinges import PLAY_NM
+from bossage.brief.records import EdgeStyle, FixingKind
+from bossage.hang.put_down import put_down_words
+from bossage.hang.records import HingePlan, LeafHang
+from bossage.hang.wall_holes import fixing_words, keeper_fixing
+from bossage.pack.sheets.drilling import wall_drill_words
+from bossage.pack.words import Words, count_of, listed
+from bossage.plan import Plan
+
+SWINGS = 10  # times that it is opened and shut as a trial: ours
+
+
+def part_of(plan: Plan, hung: LeafHang, *roles: Role) -> Part | None:
+    """The first part of a leaf with one of these roles, in their order."""
+    parts = plan.body.of(hung.leaf, hung.copy)
+    return next((part for role in roles for part in parts if part.role is role), None)
+
+
+def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
+    """What holds the open leaf while its post is screwed up: never under the blocks of a ring."""
+    if plan.brief.edge.style is EdgeStyle.OUTRIGGER:
+        held = part_of(plan, hung, Role.STILE, Role.STOP, Role.FRAME, Role.HINGE_STILE)
+        if held is not None:
+            return (
+                f"a prop {words.length(held.box.y0)} high under the lower end of the {held.name} (no. {held.number}), "
+                "behind the ring, never under its blocks"
+            )
+    backer = part_of(plan, hung, Role.BACKER)
+    assert backer is not None
+    return f"a prop {words.length(backer.box.y0)} high under the backer's lower edge, behind the blocks"
+
+
+def before_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tuple[str, ...]:
+    """Before a block is laid: holes of the post, hinges at the bench, post and leaf up as a trial, the keeper, down."""
+    post, catch = part_of(plan, hung, Role.POST), part_of(plan, hung, Role.KEEPER)
+    assert post is not None
+    chain = part_of(plan, hung, Role.STAY)
+    return (
+        _post_on_the_wall(plan, hinges, post, words),
+        *_hinges_at_the_bench(plan, hung, hinges, words),
+        _up(plan, hung, words),
+        *([_chain(hinges, chain, words)] if chain is not None else []),
+        f"Open it to {plan.brief.access.angle_deg:g}° and shut it {SWINGS} times: nothing may rub, nothing may give. "
+        "It is bare: strips and blocks still to come reach further than the backer, as the level cut shows.",
+        *([_keeper(plan, catch, words)] if catch is not None else []),
+        f"Take it down for the blocks: leaf open on its prop, {'chain off, ' if hinges.stay is None else ''}the post's "
+        "screws out. The hinges stay on; the catch comes off its part: while blocks are laid the leaf lies on packing.",
+    )
+
+
+def day_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tuple[str, ...]:
+    """On the day that it hangs: the same up again, into the same holes."""
+    eased = "Hook the chain on." if hinges.stay is None else "Fit both stays again."
+    return (
+        f"{_up(plan, hung, words)} The screws go into the same holes.",
+        f"{eased} Open it to {plan.brief.access.angle_deg:g}° and shut it: nothing may rub. Set the catch in its slots "
+        f"until the magnet touches its keeper as the leaf {_shuts(plan, hung)}.",
+    )
+
+
+def off_words(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
+    """How it is taken off the wall, post and all."""
+    hinges = hung.hinges
+    assert hinges is not None
+    chain = "Unhook the chain between post and leaf." if hinges.stay is None else "Take off what holds it open."
+    return (
+        f"Two people. Open it, and set {prop_words(plan, hung, words)}. One of you holds the leaf until the end.",
+        f"{chain} Take the {count_of(hinges.wall_fixings, 'screw')} out of the hinge post, the lowest first. Leaf and "
+        "post come off together.",
+        put_down_words(plan.layout, plan.body, plan.brief.piece.unit, words.length),
+    )
+
+
+def _shuts(plan: Plan, hung: LeafHang) -> str:
+    stop = part_of(plan, hung, Role.STOP, Role.STILE, Role.FRAME)
+    return "lies on the wall" if stop is None else f"shuts on its {stop.name}"
+
+
+def _post_on_the_wall(plan: Plan, hinges: HingePlan, post: Part, words: Words) -> str:
+    """Where the post goes, its holes by height, and what is drilled."""
+    brief, box, upright = plan.brief, post.box, hinges.stay is None
+    where = (
+        f"Draw a plumb line {words.length(hinges.post.edge_nm)} from the left corner: the outer edge of the hinge post "
+        f"(no. {post.number}), which stands {words.length(box.y0)} to {words.length(box.y1)} above the floor"
+        if upright
+        else f"Draw a level line {words.length(hinges.post.edge_nm)} above the floor: the outer edge of the hinge post "
+        f"(no. {post.number}), which runs {words.length(box.x0)} to {words.length(box.x1)} from the left corner"
+    )
+    points = hinges.post.fixings
+    if not points:
+        return f"{where}. Drill nothing: zones leave no place for its fixings. Change the brief and plan again."
+    ends = [(p.y_nm if upright else p.x_nm) - hinges.post.from_nm for p in points]
+    from_edge = abs(hinges.post.line_nm - hinges.post.edge_nm)
+    end = "lower" if upright else "left"
+    bought = fixing_words(brief, points[0].into, hinges.post.screw)
+    plugged = " and plug" if brief.fixings.kind is FixingKind.PLUG else ""
+    return (
+        f"{where}. Drill its holes, countersunk, {words.length(from_edge)} from the outer edge, from its {end} end: "
+        f"{', '.join(words.bare(at) for at in ends)}. Hold it on the line, mark through the holes, take it away, "
+        f"drill{plugged}. {wall_drill_words(hinges.post.holes, 'hinge post', words)} "
+        f"{count_of(len(points), 'fixing')}: {bought}."
+    )
+
+
+def _hinges_at_the_bench(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> list[str]:
+    """Post and stile joined while both lie on the bench, where every flap is open to the driver."""
+    stile, post = part_of(plan, hung, Role.HINGE_STILE), part_of(plan, hung, Role.POST)
+    assert stile is not None
+    assert post is not None
+    places = listed([words.bare(abs(middle - hinges.post.from_nm)) for middle in _middles(hinges)])
+    lead = f" Bits: {words.drill(hinges.lead_hole_mm)}," if hinges.lead_hole_mm else " Pilot holes"
+    return [
+        f"At the bench: leaf face down, the post on the {stile.name} (no. {stile.number}) with card of "
+        f"{words.length(PLAY_NM)} between, outer edges and ends level. Lay the hinges flat on both outer edges, each "
+        f"pin over the middle of the card, knuckle outward; their middles {places} from the "
+        f"{'lower' if hinges.stay is None else 'left'} end. Mark through the holes of all flaps.{lead} as deep as the "
+        f"screws are long: tape on the bit. {hinges.screws_per_flap} screws "
+        f"{words.screw(hinges.gauge, hinges.length_nm)} in each flap of post and leaf. Take the card out.",
+    ]
+
+
+def _middles(hinges: HingePlan) -> list[int]:
+    return sorted(hinge.y_nm if hinges.stay is None else hinge.x_nm for hinge in hinges.hinges)
+
+
+def _up(plan: Plan, hung: LeafHang, words: Words) -> str:
+    return (
+        f"Two people: one holds the leaf, open to {plan.brief.access.angle_deg:g}°, on "
+        f"{prop_words(plan, hung, words)}; the other sets the post on its line and drives its screws, with a bit so "
+        "long that the driver clears the open leaf. Heads sunk: the leaf shuts over them."
+    )
+
+
+def _chain(hinges: HingePlan, chain: Part, words: Words) -> str:
+    if hinges.stay is None:
+        middle = words.length((chain.box.y0 + chain.box.y1) // 2)
+        return (
+            f"Turn a screw eye into the inner edges of post and hinge stile, {middle} above the floor, in the middle "
+            f"of the edge. Hook {words.length(hinges.chain_nm)} of light chain between them: it stops "
+            "the swing of a hand, and holds nobody who leans on the leaf."
+        )
+    kind = "props" if hinges.stay.pushes else "chains"
+    return (
+        f"Fit two {kind} (no. {chain.number}), {words.length(hinges.stay.on_leaf_nm)} from the axis on the leaf and as "
+        "far on the wall, so that it stays open by itself."
+    )
+
+
+def _keeper(plan: Plan, keeper: Part, words: Words) -> str:
+    box = keeper.box
+    return (
+        f"Lay the keeper (no. {keeper.number}) on the magnet, shut the leaf and press: it marks its place, about "
+        f"{words.length((box.x0 + box.x1) // 2)} from the left corner and {words.length((box.y0 + box.y1) // 2)} above "
+        f"the floor. Screw it to the wall with one {keeper_fixing(plan.brief)}. Set the catch forward in its slots "
+        "until it touches."
+    )

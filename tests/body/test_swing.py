@@ -1,0 +1,144 @@
+"""A leaf that swings: its hinges lie on wood, their screws meet nothing, it opens as far as it shall, on every side."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from bossage.body import Body, Part, Role
+from bossage.brief import read_brief
+from bossage.brief.records import Brief, Side
+from bossage.examples import example_text
+from bossage.layout import plan_layout
+from bossage.plan import make_plan
+from bossage.serial import to_json
+from tests.body import laws
+from tests.body.test_laws import broken, built
+from tests.brief.generate import made_up
+
+SIDES = tuple(Side)
+
+
+def swung(seed: int, side: Side) -> tuple[Brief, Body] | None:
+    """A made-up piece of one leaf, hung on that side; None for a pair, of which one would turn into the other."""
+    text = made_up(seed).text + f'\n[access]\nopens = "swing"\nhinge = "{side.value}"\nangle = 95\n'
+    if len({leaf.name for leaf in plan_layout(read_brief(text)).leaves}) > 1:
+        return None
+    return built(text)
+
+
+def only(body: Body, role: Role) -> Part:
+    (found,) = (part for part in body.parts if part.role is role and part.copy == 1)
+    return found
+
+
+def hinge_faults(brief: Brief, body: Body) -> list[str]:
+    """What a joiner could not build, from the solids alone."""
+    post, stile = only(body, Role.POST), only(body, Role.HINGE_STILE)
+    upright = brief.access.hinge in (Side.LEFT, Side.RIGHT)
+    sign = 1 if brief.access.hinge in (Side.LEFT, Side.BOTTOM) else -1
+    spans = [((b.x0, b.x1), (b.y0, b.y1)) if upright else ((b.y0, b.y1), (b.x0, b.x1)) for b in (post.box, stile.box)]
+    edges = [along[0] if sign > 0 else along[1] for along, _ in spans]
+    said = [] if edges[0] == edges[1] else ["post and stile have no common edge for a flap to lie on"]
+    said += [] if 0 < stile.box.z0 - post.box.z1 <= 1_000_000 else ["no play between post and stile"]
+    hinges = [part.box for part in body.parts if part.role is Role.HINGE and part.copy == 1]
+    for box in hinges:
+        along, axis = ((box.x0, box.x1), (box.y0, box.y1)) if upright else ((box.y0, box.y1), (box.x0, box.x1))
+        if (along[1] if sign > 0 else along[0]) != edges[0]:
+            said.append("a hinge does not lie on the edge of its wood")
+        if axis[0] < spans[0][1][0] or axis[1] > spans[0][1][1]:
+            said.append("a hinge reaches past the end of its post")
+        middle = (box.z0 + box.z1) / 2
+        if not post.box.z1 <= middle <= stile.box.z0:
+            said.append("the pins are not at the joint of post and stile")
+        if box.z0 < post.box.z0 or box.z1 > stile.box.z1:
+            said.append("a flap is wider than the wood that it lies on")
+    roles = {part.role for part in body.parts}
+    said += [f"no {role.value}" for role in (Role.CATCH, Role.KEEPER, Role.STAY) if role not in roles]
+    return said
+
+
+@pytest.mark.parametrize("side", SIDES)
+def test_a_made_up_piece_swings_on_any_side(side: Side) -> None:
+    tried = 0
+    for seed in range(SIDES.index(side), 40, 4):
+        found = swung(seed, side)
+        if found is None:
+            continue
+        brief, body = found
+        tried += 1
+        assert (seed, broken(brief, to_json(body))) == (seed, [])
+        assert (seed, [(c.name, c.found) for c in body.checks if c.verdict != "fine"]) == (seed, [])
+        assert (seed, hinge_faults(brief, body)) == (seed, [])
+    assert tried > 3
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("first", range(0, 400, 40))
+def test_many_made_up_pieces_swing(first: int) -> None:
+    for seed in range(first, first + 40):
+        found = swung(seed, SIDES[seed % 4])
+        if found is not None:
+            brief, body = found
+            told = [c.name for c in body.checks if c.verdict != "fine"]
+            assert (seed, told, hinge_faults(brief, body), broken(brief, to_json(body))) == (seed, [], [], [])
+
+
+@pytest.mark.parametrize("angle", [30, 60, 95])
+def test_the_example_turns_about_its_pins_and_meets_nothing(angle: int) -> None:
+    """The swing anew with solids of another library, about the middle of the knuckles."""
+    _, body = built(example_text("s7-hollin-yard"))
+    data: Any = to_json(body)
+    box = next(part.box for part in body.parts if part.role is Role.HINGE)
+    pin = ((box.x0 + box.x1) / 2e6, (box.z0 + box.z1) / 2e6)
+    still = [laws.solid(p) for p in data["parts"] if not p["moves"] and p["role"] in ("hinge post", "keeper")]
+    still += [laws.solid(fixture) for fixture in data["fixtures"]]
+    for part in (p for p in data["parts"] if p["moves"]):
+        # from above the leaf turns towards the room: about the upright through the pins, its z grows with x
+        turned = laws.solid(part).translate([-pin[0], 0, -pin[1]]).rotate([0, -angle, 0]).translate([pin[0], 0, pin[1]])
+        for thing in still:
+            assert (turned ^ thing).volume() < laws.SPECK_MM3, part["name"]
+        assert turned.bounding_box()[2] > 0, part["name"]  # before the wall
+
+
+def test_no_screw_of_the_example_meets_another() -> None:
+    plan = make_plan(read_brief(example_text("s7-hollin-yard")))
+    (hung,) = plan.hang.leaves
+    hinges, post = hung.hinges, hung.hinges.post
+    shank = 5_000_000
+    for hinge in hinges.hinges:
+        for fixing in post.fixings:
+            if abs(fixing.y_nm - hinge.y_nm) <= plan.brief.butt.height_nm // 2:
+                # the flap's screws run along the wall from the outer edge, the post's pass behind their tips
+                assert fixing.x_nm - shank // 2 > post.edge_nm + hinges.length_nm
+    assert all(post.from_nm < fixing.y_nm < post.to_nm for fixing in post.fixings)
+
+
+def test_the_chain_is_as_long_as_its_eyes_are_apart() -> None:
+    plan = make_plan(read_brief(example_text("s7-hollin-yard")))
+    hinges = plan.hang.leaves[0].hinges
+    post, stile = only(plan.body, Role.POST).box, only(plan.body, Role.HINGE_STILE).box
+    axis = complex(hinges.axis_nm, hinges.axis_z_nm)
+    eye = complex(stile.x1, (stile.z0 + stile.z1) / 2) - axis
+    turned = eye * complex(math.cos(math.radians(95)), math.sin(math.radians(95))) + axis
+    assert hinges.chain_nm == pytest.approx(abs(turned - complex(post.x1, (post.z0 + post.z1) / 2)), abs=1e6)
+
+
+def test_the_leaf_has_a_block_to_shut_on_where_no_stile_is() -> None:
+    text = example_text("s7-hollin-yard")
+    start, end = text.index("[[behind]]"), text.index("[access]")
+    _, body = built(text[:start] + text[end:])
+    stop, catch, keeper = (only(body, role).box for role in (Role.STOP, Role.CATCH, Role.KEEPER))
+    assert stop.z0 == 0
+    assert catch.x1 == stop.x0
+    assert catch.z0 - keeper.z1 == 2_000_000
+    assert [check.name for check in body.checks if check.verdict != "fine"] == []
+
+
+def test_a_post_with_two_stiles_more_keeps_them_apart() -> None:
+    """A brief that still asks for two stiles gets both, beside the wood of the hinges."""
+    _, body = built(example_text("s7-hollin-yard").replace("count = 1\nlength = 400", "count = 2\nlength = 400"))
+    assert sum(part.role is Role.STILE for part in body.parts) == 2
+    assert list(laws.shared_volumes(to_json(body))) == []
