@@ -20,7 +20,7 @@ from bossage.layout.stand_off import stand_off_of
 from bossage.timber import species_or_board
 
 NM3_PER_M3 = 1e27
-HINGE_LAP_NM = 50_000_000  # of a hinge stile on the backer, about: ours
+HINGE_STILE_NM = 60_000_000  # width of a hinge stile where no edge strip asks for more: that of `body.swing`
 METAL_WALL_NM = 1_500_000  # wall of a metal cleat's profile: ours, a common light one
 ALUMINIUM_KG_M3 = 2700.0  # any handbook of materials
 SIDE_SHARE = 0.6  # of a block's sides painted, where the brief leaves it open; our assumption for estimates
@@ -235,10 +235,11 @@ def _hinge_stile_mass_g(brief: Brief, size: LeafSize) -> float:
     edge, upright = brief.edge, brief.access.hinge in (Side.LEFT, Side.RIGHT)
     outrigger = edge.style is EdgeStyle.OUTRIGGER
     past = size.face.width - size.backer.width if upright else size.face.height - size.backer.height
-    lap = edge.strip_behind_nm if outrigger else HINGE_LAP_NM
+    lap = edge.strip_behind_nm
+    wide = past // 2 + lap - brief.butt.knuckle_nm if outrigger else HINGE_STILE_NM
     run = (size.backer.height if upright else size.backer.width) - (2 * lap if outrigger else 0)
     _, thick = post_and_stile_nm(stand_off_of(brief).stand_off_nm, brief.piece.unit)
-    mass = run * (past // 2 + lap - brief.butt.knuckle_nm) * thick * _density(brief.blocks.species)
+    mass = run * wide * thick * _density(brief.blocks.species)
     strip = run * edge.strip_width_nm * edge.strip_thickness_nm * _density(edge.strip_material) if outrigger else 0.0
     return mass - strip
 

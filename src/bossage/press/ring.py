@@ -157,9 +157,9 @@ def _steps(brief: Brief, bench: Bench, relief: Relief, highest: int, shortest: i
         "are bare wood. Scrape off any sealer or paint: glue holds on neither.",
         f"Glue the {owner} strips first, corners with them: to the backer, then to the ring blocks, a side at a time, "
         f"within the open time. Then the {other} ones.",
-        f"If you fix them as well: {fixing}; into the backer, {_backer_fixing(brief)} of the backer's edge, "
-        f"{format_length(_backer_most_nm(brief, bench, relief), unit)} at most, as it passes on into a field block. "
-        "Nothing may end nearer than 3 mm (1/8 in) to a face.",
+        f"If you fix them as well: {fixing}; into the backer, {_backer_fixing(brief)} of its edge, "
+        f"{format_length(_backer_most_nm(brief, bench, relief), unit)} at most: it reaches a field block. Nothing may "
+        "end nearer than 3 mm (1/8 in) to a face.",
         "Weigh or clamp the strips down along their whole length, ring and backer alike; leave them for the clamp time "
         "and a day before lifting the piece, by its backer, never by the ring.",
         *(
@@ -178,10 +178,7 @@ def _hinged(bench: Bench) -> str:
     stile = next((part for part in bench.back if part.role is Role.HINGE_STILE), None)
     if stile is None:
         return ""
-    return (
-        f" Where the {stile.name} (no. {stile.number}) lies there is no strip: the ring's blocks are glued to its bare "
-        "wood."
-    )
+    return f" None lies at the {stile.name} (no. {stile.number}): the ring is glued to its bare wood."
 
 
 def _backer_most_nm(brief: Brief, bench: Bench, relief: Relief) -> int:

@@ -237,7 +237,7 @@ def _longest(ring: RingJob, words: Words) -> list[Figure]:
 def _ring_sheet(plan: Plan) -> Sheet:
     words, space, ring = words_of(plan), room(plan), plan.press.ring
     assert ring is not None
-    drawing = fitted(ring_drawing(plan, words), width_mm=space.width_mm, height_mm=0.46 * space.height_mm)
+    drawing = fitted(ring_drawing(plan, words), width_mm=space.width_mm, height_mm=0.4 * space.height_mm)
     glue, unit = split_unit(words.mass(ring.glue_g))
     return Sheet(
         name="ring",
