@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+from bossage.body import Part as BodyPart
 from bossage.body import Role
 from bossage.hang.records import CleatPlan, FixingPoint, HingePlan, LeafHang
 from bossage.hang.wall_holes import fixing_words
