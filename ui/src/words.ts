@@ -156,6 +156,7 @@ export const words = {
     stations: [
       { title: "First page", what: "the piece, its figures, what to heed", sheets: ["first"] },
       { title: "Wall", what: "where it hangs, to scale", sheets: ["wall"] },
+      { title: "Ask first", what: "questions for those who have to agree", sheets: ["ask"] },
       { title: "Days", what: "when what is done", sheets: ["days"] },
       { title: "Shopping", what: "what to bring home", sheets: ["shopping"] },
       { title: "Trays", what: "how many of each block", sheets: ["trays"] },
@@ -308,6 +309,19 @@ export const words = {
     generic: "That did not work.",
     again: "try again",
     close: "put away",
+  },
+  settle: {
+    verb: "settle",
+    settled: "settled",
+    ask: (who: string) => `To be asked: ${who}.`,
+    by: "Who agreed, by name",
+    on: "On which day",
+    words: "In which words",
+    condition: "With what, if that was the condition",
+    holds: (figure: string) =>
+      `This holds for ${figure}. Where that gets worse, or the thing is moved, the check speaks up again.`,
+    write: "write it into the brief",
+    done: (what: string, who: string) => `${what}: settled by ${who}`,
   },
   note: {
     show: "show me",

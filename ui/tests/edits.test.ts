@@ -1,5 +1,21 @@
 import { describe, expect, it } from "vitest"
-import { drawAgain, home, pin, place, swap, unpin, written } from "../src/lib/edits"
+import { drawAgain, home, pin, place, settle, swap, today, unpin, written } from "../src/lib/edits"
+
+describe("an answer", () => {
+  it("holds what the server said, who and when, and no empty words", () => {
+    const table = { check: "lift_off", of: "hatch", for: "100 times a year" }
+    expect(settle(table, { by: "R. Voss", on: "2026-03-02", words: " ", with: "a hook" })).toEqual([
+      {
+        op: "append",
+        path: ["settled"],
+        value: { ...table, by: "R. Voss", on: "2026-03-02", with: "a hook" },
+      },
+    ])
+  })
+  it("is of the day on the wall", () => {
+    expect(today(new Date(2026, 2, 2, 23, 59))).toBe("2026-03-02")
+  })
+})
 
 describe("a pin", () => {
   it("is appended to a brief that has none", () => {

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from bossage.asking import answer_of, to_settle
 from bossage.checks import Check
+from bossage.plan import Plan
+from bossage.settling import SETTLEABLE
 from bossage.stakes import AT_STAKE
 
 #: Check by name: the sheet it is pinned on, and what kind of thing its subject is. The rest goes by its stage.
@@ -57,11 +60,11 @@ _PINNED: dict[str, tuple[str, str]] = {
 _SHEET = {"layout": "wall", "body": "hang", "cost": "papers", "costing": "papers", "plan": "papers", "brief": "wall"}
 
 
-def about_checks(checks: tuple[Check, ...]) -> list[dict[str, Any]]:
-    """The checks in their order, each with a key of its own and where it is pinned."""
+def about_checks(plan: Plan) -> list[dict[str, Any]]:
+    """A plan's checks in their order, each with a key of its own, where it is pinned, and how it can be settled."""
     seen: dict[str, int] = {}
     out = []
-    for check in checks:
+    for check in plan.checks:
         key = f"{check.stage}.{check.name}" + (f"·{check.subject}" if check.subject else "")
         seen[key] = seen.get(key, 0) + 1
         view, anchor = _where(check)
@@ -82,10 +85,20 @@ def about_checks(checks: tuple[Check, ...]) -> list[dict[str, Any]]:
                 "advice": check.advice.value,
                 "remedy": check.remedy,
                 "source": check.source,
+                "settled": str(check.settled or ""),
+                "settle": _settle(check, plan),
                 "about": {"view": view, "anchor": anchor, "name": check.subject},
             }
         )
     return out
+
+
+def _settle(check: Check, plan: Plan) -> dict[str, Any] | None:
+    """What an answer to it would hold but name, day and words; None where nobody can agree to it, or has done so."""
+    if check.settled is not None or not to_settle(check):
+        return None
+    may, table = SETTLEABLE[check.name], answer_of(check, plan.brief, plan.hang)
+    return {"who": may.who.value, "question": may.question, "agreed": table["for"], "table": table}
 
 
 def _where(check: Check) -> tuple[str, str]:

@@ -221,7 +221,7 @@ class Desk:
         """
         base = self.pieces.revision(piece_id, base_n).toml
         before = self.said(base).outcome
-        told = set() if isinstance(before, NoPlan) else _told(about_checks(before.checks))
+        told = set() if isinstance(before, NoPlan) else _told(about_checks(before))
         nothing: Json = {"faults": [], "no_plan": None, "title_block": None, "bands": []}
         nothing |= {"checks": [], "appeared": [], "gone": []}
         try:
@@ -230,7 +230,7 @@ class Desk:
             return {**nothing, "faults": to_json(faults.faults)}
         if isinstance(after, NoPlan):
             return {**nothing, "no_plan": _no_plan(after)}
-        checks = about_checks(after.checks)
+        checks = about_checks(after)
         tells = _told(checks)
         return {
             **nothing,
@@ -252,7 +252,7 @@ class Desk:
         if isinstance(plan, NoPlan):
             return []
         out = []
-        for check, about in zip(plan.checks, about_checks(plan.checks), strict=True):
+        for check, about in zip(plan.checks, about_checks(plan), strict=True):
             fix_id, edits, check_id = None, edits_json(check.edits), about["check_id"]
             deed, _, price = check.remedy.partition(". ")
             if check.advice is Advice.REMEDY:

@@ -26,7 +26,7 @@ Json = dict[str, Any]
 
 def plan_view(plan: Plan) -> Json:
     """Everything that the screen draws and says of a plan, ready for JSON (`PlanView`)."""
-    checks = about_checks(plan.checks)
+    checks = about_checks(plan)
     return {
         "stamp": plan.stamp,
         "version": plan.version,

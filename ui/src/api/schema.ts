@@ -864,6 +864,9 @@ export interface components {
             name: string;
             /** Remedy */
             remedy: string;
+            settle: components["schemas"]["SettleOut"] | null;
+            /** Settled */
+            settled: string;
             /** Source */
             source: string;
             /** Stage */
@@ -1737,6 +1740,22 @@ export interface components {
             unit_default: "mm" | "in";
             /** Version */
             version: string;
+        };
+        /**
+         * SettleOut
+         * @description How a check can be settled: who has to agree, to what, and all of the answer but name, day and words.
+         */
+        SettleOut: {
+            /** Agreed */
+            agreed: string;
+            /** Question */
+            question: string;
+            /** Table */
+            table: {
+                [key: string]: unknown;
+            };
+            /** Who */
+            who: string;
         };
         /**
          * ShadeOut

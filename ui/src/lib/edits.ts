@@ -34,6 +34,21 @@ export function unpin(brief: Brief, which: Pick<Pin, "leaf" | "block">): Edit[] 
   return at < 0 ? [] : [{ op: "remove", path: ["pin", at] }]
 }
 
+/** Write down that somebody agreed to what a check says; keys that nothing was said for are left out. */
+export function settle(
+  table: Record<string, unknown>,
+  said: { by: string; on: string; words: string; with: string },
+): Edit[] {
+  const told = Object.entries(said).filter(([, text]) => text.trim() !== "")
+  return [{ op: "append", path: ["settled"], value: { ...table, ...Object.fromEntries(told) } }]
+}
+
+/** A day as the brief writes it, by the clock on the wall. */
+export function today(now: Date): string {
+  const two = (n: number) => String(n).padStart(2, "0")
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
+}
+
 /** Both blocks change places: each is pinned with what the other has. */
 export function swap(brief: Brief, a: Required<Pin>, b: Required<Pin>): Edit[] {
   return [

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Any, Literal
 
 from bossage.web.models.common import Advice, Kind, Out, Verdict
 from bossage.web.models.pieces import PieceShort
@@ -43,6 +43,15 @@ class About(Out):
     name: str
 
 
+class SettleOut(Out):
+    """How a check can be settled: who has to agree, to what, and all of the answer but name, day and words."""
+
+    who: str
+    question: str
+    agreed: str
+    table: dict[str, Any]
+
+
 class CheckOut(Out):
     """One thing that was looked at."""
 
@@ -61,6 +70,8 @@ class CheckOut(Out):
     advice: Advice
     remedy: str
     source: str
+    settled: str
+    settle: SettleOut | None
     about: About
 
 
