@@ -373,9 +373,17 @@ METAL = PLUGS | {"cleat__kind": "metal", "cleat__thickness_nm": mm(6), "cleat__p
 METAL |= {"fixings__panel_length_nm": mm(33), "fixings__panel_gauge": "#8"}
 
 
-def test_a_metal_cleat_carries_by_its_own_rating():
+def test_a_metal_cleat_carries_its_allowable_or_a_quarter_of_its_rating():
     rated = hung(**METAL, cleat__rating_g=40_000.0, piece__weighed_g=10_000.0)
-    assert link(rated, "metal cleat").margin == pytest.approx(4)
+    assert link(rated, "metal cleat").margin == pytest.approx(1)
+    made = hung(**METAL, cleat__allowable_g=40_000.0, piece__weighed_g=10_000.0)
+    assert link(made, "metal cleat").margin == pytest.approx(4)
+    # 39 kg on the packet do not carry 10 kg; as an allowable they did
+    packet, sheet = (
+        link(hung(**METAL, **{key: 39_000.0}, piece__weighed_g=10_000.0), "metal cleat").margin
+        for key in ("cleat__rating_g", "cleat__allowable_g")
+    )
+    assert packet < 1 < sheet
     assert not [one for one in rated.links if one.name in {"wall half", "cleat's grip", "panel half's glue"}]
     assert rated.leaves[0].wedge_n == 0
     assert {thing.what: thing.count for thing in rated.to_buy}["metal cleat, both halves"] == 1

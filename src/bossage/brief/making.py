@@ -71,7 +71,8 @@ class Cleat:
     offset_nm: int  # of its middle from the leaf's middle, to the right
     arm_nm: int | None  # cleat line to foot spacer; None: found
     line_below_top_nm: int | None  # cleat line under the leaf's top; None: found
-    rating_g: float | None = None  # metal: what its maker says that a pair of this length carries
+    allowable_g: float | None = None  # metal: what a pair of this length may carry, factor inside
+    rating_g: float | None = None  # metal: what its packet says, before any divisor
     pieces: int = 1  # 2: two cleats side by side on one line, each of `length_nm`
     apart_nm: int | None = None  # middle to middle of the two; None: as far apart as the backer lets them
     foot: str = "leaf"  # or "wall": what the foot spacer stays on

@@ -141,6 +141,7 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
         offset_nm=table.offset,
         arm_nm=table.arm,
         line_below_top_nm=table.line_below_top,
+        allowable_g=table.allowable,
         rating_g=table.rating,
         pieces=table.pieces,
         apart_nm=table.apart,

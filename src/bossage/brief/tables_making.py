@@ -112,7 +112,12 @@ class CleatTable(Table):
     line_below_top: Annotated[int | None, LENGTH] = said(
         "Cleat line under the top of the leaf; found if left out.", None
     )
-    rating: Annotated[float | None, MASS] = said("Metal: what its maker says that a pair of this length carries.", None)
+    allowable: Annotated[float | None, MASS] = said(
+        "Metal: what a pair of this length may carry as its maker's sheet says, with its factor inside.", None
+    )
+    rating: Annotated[float | None, MASS] = said(
+        "Metal: what the packet says that a pair of this length carries; a quarter of it counts.", None
+    )
     foot: Annotated[str, Choice(("leaf", "wall"))] = said(
         "leaf or wall: what the foot spacer is fixed to.", "leaf", "glued to the leaf it needs no hole in the wall"
     )

@@ -12,8 +12,9 @@ TIP_DIAMETERS = 2.0
 
 LEAST_THREAD_DIAMETERS = {"thin": 4.0, "thick": 6.0}
 """Least length of thread in the receiving part, tip included, of a screw that is drawn out. From 6 mm on 6 d
-(EN 1995-1-1 8.7.2(3)); below, where that equation does not hold, 4 d (DIN 1052:2008 12.8.2, whose values are taken
-there). Both from memory. A screw that is loaded sideways needs 6 d in any case (NDS 2018 12.1.5.6, read)."""
+(EN 1995-1-1 8.7.2(3)). Below 4 d, which is ours and for screws beside sound glue alone: DIN 1052:2008 has it for
+solid wood and screws of 4 mm or more. Both from memory. A screw that is loaded sideways, as every screw without glue
+is, needs 6 d in any case (NDS 2018 12.1.5.6, read)."""
 
 THICK_FROM_MM = 6.0
 

@@ -14,15 +14,14 @@ from numpy.typing import NDArray
 from bossage.body import How, Part, Role
 from bossage.body.joints import contact_nm
 from bossage.fasteners.adhesive import (
-    BOARD_PLANE_SHEAR_MPA,
     END_GRAIN_BOND_SHARE,
     PERMANENT_BOND_SHARE,
-    SIDE_GRAIN_SHEAR_MPA,
 )
 from bossage.fasteners.bond import BondAllowed, Side, bond_allowed, edge_peel_mpa, stiff_peel_mpa
 from bossage.hang.case import DURATION, SHORT, Case, link
 from bossage.hang.records import Factor, Link
 from bossage.hang.statics import weight_n
+from bossage.hang.strengths import plane_shear_mpa
 from bossage.layout.records import Zone
 from bossage.paint.faces import coat_of
 from bossage.timber import board_keys
@@ -71,7 +70,7 @@ def block_bond(case: Case) -> Link | None:
     # a block that misses the backer has nothing to hold by; a hair of glue keeps the arithmetic going
     width, height = (np.maximum(size, 1e-3) for size in _bonded_mm(case, mine))
     lever_mm = case.relief.length_nm[mine] / 2 / NM_PER_MM
-    allowed = bond_allowed(_shear_mpa(case.brief.backer.material), end_grain=True, duration_factor=DURATION.value)
+    allowed = bond_allowed(plane_shear_mpa(case.brief.backer.material), end_grain=True, duration_factor=DURATION.value)
     shear, pull = weight / (width * height), stiff_peel_mpa(weight * lever_mm, width, height)
     use = allowed.use(shear, pull)
     worst = int(np.argmax(use))
@@ -111,7 +110,7 @@ def lifted_block(case: Case, force_n: float) -> tuple[str, float]:
         return "", np.inf
     width, height = (np.maximum(size, 1e-3) for size in _bonded_mm(case, mine))
     allowed = bond_allowed(
-        _shear_mpa(case.brief.backer.material), end_grain=True, duration_factor=SHORT.value, permanent=False
+        plane_shear_mpa(case.brief.backer.material), end_grain=True, duration_factor=SHORT.value, permanent=False
     )
     turning = force_n * case.relief.length_nm[mine] / NM_PER_MM
     use = allowed.use(force_n / (width * height), stiff_peel_mpa(turning, width, height))
@@ -151,7 +150,7 @@ def strip_bond(case: Case) -> Link:
         "left": (upright & left, lap_mm, tall_mm),
         "right": (upright & ~left, lap_mm, tall_mm),
     }
-    shear_mpa = min(_shear_mpa(case.brief.backer.material), _shear_mpa(case.brief.edge.strip_material))
+    shear_mpa = min(plane_shear_mpa(case.brief.backer.material), plane_shear_mpa(case.brief.edge.strip_material))
     allowed = bond_allowed(shear_mpa, end_grain=False, duration_factor=DURATION.value)
     found = []
     for side, (on, width, height) in sides.items():
@@ -188,7 +187,7 @@ def panel_glue(case: Case) -> Link:
         if behind.role in (Role.PANEL_HALF, Role.PACKER, Role.FILLER):
             shear, pull = _panel_stresses(case, behind, before, joint.area_mm2)
             allowed = bond_allowed(
-                min(_shear_mpa(part.material) for part in (behind, before)),
+                min(plane_shear_mpa(part.material) for part in (behind, before)),
                 end_grain=False,
                 duration_factor=DURATION.value,
             )
@@ -321,7 +320,3 @@ def _bonded_mm(case: Case, mine: NDArray[np.intp]) -> tuple[FloatArray, FloatArr
 
 def _stiffness(material: str) -> float:
     return BOARD_STIFFNESS if material in board_keys() else 1.0
-
-
-def _shear_mpa(material: str) -> float:
-    return BOARD_PLANE_SHEAR_MPA if material in board_keys() else SIDE_GRAIN_SHEAR_MPA

@@ -25,7 +25,7 @@ from bossage.hang.words import Voice
 from bossage.layout.records import Layout, Leaf
 from bossage.paint.records import Paint
 from bossage.relief.records import Relief
-from bossage.timber import species_or_board
+from bossage.timber import board_keys, species_or_board
 from bossage.units import NM_PER_MM
 from bossage.zones import Zone, heeded, nearest_zone
 
@@ -45,6 +45,10 @@ SHORT = Factor(
 )
 
 IN_STUDS = ("stud", "metal stud")
+
+DAMP_BOARD_PCT = 16.0
+DAMP_BOARD_BENDING, DAMP_BEARING = 0.75, 0.67
+DAMP_SOURCE = "plywood design specification, and NDS Supplement C_M across the grain, from memory; from 16 %"
 
 G_LOW, G_HIGH = 0.31, 0.73
 """Range of specific gravity that the NDS tables cover."""
@@ -222,6 +226,19 @@ class Case:
         if wet == 1:
             return (DURATION,)
         return DURATION, Factor(name=f"damp service, {dampest:g} %", value=wet, source="NDS 2018 Table 11.3.3")
+
+    def board_factors(self, material: str) -> tuple[Factor, ...]:
+        """What damp takes off the bending of a board; nothing of sawn wood, whose low grade keeps its value."""
+        if material not in board_keys() or self.brief.blocks.moisture_use_high_pct < DAMP_BOARD_PCT:
+            return ()
+        return (Factor(name="damp board", value=DAMP_BOARD_BENDING, source=DAMP_SOURCE),)
+
+    @property
+    def bearing_factors(self) -> tuple[Factor, ...]:
+        """What damp takes off the bearing of the cleat's bevel, of board or of sawn wood."""
+        if self.brief.blocks.moisture_use_high_pct < DAMP_BOARD_PCT:
+            return ()
+        return (Factor(name="damp bearing", value=DAMP_BEARING, source=DAMP_SOURCE),)
 
     @property
     def brief_factors(self) -> tuple[Factor, ...]:

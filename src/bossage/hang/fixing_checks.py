@@ -138,7 +138,9 @@ def rating_check(case: Case, hold: WallHold | None, voice: Voice, subject: str) 
         why="plugs and hollow-wall fixings hold as their maker tested them, in one kind of wall; the wall half pries "
         "them out, and a load along the wall says nothing of that",
         care="read the sheet or the packet and write it as fixings.allowable or fixings.rating, and its pull as "
-        "fixings.pull_allowable or fixings.pull_rating; one figure for every direction is written twice",
+        "fixings.pull_allowable or fixings.pull_rating; one figure for every direction is written twice. Brick with "
+        "holes, aerated concrete, joints of mortar and old plaster hold less than the plan counts on: ask for a fixing "
+        "for them",
         source=f"the fixing's maker; our assumption until then; {DEFER}",
         subject=subject,
     )

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from bossage.brief.records import EdgeStyle
 from bossage.hang.bonds import block_bond, coatings, no_hold, panel_glue, strip_bond
-from bossage.hang.case import DURATION, Case, link
+from bossage.hang.case import DURATION, Case, link, product
 from bossage.hang.panel_links import panel_screws
+from bossage.hang.rated import allowed
 from bossage.hang.records import Link, PanelFixing
-from bossage.hang.statics import weight_n
 from bossage.hang.strengths import BEARING_MPA, SOURCE, bending_mpa
 from bossage.units import NM_PER_MM
 
@@ -47,7 +47,8 @@ def _backer(case: Case) -> Link:
         wide_mm, share = min(wide_mm, case.cleat.length_nm / NM_PER_MM), max(case.cleat_shares)
         along = f"the {case.voice.mm(wide_mm)} along the cleat"
     moment_nmm = case.weight_n * share * (stand_off_mm + thick_mm / 2)
-    strength = bending_mpa(brief.backer.material)
+    damp = case.board_factors(brief.backer.material)
+    strength = bending_mpa(brief.backer.material) * product(damp)
     stress = moment_nmm / (wide_mm * thick_mm**2 / 6)
     return link(
         case,
@@ -57,7 +58,7 @@ def _backer(case: Case) -> Link:
         allowable_n=case.weight_n * share * strength * DURATION.value / stress,
         basis=f"bending {case.voice.stress(stress)} of {case.voice.stress(strength * DURATION.value)} allowable, over "
         f"{along}",
-        factors=(DURATION,),
+        factors=(DURATION, *damp),
         assumptions=(
             "the backer alone is counted on, without blocks, ribs or frame",
             f"the moment goes over along {'its width' if case.swings else 'the cleat'}: no spread is counted on",
@@ -73,6 +74,8 @@ def _engagement(case: Case) -> Link:
         return _metal_grip(case)
     length_mm, thick_mm = case.cleat.length_nm / NM_PER_MM, brief.cleat.thickness_nm / NM_PER_MM
     area_mm2 = length_mm * thick_mm / 2
+    damp = case.bearing_factors
+    bearing = BEARING_MPA * product(damp)
     return link(
         case,
         "cleat's grip",
@@ -80,24 +83,30 @@ def _engagement(case: Case) -> Link:
         if len(case.cleat.pieces) == 1
         else "the bevel of the harder-worked of two cleats",
         demand_n=case.weight_n * max(case.cleat_shares),
-        allowable_n=area_mm2 * BEARING_MPA,
-        basis=f"bearing on {case.voice.area(area_mm2)} at {case.voice.stress(BEARING_MPA)}",
+        allowable_n=area_mm2 * bearing,
+        basis=f"bearing on {case.voice.area(area_mm2)} at {case.voice.stress(bearing)}",
+        factors=damp,
         assumptions=("half of the bevel bears",),
         source=SOURCE,
     )
 
 
 def _metal_grip(case: Case) -> Link:
-    rating_g = case.brief.cleat.rating_g
-    if rating_g is None:
-        return no_hold(case, METAL_CLEAT, "the pair", case.weight_n, "the brief gives no rating of the metal cleat")
+    """A metal cleat by its maker's allowable, or by a quarter of what its packet says, as any bought fixing."""
+    cleat = case.brief.cleat
+    found = allowed(cleat.allowable_g, cleat.rating_g)
+    if found is None:
+        reason = "the brief gives neither allowable nor rating of the metal cleat"
+        return no_hold(case, METAL_CLEAT, "the pair", case.weight_n, reason)
+    held_n, basis, factors = found
     return link(
         case,
         METAL_CLEAT,
         part="the pair" if len(case.cleat.pieces) == 1 else "the harder-worked of two pairs",
         demand_n=case.weight_n * max(case.cleat_shares),
-        allowable_n=weight_n(rating_g),
-        basis="the rating of its maker, its factor inside",
-        assumptions=("read whether the rating is a working load: an ultimate one must be divided first",),
+        allowable_n=held_n,
+        basis=f"{case.voice.bare_force(held_n)}: {basis}",
+        factors=factors,
+        assumptions=("the figure is for this length, carried along it evenly",),
         source="the cleat's maker, as the brief gives it",
     )

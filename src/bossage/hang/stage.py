@@ -280,6 +280,9 @@ def _assumptions(brief: Brief) -> list[str]:
         "wood varies by about 10 % either way: weigh the leaf before it hangs",
         "the load is permanent: factor 0.9 (NDS 2018 Table 2.3.2)",
     ]
+    if brief.left_open("wall.covering"):
+        deep = Voice(brief).say(brief.wall.covering_nm)
+        said.append(f"{deep} of plaster or board lie on the wall: measure it at the first hole, as screws go by it")
     if brief.piece.weighed_g is not None:
         said.append("the mass is what the scales said; the centre of gravity is the computed one")
     if brief.access.opens is Opens.SWING:
@@ -287,7 +290,7 @@ def _assumptions(brief: Brief) -> list[str]:
         return said
     if brief.cleat.kind == "metal":
         said.append("the metal cleat is counted as 1.5 mm of aluminium; weigh it where it matters")
-    if brief.cleat.length_nm is None:
+    if brief.cleat.length_nm is None and brief.access.opens is Opens.LIFT_OFF:
         alone = brief.cleat.pieces == 1
         said.append("the cleat is as long as the backer" if alone else "each cleat is a third as long as the backer")
     return said

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from bossage.hang.case import DURATION, Case, link
+from bossage.hang.case import DURATION, Case, link, product
+from bossage.hang.prying import straight_mm
 from bossage.hang.records import Link
-from bossage.hang.strengths import SOURCE, bending_mpa
+from bossage.hang.strengths import SOURCE, bending_mpa, twisted_mpa
 from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
 
@@ -23,6 +24,11 @@ class Bent:
     moment_mm: float
     between_mm: float
     over_mm: float
+
+    @property
+    def room_mm(self) -> float:
+        """What of the wall half twists one way from a fixing: half the room to the next, or the free end."""
+        return max(self.between_mm / 2, self.over_mm)
 
     @property
     def by_end(self) -> bool:
@@ -51,8 +57,22 @@ def wall_half(case: Case, places_nm: Sequence[int]) -> Link | None:
     high_mm = max(1.0, (brief.cleat.strip_nm - bevel_rise_nm(brief)) / NM_PER_MM)
     down, out = case.weight_n * bent.moment_mm, case.thrust_n * bent.moment_mm
     stress = down / (thick_mm * high_mm**2 / 6) + out / (high_mm * thick_mm**2 / 6)
-    strength = bending_mpa(brief.cleat.material) * DURATION.value
+    damp = case.board_factors(brief.cleat.material)
+    strength = bending_mpa(brief.cleat.material) * DURATION.value * product(damp)
     say = case.voice
+    twist, held = _twisted_mpa(case, bent), twisted_mpa(brief.cleat.material) * product(damp)
+    if stress / strength < twist / held:
+        return link(
+            case,
+            NAME,
+            part=f"twisted beside a fixing, {say.mm(bent.room_mm)} of it on one",
+            demand_n=case.weight_n,
+            allowable_n=case.weight_n * held / twist,
+            basis=f"torsion {say.stress(twist)} of {say.stress(held)} allowable shear",
+            factors=damp,
+            assumptions=("the bevel pushes evenly along the cleat, above its fixings",),
+            source=f"{SOURCE}; torsion of a flat bar, 3 T / (h t²) (1 + 0.6 t / h) (Roark, from memory)",
+        )
     return link(
         case,
         NAME,
@@ -62,10 +82,21 @@ def wall_half(case: Case, places_nm: Sequence[int]) -> Link | None:
         demand_n=case.weight_n,
         allowable_n=case.weight_n * strength / stress if stress else math.inf,
         basis=f"bending {say.stress(stress)} of {say.stress(strength)} allowable",
-        factors=(DURATION,),
+        factors=(DURATION, *damp),
         assumptions=("the weight is spread evenly over the cleat",),
         source=SOURCE,
     )
+
+
+def _twisted_mpa(case: Case, bent: Bent) -> float:
+    """Shear in the wall half beside a fixing: the bevel pushes it out above the middle of its height."""
+    brief = case.brief
+    thick, high = brief.cleat.thickness_nm / NM_PER_MM, straight_mm(case)
+    above = (brief.cleat.strip_nm - bevel_rise_nm(brief) / 2) / NM_PER_MM - high / 2
+    along = case.thrust_n * max(case.cleat_shares) * above / (case.cleat.length_nm / NM_PER_MM)
+    torque = along * bent.room_mm
+    short, long = sorted((thick, high))
+    return torque * 3 / (long * short**2) * (1 + 0.6 * short / long)
 
 
 def most_bent(case: Case, places_nm: Sequence[int]) -> Bent | None:

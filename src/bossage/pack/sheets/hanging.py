@@ -32,10 +32,10 @@ TODO = {
     "post to the wall, the leaf open.",
 }
 WRONG = {
-    True: "A screw spins in its stud? Take it out, go up or down in the same stud, or take a thicker screw. Never hang "
-    "on fewer.",
-    False: "A screw spins, or a plug turns with it? Take it out, move a hand's breadth along, fix anew. Never hang on "
-    "fewer.",
+    True: "A screw spins in its stud? Take it out and drive a thicker one in the same hole, no deeper than is allowed. "
+    "No lower: there it is pulled harder. Never hang on fewer.",
+    False: "A screw spins, or a plug turns with it? Take both out and set the next thicker plug with its screw in the "
+    "same hole. No other place will do without a new plan. Never hang on fewer.",
 }
 GRIP_MM = 96.0  # its height on paper
 GAP_MM, LEAST_WORDS_MM = 8.0, 70.0  # between a drawing and words beside it; narrower, words are broken too often
