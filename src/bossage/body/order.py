@@ -25,9 +25,13 @@ def _steps(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> Iterator[Step]
     if sawn:
         yield Step(leaf=leaf, kind="saw", parts=tuple(sawn))
     backer = next(p.name for p in parts if p.role is Role.BACKER)
-    yield from _outward(
-        leaf, "hold", backer, [p for p in parts if p.moves and p.name != backer and p.role is not Role.STRIP], joints
-    )
+    later = (Role.STRIP, Role.CATCH)
+    held = [p for p in parts if p.moves and p.name != backer and p.role not in later]
+    yield from _outward(leaf, "hold", backer, held, joints)
+    catches = [p for p in parts if p.role is Role.CATCH]
+    for one in catches:
+        on = tuple(joint.b for joint in joints if joint.a == one.name and joint.how is How.SCREWS)
+        yield Step(leaf=leaf, kind="bench", parts=(one.name,), on=on, how=How.SCREWS)
     hinges = tuple(p.name for p in parts if p.role is Role.HINGE)
     if hinges:
         wood = tuple(p.name for p in parts if p.role in (Role.HINGE_STILE, Role.POST))

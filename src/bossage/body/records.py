@@ -258,8 +258,9 @@ class Step:
 
     `kind` is `saw` (openings, notches), `hold` (glue, screw to what is there already), `wall` (fix to the wall),
     `try` (the bare leaf on the wall, before blocks are laid) or `ring` (edge strips, with the ring's blocks, once the
-    field is laid). Of a leaf that swings `bench` joins stile and post by their hinges before the post goes to the wall,
-    and `keep` fixes to the wall what the catch meets. Leaves alike share their steps, as those of the first.
+    field is laid). Of a leaf that swings `bench` screws the catch on, and joins stile and post by their hinges before
+    the post goes to the wall; `keep` fixes to the wall what the catch meets. Leaves alike share their steps, as those
+    of the first.
     """
 
     leaf: str

@@ -120,6 +120,8 @@ def _step(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> s
     if step.kind == "wall":
         return f"{DOES[step.how or How.SCREWS]} {what} to {on}. The hang sheet says at which height and with what."
     if step.kind == "bench":
+        if any(part.role is Role.CATCH and part.name in step.parts for part in view.parts):
+            return f"Screw {what} to {on} with the screws of its packet, in the middle of its slots."
         return f"Join {on} by {what}, at the bench, as the hang sheet says."
     if step.kind == "keep":
         return f"Fix {what} to {on} where the magnet marks it, as the hang sheet says."
@@ -162,8 +164,6 @@ def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words)
             f"{words.length(panel.tip_to_face_nm)} short of the next face. The bevel looks down and away from the "
             f"wall: its sharp edge is the lower one, at the wall. {_corner_words(parts, view)}"
         )
-    if Role.CATCH in roles:
-        return " Use the screws of its packet, in the middle of its slots."
     return _held_shut(hung, parts, view, words)
 
 
