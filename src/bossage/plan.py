@@ -111,8 +111,8 @@ READS: dict[str, tuple[str, ...]] = {
         *("layout", "body", "paint"),
     ),
     "cost": (
-        *_of("brief", "blocks.gap_nm edge.strip_behind_nm edge.style families glue.name glue.spread_g_per_m2 prices"),
-        *_of("brief", "rates tools.people"),
+        *_of("brief", "access.opens blocks.gap_nm cleat.kind edge.strip_behind_nm edge.style families glue.name"),
+        *_of("brief", "glue.spread_g_per_m2 prices rates tools.people"),
         *_of("brief.piece", "budget_cents copies currency unit"),
         *("layout", "body", "saw", "paint", "press", "hang"),
     ),

@@ -53,13 +53,22 @@ def test_a_mix_is_stated_in_millilitres_alone_and_the_care_card_is_filled_in() -
         "parts" in column.head for part in parts_of(recipes) if isinstance(part, Table) for column in part.columns
     )
     (care,) = sheets_named("care")
-    assert words_on(care).count("as mixed, mL: base ______") == 12
+    assert words_on(care).count("as written on its sheet 'One pot'") == 12
+    written = [
+        part
+        for sheet in sheets_named("onepot")
+        for part in parts_of(sheet)
+        if isinstance(part, Table) and sum(column.kind == "blank" for column in part.columns) == 3
+    ]
+    assert [len(table.rows) for table in written] == [6 + 1, 6 + 1]  # a line for each shade, one for the sums
 
 
 def test_families_that_part_are_decided_with_a_pencil_before_the_first_pot() -> None:
     plan = plan_of("S7")
     scales = pot_sheets(plan)[0]
     assert any(isinstance(part, Heading) and part.text.startswith("Decide before") for part in parts_of(scales))
+    (approval,) = sheets_named("approval")
+    assert "Where families meet: fern 92 and umber 92" in words_on(approval)
     boxes = next(part for part in parts_of(scales) if isinstance(part, Steps))
     assert len(boxes.texts) == 2
     assert all("fern 92 and umber 92" in text for text in boxes.texts)

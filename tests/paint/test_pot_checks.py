@@ -77,8 +77,13 @@ def test_a_pot_full_of_tinter_is_a_caution_and_what_is_bought_holds_jars_and_car
     jar = next(row for row in rows if any("set aside in a jar" in cell for cell in row))
     assert jar[2] == ""
     mix = next(entry for entry in calendar_of(plan).entries if entry.step == "mix")
-    # by hand: two days for the card, then a dab for each of six shades and for every second of them another
-    assert mix.to_s - mix.from_s == (2 + 6 + 3) * 86_400
+    # by hand: three coats of 4 h are two days, a day till the card is judged, then a dab for each of six shades and
+    # for every second of them another
+    assert mix.to_s - mix.from_s == (3 + 6 + 3) * 86_400
+    # the field of tinter alone is rubbed a week after day 1
+    (rub,) = (entry for entry in calendar_of(plan).entries if entry.title.startswith("Rub the test card"))
+    assert rub.from_s - mix.from_s == 7 * 86_400
+    assert sum("rub it a week later" in check.care for check in over) == 2
     # 33 cards of 60 mm, one coat at 5 m² a litre: 9 fields, and 12 shades dabbed twice at most
     assert card_primer_ml(plan.brief, plan.paint.pots) == pytest.approx(33 * 0.06**2 / 5 * 1000)
     for tinter in ("fern", "umber"):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -13,10 +14,12 @@ from tests.paint.test_tins import held_ml
 from bossage.body import Role
 from bossage.brief import read_brief
 from bossage.pack.sheets.lists import shopping_sheet
-from bossage.pack.sheets.paint import paint_sheet
+from bossage.pack.sheets.paint import blocking_shade, paint_sheet
 from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.paint import ways as rates
 from bossage.paint.dabs import card_primer_ml
+from bossage.paint.days import card_days
+from bossage.paint.drying import drying_batches, shade_rooms, strip_gap_nm
 from bossage.paint.strips import strip_faces
 from bossage.plan import NoPlan, Plan, make_plan
 from bossage.units import format_volume
@@ -25,6 +28,7 @@ EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 SCHOOL = (Path(__file__).parents[2] / "examples" / "s3-tarnwick-school.toml").read_text(encoding="utf-8")
 FIRST = (Path(__file__).parents[2] / "examples" / "first.toml").read_text(encoding="utf-8")
 LAP_MM = 4.0
+SCREW_MIN = rates.SCREW_IN_MIN + rates.SCREW_OUT_MIN
 NEAR_MM = 1e-6  # a corner shares no edge
 
 
@@ -164,16 +168,73 @@ def test_hours_of_every_way_from_areas_and_counts(path):
         minutes += n * rates.LINE_MIN * (way.name == "brush to line")
         minutes += n * rates.HANDLE_MIN * (way.name == "sticks first")
         if way.name == "brush":  # each block hangs on a screw in its back
-            minutes += n * rates.SCREW_MIN
+            minutes += (n + primed_spares(plan)) * SCREW_MIN
         elif way.name == "brush to line":  # those without a bare foot to hold them by
             lines = shown_and_line(plan)[1]
             footless = sum(sawn - line < rates.FOOT_MM for sawn, line in zip(sawn_mm(plan), lines, strict=True))
-            minutes += footless * rates.SCREW_MIN
+            minutes += (footless + primed_spares(plan)) * SCREW_MIN
         minutes += paint.topcoat_coats * (coat + pot) * bool(paint.topcoat)
         if primer and primer_faces(plan) > primer:  # faces of resinous softwood once more, by brush
             primed = n * rates.HANDLE_MIN + sum(w * h for _, _, _, w, h, _ in boxes(plan)) / rates.BRUSH_MM2_PER_MIN
             minutes += primed + rates.POT_MIN["brush"]
         assert way.attended_h == pytest.approx(minutes / 60, rel=1e-9), way.name
+
+
+def primed_spares(plan: Plan) -> int:
+    """As the saw cuts them; none is primed under a clear finish alone."""
+    clear = all(family.clear for family in plan.brief.families)
+    cut = sum(row.spares for section in plan.saw.sections for row in section.rows)
+    return 0 if clear or not plan.brief.paint.primer_coats else cut
+
+
+def test_every_block_and_primed_spare_has_its_screw_and_the_list_buys_them():
+    plan = plan_from(FIRST)
+    (line,) = (one for one in plan.cost.shopping if one.what.startswith("thin screws"))
+    assert primed_spares(plan) > 0
+    assert line.amount == f"{plan.layout.blocks.count + primed_spares(plan):,}"
+    titles = [run.title for run in plan.paint.days.blocks]
+    assert "Take the screws out" in titles[-1]  # before anything is laid dry
+
+
+def test_whole_shades_dry_together_where_they_can_and_else_a_batch_is_filled():
+    shades = [("a", 10, 4.0), ("b", 10, 4.0), ("c", 10, 4.0)]
+    assert drying_batches(shades, 1, 12.0) == ((("a", 10), ("b", 10), ("c", 10)),)
+    assert drying_batches(shades, 2, 8.0) == ((("a", 10), ("b", 10)), (("c", 10),))
+    # by hand: room for 6 is 15 blocks of 0.4 each
+    assert drying_batches(shades, 2, 6.0) == ((("a", 10), ("b", 5)), (("b", 5), ("c", 10)))
+
+
+def test_every_block_is_in_one_batch_and_no_batch_is_larger_than_the_room():
+    plan = with_paint("rack = 0.3")
+    assert plan.paint.way.batches > 1
+    shades = shade_rooms(plan.layout, plan.fade)
+    each = {name: room / blocks for name, blocks, room in shades}
+    batches = drying_batches(shades, plan.paint.way.batches, 0.3e6)
+    assert len(batches) == plan.paint.way.batches
+    assert sum(count for batch in batches for _, count in batch) == plan.layout.blocks.count
+    for batch in batches[:-1]:
+        assert sum(count * each[name] for name, count in batch) <= 0.3e6 + 1e-3
+    assert "batch 1:" in repr(paint_sheet(plan)).casefold()
+
+
+def test_between_the_strips_of_a_pair_is_half_the_narrowest_block():
+    plan = plan_from(FIRST)  # blocks of 70 × 70
+    assert strip_gap_nm(plan.brief) == 35_000_000
+
+
+def test_the_blocking_test_is_painted_in_the_shade_with_most_tinter():
+    plan = plan_from(FIRST)
+    most = max(shade.tinter_fraction or 0.0 for shade in plan.fade.shades)
+    (tested,) = (shade for shade in plan.fade.shades if shade.name == blocking_shade(plan))
+    assert (tested.tinter_fraction or 0.0) == most
+
+
+def test_cards_take_as_many_days_as_their_coats():
+    brief = plan_from(FIRST).brief  # spruce: two coats of primer, two of colour, 4 h each, 09:00 to 17:00
+    coats = primer_faces(plan_from(FIRST)) + brief.paint.coats
+    assert card_days(brief) == math.ceil(coats / 2) + 1
+    quick = replace(brief, paint=replace(brief.paint, dry_h=2.0))
+    assert card_days(quick) == math.ceil(coats / 4) + 1
 
 
 def with_spares(plan: Plan) -> list[float]:

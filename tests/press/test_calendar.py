@@ -165,6 +165,8 @@ def test_two_spares_are_pressed_before_any_face_is(scenario):
     assert test.from_s - last_coat >= DAY_S
     first = min(e.from_s for e in entries if e.step == "press")
     assert clamped.to_s <= first
+    # nothing stays in the clamps longer than the spares did: overnight
+    assert clamped.to_s // DAY_S > clamped.from_s // DAY_S
 
 
 def test_every_coat_dries_before_the_next_and_a_day_before_pressing():

@@ -6,9 +6,10 @@ import pytest
 
 from bossage.checks import Verdict
 from bossage.layout.records import Zone
-from bossage.press.ring import KNOCK_N
+from bossage.press.ring import KNOCK_N, ring_job
+from bossage.press.young import PAPER
 from tests.layout.factory import change, mm
-from tests.press.cases import check, made, pressed, pressing, saw_of
+from tests.press.cases import check, made, on_bench, pressed, pressing, saw_of
 
 
 def test_a_ring_block_needs_the_backers_thickness_more_to_read_level__common_practice_no_source():
@@ -63,6 +64,25 @@ def test_a_thin_strip_is_told_with_the_thickness_that_passes():
     assert "take strips of 4 mm" in thin.remedy
     cured = check(pressing(change(brief, edge__strip_thickness_nm=mm(4)), layout, relief, saw_of("S7")), "ring_strip")
     assert cured.verdict is Verdict.FINE
+
+
+def test_no_young_face_lies_on_cloth_board_or_shim_but_through_paper():
+    steps = [step.text for step in pressed("S7").ring.steps]
+    assert sum("cloth" in text and PAPER not in text for text in steps) == 0
+    bed = next(text for text in steps if PAPER in text)
+    for part in ("field", "ring", "every shim"):
+        assert part in bed
+    assert all("paper" in text for text in steps if "lay a shim" in text or "lay shims" in text)
+
+
+def test_a_field_out_of_its_bed_is_looked_at_before_it_lies_face_down_again():
+    brief, layout, relief = made("S7")
+    told = {}
+    for down in (True, False):
+        told[down] = ring_job(brief, on_bench(brief, layout), relief, face_down=down).steps[2].text
+    assert "face up" in told[True]
+    assert "look every face over" in told[True]
+    assert "face up" not in told[False]
 
 
 def test_only_an_outrigger_has_a_ring():

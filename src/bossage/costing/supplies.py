@@ -11,9 +11,10 @@ from collections.abc import Iterator
 from bossage.brief.records import Brief, EdgeStyle, LengthUnit
 from bossage.costing.records import ShoppingLine
 from bossage.paint.dabs import CARD_SIDE_MM, card_count
+from bossage.paint.drying import STRIP_HIGH_NM, STRIP_WIDE_NM
+from bossage.paint.faces import waxed_bevels
 from bossage.paint.pots import tools_of
 from bossage.paint.records import Paint
-from bossage.paint.ways import STRIP_NM
 from bossage.press.young import PAPER
 from bossage.units import format_length, format_size, format_volume
 
@@ -50,6 +51,7 @@ def supplies(
     yield _line("abrasives", *_paper(paint, faces_mm2, inches=inches))
     yield from _tools(brief, paint)
     yield from _to_dry_on(brief, paint)
+    yield from _for_the_backer(brief, paint)
     if pressed:
         length_nm = math.ceil(PAPER_MORE * faces_mm2 / PAPER_WIDE_MM / 1e3) * 10**9
         length = format_length(length_nm, brief.piece.unit)
@@ -148,13 +150,15 @@ def _to_dry_on(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
     way, unit = paint.way, brief.piece.unit
     if way.name != "dip":
         strips = format_length(math.ceil(way.strips_mm / 1e3) * 10**9, unit)
-        yield _line(
-            f"drying strips, {format_size(*STRIP_NM, unit)}", strips, "in all, any lengths; a batch dries on them"
-        )
+        note = "in all, any lengths, used on edge"
+        note += "" if way.batches == 1 else "; a batch dries on them, the others are parked on them"
+        yield _line(f"drying strips, {format_size(STRIP_HIGH_NM, STRIP_WIDE_NM, unit)}", strips, note)
     if way.handles:
         size = "no. 4 × 3/4 in" if unit is LengthUnit.IN else "3 × 20 mm"
         yield _line(
-            f"thin screws, {size}", f"{way.handles:,}", "a handle in the back of each block; they come out again"
+            f"thin screws, {size}",
+            f"{way.handles:,}",
+            "a handle in the back of each block and spare; they come out again",
         )
     if paint.days.card_days:
         mixed = {recipe.shade for pots in paint.pots for recipe in pots.recipes}
@@ -162,6 +166,19 @@ def _to_dry_on(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
         count = sum(row.shade not in mixed for row in paint.rows)
         side = "2-1/2 in" if unit is LengthUnit.IN else f"{CARD_SIDE_MM:.0f} mm"
         yield _line("white card for shades", f"{count} pieces of {side} square", "one a shade, primed like the blocks")
+
+
+def _for_the_backer(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
+    """What the backer lies on while it is coated and while its ring is set, the dye's own tools, wax for the bevels."""
+    yield _line("battens and trestles", "2 and 2", "the backer lies on them while it is coated; any that are there")
+    trays = len(paint.rows)
+    yield _line("trays or flat boxes", str(trays), "one a shade; any that are there")
+    if paint.ground.dye_ml:
+        yield _line("brush or pad for the dye, and rags", "1 and 2", "the rags wipe off what stands on the wood")
+    if brief.edge.style is EdgeStyle.OUTRIGGER:
+        yield _line("cloth, clean and soft", "1 as large as the piece", "under the release paper when the ring is set")
+    if waxed_bevels(brief):
+        yield _line("candle or paraffin wax", "1 piece", "rubbed on both bevels and on what touches the wall")
 
 
 def _masks_and_gloves(brief: Brief, paint: Paint, blocks: int) -> ShoppingLine:

@@ -10,7 +10,7 @@ from math import ceil
 
 from bossage.brief.records import Brief
 from bossage.paint.cards import card_fields
-from bossage.paint.days import CARD_DAYS
+from bossage.paint.days import card_days
 from bossage.paint.records import FamilyPots
 
 DAB_MIN = 20
@@ -23,7 +23,7 @@ counted by that; cards, which cost next to nothing, as though every shade were (
 CARD_SIDE_MM = 60.0  # 2-1/2 in, large enough to hold beside a block
 
 
-def dab_days(pots: tuple[FamilyPots, ...]) -> int:
+def dab_days(brief: Brief, pots: tuple[FamilyPots, ...]) -> int:
     """Days that cards and dabs of mixed shades dry before a block is coloured; a day each (common practice, no source).
 
     The test card comes first where a tinter is not known. From one pot each shade waits for its dab, families beside
@@ -31,7 +31,7 @@ def dab_days(pots: tuple[FamilyPots, ...]) -> int:
     """
     to_mix = [one for one in pots if not one.mixed]
     dabs = max((_tries(one) * (len(one.recipes) if one.one_pot_advised else 1) for one in to_mix), default=0)
-    return ceil(dabs) + CARD_DAYS * any(one.guessed for one in to_mix)
+    return ceil(dabs) + (card_days(brief) if any(one.guessed for one in to_mix) else 0)
 
 
 def card_count(brief: Brief, pots: tuple[FamilyPots, ...]) -> int:

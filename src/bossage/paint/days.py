@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from bossage.brief.records import Brief, EdgeStyle
-from bossage.paint.coats import CoatRun, numbered
+from bossage.paint.coats import CoatRun, face_primer_coats, numbered
 from bossage.paint.way_records import GroundWay, PaintWay
 
-CARD_DAYS = 2
-"""A card of each shade that is bought ready, and the test cards of a tinter: primer and all coats on the first day,
-judged dry a day after (ours)."""
+JUDGE_DAYS = 1
+"""Cards are judged dry a day after their last coat (common practice, no source)."""
 
 DYE_DRY_H = 24.0
 """A water dye before anything goes over it (common practice, no source; the label governs)."""
@@ -26,6 +26,7 @@ BEFORE_PRIME = {
     "mark the lines": "Pencil each block's line off its row card",
     "handles": "Screws into the backs, as handles",
 }
+AFTER_ALL = {"handles out": "Take the screws out of the backs: blocks must lie flat"}
 AFTER_COLOUR = {"touch up the edges": "Touch up the front edges in their shade"}
 
 
@@ -59,16 +60,28 @@ def paint_days(
         blocks=tuple(_blocks(brief, runs, way)),
         backer=backer_runs(brief, ground),
         batches=way.batches,
-        card_days=CARD_DAYS if bought_ready else 0,
+        card_days=card_days(brief) if bought_ready else 0,
         scrap_days=SCRAP_DAYS if ground.name == "dye" else 0,
         last=tuple(_last(brief)),
     )
 
 
+def card_days(brief: Brief) -> int:
+    """Days of a card that is primed and coated like the blocks: as many as its coats take, and one till it is judged.
+
+    A day holds as many coats as begin in its working hours, each when the one before is dry.
+    """
+    paint, tools = brief.paint, brief.tools
+    a_day = max(1, math.ceil((tools.day_to_h - tools.day_from_h) / max(paint.dry_h, 0.5)))
+    coats = face_primer_coats(brief) + paint.coats
+    return math.ceil(coats / a_day) + JUDGE_DAYS
+
+
 def backer_runs(brief: Brief, ground: GroundWay) -> tuple[CoatRun, ...]:
     """Rounds on the backer, each with its drying: dye where it is dyed, sealer, then the ground's colour."""
     asked = brief.paint
-    dye = [CoatRun(step="seal", title="Dye the front of the backer, once", dry_h=DYE_DRY_H)]
+    strips = " and of the edge strips" if brief.edge.style is EdgeStyle.OUTRIGGER else ""
+    dye = [CoatRun(step="seal", title=f"Dye the front of the backer{strips}, once", dry_h=DYE_DRY_H)]
     seal = [
         CoatRun(
             step="seal", title=numbered("Seal back and edges of the backer", n, asked.primer_coats), dry_h=asked.dry_h
@@ -130,6 +143,7 @@ def _blocks(brief: Brief, runs: tuple[CoatRun, ...], way: PaintWay) -> Iterator[
     yield from (replace(run, minutes=minutes["colour"] / len(colours)) for run in colours)
     yield from (_work(title, minutes[key], step="paint") for key, title in AFTER_COLOUR.items() if key in minutes)
     yield from (replace(run, minutes=minutes["topcoat"] / len(tops)) for run in tops)
+    yield from (_work(title, minutes[key]) for key, title in AFTER_ALL.items() if key in minutes)
 
 
 def _work(title: str, minutes: float, *, step: str = "ready") -> CoatRun:

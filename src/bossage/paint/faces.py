@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
-from bossage.brief.records import Brief, EdgeStyle
+from bossage.brief.records import Brief, EdgeStyle, Opens
 from bossage.checks import Check, Verdict
 from bossage.paint.way_records import FaceCoat, GroundWay
 
-BARE_BEVELS = "Both bevels and what touches the wall stay bare, rubbed with wax: sealed faces stick to one another."
+BARE_BEVELS = (
+    "Both bevels and what touches the wall stay bare: sealed faces stick to one another. Rub them with wax when all "
+    "paint is dry, before it hangs."
+)
 """Common practice, no source."""
+
+
+def waxed_bevels(brief: Brief) -> bool:
+    """Whether a leaf hangs by bevels of wood."""
+    return brief.access.opens is Opens.LIFT_OFF and brief.cleat.kind == "wood"
 
 
 def face_coats(brief: Brief, way: GroundWay) -> tuple[FaceCoat, ...]:

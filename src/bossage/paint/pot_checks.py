@@ -55,7 +55,8 @@ def tinter_checks(needs: Sequence[PotNeed]) -> tuple[Check, ...]:
             allowed=f"About {100 * MOST_TINTER:.0f} % of a universal tinter, which has no binder of its own.",
             why="Paint with more of it stays soft, sticks block to block and rubs off.",
             care="Take a full-tone paint as the tinter: it dries by itself and may be any share. Ask at the counter "
-            "which of the two the tin is, and rub a card that has dried for a week.",
+            "which of the two the tin is. Paint the test card's field of tinter alone on day 1, and rub it a week "
+            "later: no colour may come off.",
             remedy="",
             source="common practice, no source; the tinter's label governs",
         ),

@@ -25,14 +25,15 @@ class PaintWay:
     goes: int  # how often blocks are coated and left to dry
     rack_mm2: float  # for all blocks of the job at once
     batches: int  # that the rack makes of them
-    strips_mm: float  # of strips of wood that one batch stands on
+    strips_mm: float  # of strips of wood that one batch dries on, and the others are parked on
+    parked_mm2: float  # for dry blocks while another batch has the drying room; 0 with one batch
     wait_h: float
     touch: str  # which faces touch what while they are wet
     risks: tuple[str, ...]
     missing: tuple[str, ...]
     why: str
     hands: int
-    handles: int  # blocks that want a screw in their back to be held by
+    handles: int  # blocks and primed spares that want a screw in their back to be held by
     advised: bool = False
     chosen: bool = False
 

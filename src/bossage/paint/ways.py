@@ -13,12 +13,15 @@ from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.paint.areas import BlockAreas, FloatArray, bare_mm2
 from bossage.paint.coats import CoatRun, face_primer_coats
+from bossage.paint.drying import APART_MM, PARKED_MM, room_mm2, strips_length_mm
 from bossage.paint.way_records import PaintWay
 from bossage.relief.records import Relief
+from bossage.saw.section_cuts import spares_count
+from bossage.units import format_volume
 
 # Minutes and rates: first guesses, ours, to be replaced by a log of twenty blocks.
 HANDLE_MIN = 0.1  # take up a block, put it by
-SCREW_MIN = 0.2  # a thin screw into the back as a handle, and out again
+SCREW_IN_MIN, SCREW_OUT_MIN = 0.12, 0.08  # a thin screw into the back as a handle, and out again before the glue
 FOOT_MM = 8.0  # of bare side that two fingers can hold a block by
 LINE_MIN = 0.25  # find a block on the map, read off its lowest neighbour, pencil the line round it
 BRUSH_MM2_PER_MIN = 30_000.0  # small faces, cut in by brush
@@ -32,13 +35,11 @@ WORTH = 1.05  # what saves less than a twentieth of the hours is not worth more 
 DENIB_MIN = 0.08  # a stroke of fine paper over a primed face
 POT_MIN = {"brush": 3.0, "roll": 5.0, "spray": 8.0, "dip": 8.0}  # open and stir a shade, wash up after it
 KEEPS = {"brush": 1.0, "roll": 1.05, "spray": 1.6, "dip": 1.25}  # paint used over paint on the wood
-APART_MM = 20.0  # between blocks that dry
-STRIP_NM = (20_000_000, 10_000_000)  # strips of wood that blocks dry on, two under a row
 TUB_MM = 10.0  # of paint round and under a block that is dipped
 STICK_LENGTH_MM = 2400.0  # a usual stick, for handling alone
 HANDLE_WORDS = (
     "A thin screw, turned a few turns into the middle of the back, is its handle: it hangs between the strips, and "
-    "comes out before the glue."
+    "comes out before blocks are laid dry."
 )
 
 
@@ -55,6 +56,7 @@ class _Job:
     turns_n: int  # footprints and levels: gangs for the sides
     sticks_mm: float  # length of stick that the blocks come out of, kerfs and spares with it
     sticks_mm2: float  # its four long sides
+    spares_n: int  # slices; primed with the rest, unless nothing is
     spare: FloatArray  # by block, with its share of the spares: these are primed with the rest
     primed: NDArray[np.bool_]  # by block
     coats_n: NDArray[np.int64]  # of colour or clear finish, by block
@@ -129,12 +131,13 @@ def _job(
         gangs_n=int(gangs),
         turns_n=int(turns),
         sticks_mm=float(length_mm.sum()),
+        spares_n=spares_count(brief, fade.count_table) if primed.any() and brief.paint.primer_coats else 0,
         spare=spare,
         sticks_mm2=float((2 * (areas.width_mm + areas.height_mm) * length_mm).sum()),
         primed=primed,
         coats_n=coats_n,
         runs=runs,
-        rack_mm2=float(((areas.width_mm + APART_MM) * (areas.height_mm + APART_MM)).sum()),
+        rack_mm2=room_mm2(areas.width_mm, areas.height_mm, APART_MM),
     )
 
 
@@ -156,7 +159,7 @@ def _brush(job: _Job) -> PaintWay:
         touch=f"Only the bare back, on two strips of wood. {HANDLE_WORDS}",
         why="Nothing to set up and nothing shows bare from any side; the most paint and the most strokes.",
         risks=("Paint creeps round the back edge: wipe it off while it is wet, glue needs that wood.",),
-        handles=job.blocks_n,
+        handles=job.blocks_n + job.spares_n,
     )
 
 
@@ -175,7 +178,7 @@ def _to_line(job: _Job) -> PaintWay:
         f"{HANDLE_WORDS[:1].lower()}{HANDLE_WORDS[1:]}",
         why="All that shows is painted, and no more; each block has its own line, off the card of its row.",
         risks=("A block that changes its place may show bare wood.", "Blocks at the outline are painted whole."),
-        handles=int((job.areas.sawn_mm - job.areas.line_mm < FOOT_MM).sum()),
+        handles=int((job.areas.sawn_mm - job.areas.line_mm < FOOT_MM).sum()) + job.spares_n,
     )
     return replace(made, minutes=made.minutes | {"mark the lines": job.blocks_n * LINE_MIN})
 
@@ -263,7 +266,11 @@ def _dip(job: _Job) -> PaintWay:
     )
     each = made.shade_ml / job.shades_n
     short = deepest - each
-    missing = () if short <= 0 else (f"{short:.0f} mL more of every shade, to fill a tub for the largest block",)
+    missing = (
+        ()
+        if short <= 0
+        else (f"{format_volume(short, job.brief.piece.unit)} more of every shade, to fill a tub for the largest block",)
+    )
     return replace(made, missing=missing)
 
 
@@ -291,7 +298,8 @@ def _of(
     again = face_primer_coats(job.brief) - primer if primer else 0
     keeps = KEEPS[tool]
     minutes = {
-        "handles": handles * SCREW_MIN,
+        "handles": handles * SCREW_IN_MIN,
+        "handles out": handles * SCREW_OUT_MIN,
         "prime": primer * ((per_coat + sides) * job.primed_share + POT_MIN[tool]) if primer else 0.0,
         "prime the faces again": again * _faces_again_min(job),
         "denib": job.blocks_n * DENIB_MIN * job.primed_share if primer else 0.0,
@@ -321,7 +329,8 @@ def _of(
         goes=len(job.runs) + in_ground,
         rack_mm2=job.rack_mm2,
         batches=batches,
-        strips_mm=2 * float((job.areas.width_mm + APART_MM).sum()) / batches,
+        strips_mm=strips_length_mm(job.areas.width_mm, batches),
+        parked_mm2=room_mm2(job.areas.width_mm, job.areas.height_mm, PARKED_MM) * (batches - 1) / batches,
         wait_h=batches * (sum(run.dry_h for run in job.runs) + in_ground * paint.dry_h),
         touch=touch,
         risks=risks,

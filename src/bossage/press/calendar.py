@@ -21,7 +21,7 @@ from bossage.press.bow import SETTLED_PCT
 from bossage.press.calendar_records import HOUR_S, BatchTime, JobCalendar, Line, clock_words
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.methods import rows_under_bags
-from bossage.press.paint_days import HARDEN_H, Backer, blocking_test, coat, mix, scrap_test
+from bossage.press.paint_days import HARDEN_H, Backer, blocking_test, coat, mix, rub_test, scrap_test
 from bossage.press.records import Press
 from bossage.press.schedule_records import DAY_S, Pressed, WorkDay
 
@@ -82,6 +82,7 @@ def job_calendar(
     line.wait("acclimatise", "Let the sticks rest in the room, stickered", REST_DAYS * 24, "Weigh one now and then.")
     mixed_s = mix(line, dab_days, paint.card_days)
     scrap_test(line, paint.scrap_days)
+    rub_test(line, dab_days)
     rounds = (*paint.sticks, *paint.blocks)
     each_h = work_h["prime and paint"] / max(sum(run.minutes for run in rounds), 1e-9)
     for run in paint.sticks:
@@ -92,7 +93,7 @@ def job_calendar(
     line.do("sand", "Break edges, sand, dust off", work_h["break edges and sand"])
     backer = Backer(backer_jobs(paint.backer, ring=press.ring is not None), fixed_h)
     coat(line, brief, paint, each_h, backer, mixed_s=mixed_s)
-    tested_s = blocking_test(line, brief, press)
+    tested_s = blocking_test(line, press)
     line.do("lay", "Lay dry, number the backs", work_h["lay"])
     line.at = max(line.at, tested_s)
     _press(line, brief, press)

@@ -9,7 +9,8 @@ from bossage.press.back_jobs import BackJob
 from bossage.press.calendar_records import HOUR_S, Line
 from bossage.press.records import Press
 from bossage.press.schedule_records import DAY_S
-from bossage.press.young import TEST_H
+from bossage.press.working_hours import fit
+from bossage.press.young import TEST_H, YOUNG_DAYS
 
 BLEED_H = 24.0
 """Stain-blocking primer on redwood and western redcedar: 24 to 48 h (Wood Handbook FPL-GTR-190 ch. 16, read)."""
@@ -19,10 +20,13 @@ HARDEN_H = 24.0
 
 MIX_NOTE = f"Test card first; {DAB_MIN} min a dab; lids on the pots."
 MIX_TITLE = "Mix the shades on cards: each dab dries a day, some twice"
-CARD_TITLE = "A card of every shade: primer and all coats on day 1, judged dry a day after"
+RUB_TITLE = "Rub the test card's field of tinter alone, painted a week ago: no colour may come off"
 CARD_NOTE = "Have each one seen dry."
 DRYING, WARM = "Drying of the blocks", "At least 10 °C (50 °F) in the room."
-SCRAP_TITLE = "Scrap test: dye a scrap of each board, a day; glue two offcuts on, a day; knock them off"
+SCRAP_TITLE = (
+    "Scrap test: cut its pieces off the ends that are trimmed away, dye the scraps, a day; glue two offcuts on, a day; "
+    "knock them off"
+)
 SCRAP_NOTE = "Wood must tear, or paint lines instead."
 COAT_NOTE = "Glue faces stay bare."
 
@@ -31,11 +35,17 @@ def mix(line: Line, dab_days: int, card_days: int) -> int:
     """Cards and dabs dry while the sticks rest, from day 1 on; when the last one is dry."""
     begin = line.entries[0].from_s
     if card_days:
-        line.add("mix", CARD_TITLE, begin, begin + card_days * DAY_S, False, CARD_NOTE)
+        line.add("mix", _card_title(card_days), begin, begin + card_days * DAY_S, False, CARD_NOTE)
     if dab_days:
         end = begin + dab_days * DAY_S
         line.add("mix", MIX_TITLE, begin, end, False, MIX_NOTE)
     return begin + max(dab_days, card_days) * DAY_S
+
+
+def _card_title(card_days: int) -> str:
+    """The last day is the one after the coats, on which cards are judged."""
+    coated = "day 1" if card_days == 2 else f"days 1 to {card_days - 1}"
+    return f"A card of every shade: primer and all coats on {coated}, judged dry a day after"
 
 
 def scrap_test(line: Line, days: int) -> None:
@@ -43,6 +53,13 @@ def scrap_test(line: Line, days: int) -> None:
     if days:
         begin = line.entries[0].from_s
         line.add("test", SCRAP_TITLE, begin, begin + days * DAY_S, False, SCRAP_NOTE)
+
+
+def rub_test(line: Line, dab_days: int) -> None:
+    """A tinter alone, rubbed when its field is as old as paint must be to be pressed: whether it dries at all."""
+    if dab_days:
+        begin = line.entries[0].from_s + YOUNG_DAYS * DAY_S
+        line.add("test", RUB_TITLE, begin, begin + round(TEST_H * HOUR_S), False, "")
 
 
 def coat(line: Line, brief: Brief, paint: PaintDays, each_h: float, backer: Backer, *, mixed_s: int) -> None:
@@ -97,12 +114,16 @@ class Backer:
             line.at = max(line.at, self.dry_s)
 
 
-def blocking_test(line: Line, brief: Brief, press: Press) -> int:
-    """Two spares in the clamps before any face is pressed; when it is over. Screws from behind press no face."""
+def blocking_test(line: Line, press: Press) -> int:
+    """Two spares in the clamps before any face is pressed, as long as the last row of a day: till the next working
+    morning, which is when it is over. Screws from behind press no face."""
     if press.way.name == "screws":
         return line.at
     line.do("test", "Blocking test: two painted spares in the clamps, release paper between", TEST_H, unbroken=True)
     begin = line.at
-    line.wait("cure", "The spares in the clamps", brief.glue.clamp_min / 60, "The paper must come off without a mark.")
+    morning_s = fit(line.work, (begin // DAY_S + 1) * DAY_S, 0)
+    line.wait(
+        "cure", "The spares in the clamps", (morning_s - begin) / HOUR_S, "The paper must come off without a mark."
+    )
     over, line.at = line.at, begin
     return over

@@ -13,6 +13,7 @@ from bossage.press.bench import Bench
 from bossage.press.records import RingJob, RingPlace, RingStep
 from bossage.press.rows import glue_g
 from bossage.press.screws import longest_screw_nm
+from bossage.press.young import PAPER, YOUNG_DAYS
 from bossage.relief import Relief
 from bossage.timber import modulus_mpa
 from bossage.units import NM_PER_MM, format_length, format_size, format_thin
@@ -24,8 +25,8 @@ GIVES_NM = 1_000_000
 """An edge that gives way further feels loose, and works its glue. Ours."""
 
 
-def ring_job(brief: Brief, bench: Bench, relief: Relief) -> RingJob | None:
-    """The ring's job, or None where the edge has no ring.
+def ring_job(brief: Brief, bench: Bench, relief: Relief, *, face_down: bool) -> RingJob | None:
+    """The ring's job, or None where the edge has no ring. `face_down` tells how the field comes out of its clamps.
 
     Returns:
         Template, shims, glue, fixings that cannot come through, and how far a ring block gives way to a knock.
@@ -54,7 +55,7 @@ def ring_job(brief: Brief, bench: Bench, relief: Relief) -> RingJob | None:
         knock_move_nm=move_nm,
         knock_stress_mpa=stress,
         template=tuple(_template(bench, relief, number, highest) for number in range(len(bench.leaves))),
-        steps=tuple(RingStep(text=text) for text in _steps(brief, bench, relief, highest, shortest)),
+        steps=tuple(RingStep(text=text) for text in _steps(brief, bench, relief, highest, shortest, face_down)),
     )
 
 
@@ -131,7 +132,7 @@ def _template(bench: Bench, relief: Relief, number: int, highest: int) -> tuple[
     return tuple(places)
 
 
-def _steps(brief: Brief, bench: Bench, relief: Relief, highest: int, shortest: int) -> tuple[str, ...]:
+def _steps(brief: Brief, bench: Bench, relief: Relief, highest: int, shortest: int, face_down: bool) -> tuple[str, ...]:
     leaf, unit, edge = bench.leaves[0], brief.piece.unit, brief.edge
     owner, other = ("upright", "horizontal") if edge.strip_corners == "upright" else ("horizontal", "upright")
     extra = format_length(brief.backer.thickness_nm, unit)
@@ -145,12 +146,15 @@ def _steps(brief: Brief, bench: Bench, relief: Relief, highest: int, shortest: i
     return (
         f"Draw the outline, {format_size(leaf.width_nm, leaf.height_nm, unit)}, and every ring block on a flat board, "
         "mirrored: the piece will lie face down.",
-        "Turn the piece between two boards, held by its backer, two people; never by a block.",
-        f"Rest it face down on its highest blocks ({format_length(highest, unit)}) within the outline; under lower "
-        "blocks lay shims, so that it does not rock. Cloth between paint and board.",
+        f"Spread a cloth on the board within the outline. Lay {PAPER} over it, under every face, of the field and of "
+        f"the ring, and on every shim: for {YOUNG_DAYS} days after the last coat paint clings to cloth, board and "
+        "shim.",
+        _turned(brief, face_down),
+        f"Rest the piece face down on its highest blocks ({format_length(highest, unit)}) on the paper; under lower "
+        "blocks lay shims, paper on each, so that it does not rock.",
         f"Set the ring blocks in the template. Each is {extra} longer than its level, so "
-        f"under each lay a shim of {format_length(highest, unit)} less its level; all backs then lie level "
-        "with the back of the backer. Sweep a straightedge over both.",
+        f"under each lay a shim of {format_length(highest, unit)} less its level, paper on it; all backs then lie "
+        "level with the back of the backer. Sweep a straightedge over both.",
         f"Dry-fit the strips: the {owner} ones own the corners and run {run_out} past the backer at each end; the "
         f"{other} ones fill between.{_hinged(bench)}",
         f"The margin of {format_length(edge.strip_behind_nm, unit)} round the back, and the backs of the ring blocks, "
@@ -185,6 +189,15 @@ def _backer_most_nm(brief: Brief, bench: Bench, relief: Relief) -> int:
     """The longest fixing through strip and backer that ends before the face of the lowest field block."""
     lowest = min(_field_levels_nm(bench, relief))
     return brief.edge.strip_thickness_nm + brief.backer.thickness_nm + lowest - TIP_COVER_NM
+
+
+def _turned(brief: Brief, face_down: bool) -> str:
+    """How the piece comes face down on the template: out of its bed it lies so already, but no face has been seen."""
+    turn = "between two boards, paper on the faces, held by its backer, two people; never by a block"
+    if not face_down:
+        return f"Turn the piece face down {turn}."
+    pull = "pull the spacers, " if brief.blocks.gap_nm else ""
+    return f"Turn the piece face up {turn}; {pull}look every face over, then turn it face down again the same way."
 
 
 def _backer_fixing(brief: Brief) -> str:

@@ -52,14 +52,14 @@ def plan_press(brief: Brief, bench: Bench, relief: Relief, saw: Saw, hang: Hang)
         (docs/decisions). 30 to 60 minutes in the clamps before the next row: common practice, no source.
     """
     cards = row_cards(brief, bench, relief)
-    ring = ring_job(brief, bench, relief)
-    wet = sum(card.glue_g for card in cards) + (0.0 if ring is None else ring.glue_g)
     sets = max(1, brief.tools.cauls)
     found = press_schedule(brief, cards, sets)
     beds = bed_cards(brief, bench, relief)
     caul, fits = plan_caul(brief, bench, relief, cards, hang.bond_margin), screw_fits(brief, bench, relief)
     methods = compare_methods(brief, cards, caul, fits, beds)
     way = next(method.name for method in methods if method.chosen)
+    ring = ring_job(brief, bench, relief, face_down=way == "face down")
+    wet = sum(card.glue_g for card in cards) + (0.0 if ring is None else ring.glue_g)
     if way == "face down":
         shims = bed_shim_needs(brief, bench, beds)
     else:

@@ -18,7 +18,8 @@ RULE = (
 
 TEST = (
     "Blocking test, a day after the last coat: two painted spares, face to shim with release paper between, in the "
-    "clamps as long as a row. The paper must come off without a mark. If it clings, wait until the week is over."
+    "clamps overnight, for what is pressed late in the day stays in so long. The paper must come off without a mark. "
+    "If it clings, wait until the week is over."
 )
 
 TEST_H = 0.1

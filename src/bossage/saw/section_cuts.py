@@ -120,6 +120,21 @@ def _stick(stock: StickStock, price_cents: int) -> Stick:
     )
 
 
+def spares_count(brief: Brief, count_table: tuple[CountRow, ...]) -> int:
+    """Spare slices of all sections and lengths together."""
+    section_of = {footprint.name: footprint.section for footprint in brief.blocks.footprints}
+    spares_pct = {stick.name: stick.spares_pct for stick in reversed(brief.sticks)}
+    blocks: Counter[tuple[str, int]] = Counter()
+    for row in count_table:
+        blocks[section_of[row.footprint], row.length_nm] += row.count
+    return sum(_spares(count, spares_pct.get(section, 0.0)) for (section, _), count in blocks.items())
+
+
+def _spares(blocks: int, spares_pct: float) -> int:
+    """A percent of a count, rounded up to whole slices; 1e-9 forgives 8 % of 25 for being 2.0000000000000004."""
+    return math.ceil(blocks * spares_pct / 100 - 1e-9)
+
+
 def _slice_rows(
     brief: Brief, spares_pct: float, counts: list[CountRow], parts: tuple[LongPart, ...]
 ) -> tuple[SliceRow, ...]:
@@ -136,8 +151,7 @@ def _slice_rows(
         SliceRow(
             length_nm=length,
             blocks=blocks[length],
-            # a percent of a count is rounded up to whole slices; 1e-9 forgives 8 % of 25 for being 2.0000000000000004
-            spares=math.ceil(blocks[length] * spares_pct / 100 - 1e-9),
+            spares=_spares(blocks[length], spares_pct),
             levels=tuple(levels[length]),
             parts=tuple(key for part in long[length] for key in part.parts),
             named=tuple((part.name, part.mark, part.count) for part in long[length]),

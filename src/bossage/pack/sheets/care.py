@@ -14,6 +14,7 @@ def care_sheet(plan: Plan) -> Sheet:
     """Cleaning, a touch-up step by step, and each shade with its recipe."""
     recipes = {recipe.shade: recipe for pots in plan.paint.pots for recipe in pots.recipes}
     tinters = {recipe.shade: pots.tinters for pots in plan.paint.pots for recipe in pots.recipes}
+    one_pot = {recipe.shade for pots in plan.paint.pots if pots.one_pot_advised for recipe in pots.recipes}
     finishes = {one.shade: _finish(family, one) for family in plan.paint.stains for one in family.shades}
     rows = []
     for shade in plan.fade.shades:
@@ -26,7 +27,11 @@ def care_sheet(plan: Plan) -> Sheet:
         else:
             whats = ("base", *tinters[shade.name])
             taken = [what for what, wanted in zip(whats, recipe.wanted, strict=True) if wanted]
-            mixed = "as mixed, mL: " + ", ".join(f"{what} ______" for what in taken)
+            mixed = (
+                "from one pot: as written on its sheet 'One pot', which stays with this card"
+                if shade.name in one_pot
+                else "as mixed, mL: " + ", ".join(f"{what} ______" for what in taken)
+            )
         rows.append((shade.colour_hex, shade.name, mixed, ""))
     words = words_of(plan)
     parts: list[Part] = [

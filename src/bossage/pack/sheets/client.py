@@ -11,11 +11,13 @@ from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.sheet import Beside, Column, Drawn, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
 from bossage.pack.sheets.common import LINE_MM, full, lines_n, room, words_of
 from bossage.pack.sheets.first import PICTURE, picture_words
+from bossage.pack.sheets.pots import still_to_decide
 from bossage.pack.words import Words, count_of, hours, listed, split_unit
 from bossage.plan import Plan
 
 HIGHEST_MM, LOWEST_MM = 80.0, 40.0  # of the picture, which gives way to what is to be signed
 TICK_MM, ELSE_MM = 9.2, 62.0  # a row with a box; figures, headings, the small print and the line to sign on
+DECIDE_MM = 14.0  # heading and head of what is to be decided
 ONE_COLUMN = 5  # more shades than this stand in two columns
 SKETCH_ROUNDS = 3  # changes before the price is looked at again (practice notes: up to three)
 
@@ -27,7 +29,9 @@ def approval_sheet(plan: Plan) -> Sheet:
     colours = _colours(plan)
     beside_mm = max(wall.paper_height_mm + 8.0 if wall is not None else 0.0, 16.0 + TICK_MM * len(colours.rows))
     included_mm = sum(LINE_MM * lines_n(text, space.width_mm) + 2.2 for text in _included(plan))
-    picture_mm = space.height_mm - ELSE_MM - beside_mm - included_mm
+    decisions = _decisions(plan)
+    decided_mm = DECIDE_MM + TICK_MM * len(still_to_decide(plan)) if decisions else 0.0
+    picture_mm = space.height_mm - ELSE_MM - beside_mm - included_mm - decided_mm
     included: list[Part] = [
         Heading(text="What is included"),
         Table(columns=(Column(wide=True),), rows=tuple((text,) for text in _included(plan)), tight=True),
@@ -39,6 +43,7 @@ def approval_sheet(plan: Plan) -> Sheet:
         Figures(items=_figures(plan, words)),
         *_wall_and_colours(plan, words, wall),
         *included,
+        *decisions,
         Para(
             text=(
                 "Colours on paper and screen come near the paint and no nearer: what counts is the dry card that is "
@@ -112,6 +117,20 @@ def quote_sheet(plan: Plan) -> Sheet | None:
         wrong="Wood or paint has another price now? Put it into the brief and plan again; never mend it by hand.",
         parts=tuple(parts),
     )
+
+
+def _decisions(plan: Plan) -> list[Part]:
+    """What is settled with this signature, before the first pot: where families meet otherwise than wanted."""
+    open_checks = still_to_decide(plan)
+    if not open_checks:
+        return []
+    columns = (
+        Column(kind="strong", wide=True),
+        Column(head="stays as it is", kind="tick"),
+        Column(head="changed first", kind="tick"),
+    )
+    rows = tuple((f"{check.title}: {check.subject}", "", "") for check in open_checks)
+    return [Heading(text="To decide, two dry dabs edge to edge"), Table(columns=columns, rows=rows, tight=True)]
 
 
 def _wall(plan: Plan, words: Words, *, width_mm: float) -> Drawing | None:

@@ -126,7 +126,7 @@ def _rest_words(house: House) -> str:
             f"Let the slices lie loose in the room until they have come from {house.sawn_pct:g} % to "
             f"{house.laid_pct:g} %: 1,000 g of them then weigh {1000 * house.rested_share:,.0f} g. Weigh a dozen a day."
         )
-    return f"{said} Seal the back of the backer as its front."
+    return f"{said} The back of the backer is sealed, for blocks and glue close its front."
 
 
 def _year(plan: Plan, words: Words) -> list[Part]:

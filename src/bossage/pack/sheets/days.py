@@ -24,7 +24,7 @@ def calendar_of(plan: Plan) -> JobCalendar:
         plan.paint.days,
         work_h={step.step: step.hours for step in plan.cost.steps},
         fixed_h=plan.cost.fixed_h,
-        dab_days=dab_days(plan.paint.pots),
+        dab_days=dab_days(plan.brief, plan.paint.pots),
     )
 
 

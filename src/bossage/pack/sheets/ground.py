@@ -12,7 +12,7 @@ from bossage.pack.sheets.back_words import margin_words
 from bossage.pack.sheets.common import check_cares, checks_of, words_of
 from bossage.pack.words import count_of, listed
 from bossage.paint.areas import LAP_MM
-from bossage.paint.faces import BARE_BEVELS
+from bossage.paint.faces import BARE_BEVELS, waxed_bevels
 from bossage.plan import Plan
 from bossage.press.back_jobs import names_of
 
@@ -36,7 +36,8 @@ def ground_sheet(plan: Plan) -> Sheet:
             if (margin := margin_words(plan, words_of(plan)))
             else ""
         ),
-        wrong="Paint under a block? Scrape that field down to the wood before the glue is opened.",
+        wrong="Paint under a block? Scrape that field down to the wood before the glue is opened."
+        + (" The dye is meant to be there." if plan.paint.ground_way.name == "dye" else ""),
         parts=(*check_cares(checks), *_ground(plan)),
     )
 
@@ -168,15 +169,17 @@ def order_of_backer(plan: Plan) -> tuple[str, ...]:
     way, dry = plan.paint.ground_way, f"{plan.brief.paint.dry_h:g} h"
     held = _held(plan)
     behind = (
-        f"Before any tin is opened: glue on to bare wood, as the sheet 'Back' says: {held}. Let it set, hang it bare."
+        f"Before the backer or a block is painted: glue on to bare wood, as the sheet 'Back' says: {held}. Let it "
+        "set, hang it bare."
         if held
-        else "Before any tin is opened: break the edges, dust off, hang it bare."
+        else "Before the backer or a block is painted: break the edges, dust off, hang it bare."
     )
     after = _after(plan)
     if way.name == "dye":
         return (
-            f"Scrap test: dye {_scraps(plan)}, let it dry a day, glue two offcuts of the sticks on, knock them off "
-            "sideways the day after. Wood must tear; if a joint comes off clean, paint lines in place of the dye.",
+            f"Scrap test, on day 1: saw {_scraps(plan)} off the ends that are trimmed away, and two offcuts off a "
+            "stick's. Dye the scraps, let them dry a day, glue the offcuts on, knock them off sideways the day "
+            f"after. Wood must tear. {_instead(plan)}",
             behind,
             f"Dye the whole front once with a water dye or a thin stain without binder{_strips(plan, 'dye')}; wipe it, "
             "let it dry a day.",
@@ -196,6 +199,20 @@ def order_of_backer(plan: Plan) -> tuple[str, ...]:
     return (behind, _seal(plan, held, dry), _lines(plan, dry), *after)
 
 
+def _instead(plan: Plan) -> str:
+    """What is painted where no glue holds on the dye."""
+    words, coats = words_of(plan), plan.brief.paint.coats
+    lines = next(way for way in plan.paint.ground_ways if way.name == "lines")
+    ml = lines.painted_mm2 * coats / plan.brief.paint.colour_m2_per_l / 1e3 * (1 + plan.paint.reserve)
+    if not ml:
+        return "If a joint comes off clean, leave the front bare: nothing of it shows."
+    return (
+        "If a joint comes off clean, dye nothing: with the edges paint the front along gaps and in open cells, "
+        f"{words.length(round(LAP_MM * 1e6))} under the blocks, {count_of(coats, 'coat')}, {words.volume(ml)} more "
+        'of the ground\'s colour; and plan again with paint.ground = "lines".'
+    )
+
+
 def _scraps(plan: Plan) -> str:
     """Boards that something is glued to."""
     return "a scrap of the backer and one of the strips" if plan.paint.ground.strips_mm2 > 0 else "a scrap of the board"
@@ -207,8 +224,13 @@ def _strips(plan: Plan, do: str) -> str:
         return ""
     wide = words_of(plan).length(plan.brief.edge.strip_width_nm - plan.brief.edge.strip_behind_nm)
     if do == "dye":
-        return f", and {wide} of each edge strip's front, the side that goes out past the backer"
-    return f" Paint the edge strips' fronts {wide} wide, along the ring's gaps alone."
+        ends = words_of(plan).length(plan.brief.edge.strip_run_out_nm)
+        owner = plan.brief.edge.strip_corners
+        return (
+            f", and {wide} of each edge strip's front, the side that goes out past the backer, {ends} at each end of "
+            f"the {owner} ones as well, and the strips' own edges"
+        )
+    return f" Paint the edge strips' fronts {wide} wide, along the ring's gaps alone, and the strips' own edges."
 
 
 def _seal(plan: Plan, held: str, dry: str) -> str:
@@ -230,7 +252,9 @@ def _seal(plan: Plan, held: str, dry: str) -> str:
 
 def _stays_bare(plan: Plan) -> str:
     """What the sealer leaves out, of a leaf on a wooden cleat; the wall half goes up as it was sawn."""
-    if plan.brief.access.opens is not Opens.LIFT_OFF or plan.brief.cleat.kind != "wood":
+    if plan.brief.access.opens is Opens.SWING:
+        return " Where hinges are screwed on and where it closes on the wall, the parts are sealed like the rest."
+    if not waxed_bevels(plan.brief):
         return ""
     return f" {BARE_BEVELS} The wall half needs no sealer."
 
@@ -260,8 +284,9 @@ def _after(plan: Plan) -> tuple[str, ...]:
     if plan.brief.edge.style is not EdgeStyle.INSET or not over or not plan.brief.paint.primer_coats:
         return ()
     return (
-        "When the field is laid and its glue has cured: prime the backs of the outer blocks where they reach "
-        f"{words_of(plan).length(over)} past the backer; they are bare end grain.",
+        "When the field is laid and its glue has cured: lay the piece on its back on two battens, one edge out past "
+        "the bench, and brush primer from below on the backs of the outer blocks where they reach "
+        f"{words_of(plan).length(over)} past the backer; they are bare end grain. Then the next edge.",
     )
 
 

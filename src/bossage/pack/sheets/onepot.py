@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bossage.colour.pots import OnePot, PotStep
-from bossage.pack.sheet import Column, Figure, Figures, Para, Part, Sheet, Table
+from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import cares
 from bossage.pack.sheets.recipes import g_words, ml_words, tools_words, with_words
 from bossage.pack.words import listed
@@ -95,6 +95,8 @@ def one_pot_sheet(plan: Plan, pots: FamilyPots, pot: OnePot) -> Sheet:
             "covers that. Measure the other pours by the cylinder; rinse it between two.",
         ),
         Para(text=tools_words((pots,)), small=True),
+        Heading(text="What really went in"),
+        _really(plan, pots, pot),
     ]
     return Sheet(
         name="onepot",
@@ -102,6 +104,24 @@ def one_pot_sheet(plan: Plan, pots: FamilyPots, pot: OnePot) -> Sheet:
         todo="All shades from one pot, light to dark. Never go back: each line adds to what the last one left.",
         wrong="A line left out or done twice? Stop, measure what is in the pot, and start again from that line.",
         parts=tuple(parts),
+    )
+
+
+def _really(plan: Plan, pots: FamilyPots, pot: OnePot) -> Table:
+    """A line for each shade to write in, and one for the sums; it goes to the household with the care card."""
+    hexes = {shade.name: shade.colour_hex for shade in plan.fade.shades}
+    heads = (f"{pots.tinters[0]} or stock, mL", "base that mended it, mL", "poured, mL")
+    return Table(
+        columns=(
+            Column(kind="patch"),
+            Column(head="shade", kind="strong", mm=30.0),
+            *(Column(head=head, kind="blank", wide=True) for head in heads),
+        ),
+        rows=(
+            *((hexes[step.shade], step.shade, "", "", "") for step in pot.steps),
+            ("", "all", "", "", ""),
+        ),
+        tight=True,
     )
 
 

@@ -10,7 +10,15 @@ from bossage.pack.sheets.colours import colours
 from bossage.pack.sheets.common import all_clear, cares, check_cares, checks_of, words_of
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
 from bossage.paint.coats import face_primer_coats, is_resinous
-from bossage.paint.ways import APART_MM, STRIP_NM
+from bossage.paint.drying import (
+    APART_MM,
+    PARKED_MM,
+    STRIP_HIGH_NM,
+    STRIP_WIDE_NM,
+    drying_batches,
+    shade_rooms,
+    strip_gap_nm,
+)
 from bossage.plan import Plan
 from bossage.press.young import RULE, TEST
 
@@ -44,7 +52,7 @@ def sand_sheet(plan: Plan) -> Sheet:
             ),
             Steps(
                 texts=(
-                    f"Break all front edges alike, with grit {grits[0]} on a flat block.",
+                    f"Break all front edges alike, those of the spares too, with grit {grits[0]} on a flat block.",
                     *(f"Sand faces with grit {grit}." for grit in grits),
                     "Brush and vacuum, faces and sides, before any primer is opened.",
                 )
@@ -137,9 +145,13 @@ def paint_sheet(plan: Plan) -> Sheet:
 
 
 def _one_lot(plan: Plan) -> str:
-    """What makes one lot of a shade: a whole mix, or its tins poured together."""
-    mixed = len(plan.paint.pots) + len(plan.paint.stains) == len(plan.brief.families)
-    return "Mix each shade whole, in one go" if mixed else "Pour the tins of a shade into one pot, stir"
+    """What makes one lot of a shade: its pour from one pot, a whole mix, or its tins poured together."""
+    if len(plan.paint.pots) + len(plan.paint.stains) != len(plan.brief.families):
+        return "Pour the tins of a shade into one pot, stir"
+    by_one_pot = [pots.one_pot_advised for pots in plan.paint.pots]
+    if all(by_one_pot):
+        return "Mix every family as its sheet 'One pot' says"
+    return "Mix each shade whole, in one go" + (", or as its family's sheet 'One pot' says" if any(by_one_pot) else "")
 
 
 def _coats_figure(plan: Plan) -> Figure:
@@ -161,11 +173,14 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
         steps.append(f"Before sawing: the long sides of the sticks in the ground's colour. {way.touch}")
     if way.name != "dip":
         steps.append(_strips(plan) + ("" if way.name == "sticks first" else f" {way.touch}"))
+    deal = _deal(plan)
     clear = sorted(family.name for family in plan.brief.families if family.clear)
     if clear:
         steps.append(f"{listed(clear).capitalize()}: on bare wood, as the sheet 'Stain, oil, wax' says.")
         if len(clear) == len(plan.brief.families):
             return (*steps, *_last(plan, dry))
+    if way.batches > 1:
+        steps += [deal, _by_batches(plan)]
     if asked.primer_coats:
         steps.append(
             f"Prime{_times(asked.primer_coats)}: faces, all that gets colour, and every spare; never a back. {dry}"
@@ -178,17 +193,27 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
         if face_primer_coats(plan.brief) > asked.primer_coats:
             steps.append(f"Prime the faces once more: end grain drinks the first coat. {dry}")
         steps.append("Denib: one stroke of grit 240 over every face, then brush the dust off.")
-    steps.append(
-        "Deal the blocks out to their shades from the count table, one tray a shade, levels apart in it. Paint two "
-        "spares with the first shade, for the blocking test; the rest stay primed, for whatever shade is short."
-    )
+    if way.batches == 1:
+        steps.append(deal)
     if way.name == "roll":
         steps.append(f"The sides in the ground's colour{_times(asked.coats)}. {dry}")
     steps.append(
-        f"Colour{_times(asked.coats)}, family by family, from light to dark with one brush, washed between families: "
+        f"Colour{_times(asked.coats)}, family by family, from light to dark, a brush a family: "
         f"{way.title[:1].lower()}{way.title[1:]}. {'' if way.name != 'dip' else f'{way.touch} '}{dry}"
     )
+    batch = ", with the last batch" if way.batches > 1 else ""
+    steps.append(
+        f"Two spares in {blocking_shade(plan)}, the slowest to harden, last of all{batch}: for the blocking test. The "
+        "other spares stay primed, for whatever shade is short."
+    )
     return (*steps, *_last(plan, dry))
+
+
+def blocking_shade(plan: Plan) -> str:
+    """The shade of the blocking test: with the most tinter; without a mix the darkest, which was tinted most."""
+    clear = {family.name for family in plan.brief.families if family.clear}
+    painted = [shade for shade in plan.fade.shades if shade.family not in clear]
+    return max(painted, key=lambda shade: (shade.tinter_fraction or 0.0, -shade.lightness)).name
 
 
 def _strips(plan: Plan) -> str:
@@ -196,8 +221,32 @@ def _strips(plan: Plan) -> str:
     words = words_of(plan)
     apart = words.length(round(APART_MM * 1e6))
     return (
-        f"Set out strips of wood, {words.size(*STRIP_NM)}, two under every row of blocks. Blocks stand on them with "
-        f"{apart} round each; nearer they touch, and the room is reckoned by it."
+        f"Set out strips of wood, {words.size(STRIP_HIGH_NM, STRIP_WIDE_NM)}, on edge, {words.length(STRIP_HIGH_NM)} "
+        f"high: two under every row of blocks, {words.length(strip_gap_nm(plan.brief))} clear between them. Blocks "
+        f"stand on them with {apart} round each; nearer they touch, and the room is reckoned by it."
+    )
+
+
+def _deal(plan: Plan) -> str:
+    """Blocks to their shades."""
+    bare = ", before they are primed" if plan.paint.way.batches > 1 else ""
+    return f"Deal the blocks out to their shades from the count table{bare}, one tray a shade, levels apart in it."
+
+
+def _by_batches(plan: Plan) -> str:
+    """Which shades dry together, and where the others stand meanwhile."""
+    words, way = words_of(plan), plan.paint.way
+    shades = shade_rooms(plan.layout, plan.fade)
+    blocks = {name: count for name, count, _ in shades}
+    told = []
+    for number, batch in enumerate(drying_batches(shades, way.batches, plan.brief.paint.rack_m2 * 1e6), start=1):
+        names = [name if count == blocks[name] else f"{count} of {name}" for name, count in batch]
+        told.append(f"batch {number}: {listed(names)}")
+    said = "; ".join(told)
+    return (
+        f"{said[:1].upper()}{said[1:]}, spares with the last. Every coat goes through batch by batch. A batch that "
+        f"is dry is parked on strips of its own, {words.length(round(PARKED_MM * 1e6))} apart, "
+        f"{words.area_mm2(way.parked_mm2)} on a floor or a shelf: young sides cling where they touch, as faces do."
     )
 
 
@@ -210,6 +259,8 @@ def _last(plan: Plan, dry: str) -> Iterator[str]:
     else:
         yield f"No topcoat is planned; the coat itself is {asked.gloss}."
     yield f"{RULE} {TEST}"
+    if plan.paint.way.handles:
+        yield "Take the screws out of all backs before blocks are laid dry: on a screw no block lies flat."
 
 
 def _times(coats: int) -> str:
@@ -221,7 +272,7 @@ def _batches(plan: Plan) -> str:
     room = f"The blocks take {words.area_mm2(way.rack_mm2)} of drying room"
     if way.batches == 1:
         return f"{room}: one batch."
-    return f"{room}, so every coat is done in {way.batches} batches, shade by shade, one after the other on 'The days'."
+    return f"{room}, so every coat is done in {way.batches} batches, one after the other on 'The days'."
 
 
 def _shades(plan: Plan) -> Table:

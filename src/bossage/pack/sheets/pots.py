@@ -43,7 +43,7 @@ def _scales_sheet(plan: Plan) -> Sheet:
                 rows=tuple((c.verdict.value, c.subject, f"{full(c.found)} {full(c.allowed)}") for c in said),
             )
         )
-    parts += _to_decide(said)
+    parts += _to_decide(still_to_decide(plan))
     if not all(shade.modelled for shade in plan.fade.shades):
         parts.append(
             Para(
@@ -63,12 +63,19 @@ def _scales_sheet(plan: Plan) -> Sheet:
     )
 
 
-def _to_decide(said: list[Check]) -> list[Part]:
-    """What is settled with a pencil before a tin is opened: where families meet otherwise than wanted."""
-    open_checks = [c for c in said if c.name in ("meeting", "cross_mix") and c.verdict is not Verdict.FINE]
+def still_to_decide(plan: Plan) -> list[Check]:
+    """Checks that ask the maker and the client to choose before a pot is mixed: where families meet."""
+    met = [check for check in plan.checks if check.stage == "fade" and check.name in ("meeting", "cross_mix")]
+    return [check for check in met if check.verdict is not Verdict.FINE]
+
+
+def _to_decide(open_checks: list[Check]) -> list[Part]:
+    """What is settled with a pencil before a tin is opened, and signed on the approval sheet."""
     if not open_checks:
         return []
-    parts: list[Part] = [Heading(text="Decide before the first pot, one box of each two")]
+    parts: list[Part] = [
+        Heading(text="Decide before the first pot, one box of each two; the client signs it on 'Approval'")
+    ]
     for check in open_checks:
         parts.append(
             Steps(

@@ -5,7 +5,9 @@ from __future__ import annotations
 from bossage.colour.card_sheet import card_sheet
 from bossage.pack.drawings.swatches import card_drawing
 from bossage.pack.sheet import Drawn, Para, Part, Sheet, Steps
+from bossage.pack.words import count_of
 from bossage.paint.cards import CardField, FieldKind, card_fields
+from bossage.paint.coats import face_primer_coats
 from bossage.plan import Plan
 
 LET_DOWN = (
@@ -27,6 +29,8 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
     clear = {family.name for family in plan.brief.families if family.clear}
     goes_in = {field.name: _goes_in(field, clear=bool(clear & set(field.families))) for field in fields}
     parts: list[Part] = [Drawn(drawing=card_drawing(sheet, goes_in))]
+    bought = all(field.kind is FieldKind.SHADE for field in fields)
+    what = "each shade as bought" if bought else "each field's mix"
     if any(clear & set(field.families) for field in fields):
         parts.append(
             Para(
@@ -51,8 +55,9 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
                 f"Measure between the middles of the upper marks: {across_mm:g} mm. If not, print again at 100 %.",
                 "Coat slices of the wood as above"
                 if all(clear & set(field.families) for field in fields)
-                else "Paint each mix on primed card, two coats, and let it dry a day. Write on the back: date, primer, "
-                "coats, what went in. Cut to the fields and stick on.",
+                else f"Prime cards as the blocks are primed, {count_of(face_primer_coats(plan.brief), 'coat')}. "
+                f"Paint {what} on them, {count_of(plan.brief.paint.coats, 'coat')}, and let them dry a day. Write on "
+                "the back: date, primer, coats, what went in. Cut to the fields and stick on.",
                 "Lay it flat in daylight from one side, no flash, nothing casting a shadow; photograph the whole sheet "
                 "from straight above.",
                 f"Run: bossage read-card PHOTO --brief BRIEF{which}. It says what to put into the brief.",
@@ -62,7 +67,7 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
     return Sheet(
         name="testcard",
         title="Test card sheet" + ("" if of == 1 else f" {number} of {of}"),
-        todo="Paint each field's mix, stick it on, photograph the sheet: the next plan knows your paint.",
+        todo=f"Paint a card of {what}, stick it on, photograph the sheet: the next plan knows your paint.",
         wrong="A home printer's greys may be off: stick a bought grey scale over them and give its values (--greys).",
         parts=tuple(parts),
         scale="1 : 1",
