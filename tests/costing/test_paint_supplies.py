@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from tests.scenarios.cases import plan_of
 
-from bossage.paint.drying import APART_MM, PARKED_MM
+from bossage.paint.drying import APART_MM
 from bossage.press.young import PAPER
 from bossage.units import parse_length_nm
 
@@ -18,9 +18,7 @@ def test_strips_screws_cards_and_release_paper_are_bought(scenario):
     assert strips.cents is None
     assert not strips.note.startswith("paid in")
     wide_mm = plan.layout.blocks.width_nm / 1e6
-    batches = plan.paint.way.batches
-    held_mm = 2 * sum(mm + APART_MM for mm in wide_mm.tolist()) / batches
-    held_mm += 2 * sum(mm + PARKED_MM for mm in wide_mm.tolist()) * (batches - 1) / batches
+    held_mm = 2 * sum(mm + APART_MM for mm in wide_mm.tolist())
     listed_mm = parse_length_nm(strips.amount, plan.brief.piece.unit) / 1e6
     assert held_mm - 2 <= listed_mm <= held_mm + 1000  # an inch list is written to the nearest sixteenth
     (screws,) = (line for what, line in lines.items() if what.startswith("thin screws"))

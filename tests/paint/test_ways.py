@@ -19,7 +19,7 @@ from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.paint import ways as rates
 from bossage.paint.dabs import card_primer_ml
 from bossage.paint.days import card_days
-from bossage.paint.drying import drying_batches, shade_rooms, strip_gap_nm
+from bossage.paint.drying import drying_batches, parked_share, shade_rooms, strip_gap_nm
 from bossage.paint.strips import strip_faces
 from bossage.plan import NoPlan, Plan, make_plan
 from bossage.units import format_volume
@@ -199,7 +199,9 @@ def test_every_block_and_primed_spare_has_its_screw_and_the_list_buys_them():
 def test_whole_shades_dry_together_where_they_can_and_else_a_batch_is_filled():
     shades = [("a", 10, 4.0), ("b", 10, 4.0), ("c", 10, 4.0)]
     assert drying_batches(shades, 1, 12.0) == ((("a", 10), ("b", 10), ("c", 10)),)
-    assert drying_batches(shades, 2, 8.0) == ((("a", 10), ("b", 10)), (("c", 10),))
+    two = drying_batches(shades, 2, 8.0)
+    assert two == ((("a", 10), ("b", 10)), (("c", 10),))
+    assert parked_share(shades, two) == pytest.approx(2 / 3)  # a and b, while c dries
     # by hand: room for 6 is 15 blocks of 0.4 each
     assert drying_batches(shades, 2, 6.0) == ((("a", 10), ("b", 5)), (("b", 5), ("c", 10)))
 

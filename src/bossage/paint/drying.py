@@ -32,10 +32,16 @@ def room_mm2(width_mm: FloatArray, height_mm: FloatArray, apart_mm: float) -> fl
     return float(((width_mm + apart_mm) * (height_mm + apart_mm)).sum())
 
 
-def strips_length_mm(width_mm: FloatArray, batches: int) -> float:
-    """Two strips under every row: of the batch that dries, and of those that are parked meanwhile."""
-    dries, parked = (float((width_mm + apart).sum()) for apart in (APART_MM, PARKED_MM))
-    return 2 * (dries + (batches - 1) * parked) / batches
+def strips_length_mm(width_mm: FloatArray) -> float:
+    """Two strips under every row of all blocks: those of one batch dry on theirs, the others are parked on theirs."""
+    return 2 * float((width_mm + APART_MM).sum())
+
+
+def parked_share(shades: Sequence[tuple[str, int, float]], batches: Sequence[Sequence[tuple[str, int]]]) -> float:
+    """The most of all blocks, by their room, that stand parked while one batch dries."""
+    each = {name: room / max(blocks, 1) for name, blocks, room in shades}
+    rooms = [sum(count * each[name] for name, count in batch) for batch in batches]
+    return 1 - min(rooms) / sum(rooms)
 
 
 def shade_rooms(layout: Layout, fade: Fade) -> list[tuple[str, int, float]]:

@@ -25,8 +25,8 @@ class PaintWay:
     goes: int  # how often blocks are coated and left to dry
     rack_mm2: float  # for all blocks of the job at once
     batches: int  # that the rack makes of them
-    strips_mm: float  # of strips of wood that one batch dries on, and the others are parked on
-    parked_mm2: float  # for dry blocks while another batch has the drying room; 0 with one batch
+    strips_mm: float  # of strips of wood that all blocks stand on, drying or parked
+    parked_mm2: float  # for all blocks at once, dry and out of the drying room
     wait_h: float
     touch: str  # which faces touch what while they are wet
     risks: tuple[str, ...]

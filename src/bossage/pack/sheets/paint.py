@@ -16,6 +16,7 @@ from bossage.paint.drying import (
     STRIP_HIGH_NM,
     STRIP_WIDE_NM,
     drying_batches,
+    parked_share,
     shade_rooms,
     strip_gap_nm,
 )
@@ -238,15 +239,17 @@ def _by_batches(plan: Plan) -> str:
     words, way = words_of(plan), plan.paint.way
     shades = shade_rooms(plan.layout, plan.fade)
     blocks = {name: count for name, count, _ in shades}
+    batches = drying_batches(shades, way.batches, plan.brief.paint.rack_m2 * 1e6)
+    parked = words.area_mm2(way.parked_mm2 * parked_share(shades, batches))
     told = []
-    for number, batch in enumerate(drying_batches(shades, way.batches, plan.brief.paint.rack_m2 * 1e6), start=1):
+    for number, batch in enumerate(batches, start=1):
         names = [name if count == blocks[name] else f"{count} of {name}" for name, count in batch]
         told.append(f"batch {number}: {listed(names)}")
     said = "; ".join(told)
     return (
         f"{said[:1].upper()}{said[1:]}, spares with the last. Every coat goes through batch by batch. A batch that "
         f"is dry is parked on strips of its own, {words.length(round(PARKED_MM * 1e6))} apart, "
-        f"{words.area_mm2(way.parked_mm2)} on a floor or a shelf: young sides cling where they touch, as faces do."
+        f"up to {parked} on a floor or a shelf: young sides cling where they touch, as faces do."
     )
 
 
