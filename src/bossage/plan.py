@@ -97,7 +97,7 @@ READS: dict[str, tuple[str, ...]] = {
         *_of("brief.piece", "seed unit"),
         *_of("relief", "level levels_nm length_nm"),
         *_of("saw", "sticks_left boards_left"),  # shims come out of what the saw leaves
-        *("bench", "hang.bond_margin"),
+        *("bench", "hang.bond_margin", "hang.bowed", "brief.access.opens"),
     ),
     "hang": (
         *_of(

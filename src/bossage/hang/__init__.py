@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bossage.hang.fastened import fasten
 from bossage.hang.records import (
+    BowedHold,
     CleatPiece,
     CleatPlan,
     Factor,
@@ -29,6 +30,7 @@ from bossage.hang.records import (
 from bossage.hang.stage import plan_hang
 
 __all__ = [
+    "BowedHold",
     "CleatPiece",
     "CleatPlan",
     "Factor",

@@ -428,6 +428,15 @@ class Lifting:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BowedHold:
+    """What holds where a leaf lies on a part of its cleat alone: margins of the fixings there by themselves."""
+
+    cleat_nm: int  # from end to end
+    middle_margin: float  # in the middle half of its length
+    ends_margin: float  # in the quarter at either end
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Hang:
     """How the piece hangs.
 
@@ -444,6 +453,7 @@ class Hang:
     checks: tuple[Check, ...]
     cautions: tuple[Caution, ...]
     assumptions: tuple[str, ...]
+    bowed: BowedHold | None  # of the leaf whose fixings have least to spare; None where none hangs on a cleat
     bond_margin: float  # of the block that works its glue hardest; infinite without blocks
     figures: dict[str, float] = field(default_factory=dict)
 

@@ -9,6 +9,7 @@ from bossage.body import Body
 from bossage.brief.records import Brief, Fixture, Opens
 from bossage.checks import Check
 from bossage.hang.bonds import BLOCKS_BOND
+from bossage.hang.bowed import bowed_hold, least
 from bossage.hang.buy import things_to_buy
 from bossage.hang.case import Case
 from bossage.hang.cautions import hang_cautions
@@ -121,6 +122,7 @@ def plan_hang(brief: Brief, layout: Layout, body: Body, relief: Relief, paint: P
             hang_cautions(brief, leaves, liftings, put_down_words(layout, body, brief.piece.unit, voice.say), voice)
         ),
         assumptions=tuple(_assumptions(brief)),
+        bowed=min((bowed_hold(one.cleat, one.hold) for one in hung if one.cleat and one.hold), key=least, default=None),
         bond_margin=min(bonds, default=math.inf),
         figures=_figures(hung),
     )

@@ -9,6 +9,7 @@ from bossage.press.bed import bed_cards
 from bossage.press.bench import Bench
 from bossage.press.bow import backer_bow, bow_figures, check_bow
 from bossage.press.caul import check_caul, plan_caul
+from bossage.press.cleat_bow import check_cleat_bow
 from bossage.press.clock import press_hours, press_schedule
 from bossage.press.house import check_gap, house_figures, wood_in_house
 from bossage.press.methods import compare_methods
@@ -69,6 +70,7 @@ def plan_press(brief: Brief, bench: Bench, relief: Relief, saw: Saw, hang: Hang)
     panels = panel_shims(brief, shims, face_nm, saw.boards_left)
     short = check_short_slices(brief, relief, shims)
     house, bow = wood_in_house(brief, bench), backer_bow(brief, bench, relief)
+    on_cleat = check_cleat_bow(brief, bow, hang.bowed)
     return Press(
         rows=cards,
         shims=shims,
@@ -96,6 +98,7 @@ def plan_press(brief: Brief, bench: Bench, relief: Relief, saw: Saw, hang: Hang)
             *check_caul(brief, caul),
             check_gap(brief, house),
             check_bow(brief, bow),
+            *(() if on_cleat is None else (on_cleat,)),
             short,
             *check_shims(brief, shim_cut, panels),
             *(() if ring is None else (check_ring(brief, ring),)),

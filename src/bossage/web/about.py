@@ -49,6 +49,7 @@ _PINNED: dict[str, tuple[str, str]] = {
     "two_people": ("hang", "leaf"),
     "tug": ("hang", "leaf"),
     "who_is_below": ("hang", "leaf"),
+    "cleat_bow": ("hang", "leaf"),
     "short_stock": ("saw", "stick"),
     "greedy": ("saw", "stick"),
     "stock_missing": ("saw", "stick"),
