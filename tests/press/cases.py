@@ -61,7 +61,7 @@ def body_of(brief, layout):
 
 
 #: All that `press` reads of how the piece hangs.
-HUNG: Any = SimpleNamespace(bond_margin=40.0)
+HUNG: Any = SimpleNamespace(bond_margin=40.0, bowed=None)
 
 
 def on_bench(brief, layout):
