@@ -9,6 +9,7 @@ import pytest
 
 from bossage.body import Body, Part, Role
 from bossage.brief import read_brief
+from bossage.brief.hinges import USUAL_EYE, Eye
 from bossage.brief.records import Brief, Side
 from bossage.examples import example_text
 from bossage.layout import plan_layout
@@ -116,14 +117,55 @@ def test_no_screw_of_the_example_meets_another() -> None:
     assert all(post.from_nm < fixing.y_nm < post.to_nm for fixing in post.fixings)
 
 
-def test_the_chain_is_as_long_as_its_eyes_are_apart() -> None:
+def test_the_chain_is_as_long_as_the_middles_of_its_rings_are_apart() -> None:
     plan = make_plan(read_brief(example_text("s7-hollin-yard")))
     hinges = plan.hang.leaves[0].hinges
     post, stile = only(plan.body, Role.POST).box, only(plan.body, Role.HINGE_STILE).box
     axis = complex(hinges.axis_nm, hinges.axis_z_nm)
-    eye = complex(stile.x1, (stile.z0 + stile.z1) / 2) - axis
-    turned = eye * complex(math.cos(math.radians(95)), math.sin(math.radians(95))) + axis
-    assert hinges.chain_nm == pytest.approx(abs(turned - complex(post.x1, (post.z0 + post.z1) / 2)), abs=1e6)
+    ring = complex(stile.x1 + 8_000_000, (stile.z0 + stile.z1) / 2) - axis
+    turned = ring * complex(math.cos(math.radians(95)), math.sin(math.radians(95))) + axis
+    apart = abs(turned - complex(post.x1 + 8_000_000, (post.z0 + post.z1) / 2))
+    assert hinges.chain_nm == pytest.approx(apart, abs=0.5e6)
+    # by hand: 146 between the bare edges, and each ring turns away by 8 mm more
+    assert hinges.chain_nm / 1e6 == pytest.approx(146 + 2 * 8 * math.sin(math.radians(47.5)), abs=0.5)
+    (bought,) = (line for line in plan.hang.to_buy if "screw eyes" in line.what)
+    assert bought.what.startswith("light chain, 158 mm")
+    assert "8 mm before the wood" in bought.note
+
+
+def eye_meets(plan: Any, deep_nm: int = 16_000_000) -> list[str]:
+    """Screws nearer to an eye's wire than half a millimetre of wood, from the solids: what a bit would run into."""
+    said = []
+    for hung in plan.hang.leaves:
+        parts = {part.name: part for part in plan.body.of(hung.leaf, hung.copy)}
+        chain = next(part.box for part in parts.values() if part.role is Role.STAY)
+        stile = next(part.box for part in parts.values() if part.role is Role.HINGE_STILE)
+        sign = 1 if hung.hinges.side == "left" else -1
+        inner = stile.x1 if sign > 0 else stile.x0
+        low, high = sorted((inner, inner - sign * deep_nm))
+        at = (chain.y0 + chain.y1) / 2
+        middles = [(spot.x_nm, spot.y_nm, one.part) for one in hung.glue_screws for spot in one.spots]
+        middles += [(fixing.x_nm, fixing.y_nm, "post") for fixing in hung.hinges.post.fixings]
+        for x, y, name in middles:
+            if math.hypot(x - min(max(x, low), high), y - at) < 4_500_000:
+                said.append(f"a screw of the {name} meets an eye")
+        for hinge in hung.hinges.hinges:
+            reach = abs(inner - hung.hinges.post.edge_nm) - hung.hinges.length_nm - deep_nm
+            if reach < 0 and abs(hinge.y_nm - at) < plan.brief.butt.height_nm / 2:
+                said.append("a screw of a flap meets an eye")
+    return said
+
+
+def test_no_screw_of_the_example_meets_the_eyes_of_its_chain() -> None:
+    assert eye_meets(make_plan(read_brief(example_text("s7-hollin-yard")))) == []
+
+
+def test_fixings_of_a_post_keep_clear_of_an_eye_that_reaches_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(USUAL_EYE, "mm", Eye(deep_nm=70_000_000, out_nm=8_000_000, wire_mm=3.0))
+    text = example_text("s7-hollin-yard").replace('kind = "plug and screw"', 'kind = "plug and screw"\ncount = 5')
+    plan = make_plan(read_brief(text))
+    assert len(plan.hang.leaves[0].hinges.post.fixings) >= 4
+    assert eye_meets(plan, deep_nm=70_000_000) == []
 
 
 def test_the_leaf_has_a_block_to_shut_on_where_no_stile_is() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bossage.body.build import wood_of
+from bossage.body.hardware import KEEPER_MARK_NM
 from bossage.body.made import Source, source_of
 from bossage.body.naming import key_of, marks_of, word_of
 from bossage.body.records import (
@@ -33,6 +34,7 @@ from bossage.body.wants import amended
 __all__ = [
     "FLAP_SCREW_NM",
     "HINGE_INSET_NM",
+    "KEEPER_MARK_NM",
     "WALL",
     "Body",
     "Choice",

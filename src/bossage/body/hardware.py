@@ -13,6 +13,8 @@ from bossage.body.build import HARDWARE, boxed, long_part, wood_of
 from bossage.body.records import MadeAt, Part, Role
 from bossage.body.site import Site, in_the_way, obstacles_of
 from bossage.body.solids import Cuboid
+from bossage.body.swing import FLAP_SCREW_NM
+from bossage.brief.hinges import USUAL_EYE
 from bossage.brief.records import Side
 from bossage.layout.place import Room, nearest_place
 from bossage.units import NM_PER_MM
@@ -27,8 +29,14 @@ KEEPER_NM = 2 * NM_PER_MM
 CATCH_AIR_NM = 2 * NM_PER_MM
 """Between magnet and keeper as drawn; the slots of the catch take it up when it is set. Ours."""
 
+KEEPER_MARK_NM = CATCH_AIR_NM + NM_PER_MM
+"""So far the catch is set forward while its keeper marks the wall: the keeper lands before the leaf does. Ours."""
+
 PAST_NM = NM_PER_MM
 """Between the keeper and the part that shuts beside it: ours."""
+
+EYE_APART_NM = 3 * NM_PER_MM
+"""Wood between the tips of an eye and of a flap's screw that come from both edges: ours."""
 
 STOP_NM = (40 * NM_PER_MM, 80 * NM_PER_MM)
 """Of the block that a leaf shuts on: along the leaf, and along the axis. Ours."""
@@ -150,13 +158,19 @@ def _stop(site: Site, parts: list[Part]) -> Part | None:
 
 
 def _chain(site: Site, parts: list[Part]) -> Iterator[Part]:
-    """A chain between post and stile, at their inner edges: it stops the swing of an upright axis."""
+    """A chain between post and stile, at their inner edges: it stops the swing of an upright axis.
+
+    Where an eye and a screw of a flap, which comes from the other edge, would meet, it stays between the hinges.
+    """
     swing, inner = site.swing, site.hinge_inner_nm
     out, long = CHAIN_NM
     low = inner if swing.sign > 0 else inner - out
-    middle = (swing.from_nm + swing.to_nm) // 2
+    half, reach = site.brief.butt.height_nm // 2, (swing.from_nm, swing.to_nm)
+    if abs(inner - swing.edge_nm) < FLAP_SCREW_NM + USUAL_EYE[site.brief.piece.unit].deep_nm + EYE_APART_NM:
+        reach = min(swing.middles_nm) + half, max(swing.middles_nm) - half
+    middle = sum(reach) // 2
     others = [p for p in parts if p.role not in (Role.POST, Role.HINGE_STILE)]
-    spot = _spot(site, others, low, (swing.from_nm, swing.to_nm), (out, long), middle)
+    spot = _spot(site, others, low, reach, (out, long), middle)
     if spot is not None:
         box = swing.box((low, low + out), (spot, spot + long), 0, site.stand_off_nm)
         yield replace(_bought(site, Role.STAY, box), label="chain")

@@ -36,6 +36,22 @@ USUAL = {
 }
 """A narrow butt hinge of 50 mm (2 in), three holes in a flap, by the unit of the shop; common practice, no source."""
 
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Eye:
+    """A screw eye: how deep it goes in, how far the middle of its ring then stands before the wood, its wire."""
+
+    deep_nm: int
+    out_nm: int
+    wire_mm: float
+
+
+USUAL_EYE = {
+    "mm": Eye(deep_nm=15 * NM_PER_MM, out_nm=8 * NM_PER_MM, wire_mm=3.0),
+    "in": Eye(deep_nm=NM_PER_IN * 5 // 8, out_nm=NM_PER_IN * 5 // 16, wire_mm=3.175),
+}
+"""A small screw eye for a light chain, by the unit of the shop; common practice, no source."""
+
 PLAY_NM = NM_PER_MM
 """Air between post and stile: paint on both, and what a wall is out of true. Ours."""
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from bossage.body import Body, MadeAt, Role, key_of
+from bossage.body import KEEPER_MARK_NM, Body, MadeAt, Role, key_of
 from bossage.brief.records import Brief
 from bossage.fasteners import TIP_COVER_NM
 from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan, LeafHang
-from bossage.hang.wall_holes import fixing_words, keeper_fixing, own_screw
+from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, own_screw
 from bossage.hang.words import Voice
 
 
@@ -64,7 +64,8 @@ def _for_hinges(brief: Brief, body: Body, hinges: tuple[HingePlan, ...], voice: 
     yield FixingToBuy(
         what=f"butt hinges {voice.say(butt.height_nm)} high, {voice.say(2 * butt.flap_nm)} wide laid flat",
         count=len(first.hinges),
-        note=f"knuckle at most {voice.say(butt.knuckle_nm)} thick, {butt.holes} holes in a flap; on the {first.side}",
+        note=f"knuckle at most {voice.say(butt.knuckle_nm)} thick, {butt.holes} holes in a flap for screws of "
+        f"{first.gauge}, flaps {voice.say(butt.thickness_nm)} thick; on the {first.side}",
         parts=_bought(body, Role.HINGE),
     )
     yield FixingToBuy(
@@ -73,12 +74,16 @@ def _for_hinges(brief: Brief, body: Body, hinges: tuple[HingePlan, ...], voice: 
         note="countersunk, for the flaps on post and leaf",
     )
     if first.stay is None:
-        yield FixingToBuy(
-            what=f"light chain, {voice.say(first.chain_nm)} between two screw eyes",
-            count=1,
-            note=f"between post and leaf: it stops the swing at {brief.access.angle_deg:g}°",
-            parts=_bought(body, Role.STAY),
-        )
+        eye = first.eye
+        if eye is not None:
+            yield FixingToBuy(
+                what=f"light chain, {voice.say(first.chain_nm)} between the middles of its two screw eyes",
+                count=1,
+                note=f"between post and leaf: it stops the swing at {brief.access.angle_deg:g}°; eyes of "
+                f"{voice.mm(eye.wire_mm)} wire, {voice.say(eye.deep_nm)} of thread, the middle of the ring "
+                f"{voice.say(eye.out_nm)} before the wood",
+                parts=_bought(body, Role.STAY),
+            )
     else:
         kind = "props" if first.stay.pushes else "chains"
         force = voice.force(max(h.stay.force_n for h in hinges if h.stay))
@@ -87,10 +92,15 @@ def _for_hinges(brief: Brief, body: Body, hinges: tuple[HingePlan, ...], voice: 
     yield FixingToBuy(
         what="magnetic catch with slots to set it, its keeper plate and screws",
         count=1,
-        note=f"no deeper than {voice.say(_catch_nm(body))} with the keeper, set so that it touches{hand}",
+        note=f"no deeper than {voice.say(_catch_nm(body))} with the keeper, slots that let it move "
+        f"{voice.say(KEEPER_MARK_NM)} each way, two holes in the plate{hand}",
         parts=_bought(body, Role.CATCH, Role.KEEPER),
     )
-    yield FixingToBuy(what=keeper_fixing(brief), count=1, note="keeper of the catch to the wall")
+    yield FixingToBuy(
+        what=keeper_fixing(brief),
+        count=KEEPER_SCREWS,
+        note="keeper of the catch to the wall, countersunk heads that sink in its plate",
+    )
 
 
 def _catch_nm(body: Body) -> int:

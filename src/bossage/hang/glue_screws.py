@@ -58,7 +58,8 @@ def glue_screws(
     Args:
         brief: Unit, by which screws are sold and places measured.
         parts: All parts of the leaf.
-        others: Where other screws of the leaf stand on the wall, those of the panel half: none of these is met.
+        others: Where other screws of the leaf run, on the wall, as those of the panel half or the eye of a chain: none
+            of these is met.
         others_mm: Shank of these.
 
     Returns:
@@ -123,15 +124,15 @@ def _spots(
     grain = round(least_placing(shank.shank_mm, prebored=True).along_grain_mm * NM_PER_MM)
     for wish in spread(low, high, end, max(2, screws_along(high - low)), along):
         for apart in (max(grain, least_nm), least_nm):
-            place = _nearest(wish, room, [*slots, *_near(others, line, apart)], along)
+            place = _nearest(wish, room, [*slots, *near_spans(others, line, apart)], along)
             if place is not None:
                 others.append((place, line))
                 yield (place, line) if lies else (line, place)
                 break
 
 
-def _near(others: Sequence[Spot], line_nm: int, apart_nm: int) -> Iterator[Span]:
-    """Stretches of a line that lie nearer to other screws than that."""
+def near_spans(others: Sequence[Spot], line_nm: int, apart_nm: int) -> Iterator[Span]:
+    """Stretches of a line that lie nearer to other screws than that; a screw by its place along the line and beside."""
     for at, off in others:
         away = abs(off - line_nm)
         if away < apart_nm:

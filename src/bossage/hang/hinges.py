@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from bossage.body import FLAP_SCREW_NM, Role, Swing, wood_of
+from bossage.body import FLAP_SCREW_NM, Role, wood_of
 from bossage.brief.records import Butt, Side
 from bossage.errors import BossageError
 from bossage.fasteners import (
@@ -22,6 +22,7 @@ from bossage.fasteners.adhesive import (
 )
 from bossage.hang.bonds import CREEP, GLUE_SOURCE
 from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
+from bossage.hang.chain import chain_nm, plan_eyes
 from bossage.hang.holds import Hold, hold_link
 from bossage.hang.post import inner_nm, most_fixings, plan_post, post_loads
 from bossage.hang.rated import anchor_kind, rated_hold
@@ -125,7 +126,10 @@ def _hinges(case: Case, fixings: int) -> HingePlan:
         lead_hole_mm=lead,
         into=wood_of(case.brief),
         post=plan_post(case, points, fixings, length),
-        chain_nm=chain_nm(swing, inner_nm(case), case.brief.access.angle_deg) if swing.upright else 0,
+        chain_nm=chain_nm(swing, inner_nm(case), case.brief.piece.unit, case.brief.access.angle_deg)
+        if swing.upright
+        else 0,
+        eye=plan_eyes(case.brief, case.parts, swing),
         stay=stay,
     )
 
@@ -134,19 +138,6 @@ def flap_screw_nm(case: Case, wide_nm: int) -> int:
     """The longest screw of a flap that is sold and ends inside a post or stile so wide."""
     most = min(FLAP_SCREW_NM, wide_nm - TIP_COVER_NM)
     return longest_sold_nm(most, case.brief.piece.unit) or max(0, most // NM_PER_MM * NM_PER_MM)
-
-
-def chain_nm(swing: Swing, inner: int, angle_deg: float) -> int:
-    """From eye to eye of a chain between the middles of the inner edges of post and stile, opened to an angle.
-
-    Source:
-        Distance between two points, one of them turned about the axis.
-    """
-    across = abs(inner - swing.axis_nm)
-    on_post, on_leaf = swing.post_nm // 2 - swing.axis_z_nm, swing.stand_off_nm - swing.stile_nm // 2 - swing.axis_z_nm
-    angle = math.radians(angle_deg)
-    there = across * math.cos(angle) - on_leaf * math.sin(angle), across * math.sin(angle) + on_leaf * math.cos(angle)
-    return round(math.hypot(there[0] - across, there[1] - on_post))
 
 
 def _lever_mm(case: Case) -> float:

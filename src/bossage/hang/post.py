@@ -6,10 +6,12 @@ from bossage.body import Role, Swing
 from bossage.brief.records import Side
 from bossage.fasteners import TIP_COVER_NM, shank_mm
 from bossage.hang.case import Case
+from bossage.hang.chain import eye_spots, plan_eyes
+from bossage.hang.glue_screws import apart_nm, near_spans
 from bossage.hang.records import FixingPoint, HingePoint, Load, PostPlan
 from bossage.hang.wall_holes import wall_holes
 from bossage.units import NM_PER_IN, NM_PER_MM
-from bossage.zones import free_spans, heeded
+from bossage.zones import free_spans, heeded, less
 
 END_NM = 25 * NM_PER_MM
 """First and last fixing from the ends of the post, about 1 in; common practice, no source."""
@@ -138,6 +140,12 @@ def _places(case: Case, swing: Swing, line: int, count: int) -> tuple[int, ...]:
         first = last = (swing.from_nm + swing.to_nm) // 2
     held = heeded(case.zones, case.brief.wall, into_stud=case.brief.into_studs)
     free = free_spans(held, (first, last), line, along=not swing.upright)
+    eye = plan_eyes(case.brief, case.parts, swing)
+    if eye is not None:
+        beside = [(at, off) for off, at in eye_spots(eye)]
+        shank = max(shank_mm(case.brief.fixings.gauge), eye.wire_mm)
+        for shut in near_spans(beside, line, apart_nm(shank)):
+            free = [part for one in free for part in less(one, shut)]
     if case.brief.into_studs and not swing.upright:
         met = [x for x in case.brief.wall.studs_nm if any(a <= x <= b for a, b in free)]
         if len(met) > 1:

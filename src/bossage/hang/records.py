@@ -258,6 +258,23 @@ class PostPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class EyePlan:
+    """Two screw eyes alike, in the inner edges of post and stile, that the chain hangs between."""
+
+    at_nm: int  # over the floor
+    inner_nm: int  # the edges that they go into, along the wall
+    tip_nm: int  # where they end in the wood, along the wall
+    out_nm: int  # middle of the ring, before the edge
+    wire_mm: float
+    lead_hole_mm: float
+
+    @property
+    def deep_nm(self) -> int:
+        """How deep each goes in."""
+        return abs(self.inner_nm - self.tip_nm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class HingePlan:
     """How a leaf swings: hinges, their loads with the leaf open, the screws of one flap, the post on the wall."""
 
@@ -275,7 +292,8 @@ class HingePlan:
     lead_hole_mm: float  # 0: nothing is known of the screw
     into: str
     post: PostPlan
-    chain_nm: int  # from eye to eye, open as far as it goes; 0 where stays do this
+    chain_nm: int  # between the middles of its eyes' rings, open as far as it goes; 0 where stays do this
+    eye: EyePlan | None = None  # of the chain, where there is one
     stay: StayPlan | None = None  # where the axis is level
 
     @property

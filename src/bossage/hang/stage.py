@@ -13,6 +13,7 @@ from bossage.hang.bowed import bowed_hold, least
 from bossage.hang.buy import things_to_buy
 from bossage.hang.case import Case
 from bossage.hang.cautions import hang_cautions
+from bossage.hang.chain import eye_spots, plan_eyes
 from bossage.hang.glue_screws import glue_screws
 from bossage.hang.hang_checks import (
     cleat_checks,
@@ -233,10 +234,11 @@ def _leaf_hang(one: _Hung, layout: Layout, leaf: Leaf, mass: LeafMass) -> LeafHa
 
 
 def _glue_screws(one: _Hung, leaf: Leaf) -> tuple[GlueScrews, ...]:
-    """Screws of the back of one copy, clear of those of its panel half."""
+    """Screws of the back of one copy, clear of those of its panel half, or of the eye that its chain hangs on."""
     parts = one.case.body.of(leaf.name, leaf.copy)
     if one.cleat is None:
-        return glue_screws(one.case.brief, parts)
+        eye = plan_eyes(one.case.brief, parts, one.case.swing) if one.hinges is not None else None
+        return glue_screws(one.case.brief, parts, *((eye_spots(eye), eye.wire_mm) if eye else ()))
     panel = one.cleat.panel
     shank = shank_or_reason(panel.gauge)
     spots = [(leaf.x_nm + s.from_leaf_left_nm, leaf.y_nm + s.from_leaf_foot_nm) for s in panel.screws]

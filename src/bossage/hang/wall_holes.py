@@ -27,8 +27,11 @@ def own_screw(brief: Brief) -> WallScrew:
     return WallScrew(gauge=brief.fixings.gauge, length_nm=brief.fixings.length_nm)
 
 
-KEEPER_GAUGE = {"mm": "4 mm", "in": "#8"}
-"""A usual screw for a small plate; common practice, no source."""
+KEEPER_GAUGE = {"mm": "3 mm", "in": "#6"}
+"""A screw whose head sinks in a plate of 2 mm (1/16 in or more); common practice, no source."""
+
+KEEPER_SCREWS = 2
+"""On one, the plate would turn. Ours."""
 
 
 def fixing_words(brief: Brief, into: str, screw: WallScrew) -> str:
@@ -96,16 +99,23 @@ def _screwed_wood(brief: Brief) -> str:
     return brief.cleat.material if brief.access.opens is Opens.LIFT_OFF else wood_of(brief)
 
 
+def keeper_plug(brief: Brief) -> Plug | None:
+    """The plugs of a catch's keeper in masonry; None where the wall is hollow and the packet says what to drill."""
+    if brief.wall.build is not WallBuild.MASONRY:
+        return None
+    return plug_for(shank_mm(KEEPER_GAUGE[brief.piece.unit]), brief.piece.unit)
+
+
 def keeper_fixing(brief: Brief) -> str:
     """What the keeper of a catch is held with on the wall, as it is bought: it is only ever pulled by a magnet."""
     unit, gauge = brief.piece.unit, KEEPER_GAUGE[brief.piece.unit]
-    if brief.wall.build is not WallBuild.MASONRY:
-        return "plug for wallboard with its own screw"
-    plug = plug_for(shank_mm(gauge), unit)
+    plug = keeper_plug(brief)
+    if plug is None:
+        return "plugs for wallboard with their own screws"
     least = plug_screw_least_mm(plug, 0.0, brief.wall.covering_nm / NM_PER_MM, shank_mm(gauge))
     length = shortest_sold_nm(round(least * NM_PER_MM), unit) or round(least * NM_PER_MM)
     size = f"{drill_words(plug.drill_mm, unit).removesuffix(f' {unit}')} × {drill_words(plug.length_mm, unit)}"
-    return f"wall plug {size} with screw {screw_words(gauge, length, unit)}"
+    return f"wall plugs {size} with screws {screw_words(gauge, length, unit)}"
 
 
 def _plug_words(brief: Brief, screw: WallScrew) -> str:

@@ -9,7 +9,7 @@ from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.fasteners import TIP_COVER_NM, force_words, stress_words
 from bossage.layout.records import Zone
-from bossage.press.bench import Bench
+from bossage.press.bench import BackPart, Bench
 from bossage.press.records import RingJob, RingPlace, RingStep
 from bossage.press.rows import glue_g
 from bossage.press.screws import longest_screw_nm
@@ -160,12 +160,12 @@ def _steps(brief: Brief, bench: Bench, relief: Relief, highest: int, shortest: i
         f"The margin of {format_length(edge.strip_behind_nm, unit)} round the back, and the backs of the ring blocks, "
         "are bare wood. Scrape off any sealer or paint: glue holds on neither.",
         f"Glue the {owner} strips first, corners with them: to the backer, then to the ring blocks, a side at a time, "
-        f"within the open time. Then the {other} ones.",
+        f"within the open time. Then the {other} ones.{_stile_ring(bench)}",
         f"If you fix them as well: {fixing}; into the backer, {_backer_fixing(brief)} of its edge, "
         f"{format_length(_backer_most_nm(brief, bench, relief), unit)} at most: it reaches a field block. Nothing may "
         "end nearer than 3 mm (1/8 in) to a face.",
-        "Weigh or clamp the strips down along their whole length, ring and backer alike; leave them for the clamp time "
-        "and a day before lifting the piece, by its backer, never by the ring.",
+        f"Weigh or clamp the strips{_stile_too(bench)} down along their whole length, ring and backer alike; leave "
+        "them for the clamp time and a day before lifting the piece, by its backer, never by the ring.",
         *(
             (
                 "Then prime the ring's backs where they reach past the strips: bare end grain that is seen when the "
@@ -179,10 +179,30 @@ def _steps(brief: Brief, bench: Bench, relief: Relief, highest: int, shortest: i
 
 def _hinged(bench: Bench) -> str:
     """What lies in the stead of a strip where the leaf swings."""
-    stile = next((part for part in bench.back if part.role is Role.HINGE_STILE), None)
+    stile = _hinge_stile(bench)
     if stile is None:
         return ""
-    return f" None lies at the {stile.name} (no. {stile.number}): the ring is glued to its bare wood."
+    return f" None lies at the {stile.name} (no. {stile.number}): the ring is glued to its bare wood, from below."
+
+
+def _stile_ring(bench: Bench) -> str:
+    """The blocks before a stile that is on already: no strip can be lowered on them, so they come up to it."""
+    stile = _hinge_stile(bench)
+    if stile is None:
+        return ""
+    return (
+        f" The blocks at the {stile.name}: take them out of the template, glue their backs, slide them in under it one "
+        "by one on card, and press each up with its shim and a sheet of card more until it touches all over."
+    )
+
+
+def _stile_too(bench: Bench) -> str:
+    stile = _hinge_stile(bench)
+    return f", and the {stile.name}," if stile is not None else ""
+
+
+def _hinge_stile(bench: Bench) -> BackPart | None:
+    return next((part for part in bench.back if part.role is Role.HINGE_STILE), None)
 
 
 def _backer_most_nm(brief: Brief, bench: Bench, relief: Relief) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bossage.zones.reach import clear_nm, free_spans, free_studs, heeded, nearest_zone, stud_takers
+from bossage.zones.reach import clear_nm, free_spans, free_studs, heeded, less, nearest_zone, stud_takers
 from bossage.zones.records import LEAST_CLEAR_NM, Zone
 from bossage.zones.rules import STUD_REACH_NM, counted_free, zones_of
 
@@ -15,6 +15,7 @@ __all__ = [
     "free_spans",
     "free_studs",
     "heeded",
+    "less",
     "nearest_zone",
     "stud_takers",
     "zones_of",

@@ -36,7 +36,7 @@ def free_spans(zones: Iterable[Zone], span: Span, at_nm: int, *, along: bool = T
     for zone in zones:
         cut = _cut(zone, at_nm, along=along)
         if cut is not None:
-            free = [part for one in free for part in _less(one, cut)]
+            free = [part for one in free for part in less(one, cut)]
     return free
 
 
@@ -94,7 +94,8 @@ def _cut_upright(low: Point, high: Point, at_nm: int, *, along: bool) -> Span | 
     return low[way] - LEAST_CLEAR_NM, high[way] + LEAST_CLEAR_NM
 
 
-def _less(span: Span, hole: Span) -> list[Span]:
+def less(span: Span, hole: Span) -> list[Span]:
+    """What is left of a stretch beside a hole, whose ends stay free."""
     if hole[1] <= span[0] or hole[0] >= span[1]:
         return [span]
     return [part for part in ((span[0], hole[0]), (hole[1], span[1])) if part[0] <= part[1]]

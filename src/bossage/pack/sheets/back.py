@@ -226,9 +226,10 @@ def _screw_places(view: BackView, words: Words) -> list[SheetPart]:
         Heading(text="Screws from the backer's face"),
         Para(
             text=(
-                "Small circles on the drawing. From the face nobody sees the parts: drill the wider bit through the "
-                "backer from behind, before the part goes on, and the thinner one through that hole from the face. Or "
-                "measure on the face: the same figures run from its lower right corner, leftwards and up."
+                "Small circles on the drawing. From the face nobody sees the parts: prick the places "
+                "through with the thinner bit from behind, before the part goes on, then drill both from the face, as "
+                "the steps say. Or measure on the face: the same figures run from its lower right corner, leftwards "
+                "and up."
             ),
             small=True,
         ),

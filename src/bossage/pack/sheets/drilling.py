@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from bossage.fasteners import Plug
 from bossage.hang.records import PanelFixing, WallHoles
 from bossage.hang.screw_records import GlueScrews
 from bossage.pack.words import Words
@@ -23,6 +24,16 @@ def wall_drill_words(holes: WallHoles | None, what: str, words: Words) -> str:
         f"{through}, {words.drill(holes.drill_mm)} into the masonry, {words.drill(holes.depth_mm)} deep in the "
         f"masonry itself: plaster comes on top. The plug, {words.drill(holes.plug_mm)} long, sits below the plaster. "
         f"{_plaster_words(holes, what, words)}"
+    )
+
+
+def keeper_drill_words(plug: Plug | None, words: Words) -> str:
+    """What is drilled for the keeper of a catch; the packet's word in a hollow wall."""
+    if plug is None:
+        return "Drill as the packet of its fixings says."
+    return (
+        f"Bit: {words.drill(plug.drill_mm)} into the masonry, {words.drill(plug.hole_mm)} deep in the masonry itself: "
+        "plaster comes on top."
     )
 
 

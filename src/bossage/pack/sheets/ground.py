@@ -253,7 +253,12 @@ def _seal(plan: Plan, held: str, dry: str) -> str:
 def _stays_bare(plan: Plan) -> str:
     """What the sealer leaves out, of a leaf on a wooden cleat; the wall half goes up as it was sawn."""
     if plan.brief.access.opens is Opens.SWING:
-        return " Where hinges are screwed on and where it closes on the wall, the parts are sealed like the rest."
+        ring = (
+            " The hinge stile's front, where the ring is glued, stays bare."
+            if margin_words(plan, words_of(plan))
+            else ""
+        )
+        return f" Post and catch are off: the parts are sealed where they meet the wall and the post too.{ring}"
     if not waxed_bevels(plan.brief):
         return ""
     return f" {BARE_BEVELS} The wall half needs no sealer."

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from bossage.body import Part, Role
+from bossage.body import KEEPER_MARK_NM, Part, Role
 from bossage.brief.hinges import PLAY_NM
 from bossage.brief.records import EdgeStyle, FixingKind
 from bossage.hang.put_down import put_down_words
 from bossage.hang.records import HingePlan, LeafHang
-from bossage.hang.wall_holes import fixing_words, keeper_fixing
-from bossage.pack.sheets.drilling import wall_drill_words
+from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, keeper_plug
+from bossage.pack.sheets.drilling import keeper_drill_words, wall_drill_words
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 
@@ -44,22 +44,28 @@ def before_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) ->
         _post_on_the_wall(plan, hinges, post, words),
         *_hinges_at_the_bench(plan, hung, hinges, words),
         _up(plan, hung, words),
-        *([_chain(hinges, chain, words)] if chain is not None else []),
+        *([_chain(plan, hinges, chain, words)] if chain is not None else []),
         f"Open it to {plan.brief.access.angle_deg:g}° and shut it {SWINGS} times: nothing may rub, nothing may give. "
         "It is bare: strips and blocks still to come reach further than the backer, as the level cut shows.",
         *([_keeper(plan, catch, words)] if catch is not None else []),
         f"Take it down for the blocks: leaf open on its prop, {'chain off, ' if hinges.stay is None else ''}the post's "
-        "screws out. The hinges stay on; the catch comes off its part: while blocks are laid the leaf lies on packing.",
+        "screws out. At the bench take the screws out of the leaf's flaps: the hinges stay on the post, and the leaf's "
+        "back lies free for sealer, packing and ring. The catch comes off its part too, before the back is sealed.",
     )
 
 
 def day_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tuple[str, ...]:
     """On the day that it hangs: the same up again, into the same holes."""
     eased = "Hook the chain on." if hinges.stay is None else "Fit both stays again."
+    rests = words.length(plan.layout.stand_off.stand_off_nm)
     return (
+        f"At the bench: lay the leaf on its back, on battens {rests} high under its backer, its hinge edge at the "
+        f"bench's edge. The post goes under its stile, with card of {words.length(PLAY_NM)} between. Screw the leaf's "
+        "flaps on again, into the same holes. Take the card out.",
         f"{_up(plan, hung, words)} The screws go into the same holes.",
-        f"{eased} Open it to {plan.brief.access.angle_deg:g}° and shut it: nothing may rub. Set the catch in its slots "
-        f"until the magnet touches its keeper as the leaf {_shuts(plan, hung)}.",
+        f"{eased} Screw the catch on again, into its holes, while the leaf stands open. Open it to "
+        f"{plan.brief.access.angle_deg:g}° and shut it: nothing may rub. Set the catch in its slots until the magnet "
+        f"touches its keeper as the leaf {_shuts(plan, hung)}.",
     )
 
 
@@ -136,26 +142,35 @@ def _up(plan: Plan, hung: LeafHang, words: Words) -> str:
     )
 
 
-def _chain(hinges: HingePlan, chain: Part, words: Words) -> str:
-    if hinges.stay is None:
-        middle = words.length((chain.box.y0 + chain.box.y1) // 2)
+def _chain(plan: Plan, hinges: HingePlan, chain: Part, words: Words) -> str:
+    eye = hinges.eye
+    if hinges.stay is not None:
+        kind = "props" if hinges.stay.pushes else "chains"
         return (
-            f"Turn a screw eye into the inner edges of post and hinge stile, {middle} above the floor, in the middle "
-            f"of the edge. Hook {words.length(hinges.chain_nm)} of light chain between them: it stops "
-            "the swing of a hand, and holds nobody who leans on the leaf."
+            f"Fit two {kind} (no. {chain.number}), {words.length(hinges.stay.on_leaf_nm)} from the axis on the leaf "
+            "and as far on the wall, so that it stays open by itself."
         )
-    kind = "props" if hinges.stay.pushes else "chains"
+    assert eye is not None
+    deep = words.length(eye.deep_nm)
     return (
-        f"Fit two {kind} (no. {chain.number}), {words.length(hinges.stay.on_leaf_nm)} from the axis on the leaf and as "
-        "far on the wall, so that it stays open by itself."
+        f"Turn a screw eye into the inner edges of post and hinge stile, {words.length(eye.at_nm)} above the floor, in "
+        f"the middle of the edge, {deep} deep: no other screw runs there. Bit: {words.drill(eye.lead_hole_mm)} with "
+        f"tape {deep} from its tip. Open the leaf to {plan.brief.access.angle_deg:g}°, hook light chain to both eyes "
+        f"and count its links: about {words.length(hinges.chain_nm)} between the middles of their rings, where these "
+        f"stand {words.length(eye.out_nm)} before the wood. It stops the swing of a hand, and holds nobody who leans "
+        "on the leaf."
     )
 
 
 def _keeper(plan: Plan, keeper: Part, words: Words) -> str:
-    box = keeper.box
+    """The magnet is set forward first: as it is drawn, the leaf would land on the wall before the keeper does."""
+    box, drill = keeper.box, keeper_drill_words(keeper_plug(plan.brief), words)
     return (
-        f"Lay the keeper (no. {keeper.number}) on the magnet, shut the leaf and press: it marks its place, about "
-        f"{words.length((box.x0 + box.x1) // 2)} from the left corner and {words.length((box.y0 + box.y1) // 2)} above "
-        f"the floor. Screw it to the wall with one {keeper_fixing(plan.brief)}. Set the catch forward in its slots "
-        "until it touches."
+        f"Set the catch {words.length(KEEPER_MARK_NM)} forward in its slots, to the wall. Lay the keeper (no. "
+        f"{keeper.number}) on the magnet, chalk the face that it turns to the wall, and shut the leaf until the keeper "
+        f"is pressed to the wall: the chalk marks its place, about {words.length((box.x0 + box.x1) // 2)} from the "
+        f"left corner and {words.length((box.y0 + box.y1) // 2)} above the floor. Lay it there and mark its "
+        f"{count_of(KEEPER_SCREWS, 'hole')}: on one it would turn. {drill} Screw it on, "
+        f"{count_of(KEEPER_SCREWS, 'fixing')}: {keeper_fixing(plan.brief)}, heads flush in the plate. Set the catch "
+        "back until the magnet just touches when the leaf is shut."
     )
