@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from tests.scenarios.cases import plan_of
 
@@ -9,6 +11,7 @@ from bossage.body import Role
 from bossage.brief import read_brief
 from bossage.drawing.shapes import Dimension, Label, Outline, Rect
 from bossage.examples import example_text
+from bossage.hang.buy import catch_screw_nm
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.grip import grip_drawing
 from bossage.pack.drawings.hanging import hanging_drawing
@@ -16,6 +19,7 @@ from bossage.pack.sheet import Card, Drawn, Heading, Steps
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.days import calendar_of
 from bossage.pack.sheets.hanging import hang_sheets
+from bossage.pack.sheets.hinged import prop_foot_nm, prop_words
 from bossage.pack.sheets.press import press_sheets
 from bossage.plan import make_plan
 
@@ -172,6 +176,38 @@ def test_what_swings_is_joined_at_the_bench_and_tried_before_a_block_is_laid():
     # a prop under the leaf's wood, not under the blocks of its ring
     stile = next(part for part in plan.body.parts if part.role is Role.STILE)
     assert f"a prop {words.length(stile.box.y0)} high under the lower end of the stile" in before[up]
+
+
+def test_the_prop_of_an_open_leaf_stands_where_no_table_does():
+    plan = plan_of("S7")
+    hung = plan.hang.leaves[0]
+    stile = next(part for part in plan.body.parts if part.role is Role.STILE)
+    # at 90 degrees the far edge of the stile would be this far out; 5 degrees more turn it back a little
+    out = stile.box.x1 - hung.hinges.axis_nm
+    across, off = prop_foot_nm(plan, hung, stile)
+    assert 0.98 * out < off - hung.hinges.axis_z_nm < 1.01 * out
+    assert across < hung.hinges.axis_nm
+    assert "moved away" not in prop_words(plan, hung, words_of(plan))
+    (table,) = (one for one in plan.brief.furniture if one.name == "table")
+    others = tuple(one for one in plan.brief.furniture if one is not table)
+    nearer = replace(plan.brief, furniture=(*others, replace(table, near_nm=500_000_000)))
+    assert "where the table is moved away first" in prop_words(replace(plan, brief=nearer), hung, words_of(plan))
+
+
+def test_air_under_an_edge_strip_is_told_beside_that_under_the_backer():
+    said = repr(next(sheet for sheet in pack_sheets(plan_of("S7"), ("wall",)) if sheet.name == "wall"))
+    assert "Air over the proudest of them: 12 mm. Under the lower edge strip: 7 mm." in said
+
+
+def test_screws_of_the_catch_end_before_those_of_the_back():
+    plan = plan_of("S7")
+    catch = next(part.box for part in plan.body.parts if part.role is Role.CATCH)
+    (stile,) = (one for one in plan.hang.leaves[0].glue_screws if one.part == "stile")
+    behind = [spot.x_nm for spot in stile.spots if catch.y0 < spot.y_nm < catch.y1]
+    assert behind
+    most = catch_screw_nm(plan.body, plan.hang.leaves)
+    assert catch.x1 + most < min(behind) - 2_000_000
+    assert any(f"screws at most {words_of(plan).length(most)} long" in line.note for line in plan.hang.to_buy)
 
 
 def test_shims_too_short_for_hands_are_parted_by_hand():

@@ -88,3 +88,10 @@ def test_a_field_out_of_its_bed_is_looked_at_before_it_lies_face_down_again():
 def test_only_an_outrigger_has_a_ring():
     assert pressed("S2").ring is None
     assert not [c for c in pressed("S2").checks if c.name == "ring_strip"]
+
+
+def test_ring_blocks_before_a_hinge_stile_are_glued_to_it_and_weighed_with_it():
+    steps = pressed("S7").ring.steps
+    (glued,) = (step for step in steps if "Glue the horizontal strips first" in step.text)
+    assert "The blocks at the hinge stile: take them out of the template, glue their backs" in glued.text
+    assert any("clamp the strips, and the hinge stile, down" in step.text for step in steps)

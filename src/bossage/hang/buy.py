@@ -7,10 +7,14 @@ from collections.abc import Iterator
 
 from bossage.body import KEEPER_MARK_NM, Body, MadeAt, Role, key_of
 from bossage.brief.records import Brief
-from bossage.fasteners import TIP_COVER_NM
+from bossage.fasteners import TIP_COVER_NM, shank_mm
 from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan, LeafHang
 from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, own_screw
 from bossage.hang.words import Voice
+from bossage.units import NM_PER_MM
+
+CATCH_REACH_NM = 40 * NM_PER_MM
+"""No screw of a small catch is longer. Ours."""
 
 
 def things_to_buy(
@@ -46,7 +50,7 @@ def things_to_buy(
             )
     yield from _while_glue_dries(leaves, voice)
     if hinges:
-        yield from _for_hinges(brief, body, hinges, voice)
+        yield from _for_hinges(brief, body, hinges, leaves, voice)
     if brief.access.lock:
         yield FixingToBuy(
             what="anti-lift lock",
@@ -56,7 +60,9 @@ def things_to_buy(
         )
 
 
-def _for_hinges(brief: Brief, body: Body, hinges: tuple[HingePlan, ...], voice: Voice) -> Iterator[FixingToBuy]:
+def _for_hinges(
+    brief: Brief, body: Body, hinges: tuple[HingePlan, ...], leaves: tuple[LeafHang, ...], voice: Voice
+) -> Iterator[FixingToBuy]:
     """Hinges with the screws of all their flaps, the post's fixings, what stops the swing, the catch."""
     first, butt = hinges[0], brief.butt
     wall = fixing_words(brief, first.post.fixings[0].into if first.post.fixings else "", own_screw(brief))
@@ -88,12 +94,14 @@ def _for_hinges(brief: Brief, body: Body, hinges: tuple[HingePlan, ...], voice: 
         kind = "props" if first.stay.pushes else "chains"
         force = voice.force(max(h.stay.force_n for h in hinges if h.stay))
         yield FixingToBuy(what=kind, count=2, note=f"hold it open, {force} each", parts=_bought(body, Role.STAY))
+    most = catch_screw_nm(body, leaves)
+    long = f", its screws at most {voice.say(most)} long: behind them run others" if most is not None else ""
     hand = ", opens by hand" if not brief.access.tool else ""
     yield FixingToBuy(
         what="magnetic catch with slots to set it, its keeper plate and screws",
         count=1,
         note=f"no deeper than {voice.say(_catch_nm(body))} with the keeper, slots that let it move "
-        f"{voice.say(KEEPER_MARK_NM)} each way, two holes in the plate{hand}",
+        f"{voice.say(KEEPER_MARK_NM)} each way, two holes in the plate{long}{hand}",
         parts=_bought(body, Role.CATCH, Role.KEEPER),
     )
     yield FixingToBuy(
@@ -101,6 +109,26 @@ def _for_hinges(brief: Brief, body: Body, hinges: tuple[HingePlan, ...], voice: 
         count=KEEPER_SCREWS,
         note="keeper of the catch to the wall, countersunk heads that sink in its plate",
     )
+
+
+def catch_screw_nm(body: Body, leaves: tuple[LeafHang, ...]) -> int | None:
+    """The longest screw of a catch, which runs towards screws from the backer's face; None where none is near it.
+
+    It ends a tip's cover before the shank of the nearest of these that passes behind the catch.
+    """
+    least: list[int] = []
+    for hung in leaves:
+        for catch in (part.box for part in body.of(hung.leaf, hung.copy) if part.role is Role.CATCH):
+            upright = catch.y1 - catch.y0 > catch.x1 - catch.x0
+            (low, high), (first, last) = ((catch.x0, catch.x1), (catch.y0, catch.y1))[:: 1 if upright else -1]
+            for screws in hung.glue_screws:
+                half = round(shank_mm(screws.gauge) * NM_PER_MM) // 2
+                for spot in screws.spots:
+                    across, along = (spot.x_nm, spot.y_nm) if upright else (spot.y_nm, spot.x_nm)
+                    away = max(low - across, across - high)
+                    if first - half <= along <= last + half and 0 < away <= CATCH_REACH_NM:
+                        least.append(away - half - TIP_COVER_NM)
+    return max(0, min(least)) // NM_PER_MM * NM_PER_MM if least else None
 
 
 def _catch_nm(body: Body) -> int:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import math
+
 from bossage.body import KEEPER_MARK_NM, Part, Role
 from bossage.brief.hinges import PLAY_NM
-from bossage.brief.records import EdgeStyle, FixingKind
+from bossage.brief.records import EdgeStyle, FixingKind, Side
 from bossage.hang.put_down import put_down_words
 from bossage.hang.records import HingePlan, LeafHang
 from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, keeper_plug
 from bossage.pack.sheets.drilling import keeper_drill_words, wall_drill_words
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
+from bossage.units import NM_PER_IN, NM_PER_MM
 
 SWINGS = 10  # times that it is opened and shut as a trial: ours
 
@@ -22,17 +25,46 @@ def part_of(plan: Plan, hung: LeafHang, *roles: Role) -> Part | None:
 
 
 def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
-    """What holds the open leaf while its post is screwed up: never under the blocks of a ring."""
-    if plan.brief.edge.style is EdgeStyle.OUTRIGGER:
-        held = part_of(plan, hung, Role.STILE, Role.STOP, Role.FRAME, Role.HINGE_STILE)
-        if held is not None:
-            return (
-                f"a prop {words.length(held.box.y0)} high under the lower end of the {held.name} (no. {held.number}), "
-                "behind the ring, never under its blocks"
-            )
+    """What holds the open leaf while its post is screwed up, and where that stands: never under a ring's blocks."""
     backer = part_of(plan, hung, Role.BACKER)
     assert backer is not None
-    return f"a prop {words.length(backer.box.y0)} high under the backer's lower edge, behind the blocks"
+    held, where = backer, "under the backer's lower edge, behind the blocks"
+    if plan.brief.edge.style is EdgeStyle.OUTRIGGER:
+        wood = part_of(plan, hung, Role.STILE, Role.STOP, Role.FRAME, Role.HINGE_STILE)
+        if wood is not None:
+            held = wood
+            where = (
+                f"under the lower end of the {wood.name} (no. {wood.number}), behind the ring, never under its blocks"
+            )
+    low, foot = held.box.y0, prop_foot_nm(plan, hung, held)
+    if foot is None:
+        return f"a prop {words.length(low)} high {where}"
+    under = [
+        one
+        for one in plan.brief.furniture
+        if one.x_nm <= foot[0] <= one.right_nm and one.near_nm <= foot[1] <= one.far_nm and one.top_nm < low
+    ]
+    told = f"a prop {words.length(low)} high {where}, standing {words.length(foot[1])} from the wall"
+    if not under:
+        return told
+    return f"{told}, where the {max(under, key=lambda one: one.top_nm).name} is moved away first"
+
+
+def prop_foot_nm(plan: Plan, hung: LeafHang, held: Part) -> tuple[int, int] | None:
+    """Where the far end of a part stands when the leaf is open: from the left corner, and from the wall.
+
+    None where the axis lies level: the leaf does not stand open over a place of the floor of its own.
+    """
+    hinges, angle = hung.hinges, math.radians(plan.brief.access.angle_deg)
+    if hinges is None or hinges.stay is not None:
+        return None
+    sign = 1 if hinges.side == Side.LEFT.value else -1
+    along = max(abs(x - hinges.axis_nm) for x in (held.box.x0, held.box.x1))
+    before = (held.box.z0 + held.box.z1) // 2 - hinges.axis_z_nm
+    across = along * math.cos(angle) - before * math.sin(angle)
+    off = along * math.sin(angle) + before * math.cos(angle)
+    mark = NM_PER_MM if plan.brief.piece.unit == "mm" else NM_PER_IN // 16
+    return hinges.axis_nm + sign * round(across), round((hinges.axis_z_nm + off) / mark) * mark
 
 
 def before_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tuple[str, ...]:

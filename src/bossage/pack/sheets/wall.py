@@ -130,5 +130,23 @@ def _covers(plan: Plan, words: Words, copy: int) -> list[Part]:
         (cover.fixture, *(words.bare(nm) for nm in (cover.left_nm, cover.right_nm, cover.below_nm, cover.above_nm)))
         for cover in covers
     )
-    note = Para(text=f"Air over the proudest of them: {words.length(plan.layout.stand_off.air_nm)}.")
+    note = Para(
+        text=f"Air over the proudest of them: {words.length(plan.layout.stand_off.air_nm)}.{_nearer(plan, words)}"
+    )
     return [Heading(text="How far it covers"), Table(columns=columns, rows=rows), note]
+
+
+def _nearer(plan: Plan, words: Words) -> str:
+    """Less air than under the backer: which part of a back lies before something hidden, and how much it leaves."""
+    least: tuple[int, str] | None = None
+    for leaf in plan.layout.leaves:
+        for one in hidden_by(plan, leaf):
+            a = one.box
+            for part in plan.body.of(leaf.name, leaf.copy):
+                b = part.box
+                if part.moves and a.x0 < b.x1 and b.x0 < a.x1 and a.y0 < b.y1 and b.y0 < a.y1:
+                    air = b.z0 - a.z1, part.name
+                    least = air if least is None else min(least, air)
+    if least is None or least[0] >= plan.layout.stand_off.air_nm:
+        return ""
+    return f" Under the {least[1]}: {words.length(least[0])}."
