@@ -113,7 +113,7 @@ class Beside:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
-    """One job of several on a sheet: a box to tick, a name, blanks to fill in; never torn over two pages."""
+    """One job of several on a sheet: a box to tick, a name, blanks to fill in; torn only where no page holds it."""
 
     title: str
     blanks: tuple[str, ...]
