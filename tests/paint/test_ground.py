@@ -141,14 +141,17 @@ def test_a_painted_field_is_stopped_and_the_papers_say_scrape():
 def test_strips_and_the_ring_on_them_by_hand():
     plan = plan_of("S7")
     found = strip_faces(plan.layout, plan.body)
-    # Backer 718 x 478; strips 70 wide, two of 718 + 2 x 35 and two between them; 35 of them behind the backer.
-    whole = 2 * 70 * (718 + 70) + 2 * 70 * (478 - 70)
-    margin = 718 * 478 - (718 - 70) * (478 - 70)
-    assert found.beyond_mm2 == pytest.approx(whole - margin)
-    # 40 blocks of 58 stand 2 mm off the backer, on 33 mm of strip; the four corners on 33 x 33.
-    under = 40 * 33 * 58 + 4 * 33 * 33
-    assert found.seen_mm2 == pytest.approx(whole - margin - under)
-    assert found.ring_backs_mm2 == pytest.approx(44 * 58 * 58 - under)
+    # Backer 718 x 478; strips 70 wide, two of 718 + 2 x 35 and one of 478 - 70 between them, 35 of them behind the
+    # backer. The fourth side is the hinge stile's.
+    beyond = 2 * (70 * (718 + 70) - 35 * 718) + 35 * (478 - 70)
+    assert found.beyond_mm2 == pytest.approx(beyond)
+    # Blocks of 58 stand 2 mm off the backer, on 33 mm of strip: 12 above, 12 below, 8 at the side; the four corners on
+    # 33 x 33; of the 8 at the hinge stile the first and the last on 35 mm of the ends of the long strips.
+    under = 32 * 33 * 58 + 4 * 33 * 33 + 2 * 33 * 35
+    assert found.seen_mm2 == pytest.approx(beyond - under)
+    # Those 8 lie on the stile, from 858 to their edge at 909, between the ends of the stile at 1248 and 1652.
+    on_stile = (909 - 858) * (1652 - 1248 - 7 * 2)
+    assert found.ring_backs_mm2 == pytest.approx(44 * 58 * 58 - under - on_stile)
     assert strip_faces(plan_from(FIRST).layout, plan_from(FIRST).body) == StripFaces()
 
 

@@ -31,12 +31,15 @@ def strip_faces(layout: Layout, body: Body) -> StripFaces:
     ends = (blocks.x_nm, blocks.x_nm + blocks.width_nm, blocks.y_nm, blocks.y_nm + blocks.height_nm)
     boxes: list[Box] = list(zip(*(end.tolist() for end in ends), strict=True))
     for number, leaf in enumerate(layout.leaves):
-        strips: list[Box] = [
-            (box.x0, box.x1, box.y0, box.y1)
-            for part in body.parts
-            if part.role is Role.STRIP and (part.leaf, part.copy) == (leaf.name, leaf.copy)
-            for box in (part.box,)
-        ]
+        strips, hinge_stiles = (
+            [
+                (box.x0, box.x1, box.y0, box.y1)
+                for part in body.parts
+                if part.role is role and (part.leaf, part.copy) == (leaf.name, leaf.copy)
+                for box in (part.box,)
+            ]
+            for role in (Role.STRIP, Role.HINGE_STILE)
+        )
         if not strips:
             continue
         x, y = leaf.backer_x_nm, leaf.backer_y_nm
@@ -50,7 +53,7 @@ def strip_faces(layout: Layout, body: Body) -> StripFaces:
         under = _shared_mm2(strips, ring)
         beyond += past
         seen += past - under
-        backs += sum(_mm2(box) for box in ring) - under
+        backs += sum(_mm2(box) for box in ring) - under - _shared_mm2(hinge_stiles, ring)
     return StripFaces(beyond_mm2=beyond, seen_mm2=max(seen, 0.0), ring_backs_mm2=backs)
 
 
