@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -15,7 +16,8 @@ from bossage.hang.buy import catch_screw_nm
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.grip import grip_drawing
 from bossage.pack.drawings.hanging import hanging_drawing
-from bossage.pack.sheet import Card, Drawn, Heading, Steps
+from bossage.pack.sheet import Beside, Card, Drawn, Heading, Steps
+from bossage.pack.sheets.back import back_sheets
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.days import calendar_of
 from bossage.pack.sheets.hanging import hang_sheets
@@ -26,6 +28,11 @@ from bossage.plan import make_plan
 
 def labels(drawing, layer):
     return {shape.text for shape in drawing.shapes if isinstance(shape, Label) and shape.layer == layer}
+
+
+def flat(parts):
+    for part in parts:
+        yield from flat((*part.left, *part.right)) if isinstance(part, Beside) else (part,)
 
 
 def rects(drawing, layer):
@@ -120,6 +127,39 @@ def test_the_trial_load_is_a_numbered_step_and_nobody_is_told_to_hang_on_it(scen
     ]
 
 
+@pytest.mark.parametrize("scenario", ["S1", "S2", "S8"])
+def test_hang_sheet_back_sheet_and_days_load_the_wall_half_before_its_panel_half_is_glued(scenario):
+    plan = plan_of(scenario)
+    hang, back = (
+        next(part for part in flat(sheets[0].parts) if isinstance(part, Steps)).texts
+        for sheets in (hang_sheets(plan), back_sheets(plan))
+    )
+
+    def at(texts, start):
+        return next(k for k, text in enumerate(texts) if text.startswith(start))
+
+    (glued,) = (k for k, text in enumerate(back) if re.match("(Glue and s|S)crew the panel ha", text))
+    assert at(back, "Screw the wall hal") < at(back, "Load ") < glued < at(back, "Hang ")
+    assert at(hang, "Fix it") < at(hang, "Try it") < at(hang, "Now make the back")
+    entries = calendar_of(plan).entries
+    loaded = max(k for k, entry in enumerate(entries) if "load the wall half" in entry.title)
+    assert loaded < min(k for k, entry in enumerate(entries) if "panel hal" in entry.title)
+
+
+@pytest.mark.parametrize("scenario", ["S1", "S2"])
+def test_weights_of_the_trial_hang_from_battens_where_screws_of_the_panel_half_go_later(scenario):
+    plan = plan_of(scenario)
+    words, panel, leaf = words_of(plan), plan.hang.leaves[0].cleat.panel, plan.layout.leaves[0]
+    steps = next(part for part in hang_sheets(plan)[0].parts if isinstance(part, Steps)).texts
+    (tried,) = (text for text in steps if text.startswith("Try it"))
+    (half,) = (part for part in plan.body.of(leaf.name, leaf.copy) if part.role is Role.PANEL_HALF)
+    assert "clamp" not in tried
+    said = re.search(r"later screws: (.+) and (.+) (?:mm|in) from its left end", tried).groups()
+    places = [words.bare(screw.from_leaf_left_nm + leaf.x_nm - half.from_x_nm) for screw in panel.screws]
+    assert said[0] != said[1]
+    assert set(said) <= set(places)
+
+
 @pytest.mark.parametrize(("scenario", "wall"), [("S1", "into the stud, as deep"), ("S2", "deep in the masonry itself")])
 def test_drills_stand_on_the_hang_sheet_and_on_the_back(scenario, wall):
     plan = plan_of(scenario)
@@ -142,7 +182,7 @@ def test_the_hang_sheet_says_what_a_joiner_asks_before_the_first_hole():
     # by hand: 70 - 18 = 52 behind the wall; 52 - 40 of hole, 52 - 30 of plug - 5 past it
     assert "This screw is for 12 to 17 mm of plaster: under less, drill at least 55 mm deep in all" in told
     assert "Countersunk heads, sunk flush" in told
-    assert "a quarter of its length in from each end" in told
+    assert "two upright battens" in told
     # the bare backer hangs before anybody looks whether it is plumb
     assert "both feet (spacer and packer together 24 mm thick) must touch the wall" in before[-1]
     assert "Pencil the leaf's sides on the wall, 890 and 2010 mm from the left corner" in told

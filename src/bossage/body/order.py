@@ -12,9 +12,11 @@ HELD = (How.GLUE, How.GLUE_AND_SCREWS, How.SCREWS)
 def order_of_making(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> tuple[Step, ...]:
     """Steps for the leaf that these parts are of.
 
-    Openings and notches are sawn before anything is sealed or glued; then each part is held on what is there already,
-    nearest to the backer first; then what stays on the wall goes up; then the bare leaf is hung as a trial. Edge strips
-    carry the ring, and go on with its blocks, last of all: their margin of the backer stays bare until then.
+    Openings and notches are sawn before anything is sealed or glued. What stays on the wall goes up before anything is
+    held on the backer of a leaf that hangs on a cleat, since its panel half, still loose, loads the wall half as a
+    trial. The post of a leaf that swings goes up after its stile and its hinges. Each part is held on what is there
+    already, nearest to the backer first; then the bare leaf is hung as a trial. Edge strips carry the ring, and go on
+    with its blocks, last of all: their margin of the backer stays bare until then.
     """
     return tuple(_steps(parts, joints))
 
@@ -25,6 +27,13 @@ def _steps(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> Iterator[Step]
     if sawn:
         yield Step(leaf=leaf, kind="saw", parts=tuple(sawn))
     backer = next(p.name for p in parts if p.role is Role.BACKER)
+    still = [p for p in parts if not p.moves]
+    fixed = [p for p in still if p.role not in (Role.HINGE, Role.KEEPER)]
+    wall = list(_outward(leaf, "wall", WALL, fixed, joints))
+    halves, under = (tuple(p.name for p in parts if p.role is role) for role in (Role.PANEL_HALF, Role.WALL_HALF))
+    if halves:
+        yield from wall
+        yield Step(leaf=leaf, kind="proof", parts=halves, on=under)
     later = (Role.STRIP, Role.CATCH)
     held = [p for p in parts if p.moves and p.name != backer and p.role not in later]
     yield from _outward(leaf, "hold", backer, held, joints)
@@ -36,9 +45,8 @@ def _steps(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> Iterator[Step]
     if hinges:
         wood = tuple(p.name for p in parts if p.role in (Role.HINGE_STILE, Role.POST))
         yield Step(leaf=leaf, kind="bench", parts=hinges, on=wood, how=How.SCREWS)
-    still = [p for p in parts if not p.moves]
-    fixed = [p for p in still if p.role not in (Role.HINGE, Role.KEEPER)]
-    yield from _outward(leaf, "wall", WALL, fixed, joints)
+    if not halves:
+        yield from wall
     tried = tuple(p.name for p in fixed if p.role is not Role.STAY)
     yield Step(leaf=leaf, kind="try", parts=(backer,), on=tried or (WALL,))
     yield from _outward(leaf, "keep", WALL, [p for p in still if p.role is Role.KEEPER], joints)

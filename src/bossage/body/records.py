@@ -256,11 +256,11 @@ class LeftOver:
 class Step:
     """One step of making the body of one leaf, in an order that follows from the joints: what is done to which parts.
 
-    `kind` is `saw` (openings, notches), `hold` (glue, screw to what is there already), `wall` (fix to the wall),
-    `try` (the bare leaf on the wall, before blocks are laid) or `ring` (edge strips, with the ring's blocks, once the
-    field is laid). Of a leaf that swings `bench` screws the catch on, and joins stile and post by their hinges before
-    the post goes to the wall; `keep` fixes to the wall what the catch meets. Leaves alike share their steps, as those
-    of the first.
+    `kind` is `saw` (openings, notches), `wall` (fix to the wall), `proof` (weights on the loose panel half in the wall
+    half), `hold` (glue, screw to what is there already), `try` (the bare leaf on the wall, before blocks are laid) or
+    `ring` (edge strips, with the ring's blocks, once the field is laid). Of a leaf that swings `bench` screws the catch
+    on, and joins stile and post by their hinges before the post goes to the wall; `keep` fixes to the wall what the
+    catch meets. Leaves alike share their steps, as those of the first.
     """
 
     leaf: str

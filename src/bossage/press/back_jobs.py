@@ -10,7 +10,8 @@ from bossage.body import Body, How, Part, Step, word_of
 from bossage.brief.records import Brief
 from bossage.paint.coats import CoatRun
 
-CUT_SHARE, HOLD_SHARE, TRY_SHARE, SEAL_SHARE = 0.3, 0.2, 0.15, 0.2
+CUT_SHARE, HOLD_SHARE, SEAL_SHARE = 0.3, 0.2, 0.2
+WALL_SHARE, TRY_SHARE = 0.1, 0.05
 """Of the fixed hours; the rest is hanging. Ours."""
 
 
@@ -30,21 +31,36 @@ class BackJob:
 def back_jobs(brief: Brief, body: Body) -> tuple[BackJob, ...]:
     """What is done to the back before the first tin is opened: it makes dust, and every glue wants bare wood.
 
+    The wall half goes up and is loaded before the back, as its loose panel half carries the weights; a hinge post goes
+    up with the leaf on it.
+
     Args:
         brief: Clamp time of the glue.
         body: Its steps.
     """
     of = {(part.leaf, part.name): part for part in reversed(body.parts)}  # the first copy's
-    parts = {kind: _parts(body.steps, kind, of) for kind in ("saw", "wall")}
+    parts = {kind: _parts(body.steps, kind, of) for kind in ("saw", "wall", "proof")}
     glued = any(step.kind == "hold" and step.how in (How.GLUE, How.GLUE_AND_SCREWS) for step in body.steps)
     sawn = [f"{'openings' if part.openings_nm else 'notches'} in the {word_of(part)}" for part in parts["saw"]]
     cut = f"Cut the parts of the back{_with(dict.fromkeys(sawn))}"
-    wall = f"On the wall: {names_of(parts['wall'])}; hang the bare backer" if parts["wall"] else "Hang the bare backer"
+    on_wall = f"On the wall: {names_of(parts['wall'])}"
+    loaded = BackJob(
+        step="wall",
+        title=f"{on_wall}; load the wall half as a trial",
+        share=WALL_SHARE,
+        note="The panel half is loose until then: the weights hang from it.",
+    )
+    first = [loaded] if parts["proof"] else []
+    together = bool(parts["wall"]) and not first
     return (
         BackJob(step="backer", title=cut, share=CUT_SHARE, note="No sawdust while paint is wet."),
+        *first,
         *_held(brief, body.steps, of, glued=glued),
         BackJob(
-            step="trial", title=wall, share=TRY_SHARE, note="As a trial, before anything is laid; then take it off."
+            step="trial",
+            title=f"{on_wall}; hang the bare backer" if together else "Hang the bare backer",
+            share=TRY_SHARE if first else WALL_SHARE + TRY_SHARE,
+            note="As a trial, before anything is laid; then take it off.",
         ),
     )
 

@@ -24,6 +24,7 @@ NAMES = {
     "dry": "paint dries",
     "backer": "cut the back",
     "back": "parts on the back",
+    "wall": "wall half, loaded",
     "trial": "trial hang, bare",
     "seal": "seal, colour the backer",
     "test": "tests: dye, blocking",

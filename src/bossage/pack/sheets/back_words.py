@@ -119,6 +119,11 @@ def _step(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> s
         return f"Saw what is hatched out of {what}, before anything is glued or sealed."
     if step.kind == "wall":
         return f"{DOES[step.how or How.SCREWS]} {what} to {on}. The hang sheet says at which height and with what."
+    if step.kind == "proof":
+        return (
+            f"Load {on} as a trial: let {what} down on it while it is loose, and hang weights from it, as the hang "
+            "sheet says. Only then is it glued or screwed to the back."
+        )
     if step.kind == "bench":
         if any(part.role is Role.CATCH and part.name in step.parts for part in view.parts):
             return f"Screw {what} to {on} with the screws of its packet, in the middle of its slots."

@@ -17,7 +17,14 @@ from bossage.pack.drawings.zones import zone_words
 from bossage.pack.sheet import Beside, Care, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.drilling import wall_drill_words
-from bossage.pack.sheets.hanging_words import between_steps, feet_steps, feet_touch_words, heads_words, seen_words
+from bossage.pack.sheets.hanging_words import (
+    batten_words,
+    between_steps,
+    feet_steps,
+    feet_touch_words,
+    heads_words,
+    seen_words,
+)
 from bossage.pack.sheets.hinged import before_words, day_words
 from bossage.pack.sheets.loads import force_words, load_sheet
 from bossage.pack.words import Words, count_of, listed, split_unit
@@ -179,8 +186,8 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         return ()
     cleat = hung.cleat
     trial = (
-        "Hang the bare backer as a trial. Both halves must close over their whole length, and "
-        f"{feet_touch_words(plan, hung, words)} must touch the wall, so that it stands plumb. Take it off again."
+        f"{_panel_half_on(plan, hung)}Hang the bare backer as a trial. Both halves must close over their whole length, "
+        f"and {feet_touch_words(plan, hung, words)} must touch the wall, so that it stands plumb. Take it off again."
     )
     return (
         f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
@@ -209,12 +216,18 @@ def _proof(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> str:
         )
     numbers = listed(list(dict.fromkeys(f"no. {part.number}" for part in _panel_halves(plan, hung))))
     return (
-        f"Try it before the panel half ({numbers}) goes on the back. Rub both bevels with candle wax, none on the glue "
-        f"face. Let the bare panel half down into the groove over its whole length, and hang {weights} of weights from "
-        f"two clamps on its front, a quarter of its length in from each end{each}, for five minutes. On wax the bevel "
-        "then pulls at the fixings a quarter harder than the leaf ever will; straps over the wall half would not. "
-        f"{clear}"
+        f"Try it before the panel half ({numbers}) goes on the back. {batten_words(plan, hung, cleat.panel, words)} "
+        "Rub both bevels with candle wax, none on the glue face. Let the panel half down into the groove over its "
+        f"whole length, and hang {weights} of weights from the two battens, half on each{each}, for five minutes. On "
+        "wax the bevel then pulls at the fixings a quarter harder than the leaf ever will; straps over the wall half "
+        f"would not. {clear} Take it out and the battens off."
     )
+
+
+def _panel_half_on(plan: Plan, hung: LeafHang) -> str:
+    """That the back is made between the trial of the wall half and that of the bare leaf."""
+    numbers = listed(list(dict.fromkeys(f"no. {part.number}" for part in _panel_halves(plan, hung))))
+    return f"Now make the back, with the panel half ({numbers}) on it, as the back sheet says. "
 
 
 def _panel_halves(plan: Plan, hung: LeafHang) -> list[BodyPart]:

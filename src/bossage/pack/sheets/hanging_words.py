@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from bossage.body import Role
 from bossage.brief.records import FixingKind
-from bossage.hang.records import LeafHang
+from bossage.hang.records import LeafHang, PanelFixing
 from bossage.pack.drawings.hanging import still_of
 from bossage.pack.words import Words, listed
 from bossage.plan import Plan
 from bossage.units import NM_PER_MM
 
 BESIDE = (Role.RIB, Role.FRAME, Role.STILE)
+BATTEN_COVER_NM = 3 * NM_PER_MM  # wood past the tip of a screw: ours
 CLOSE_NM = 10 * NM_PER_MM  # to spare at a side; less is not found blind: ours
 
 
@@ -34,7 +35,7 @@ def heads_words(plan: Plan) -> str:
 
 
 def between_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
-    """A wall half that the leaf takes between two of its parts: nobody sees it as the leaf comes down."""
+    """Marks for the leaf's sides; a wall half between two of its parts nobody sees as the leaf comes down."""
     moving = [part for part in plan.body.of(hung.leaf, hung.copy) if part.moves and part.role in BESIDE]
     halves = still_of(plan, hung, Role.WALL_HALF)
     low = min(half.box.y0 for half in halves)
@@ -46,14 +47,49 @@ def between_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
     right = min(
         (part.from_x_nm - halves[-1].to_x_nm for part in near if part.from_x_nm >= halves[-1].to_x_nm), default=None
     )
-    if left is None or right is None or max(left, right) > CLOSE_NM:
-        return []
     leaf = next(one for one in plan.layout.leaves if one.name == hung.leaf and one.copy == hung.copy)
+    marks = (
+        f"Pencil the leaf's sides on the wall, {words.bare(leaf.x_nm)} and {words.length(leaf.x_nm + leaf.width_nm)} "
+        "from the left corner, and bring it down between them."
+    )
+    if left is None or right is None or max(left, right) > CLOSE_NM:
+        return [marks]
     return [
         f"The leaf takes the wall half between its own parts, with {words.length(left)} to spare at the left and "
-        f"{words.length(right)} at the right. Pencil the leaf's sides on the wall, {words.bare(leaf.x_nm)} and "
-        f"{words.length(leaf.x_nm + leaf.width_nm)} from the left corner, and bring it down between them."
+        f"{words.length(right)} at the right. {marks}"
     ]
+
+
+def batten_words(plan: Plan, hung: LeafHang, panel: PanelFixing, words: Words) -> str:
+    """Two battens on the glue face of each loose panel half, from which weights hang: its back lies on the wall.
+
+    They sit where two of its screws go later, those nearest to a quarter of its length from each end.
+    """
+    leaf = next(one for one in plan.layout.leaves if one.name == hung.leaf and one.copy == hung.copy)
+    halves = [part for part in plan.body.of(hung.leaf, hung.copy) if part.role is Role.PANEL_HALF]
+    told = []
+    for half in halves:
+        long = half.to_x_nm - half.from_x_nm
+        from_end = [screw.from_leaf_left_nm + leaf.x_nm - half.from_x_nm for screw in panel.screws]
+        mine = [x for x in from_end if 0 <= x <= long]
+        chosen = {min(mine, key=lambda x, at=at: abs(x - at)) for at in (long // 4, long - long // 4) if mine}
+        told.append(f"{listed([words.bare(x) for x in sorted(chosen)])} {words.unit} from its left end")
+    where = "; ".join(dict.fromkeys(told))
+    screw = words.screw(panel.gauge, panel.length_nm)
+    if panel.from_front:
+        thick, way = panel.under_head_nm, "through the batten, head flush"
+        holes = ("through the batten", "into the panel half")
+    else:
+        thick, way = panel.thread_nm + BATTEN_COVER_NM, "from the face at the wall, head flush"
+        holes = ("through the panel half", "into the batten")
+    bits = ""
+    if panel.lead_hole_mm:
+        wide, thin = words.drill(panel.clearance_hole_mm), words.drill(panel.lead_hole_mm)
+        bits = f" Bits: {wide} {holes[0]}, {thin} {words.length(panel.thread_nm)} deep {holes[1]}."
+    return (
+        f"Screw two upright battens, {words.length(thick)} thick and no thinner, to its glue face at two places of its "
+        f"later screws: {where}, seen from the glue face. Each takes one of those screws, {screw}, {way}.{bits}"
+    )
 
 
 def feet_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
