@@ -9,6 +9,7 @@ import pytest
 from tests.scenarios.cases import plan_of
 
 from bossage.body import Role
+from bossage.body.lock import LEDGE_NM, WIDE_NM, turn_button
 from bossage.brief import read_brief
 from bossage.drawing.shapes import Dimension, Label, Outline, Rect
 from bossage.examples import example_text
@@ -281,3 +282,31 @@ def test_a_leaf_hung_on_another_side_has_its_sheets(side):
         "hinges",
         "hinge post",
     }
+
+
+@pytest.mark.parametrize(("scenario", "screw"), [("S2", "wall plugs 6 × 30 mm with screws 5 × 70 mm"), ("S8", "plugs")])
+def test_the_lock_is_on_the_wall_with_its_own_fixing_before_the_leaf_hangs(scenario, screw):
+    plan = plan_of(scenario)
+    before, day = [part.texts for part in flat(hang_sheets(plan)[0].parts) if isinstance(part, Steps)]
+    (fixed,) = (k for k, text in enumerate(before) if text.startswith("Make the anti-lift lock"))
+    (hung,) = (k for k, text in enumerate(before) if "Hang the bare backer" in text)
+    assert fixed < hung
+    assert screw in before[fixed]
+    assert "from the side or from below" in day[-1]
+    asked = repr(pack_sheets(plan, ("ask",)))
+    assert f"with {len(plan.hang.leaves[0].cleat.fixings) + 1} fixings in the wall" in asked
+
+
+@pytest.mark.parametrize("scenario", ["S2", "S8"])
+def test_the_button_holds_the_ledge_down_and_lets_it_pass_when_it_is_turned_out(scenario):
+    plan = plan_of(scenario)
+    hung, leaf = plan.hang.leaves[0], plan.layout.leaves[0]
+    parts = plan.body.of(leaf.name, leaf.copy)
+    (lock,) = (part for part in parts if part.role is Role.LOCK)
+    (panel,) = (part for part in parts if part.role is Role.PANEL_HALF)
+    button, lift = turn_button(lock), hung.room.wanted_nm
+    top = button.ledge_y_nm + LEDGE_NM
+    assert 0 < button.screw_y_nm - button.from_screw_nm - top < lift / 4
+    assert button.screw_y_nm - WIDE_NM / 2 > top + lift  # lying across, it clears the ledge of the lifted leaf
+    assert button.thick_nm + button.ledge_deep_nm > lock.box.z1  # they overlap before the wall
+    assert lock.box.z0 == 0 == panel.box.z0

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bossage.body.build import HARDWARE, boxed, long_part, wood_of
+from bossage.body.lock import lock_size_nm
 from bossage.body.records import MadeAt, Part, Role
 from bossage.body.site import Site, in_the_way, obstacles_of
 from bossage.body.solids import Cuboid
@@ -19,7 +20,7 @@ from bossage.brief.records import Side
 from bossage.layout.place import Room, nearest_place
 from bossage.units import NM_PER_MM
 
-LOCK_NM = (15 * NM_PER_MM, 30 * NM_PER_MM)
+STAY_NM = (15 * NM_PER_MM, 30 * NM_PER_MM)
 CHAIN_NM = (20 * NM_PER_MM, 20 * NM_PER_MM)
 CATCH_NM = (15 * NM_PER_MM, 46 * NM_PER_MM)
 """Out from the side that it is screwed to, and along it. Sizes of small hardware: ours, roomy for what shops sell."""
@@ -49,7 +50,7 @@ def hardware_parts(site: Site, parts: list[Part]) -> list[Part]:
     if site.lifts:
         if not site.brief.access.lock:
             return []
-        return list(_small(site, parts, Role.LOCK, LOCK_NM, (site.backer.right, site.backer.y)))
+        return list(_small(site, parts, Role.LOCK, lock_size_nm(site.lift_nm), (site.backer.right, site.backer.y)))
     found = list(_hinges(site))
     found += _shuts(site, [*parts, *found])
     if site.swing.upright:
@@ -58,7 +59,7 @@ def hardware_parts(site: Site, parts: list[Part]) -> list[Part]:
         word = "prop" if site.swing.side is Side.TOP else "chain"
         for x in (site.backer.x, site.backer.right):
             middle = (x, site.backer.y + site.backer.height // 2)
-            found += _small(site, [*parts, *found], Role.STAY, LOCK_NM, middle, label=word)
+            found += _small(site, [*parts, *found], Role.STAY, STAY_NM, middle, label=word)
     return found
 
 

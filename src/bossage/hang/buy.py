@@ -6,8 +6,10 @@ from collections import Counter
 from collections.abc import Iterator
 
 from bossage.body import KEEPER_MARK_NM, Body, MadeAt, Role, key_of
+from bossage.body.lock import turn_button
 from bossage.brief.records import Brief
 from bossage.fasteners import TIP_COVER_NM, shank_mm
+from bossage.hang.lock import lock_fixing
 from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan, LeafHang
 from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, own_screw
 from bossage.hang.words import Voice
@@ -51,13 +53,24 @@ def things_to_buy(
     yield from _while_glue_dries(leaves, voice)
     if hinges:
         yield from _for_hinges(brief, body, hinges, leaves, voice)
-    if brief.access.lock:
-        yield FixingToBuy(
-            what="anti-lift lock",
-            count=1,
-            note="keeps the cleat from being lifted out",
-            parts=_bought(body, Role.LOCK),
-        )
+    yield from _for_lock(brief, body)
+
+
+def _for_lock(brief: Brief, body: Body) -> Iterator[FixingToBuy]:
+    """The turn button with its ledge, of offcuts, and its own fixing."""
+    part = next((one for one in body.parts if one.role is Role.LOCK), None)
+    if part is None:
+        return
+    button = turn_button(part)
+    yield FixingToBuy(
+        what="anti-lift lock",
+        count=1,
+        note="a turn button and its ledge, of hardwood offcuts; sizes on the hang sheet",
+        parts=_bought(body, Role.LOCK),
+    )
+    yield FixingToBuy(
+        what=lock_fixing(brief, button.thick_nm).what, count=1, note="turn button of the lock to the wall"
+    )
 
 
 def _for_hinges(

@@ -66,7 +66,9 @@ def hang_cautions(
     if window is not None:
         yield Caution(step="open", text=_window_words(window, voice), source=f"common practice, no source; {DEFER}")
     first, last = (
-        ("take the lock off first. Then ", " Put the lock back at the end.") if brief.access.lock else ("", "")
+        ("turn the button of the lock out to the side first. Then ", " Turn it down again at the end.")
+        if brief.access.lock
+        else ("", "")
     )
     words = {
         Opens.LIFT_OFF: f"To open: {first}both hands at the sides, straight up until the cleat is free, then out."

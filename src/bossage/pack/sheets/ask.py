@@ -6,6 +6,7 @@ import json
 from itertools import zip_longest
 
 from bossage.asking import ASK_SHEET, answer_of, to_settle
+from bossage.body import Role
 from bossage.brief.records import Fixture, Opens
 from bossage.checks import Check, EditValue, Verdict
 from bossage.pack.sheet import Care, Column, Heading, NewPage, Para, Part, Sheet, Table
@@ -168,4 +169,5 @@ def _fixings(plan: Plan) -> int:
     """Fixings in the wall of one copy."""
     hung = [leaf for leaf in plan.hang.leaves if leaf.copy == 1]
     cleats = sum(len(leaf.cleat.fixings) for leaf in hung if leaf.cleat)
-    return cleats + sum(leaf.hinges.wall_fixings for leaf in hung if leaf.hinges)
+    locks = sum(part.role is Role.LOCK for leaf in hung for part in plan.body.of(leaf.leaf, leaf.copy))
+    return cleats + locks + sum(leaf.hinges.wall_fixings for leaf in hung if leaf.hinges)

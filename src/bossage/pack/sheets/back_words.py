@@ -118,7 +118,11 @@ def _step(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> s
     if step.kind == "saw":
         return f"Saw what is hatched out of {what}, before anything is glued or sealed."
     if step.kind == "wall":
-        return f"{DOES[step.how or How.SCREWS]} {what} to {on}. The hang sheet says at which height and with what."
+        locks = {part.name for part in view.parts if part.role is Role.LOCK}
+        ledge = " Its ledge is glued to the backer, as the hang sheet says." if locks & set(step.parts) else ""
+        return (
+            f"{DOES[step.how or How.SCREWS]} {what} to {on}. The hang sheet says at which height and with what.{ledge}"
+        )
     if step.kind == "proof":
         return (
             f"Load {on} as a trial: let {what} down on it while it is loose, and hang weights from it, as the hang "

@@ -135,7 +135,7 @@ def household_sheet(plan: Plan) -> Sheet:
 def _opening(plan: Plan) -> tuple[str, ...]:
     words, access = words_of(plan), plan.brief.access
     first = "Clear the way, and tell whoever helps which word means stop."
-    lock = ("Undo the lock at the foot.",) if access.lock else ()
+    lock = ("Turn the button of the lock at the foot out to the side.",) if access.lock else ()
     tool = ("Take out the screw that holds it shut; the tool hangs beside this card.",) if access.tool else ()
     if access.opens is Opens.SWING:
         return (

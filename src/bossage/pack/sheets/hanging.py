@@ -27,6 +27,7 @@ from bossage.pack.sheets.hanging_words import (
 )
 from bossage.pack.sheets.hinged import before_words, day_words
 from bossage.pack.sheets.loads import force_words, load_sheet
+from bossage.pack.sheets.lock_words import lock_steps, set_steps
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 
@@ -200,6 +201,7 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         _fix_it(plan, cleat, words),
         _proof(plan, hung, cleat, words),
         *feet_steps(plan, hung, words),
+        *lock_steps(plan, hung, words),
         trial,
     )
 
@@ -245,13 +247,7 @@ def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
             f"Lift the leaf {words.length(hung.room.wanted_nm)} over its place and let it down on the bevel; there are "
             f"{words.length(hung.room.room_nm)} of room above. Taken off it goes the same way back."
         )
-    steps += [
-        f"Set the {part.name} (no. {part.number}) at the foot, {words.length(part.from_x_nm)} to "
-        f"{words.length(part.to_x_nm)} from the left corner, its lower edge {words.length(part.box.y0)} above the "
-        "floor. It keeps a push from below from lifting the leaf. Open it before the leaf is lifted off."
-        for part in still_of(plan, hung, Role.LOCK)
-    ]
-    return tuple(steps)
+    return (*steps, *set_steps(plan, hung, words))
 
 
 def _fix_it(plan: Plan, cleat: CleatPlan, words: Words) -> str:

@@ -72,7 +72,7 @@ def batten_words(plan: Plan, hung: LeafHang, panel: PanelFixing, words: Words) -
         long = half.to_x_nm - half.from_x_nm
         from_end = [screw.from_leaf_left_nm + leaf.x_nm - half.from_x_nm for screw in panel.screws]
         mine = [x for x in from_end if 0 <= x <= long]
-        chosen = {min(mine, key=lambda x, at=at: abs(x - at)) for at in (long // 4, long - long // 4) if mine}
+        chosen = {_nearest(mine, at) for at in (long // 4, long - long // 4) if mine}
         told.append(f"{listed([words.bare(x) for x in sorted(chosen)])} {words.unit} from its left end")
     where = "; ".join(dict.fromkeys(told))
     screw = words.screw(panel.gauge, panel.length_nm)
@@ -90,6 +90,10 @@ def batten_words(plan: Plan, hung: LeafHang, panel: PanelFixing, words: Words) -
         f"Screw two upright battens, {words.length(thick)} thick and no thinner, to its glue face at two places of its "
         f"later screws: {where}, seen from the glue face. Each takes one of those screws, {screw}, {way}.{bits}"
     )
+
+
+def _nearest(places_nm: list[int], at_nm: int) -> int:
+    return min(places_nm, key=lambda x: abs(x - at_nm))
 
 
 def feet_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:

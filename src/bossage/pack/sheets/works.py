@@ -60,9 +60,9 @@ def work_parts(plan: Plan, parts: tuple[str, ...]) -> list[Part]:
 
 
 def _with_care(kinds: list[list[Part]], heed: tuple[Care, ...]) -> list[Part]:
-    """What is sawn, kind by kind, with its caution under the first heading."""
+    """What is sawn, kind by kind, with its caution under the first heading; neither where nothing is sawn so."""
     said = [part for parts in kinds for part in parts]
-    return [*said[:1], *heed, *said[1:]]
+    return [*said[:1], *heed, *said[1:]] if said else []
 
 
 def _openings(plan: Plan, one: SawnOpenings, here: set[str]) -> list[Part]:
