@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bossage.brief.records import Side
+from bossage.hang.holds import short_of
 from tests.hang.making import PLUGS, hang, hung, laid, verdict
 from tests.layout.factory import change, mm, plain
 
@@ -105,3 +106,12 @@ def test_things_to_buy_are_what_is_drawn():
     assert counts[f"wood screws 3.5 × {cleat.panel.length_nm // mm(1)} mm"] == len(cleat.panel.screws)
     assert counts["anti-lift lock"] == 1
     assert [bought.count for bought in planned.to_buy if "turn button of the lock to" in bought.note] == [1]
+
+
+@pytest.mark.parametrize(
+    ("margin", "said"), [(1.2497, "1.24"), (1.15, "1.15"), (1.248, "1.25 is asked"), (1.146, "1.15"), (1.25, "1.25,")]
+)
+def test_a_margin_that_falls_short_is_not_rounded_up_to_what_is_asked(margin, said):
+    words = short_of(margin, 1.25)
+    assert said in words
+    assert ("of 1.25," in words) == (margin >= 1.25)

@@ -17,8 +17,9 @@ from bossage.hang.buy import catch_screw_nm
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.grip import grip_drawing
 from bossage.pack.drawings.hanging import hanging_drawing
-from bossage.pack.sheet import Beside, Card, Drawn, Heading, Steps
+from bossage.pack.sheet import Beside, Card, Care, Drawn, Heading, Steps
 from bossage.pack.sheets.back import back_sheets
+from bossage.pack.sheets.boards import boards_sheet
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.days import calendar_of
 from bossage.pack.sheets.hanging import hang_sheets
@@ -310,3 +311,11 @@ def test_the_button_holds_the_ledge_down_and_lets_it_pass_when_it_is_turned_out(
     assert button.screw_y_nm - WIDE_NM / 2 > top + lift  # lying across, it clears the ledge of the lifted leaf
     assert button.thick_nm + button.ledge_deep_nm > lock.box.z1  # they overlap before the wall
     assert lock.box.z0 == 0 == panel.box.z0
+
+
+@pytest.mark.parametrize("scenario", ["S1", "S2"])
+def test_the_warning_of_the_jigsaw_stands_under_parts_that_have_something_cut_out_and_no_others(scenario):
+    parts = boards_sheet(plan_of(scenario)).parts
+    before = [parts[k - 1] for k, part in enumerate(parts) if isinstance(part, Care) and "under the cut" in repr(part)]
+    assert len(before) == (1 if scenario == "S1" else 0)
+    assert all(isinstance(part, Heading) and "Openings in" in part.text for part in before)

@@ -10,7 +10,7 @@ from bossage.checks import Check, Verdict
 from bossage.fasteners import TIP_COVER_NM
 from bossage.hang.case import IN_STUDS, Case
 from bossage.hang.fixing_checks import rating_check, spacing_check, studs_check
-from bossage.hang.holds import LEAST_MARGIN
+from bossage.hang.holds import LEAST_MARGIN, short_of
 from bossage.hang.lift import furniture_below
 from bossage.hang.panel import longest_screw_nm
 from bossage.hang.places import studs_met
@@ -248,7 +248,7 @@ def _short_of_fixings(
 
 
 def _short(link: Link) -> str:
-    return f"a margin of {link.margin:.2f}, {link.least:g} is asked for"
+    return short_of(link.margin, link.least)
 
 
 def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:

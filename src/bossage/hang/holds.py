@@ -19,6 +19,14 @@ LEFT_OUT = (
 )
 
 
+def short_of(margin: float, least: float) -> str:
+    """A margin beside the one that is asked for; one that falls short is never rounded up to it."""
+    said = f"{margin:.2f}"
+    if margin < least <= float(said):
+        said = f"{math.floor(margin * 100) / 100:.2f}"
+    return f"a margin of {said}, {least:g} is asked for"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hold:
     """What one fixing may carry, all factors inside. `kind` None: a screw in wood. `pull_n` None: nobody has said.

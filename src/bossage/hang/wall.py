@@ -10,7 +10,7 @@ from functools import cache
 from bossage.brief.records import Ratings, WallBuild
 from bossage.fasteners import AnchorKind
 from bossage.hang.case import IN_STUDS, Case
-from bossage.hang.holds import LEAST_MARGIN, Hold, hold_link
+from bossage.hang.holds import LEAST_MARGIN, Hold, hold_link, short_of
 from bossage.hang.places import studs_met, studs_taken
 from bossage.hang.prying import foot_of_half_nm, loads_on, rows_mm
 from bossage.hang.rated import anchor_kind, rated_hold, reaching
@@ -191,7 +191,7 @@ def _worst_share(case: Case, count: int, kind: AnchorKind) -> float:
 
 
 def _short(margin: float) -> str:
-    return f"a margin of {margin:.2f}, {LEAST_MARGIN:g} is asked for"
+    return short_of(margin, LEAST_MARGIN)
 
 
 def _bends(case: Case, places: Sequence[int]) -> str:

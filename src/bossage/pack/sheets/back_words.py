@@ -167,10 +167,11 @@ def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words)
         side = f"from the backer's face, heads sunk {sunk}, "
         if not panel.from_front:
             side = "from the panel half's face at the wall, heads sunk flush, as that face lies on the wall, "
+        ahead = "panel half's face at the wall" if panel.from_front else "backer's face"
         return (
             f" Use {count_of(len(panel.screws), 'screw')} {words.screw(panel.gauge, panel.length_nm)} at the red "
             f"crosses, {side}into the {panel.into}. {panel_drill_words(panel, words)}Their tips end "
-            f"{words.length(panel.tip_to_face_nm)} short of the next face. The bevel looks down and away from the "
+            f"{words.length(panel.tip_to_face_nm)} short of the {ahead}. The bevel looks down and away from the "
             f"wall: its sharp edge is the lower one, at the wall. {_corner_words(parts, view)}"
         )
     return _held_shut(hung, parts, view, words)
