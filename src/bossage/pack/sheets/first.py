@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import groupby
+
 from bossage.asking import to_settle
 from bossage.checks import Check, Verdict
 from bossage.costing import materials_words
@@ -9,11 +11,11 @@ from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Par
 from bossage.pack.sheets.common import LINE_MM, advice_words, cares, lines_n, room, words_of
 from bossage.pack.words import Words, count_of, hours, listed, sentence, split_unit
 from bossage.plan import Plan
-from bossage.stakes import AT_STAKE
+from bossage.stakes import AT_STAKE, TASTE_ALONE, Kind
 
 PICTURE = "picture.png"
 HIGHEST_MM, LOWEST_MM = 118.0, 50.0  # the picture gives way to checks
-VERDICT_MM, STAKE_MM, ROW_GAP_MM = 26.0, 20.0, 3.2  # of the table of checks
+VERDICT_MM, ROW_GAP_MM, HEAD_MM = 26.0, 3.2, 13.0  # of the tables of checks
 FIGURES_MM, CARE_MM, ELSE_MM = 22.0, 15.0, 26.0  # a row of figures, a caution, headings and the last line
 UNSCALED_MM = 14.0  # what this sheet has more than a room: a foot without a bar, what to do on one line
 
@@ -40,17 +42,21 @@ def first_sheet(plan: Plan) -> Sheet:
 def picture_height_mm(plan: Plan) -> float:
     """Height of the picture on the first page: what checks that are not fine leave of it.
 
-    Where they fill more than the page, the picture keeps its height: then not one check alone goes over.
+    Where they fill more than the page, two pages count: then not one check alone goes over, and none on to a third.
     """
     space, words = room(plan), words_of(plan)
-    column_mm = (space.width_mm - VERDICT_MM - STAKE_MM) / 2 - 4.8
+    column_mm = (space.width_mm - VERDICT_MM) / 2 - 4.8
     taken_mm = ELSE_MM + FIGURES_MM * len(_figures(plan, words)) + CARE_MM * len(_cares(plan))
     taken_mm += sum(2.2 * LINE_MM for check in plan.checks if check.settled is not None)
-    for check, subjects in _heavy(plan):
+    heavy = _heavy(plan)
+    taken_mm += HEAD_MM * max(0, sum(1 for _ in groupby(heavy, key=lambda one: _head(one[0]))) - 1)
+    for check, subjects in heavy:
         most_n = max(lines_n(text, column_mm) for text in (_found(check, subjects), advice_words(check)))
         taken_mm += LINE_MM * (most_n - 0.45) + ROW_GAP_MM
     left_mm = space.height_mm + UNSCALED_MM - taken_mm
-    return min(left_mm, HIGHEST_MM) if left_mm >= LOWEST_MM else HIGHEST_MM
+    if left_mm < LOWEST_MM:
+        left_mm = max(left_mm + space.height_mm, LOWEST_MM)
+    return min(left_mm, HIGHEST_MM)
 
 
 def picture_words(plan: Plan, words: Words) -> str:
@@ -111,14 +117,14 @@ def _checks(plan: Plan) -> list[Part]:
     fine = [check for check in plan.checks if check.verdict is Verdict.FINE and check.settled is None]
     parts: list[Part] = [Heading(text="Checks")]
     if heavy:
-        columns = (
-            Column(kind="verdict"),
-            Column(head="at stake", kind="small", mm=STAKE_MM - 3.2),
-            Column(head="found", wide=True),
-            Column(head="remedy, or question", wide=True),
-        )
-        rows = tuple((c.verdict.value, AT_STAKE[c.kind], _found(c, subjects), advice_words(c)) for c, subjects in heavy)
-        parts.append(Table(columns=columns, rows=rows, groups=tuple(range(len(rows)))))
+        for head, group in groupby(heavy, key=lambda one: _head(one[0])):
+            rows = tuple((c.verdict.value, _found(c, subjects), advice_words(c)) for c, subjects in group)
+            columns = (
+                Column(kind="verdict", mm=VERDICT_MM - 3.2),
+                Column(head="found", wide=True),
+                Column(head="remedy, or question", wide=True),
+            )
+            parts += [Heading(text=head, level=3), Table(columns=columns, rows=rows, groups=tuple(range(len(rows))))]
     parts += [
         Para(lead=f"{check.title}{f' ({check.subject})' if check.subject else ''}:", text=sentence(str(check.settled)))
         for check in plan.checks
@@ -128,6 +134,11 @@ def _checks(plan: Plan) -> list[Part]:
         text = f"{count_of(len(fine), 'check')} more, each with its reason on the sheet “Checks in full”."
         parts.append(Para(lead="Fine:", text=text))
     return parts
+
+
+def _head(check: Check) -> str:
+    """What stands over a group of checks: what is at stake with them."""
+    return TASTE_ALONE if check.kind is Kind.TASTE else f"At stake: {AT_STAKE[check.kind]}"
 
 
 def _heavy(plan: Plan) -> list[tuple[Check, list[str]]]:
