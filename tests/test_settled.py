@@ -271,3 +271,35 @@ def test_an_answer_for_one_of_several_must_say_which() -> None:
     stop = the(plan, "lift_off")
     assert replace(stop, subject="other").subject not in answer_of(stop, plan.brief, plan.hang).values()
     assert answer_of(stop, plan.brief, plan.hang)["of"] == "hatch"
+
+
+def test_a_board_behind_a_piece_that_lifts_off_is_settled_by_mass_and_by_how_it_opens() -> None:
+    text = text_of().replace('kind = "hatch"', 'kind = "electrical enclosure"')
+    plan = plan_of(text)
+    stop = the(plan, "ready_access")
+    assert stop.verdict is Verdict.STOP
+    assert "a yes from electrician or authority lifts this stop" in stop.care
+    heaviest_g = max(one.total_g for one in plan.hang.leaf_masses)
+    assert stop.figure == Measure(value=heaviest_g, unit="g")
+    assert the(plan_of(settled(text, plan, stop)), "ready_access").settled is not None
+    tool = plan_of(settled(text + "\n[access]\ntool = true\n", plan, stop))
+    assert the(tool, "ready_access").verdict is Verdict.STOP
+    assert tool.settled[0].why == "it was to be: lift-off; it is: lift-off with a tool"
+
+
+@pytest.mark.parametrize(("out_mm", "up_mm", "state"), [
+    (0, 0, AnswerState.HOLDS), (-50, 0, AnswerState.HOLDS), (50, 0, AnswerState.MOVED), (0, 120, AnswerState.MOVED),
+])  # fmt: skip
+def test_a_lift_is_asked_about_again_where_the_hands_are_further_off(
+    out_mm: int, up_mm: int, state: AnswerState
+) -> None:
+    text = text_of(lift_mm=60) + '\n[lift]\nhorizontal = "620 mm"\nper_minute = 5\n'
+    plan = plan_of(text)
+    lift = the(plan, "lift")
+    assert lift.verdict is not Verdict.FINE
+    (now,) = plan.hang.liftings
+    hands = [now.horizontal_nm / 1e6 - out_mm, now.vertical_nm / 1e6 - up_mm]
+    answer = {**answer_of(lift, plan.brief, plan.hang), "by": "R. Voss", "on": "2026-03-02"}
+    answer["hands"] = [f"{one} mm" for one in hands]
+    after = plan_of(amend_text(text, [Edit(op="append", path=("settled",), value=answer)]))
+    assert [one.state for one in after.settled] == [state]
