@@ -88,8 +88,8 @@ def test_rows_have_drift_both_ways_and_marks_from_the_datum() -> None:
     table = part(sheet, Table)
     assert isinstance(table, Table)
     assert [row[0] for row in table.rows] == ["across", "up"]
-    # 16 × 0.5 mm; 3 × √16 × 0.5 ÷ √3; 15 joints of 2 × 0.1 mm of paint; 0.2 + 2 × 6 ÷ 15 mm
-    assert table.rows[1][1:] == ("16", "± 8 mm", "± 3.46 mm", "3 mm", "nothing", "at the marks", "1 mm")
+    # 16 × 0.5 mm; 3 × √16 × 0.5 ÷ √3; sticks squared smaller by their paint; 2 × 6 ÷ 15 mm
+    assert table.rows[1][1:] == ("16", "± 8 mm", "± 3.46 mm", "nothing", "nothing", "at the marks", "0.8 mm")
     assert sheet is not None
     marks = [one.rows for one in sheet.parts if isinstance(one, Table)][1:]
     # every third block is too far apart where wide blocks and narrow ones take turns: pairs of them are 140 mm

@@ -103,7 +103,8 @@ def job_calendar(
     for run in paint.last:
         line.do(run.step, run.title, run.minutes / 60)
         line.wait("dry", "Drying of the backs", run.dry_h)
-    line.do("hang", "Hang it, hand over the cards", fixed_h * HANG_SHARE)
+    hang_h = fixed_h * HANG_SHARE
+    line.do("hang", "Hang it, hand over the cards", hang_h, unbroken=line.day_holds(hang_h))
     return JobCalendar(entries=tuple(line.entries), start=begin, work=hours, batches=tuple(line.batches))
 
 

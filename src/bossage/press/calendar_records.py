@@ -98,6 +98,10 @@ class Line:
             left -= end - begin
             self.at = end
 
+    def day_holds(self, hours: float) -> bool:
+        """Whether one working day holds so much work."""
+        return self.work is None or round(hours * HOUR_S) <= self.work.to_s - self.work.from_s
+
     def job(self, job: BackJob, fixed_h: float) -> None:
         """One job of the back, and what it then waits for."""
         self.do(job.step, job.title, fixed_h * job.share, job.note)

@@ -204,7 +204,11 @@ def stronger(plan: Plan, check: Check) -> Ways:
 
 
 def more_fixings(plan: Plan, check: Check) -> Ways:
-    """More fixings in each leaf's cleat."""
+    """More fixings in each leaf's cleat: as many as the plan finds where the brief gives their number, else some more."""
+    if not plan.brief.left_open("fixings.count"):
+        yield Way(
+            words="Leave the number of fixings to the plan", edits=(Edit(op="remove", path=("fixings", "count")),)
+        )
     have = max((len(leaf.cleat.fixings) for leaf in plan.hang.leaves if leaf.cleat is not None), default=0)
     for more in (1, 2, 3, 4, 6):
         yield put(f"Use {have + more} fixings in each cleat", "fixings", "count", to=have + more)

@@ -310,8 +310,8 @@ def _screw_care(plan: Plan, words: Words) -> Care:
     return Care(
         title="A screw that comes through hurts whoever works on the other side.",
         text=(
-            f"Let each end {words.length(COVER_NM[plan.brief.piece.unit])} short of the next face at least. Clamp "
-            "before you drill. Keep hands out of the line of the bit, and wear glasses."
+            f"Let each end {words.length(COVER_NM[plan.brief.piece.unit])} short of the next face. Clamp before you "
+            "drill. Keep hands out of the line of the bit; wear glasses."
         ),
     )
 

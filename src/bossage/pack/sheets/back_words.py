@@ -205,7 +205,7 @@ def _held_shut(hung: LeafHang, parts: list[Part], view: BackView, words: Words) 
     bits = "".join(glue_drill_words(one, backer.z1 - backer.z0, words) for one in lengths.values())
     return (
         f" Use {listed(counts)}, from the backer's face, heads sunk flush, at the places of the table “Screws from the "
-        f"backer's face”.{bits} They only hold it while the glue dries."
+        f"backer's face”.{bits} They only hold while the glue dries."
     )
 
 
