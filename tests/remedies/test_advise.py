@@ -54,7 +54,7 @@ CASES: list[tuple[str, list[Edit], str]] = [
     ("s8", [put("fixings", "count", to=2)], "load_path"),
     ("s8", [put("backer", "sealed_faces", to=1)], "bow"),
     ("s8", [put("leaf", 0, "x", to=30)], "cover_margin"),
-    ("s8", [put("leaf", 0, "x", to=32)], "side_view"),
+    ("s8", [put("leaf", 0, "x", to=32), put("blocks", "species", to="western_redcedar")], "side_view"),
     ("s8", [put("tools", "clamps", to=2)], "clamps"),
 ]
 

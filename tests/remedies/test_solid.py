@@ -105,7 +105,12 @@ FAULTS: list[tuple[str, str, list[Edit], str]] = [
         [put("blocks", "rows", to=9), put("blocks", "columns", to=8)],
         "body_place",
     ),
-    ("stiles longer than the leaf", "s4", [put("behind", 1, "length", to=36)], "body_part"),
+    (
+        "stiles longer than the leaf",
+        "s4",
+        [put("behind", 1, "length", to=36), put("cleat", "strip", to=4)],
+        "body_part",
+    ),
     ("an arm longer than the leaf", "s4", [put("cleat", "arm", to=35)], "body_wish"),
 ]
 

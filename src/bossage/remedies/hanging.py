@@ -204,7 +204,7 @@ def stronger(plan: Plan, check: Check) -> Ways:
 
 
 def more_fixings(plan: Plan, check: Check) -> Ways:
-    """More fixings in each leaf's cleat: as many as the plan finds where the brief gives their number, else some more."""
+    """More fixings in each leaf's cleat: as many as the plan finds where the brief gives a number, else more."""
     if not plan.brief.left_open("fixings.count"):
         yield Way(
             words="Leave the number of fixings to the plan", edits=(Edit(op="remove", path=("fixings", "count")),)

@@ -21,13 +21,25 @@ def lock_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
         told.append(
             f"Make the anti-lift lock (no. {part.number}), a turn button of hardwood "
             f"{words.bare(button.length_nm)} × {words.bare(WIDE_NM)} × {words.length(button.thick_nm)}. Its hole is "
-            f"{words.length(button.from_screw_nm)} from its lower end. Fix it to the wall now, as no driver reaches it "
+            f"{words.length(button.from_screw_nm)} from its lower end, and that end is rounded to a half circle, or "
+            f"its corners would meet the ledge as it turns. Fix it to the wall now, as no driver reaches it "
             f"behind the leaf: {words.length(button.x_nm)} from the left corner, its screw "
             f"{words.length(button.screw_y_nm)} above the floor, with one of the {fixing.what}. "
             f"{wall_drill_words(fixing.holes, 'button', words)} Sink the head flush. It turns "
-            f"stiffly and stays where it is put. Leave it turned out to the side. {_ledge(plan, hung, button, words)}"
+            f"stiffly and stays where it is put. Leave it turned out to the {_outwards(plan, hung, button)}. "
+            f"{_ledge(plan, hung, button, words)}"
         )
     return told
+
+
+def _outwards(plan: Plan, hung: LeafHang, button: TurnButton) -> str:
+    backer = next(p for p in plan.body.of(hung.leaf, hung.copy) if p.role is Role.BACKER)
+    return "right" if 2 * button.x_nm > backer.from_x_nm + backer.to_x_nm else "left"
+
+
+def most_lift_nm(button: TurnButton) -> int:
+    """How far the ledge may be lifted until it meets the button that is turned out above it."""
+    return button.screw_y_nm - WIDE_NM // 2 - button.ledge_y_nm - LEDGE_NM
 
 
 def _ledge(plan: Plan, hung: LeafHang, button: TurnButton, words: Words) -> str:
@@ -46,8 +58,11 @@ def _ledge(plan: Plan, hung: LeafHang, button: TurnButton, words: Words) -> str:
 def set_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
     """On the day, when the leaf hangs."""
     return [
-        "Turn the button of the lock straight down, over its ledge, with a finger or a flat stick from the side or "
+        "Close to the wall, lift the leaf no more than "
+        f"{words.length(most_lift_nm(turn_button(part)))}: higher, its ledge meets the lock's button. "
+        "Once it hangs, turn the button straight down, over its ledge, with a finger or a flat stick from the side or "
         f"from below. Its lower end then stands {words.length(PLAY_NM)} over the ledge, and a push from below does not "
-        "lift the leaf. Before the leaf is lifted off, turn the button out to the side."
-        for _ in still_of(plan, hung, Role.LOCK)
+        f"lift the leaf. Before the leaf is lifted off, turn the button out to the "
+        f"{_outwards(plan, hung, turn_button(part))}."
+        for part in still_of(plan, hung, Role.LOCK)
     ]
