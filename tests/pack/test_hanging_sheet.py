@@ -217,15 +217,18 @@ def test_what_swings_is_joined_at_the_bench_and_tried_before_a_block_is_laid():
     assert "This screw is for 14 to 19 mm of plaster" in before[0]
     # a prop under the leaf's wood, not under the blocks of its ring
     stile = next(part for part in plan.body.parts if part.role is Role.STILE)
-    assert f"a prop {words.length(stile.box.y0)} high under the lower end of the stile" in before[up]
+    assert (
+        f"a prop whose top is {words.length(stile.box.y0)} above the floor under the lower end of the stile"
+        in before[up]
+    )
 
 
 def test_the_prop_of_an_open_leaf_stands_where_no_table_does():
     plan = plan_of("S7")
     hung = plan.hang.leaves[0]
     stile = next(part for part in plan.body.parts if part.role is Role.STILE)
-    # at 90 degrees the far edge of the stile would be this far out; 5 degrees more turn it back a little
-    out = stile.box.x1 - hung.hinges.axis_nm
+    # at 90 degrees the middle of the stile would be this far out; 5 degrees more turn it back a little
+    out = (stile.box.x0 + stile.box.x1) // 2 - hung.hinges.axis_nm
     across, off = prop_foot_nm(plan, hung, stile)
     assert 0.98 * out < off - hung.hinges.axis_z_nm < 1.01 * out
     assert across < hung.hinges.axis_nm

@@ -273,12 +273,12 @@ def _room_for_uprights(site: Site) -> Iterator[int]:
     """How much of each end of the backer upright parts would take."""
     widths = [p.width_nm for p in site.brief.behind for _ in range(p.count) if p.upright]
     if widths:
-        yield sum(widths[: -(-len(widths) // 2)]) + 2 * PASS_NM
+        yield sum(widths[: -(-len(widths) // 2)]) + 2 * PASS_NM[site.brief.piece.unit]
 
 
 def _shorter(site: Site, one: Cleats) -> Iterator[Cleats]:
     if any(p.upright and p.role in HOLDS_OFF for p in site.brief.behind):
-        yield replace(one, ends_nm=PASS_NM)
+        yield replace(one, ends_nm=PASS_NM[site.brief.piece.unit])
 
 
 def _inside(site: Site, one: Cleats) -> bool:

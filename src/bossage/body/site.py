@@ -10,16 +10,17 @@ from bossage.body.records import FixtureSolid, Part
 from bossage.body.solids import Cuboid, rectangle
 from bossage.body.swing import END_PLAY_NM, LEAST_WIDTH_NM, Swing, swing_of
 from bossage.brief.records import Brief, EdgeStyle, Fixture, Opens
+from bossage.brief.terms import LengthUnit
 from bossage.layout.grid import bevel_rise_nm, lift_room_wanted, plan_grid
 from bossage.layout.planner import open_cells_of, plan_leaves
 from bossage.layout.records import Layout, Leaf, OpenCell, StandOff
 from bossage.layout.rect import Rect
 from bossage.layout.stand_off import stand_off_of
-from bossage.units import NM_PER_MM
+from bossage.units import NM_PER_IN, NM_PER_MM
 from bossage.zones import Zone, free_studs, zones_of
 
-PASS_NM = 3 * NM_PER_MM
-"""Clear at the side of what stays on the wall, where a part of the leaf moves past: ours, about 1/8 in."""
+PASS_NM = {LengthUnit.MM: 3 * NM_PER_MM, LengthUnit.IN: NM_PER_IN // 8}
+"""Clear at the side of what stays on the wall, where a part of the leaf moves past, as a rule shows it: ours."""
 
 BESIDE_NM = 5 * NM_PER_MM
 """Air at the sides of a fixture, besides the brief's air before it: ours."""
@@ -211,7 +212,7 @@ def in_the_way(site: Site, obstacles: Iterable[Obstacle], z0: int, z1: int) -> I
         box = one.box
         if box.z0 >= z1 or box.z1 <= z0:
             continue
-        pass_nm = PASS_NM if one.stays else 0
+        pass_nm = PASS_NM[site.brief.piece.unit] if one.stays else 0
         low = box.y0 - (lift if one.stays else 0)
         yield Rect(box.x0 - pass_nm, low, box.x1 - box.x0 + 2 * pass_nm, box.y1 - low)
     yield from site.openings

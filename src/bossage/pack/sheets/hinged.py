@@ -24,6 +24,10 @@ def part_of(plan: Plan, hung: LeafHang, *roles: Role) -> Part | None:
     return next((part for role in roles for part in parts if part.role is role), None)
 
 
+PROP_NM = 100 * NM_PER_MM
+"""Breadth over which a wide part bears on its prop: ours."""
+
+
 def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
     """What holds the open leaf while its post is screwed up, and where that stands: never under a ring's blocks."""
     backer = part_of(plan, hung, Role.BACKER)
@@ -37,21 +41,24 @@ def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
                 f"under the lower end of the {wood.name} (no. {wood.number}), behind the ring, never under its blocks"
             )
     low, foot = held.box.y0, prop_foot_nm(plan, hung, held)
+    prop = f"a prop whose top is {words.length(low)} above the floor {where}"
     if foot is None:
-        return f"a prop {words.length(low)} high {where}"
+        return prop
     under = [
         one
         for one in plan.brief.furniture
         if one.x_nm <= foot[0] <= one.right_nm and one.near_nm <= foot[1] <= one.far_nm and one.top_nm < low
     ]
-    told = f"a prop {words.length(low)} high {where}, standing {words.length(foot[1])} from the wall"
+    told = f"{prop}, its middle {words.length(foot[1])} from the wall"
     if not under:
         return told
     return f"{told}, where the {max(under, key=lambda one: one.top_nm).name} is moved away first"
 
 
 def prop_foot_nm(plan: Plan, hung: LeafHang, held: Part) -> tuple[int, int] | None:
-    """Where the far end of a part stands when the leaf is open: from the left corner, and from the wall.
+    """Where a prop stands under the far end of a part when the leaf is open: from the left corner, and from the wall.
+
+    Under the middle of a stile; of what is wide, under the last hand's breadth.
 
     None where the axis lies level: the leaf does not stand open over a place of the floor of its own.
     """
@@ -59,7 +66,8 @@ def prop_foot_nm(plan: Plan, hung: LeafHang, held: Part) -> tuple[int, int] | No
     if hinges is None or hinges.stay is not None:
         return None
     sign = 1 if hinges.side == Side.LEFT.value else -1
-    along = max(abs(x - hinges.axis_nm) for x in (held.box.x0, held.box.x1))
+    far = max(abs(x - hinges.axis_nm) for x in (held.box.x0, held.box.x1))
+    along = far - min(held.box.x1 - held.box.x0, PROP_NM) // 2
     before = (held.box.z0 + held.box.z1) // 2 - hinges.axis_z_nm
     across = along * math.cos(angle) - before * math.sin(angle)
     off = along * math.sin(angle) + before * math.cos(angle)
