@@ -93,7 +93,7 @@ def spacing_check(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> I
         found="; ".join(tight) or "screws stand clear of edges, ends and one another",
         allowed="enough to prevent splitting; the guide counts on a lead hole",
         why="a split stud or cleat holds no screw",
-        care="drill lead holes, and stagger the screws sideways",
+        care="drill lead holes; of screws over one another, set each its own thickness beside the line, left and right",
         remedy="take a higher strip or thinner screws",
         source=f"{least.source}; {DEFER}",
         subject=subject,

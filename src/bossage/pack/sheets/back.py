@@ -144,7 +144,7 @@ def _made_of(view: BackView, joints: list[Joint], words: Words) -> Table:
                 size_words(part, words),
                 str(len(same)),
                 sentence(_upper("; ".join([*held, *(["one edge bevelled"] if part.bevelled else [])]))),
-                "leaf" if part.moves else "wall",
+                "leaf" if part.moves else "both" if part.role is Role.LOCK else "wall",
             )
         )
     return Table(

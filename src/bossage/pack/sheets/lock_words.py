@@ -27,7 +27,7 @@ def lock_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
             f"{words.length(button.screw_y_nm)} above the floor, with one of the {fixing.what}. "
             f"{wall_drill_words(fixing.holes, 'button', words)} Sink the head flush. It turns "
             f"stiffly and stays where it is put. Leave it turned out to the {_outwards(plan, hung, button)}. "
-            f"{_ledge(plan, hung, button, words)}"
+            f"{ledge_words(plan, hung, words)}"
         )
     return told
 
@@ -39,7 +39,12 @@ def _outwards(plan: Plan, hung: LeafHang, button: TurnButton) -> str:
 
 def most_lift_nm(button: TurnButton) -> int:
     """How far the ledge may be lifted until it meets the button that is turned out above it."""
-    return button.screw_y_nm - WIDE_NM // 2 - button.ledge_y_nm - LEDGE_NM
+    return button.screw_y_nm - WIDE_NM // 2 - button.ledge_y_nm - LEDGE_NM - PLAY_NM
+
+
+def ledge_words(plan: Plan, hung: LeafHang, words: Words) -> str:
+    """The ledge that belongs to the lock, glued to the leaf; nothing without a lock."""
+    return " ".join(_ledge(plan, hung, turn_button(part), words) for part in still_of(plan, hung, Role.LOCK))
 
 
 def _ledge(plan: Plan, hung: LeafHang, button: TurnButton, words: Words) -> str:
