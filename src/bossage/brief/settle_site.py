@@ -14,7 +14,6 @@ from bossage.units import NM_PER_MM, format_length
 HOUSE_VOLTS = 230.0
 _STUDDED = (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
 _REACH_NM = {"bed": 2000 * NM_PER_MM, "sofa": 900 * NM_PER_MM}
-_FROM_LEFT = "Measure from the left corner of the wall."
 _REACH_ELSE_NM = 600 * NM_PER_MM
 
 
