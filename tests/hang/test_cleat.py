@@ -104,7 +104,7 @@ def test_things_to_buy_are_what_is_drawn():
     counts = {thing.what: thing.count for thing in planned.to_buy}
     assert counts["wall plugs 6 × 30 mm with screws #10 × 75 mm"] == 5 == len(cleat.fixings)
     assert counts[f"wood screws 3.5 × {cleat.panel.length_nm // mm(1)} mm"] == len(cleat.panel.screws)
-    assert counts["anti-lift lock"] == 1
+    assert counts["hardwood offcut for the anti-lift lock"] == 1
     assert [bought.count for bought in planned.to_buy if "turn button of the lock to" in bought.note] == [1]
 
 

@@ -161,7 +161,7 @@ def test_the_table_says_of_every_part_what_holds_it_and_where_it_stays(scenario:
         assert row[1] == named_together([p.name for p in same])
         assert row[4] == str(len(same))
         # a lock is a button on the wall over a ledge on the leaf
-        assert row[6] == ("leaf" if same[0].moves else "both" if same[0].role is Role.LOCK else "wall")
+        assert row[6] == ("leaf" if same[0].moves else "wall")
         for partner in {j.b for j in joints if j.a in {p.name for p in same}} - {WALL}:
             assert f"(no. {next(p.number for p in parts if p.name == partner)})" in row[5]
     words, view = words_of(plan), back_view(plan, leaf)

@@ -292,7 +292,7 @@ def test_a_leaf_hung_on_another_side_has_its_sheets(side):
 def test_the_lock_is_on_the_wall_with_its_own_fixing_before_the_leaf_hangs(scenario, screw):
     plan = plan_of(scenario)
     before, day = [part.texts for part in flat(hang_sheets(plan)[0].parts) if isinstance(part, Steps)]
-    (fixed,) = (k for k, text in enumerate(before) if text.startswith("Make the anti-lift lock"))
+    (fixed,) = (k for k, text in enumerate(before) if text.startswith("Make the lock button"))
     (hung,) = (k for k, text in enumerate(before) if "Hang the bare backer" in text)
     assert fixed < hung
     assert screw in before[fixed]
@@ -306,14 +306,14 @@ def test_the_button_holds_the_ledge_down_and_lets_it_pass_when_it_is_turned_out(
     plan = plan_of(scenario)
     hung, leaf = plan.hang.leaves[0], plan.layout.leaves[0]
     parts = plan.body.of(leaf.name, leaf.copy)
-    (lock,) = (part for part in parts if part.role is Role.LOCK)
     (panel,) = (part for part in parts if part.role is Role.PANEL_HALF)
-    button, lift = turn_button(lock), hung.room.wanted_nm
-    top = button.ledge_y_nm + LEDGE_NM
-    assert 0 < button.screw_y_nm - button.from_screw_nm - top < lift / 4
-    assert button.screw_y_nm - WIDE_NM / 2 > top + lift  # lying across, it clears the ledge of the lifted leaf
-    assert button.thick_nm + button.ledge_deep_nm > lock.box.z1  # they overlap before the wall
-    assert lock.box.z0 == 0 == panel.box.z0
+    lock, lift = turn_button(parts), hung.room.wanted_nm
+    assert lock is not None
+    top = lock.ledge_y_nm + LEDGE_NM
+    assert 0 < lock.screw_y_nm - lock.from_screw_nm - top < lift / 4
+    assert lock.screw_y_nm - WIDE_NM / 2 > top + lift  # lying across, it clears the ledge of the lifted leaf
+    assert lock.button.box.z1 > lock.ledge.box.z0  # they overlap before the wall
+    assert lock.button.box.z0 == 0 == panel.box.z0
 
 
 @pytest.mark.parametrize("scenario", ["S1", "S2"])

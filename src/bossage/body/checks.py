@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
+from bossage.body.hardware import INSTEAD, LOCK
 from bossage.body.joints import without_way
 from bossage.body.place import Draft
 from bossage.body.records import Choice, Clash, Joint, LeftOver, Move, Part, Role, Wants, Way
@@ -94,7 +95,13 @@ def all_placed(voice: Voice) -> Check:
 def _check_left(brief: Brief, one: LeftOver, voice: Voice) -> Iterator[Check]:
     number = next((n for n, part in enumerate(brief.behind) if part.name == one.name), None)
     edits: tuple[Edit, ...] = ()
-    remedy = "leave it out, or move what is in its way"
+    remedy, verdict = "leave it out, or move what is in its way", Verdict.STOP
+    if number is None:
+        remedy = INSTEAD.get(one.name, "may the leaf turn about another side?")
+        if one.name == LOCK:
+            edits = (Edit(op="set", path=("access", "lock"), value=False),)
+        else:
+            verdict = Verdict.CAUTION
     if one.longest_nm and number is not None:
         remedy = f"make it {voice.say(one.longest_nm)} long"
         edits = (
@@ -103,10 +110,10 @@ def _check_left(brief: Brief, one: LeftOver, voice: Voice) -> Iterator[Check]:
     yield voice.check(
         "body_part",
         "A part without a place",
-        Verdict.STOP,
+        verdict,
         found=f"{one.name} has no place on the back: {one.why}",
         allowed=f"at most {voice.say(one.longest_nm)} long there" if one.longest_nm else "none of its section",
-        why="what has no place cannot be glued on, and a backer without it may bow",
+        why="what has no place cannot be fitted, and what it is for stays undone",
         remedy=remedy,
         source=GEOMETRY,
         subject=one.name,

@@ -6,11 +6,11 @@ a magnetic catch: the magnet on the leaf, beside the part that the leaf shuts on
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from bossage.body.build import HARDWARE, boxed, long_part, wood_of
-from bossage.body.lock import lock_size_nm
+from bossage.body.lock import lock_parts, lock_size_nm
 from bossage.body.records import MadeAt, Part, Role
 from bossage.body.site import Site, in_the_way, obstacles_of
 from bossage.body.solids import Cuboid
@@ -18,7 +18,9 @@ from bossage.body.swing import FLAP_SCREW_NM
 from bossage.brief.hinges import USUAL_EYE
 from bossage.brief.records import Side
 from bossage.layout.place import Room, nearest_place
+from bossage.layout.rect import Rect
 from bossage.units import NM_PER_MM
+from bossage.zones import LEAST_CLEAR_NM, Zone, heeded
 
 STAY_NM = (15 * NM_PER_MM, 30 * NM_PER_MM)
 CHAIN_NM = (20 * NM_PER_MM, 20 * NM_PER_MM)
@@ -42,15 +44,22 @@ EYE_APART_NM = 3 * NM_PER_MM
 STOP_NM = (40 * NM_PER_MM, 80 * NM_PER_MM)
 """Of the block that a leaf shuts on: along the leaf, and along the axis. Ours."""
 
+LOCK, CATCH = "the anti-lift lock", "the catch"
+INSTEAD = {
+    LOCK: "leave the lock out",
+    CATCH: "may the keeper be glued to the wall, with nothing drilled, or the leaf turn about another side?",
+}
+"""What is advised where there is no place."""
+
+NO_ROOM = "there is no room for it behind the backer"
+
 SHUTS_ON = (Role.STILE, Role.FRAME, Role.STOP)
 
 
 def hardware_parts(site: Site, parts: list[Part]) -> list[Part]:
     """Hinges, what stops the swing and a catch of a leaf that swings; the lock of one that lifts off."""
     if site.lifts:
-        if not site.brief.access.lock:
-            return []
-        return list(_small(site, parts, Role.LOCK, lock_size_nm(site.lift_nm), (site.backer.right, site.backer.y)))
+        return list(_lock(site, parts)) if site.brief.access.lock else []
     found = list(_hinges(site))
     found += _shuts(site, [*parts, *found])
     if site.swing.upright:
@@ -61,6 +70,27 @@ def hardware_parts(site: Site, parts: list[Part]) -> list[Part]:
             middle = (x, site.backer.y + site.backer.height // 2)
             found += _small(site, [*parts, *found], Role.STAY, STAY_NM, middle, label=word)
     return found
+
+
+def without_place(site: Site, parts: Iterable[Part]) -> Iterator[tuple[str, str]]:
+    """What of all this has no place, and why; nothing where all is there."""
+    there = {part.role for part in parts}
+    if site.lifts:
+        if site.brief.access.lock and Role.BUTTON not in there:
+            yield LOCK, f"{NO_ROOM}, outside every zone where nothing is drilled"
+        return
+    if Role.CATCH not in there:
+        yield CATCH, f"{NO_ROOM}, beside what the leaf shuts on and outside every zone where nothing is drilled"
+    if Role.STAY not in there:
+        yield ("the chain", f"{NO_ROOM} beside the hinge post") if site.swing.upright else ("the stay", NO_ROOM)
+
+
+def _lock(site: Site, parts: list[Part]) -> Iterator[Part]:
+    """The turn button with its ledge, as near to the lower right corner of the backer as there is room."""
+    wide, high = lock_size_nm(site.lift_nm)
+    spot = _free_spot(site, parts, (wide, high), (site.backer.right, site.backer.y))
+    if spot is not None:
+        yield from lock_parts(site, *spot)
 
 
 def _hinges(site: Site) -> Iterator[Part]:
@@ -122,7 +152,7 @@ def _catch(site: Site, parts: list[Part], on: Part) -> list[Part]:
     _, (first, last) = _spans(site, on.box)
     out, long = CATCH_NM
     low = near - out if swing.sign > 0 else near
-    spot = _spot(site, parts, low, (first, last), (out, long), (first + last) // 2)
+    spot = _spot(site, parts, low, (first, last), (out, long), (first + last) // 2, drilled=True)
     if spot is None:
         return []
     z0 = KEEPER_NM + CATCH_AIR_NM
@@ -144,7 +174,7 @@ def _stop(site: Site, parts: list[Part]) -> Part | None:
     wide = long + out
     wish = edge - wide if swing.sign > 0 else edge
     middle = mount.y + mount.height // 2 if swing.upright else mount.x + mount.width // 2
-    room = _room(site, parts, *((wide, tall) if swing.upright else (tall, wide)))
+    room = _room(site, parts, *((wide, tall) if swing.upright else (tall, wide)), drilled=True)
     if room is None:
         return None
     at = (wish, middle - tall // 2) if swing.upright else (middle - tall // 2, wish)
@@ -171,20 +201,20 @@ def _chain(site: Site, parts: list[Part]) -> Iterator[Part]:
         reach = min(swing.middles_nm) + half, max(swing.middles_nm) - half
     middle = sum(reach) // 2
     others = [p for p in parts if p.role not in (Role.POST, Role.HINGE_STILE)]
-    spot = _spot(site, others, low, reach, (out, long), middle)
+    spot = _spot(site, others, low, reach, (out, long), middle, drilled=False)
     if spot is not None:
         box = swing.box((low, low + out), (spot, spot + long), 0, site.stand_off_nm)
         yield replace(_bought(site, Role.STAY, box), label="chain")
 
 
 def _spot(
-    site: Site, parts: list[Part], low: int, axis: tuple[int, int], size: tuple[int, int], middle: int
+    site: Site, parts: list[Part], low: int, axis: tuple[int, int], size: tuple[int, int], middle: int, *, drilled: bool
 ) -> int | None:
     """The free place along the axis, nearest to a middle, of a box that stands at a given place along the leaf."""
     upright = site.swing.upright
     out, long = size
     wide, high = (out, long) if upright else (long, out)
-    free = _room(site, parts, wide, high)
+    free = _room(site, parts, wide, high, drilled=drilled)
     if free is None:
         return None
     last = axis[1] - long
@@ -200,14 +230,22 @@ def _spot(
     return None if spot is None else spot[1 if upright else 0]
 
 
-def _room(site: Site, parts: list[Part], wide: int, high: int) -> Room | None:
-    """Where a box as deep as the stand-off has a place behind the backer."""
+def _room(site: Site, parts: list[Part], wide: int, high: int, *, drilled: bool) -> Room | None:
+    """Where a box as deep as the stand-off has a place behind the backer; if `drilled`, outside every zone."""
     m = site.mount
     if wide > m.width or high > m.height:
         return None
     solids = [p for p in parts if p.role is not Role.BACKER]
-    blocked = tuple(in_the_way(site, obstacles_of(solids, site.hidden), 0, site.stand_off_nm))
-    return Room(x_low=m.x, x_high=m.right - wide, y_low=m.y, y_high=m.top - high, obstacles=blocked)
+    blocked = [*in_the_way(site, obstacles_of(solids, site.hidden), 0, site.stand_off_nm)]
+    if drilled:
+        blocked += [_kept_off(zone) for zone in heeded(site.zones, site.brief.wall, into_stud=False)]
+    return Room(x_low=m.x, x_high=m.right - wide, y_low=m.y, y_high=m.top - high, obstacles=tuple(blocked))
+
+
+def _kept_off(zone: Zone) -> Rect:
+    """The reach of a zone and what a fixing stands clear of it."""
+    x0, x1, y0, y1 = zone.box_nm
+    return Rect(x0 - LEAST_CLEAR_NM, y0 - LEAST_CLEAR_NM, x1 - x0 + 2 * LEAST_CLEAR_NM, y1 - y0 + 2 * LEAST_CLEAR_NM)
 
 
 def _small(
@@ -215,11 +253,17 @@ def _small(
 ) -> Iterator[Part]:
     """A bought part at the free place behind the backer that is nearest to a wish for its middle."""
     wide, high = size
-    room = _room(site, parts, wide, high)
-    spot = None if room is None else nearest_place((wish[0] - wide // 2, wish[1] - high // 2), wide, high, room)
+    spot = _free_spot(site, parts, size, wish)
     if spot is not None:
         box = Cuboid(spot[0], spot[0] + wide, spot[1], spot[1] + high, 0, site.stand_off_nm)
         yield replace(_bought(site, role, box), label=label)
+
+
+def _free_spot(site: Site, parts: list[Part], size: tuple[int, int], wish: tuple[int, int]) -> tuple[int, int] | None:
+    """Lower left corner of a box with a screw in the wall whose middle is as near to a wish as there is room."""
+    wide, high = size
+    room = _room(site, parts, wide, high, drilled=True)
+    return None if room is None else nearest_place((wish[0] - wide // 2, wish[1] - high // 2), wide, high, room)
 
 
 def _bought(site: Site, role: Role, box: Cuboid) -> Part:

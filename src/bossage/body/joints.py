@@ -24,9 +24,10 @@ ON_THE_BACK = {
     Role.FILLER: How.GLUE_AND_SCREWS,
     Role.PANEL_HALF: How.GLUE_AND_SCREWS,
     Role.FOOT: How.GLUE,
+    Role.LEDGE: How.GLUE,
 }
 #: Bought parts on the wall that hold something of the leaf without being fixed to it.
-HOOKED = (Role.LOCK, Role.STAY)
+HOOKED = (Role.BUTTON, Role.STAY)
 BEARS = (Role.FRAME, Role.STILE, Role.STOP, Role.FOOT, Role.RIB)
 
 
@@ -161,11 +162,11 @@ def _xy_nm2(part: Part) -> int:
 
 
 def _hooked(one: Part, parts: tuple[Part, ...]) -> Iterator[Joint]:
-    """A chain beside post and stile is screwed to both; a lock or a stay to the wall, and holds the backer."""
+    """A chain beside post and stile is screwed to both; a lock's button to the wall, over its ledge."""
     post = next((p for p in parts if p.role is Role.POST and side_area_nm2(one, p)), None)
     if post is None:
         yield _joint(one, WALL, How.SCREWS, float(_xy_nm2(one)))
-        yield _joint(one, _only(parts, Role.BACKER).name, How.HOOK, 0.0)
+        yield _joint(one, _only(parts, Role.LEDGE if one.role is Role.BUTTON else Role.BACKER).name, How.HOOK, 0.0)
     else:
         yield _joint(one, post.name, How.SCREWS, 0.0)
         yield _joint(one, _only(parts, Role.HINGE_STILE).name, How.HOOK, 0.0)

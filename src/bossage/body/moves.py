@@ -18,7 +18,7 @@ from bossage.units import NM_PER_MM
 
 PAST_NM = 10 * NM_PER_MM  # drawn out until it is so far before all that stays on the wall
 STEP_DEG = 1
-RELEASED = (Role.LOCK, Role.HINGE, Role.STAY)  # let go before the leaf moves, or move with it
+RELEASED = (Role.BUTTON, Role.HINGE, Role.STAY)  # let go before the leaf moves, or move with it
 
 
 @dataclass(frozen=True, slots=True)

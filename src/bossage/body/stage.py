@@ -16,7 +16,7 @@ from bossage.body.checks import (
     check_wishes,
 )
 from bossage.body.clashes import clashes_of, door_clashes
-from bossage.body.hardware import hardware_parts
+from bossage.body.hardware import hardware_parts, without_place
 from bossage.body.joints import joints_of
 from bossage.body.moves import Thing, blocks_of, moves_of
 from bossage.body.naming import named
@@ -69,7 +69,7 @@ def plan_body(brief: Brief, layout: Layout, *, may_ask: bool = True) -> Body | W
         for copy in dict.fromkeys(leaf.copy for leaf in layout.leaves)
         for clash in _clashes(brief, tuple(p for parts in leaves for p in parts if p.copy == copy), copy)
     )
-    left = tuple(_left_over(site, draft) for site, draft in zip(sites, drafts, strict=True))
+    left = tuple(_left_over(site, draft, parts) for site, draft, parts in zip(sites, drafts, leaves, strict=True))
     firsts = [n for n, leaf in enumerate(layout.leaves) if leaf.copy == 1]
     checks: list[Check] = []
     for n in firsts:
@@ -84,8 +84,8 @@ def plan_body(brief: Brief, layout: Layout, *, may_ask: bool = True) -> Body | W
     settled = [choice for choice in choices if choice.copy == 1 and choice.leaf not in forced]
     if all(draft.whole for draft in drafts):
         checks += check_wishes(brief, settled[:1], voice)
-    if all(draft.whole for draft in drafts):
-        checks.append(all_placed(voice))
+        if not any(left):
+            checks.append(all_placed(voice))
     checks += check_clashes(tuple(c for c in clashes if c.copy == 1 and c.leaf not in forced), parts, voice)
     checks += check_moves(tuple(m for m in moves if m.copy == 1 and m.leaf not in forced), brief, layout, voice)
     checks += check_ways(tuple(w for w in ways if w.copy == 1), voice)
@@ -153,16 +153,14 @@ def _clashes(brief: Brief, parts: tuple[Part, ...], copy: int) -> Iterator[Clash
     yield from door_clashes(parts, brief.fixtures, copy)
 
 
-def _left_over(site: Site, draft: Draft) -> tuple[LeftOver, ...]:
+def _left_over(site: Site, draft: Draft, parts: tuple[Part, ...]) -> tuple[LeftOver, ...]:
+    in_its_way = "cleat, foot spacer, openings or what is hidden are in its way"
+    left = [(one.part.name, in_its_way, one.longest_nm) for one in draft.homeless]
+    if draft.whole:
+        left += [(name, why, 0) for name, why in without_place(site, parts)]
     return tuple(
-        LeftOver(
-            leaf=site.leaf.name,
-            copy=site.leaf.copy,
-            name=one.part.name,
-            why="cleat, foot spacer, openings or what is hidden are in its way",
-            longest_nm=one.longest_nm,
-        )
-        for one in draft.homeless
+        LeftOver(leaf=site.leaf.name, copy=site.leaf.copy, name=name, why=why, longest_nm=longest)
+        for name, why, longest in left
     )
 
 

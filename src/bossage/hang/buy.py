@@ -58,15 +58,15 @@ def things_to_buy(
 
 def _for_lock(brief: Brief, body: Body) -> Iterator[FixingToBuy]:
     """The turn button with its ledge, of offcuts, and its own fixing."""
-    part = next((one for one in body.parts if one.role is Role.LOCK), None)
-    if part is None:
+    with_lock = next((part for part in body.parts if part.role is Role.BUTTON), None)
+    button = turn_button(body.of(with_lock.leaf, with_lock.copy)) if with_lock else None
+    if button is None:
         return
-    button = turn_button(part)
     yield FixingToBuy(
-        what="anti-lift lock",
+        what="hardwood offcut for the anti-lift lock",
         count=1,
-        note="a turn button and its ledge, of hardwood offcuts; sizes on the hang sheet",
-        parts=_bought(body, Role.LOCK),
+        note="its turn button and its ledge are sawn from the offcut; sizes on the back sheet",
+        parts=_bought(body, Role.BUTTON, Role.LEDGE),
     )
     yield FixingToBuy(
         what=lock_fixing(brief, button.thick_nm).what, count=1, note="turn button of the lock to the wall"

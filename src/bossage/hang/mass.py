@@ -28,8 +28,8 @@ HARDWARE = "screws and hardware"
 SCREW_G = 3.0
 """A steel wood screw of 4 to 5 mm by 40 weighs 2 to 4 g. Common practice, no source."""
 
-HARDWARE_G = {Role.HINGE: 80.0, Role.STAY: 120.0, Role.CATCH: 40.0, Role.LOCK: 40.0}
-"""All of a hinge, stay, catch or lock, counted on the leaf: usual light ones. Ours."""
+HARDWARE_G = {Role.HINGE: 80.0, Role.STAY: 120.0, Role.CATCH: 40.0}
+"""All of a hinge, stay or catch, counted on the leaf: usual light ones. Ours."""
 
 #: How the mass bill calls the parts of the body, in its order.
 BILL = {
@@ -45,6 +45,7 @@ BILL = {
     Role.PACKER: "packer",
     Role.FILLER: "filler",
     Role.FOOT: "foot spacer",
+    Role.LEDGE: "lock ledge",
 }
 
 

@@ -215,7 +215,7 @@ def _raised(case: Case, tug_n: float, voice: Voice, side: str, edge_nm: float, f
     if tug_n <= least:
         return Tugged(words=f"its {side} edge stays down up to {voice.force(least)}", margin=least / tug_n, mend="")
     words = f"a push up of {voice.force(least)} raises its {side} edge off the bevel"
-    access, lock = case.brief.access, next((part for part in case.parts if part.role is Role.LOCK), None)
+    access, lock = case.brief.access, next((part for part in case.parts if part.role is Role.BUTTON), None)
     if not access.lock or lock is None:
         return Tugged(words=f"{words}, and no anti-lift lock is fitted", margin=least / tug_n, mend=FIT_A_LOCK)
     at = abs(far_nm - (lock.from_x_nm + lock.to_x_nm) / 2)

@@ -29,7 +29,7 @@ def access_drawing(plan: Plan, hung: LeafHang, leaf: Leaf) -> Callable[[float], 
             if part.role is Role.BACKER:
                 for x0, y0, x1, y1 in part.openings_nm:
                     shapes.append(_opening(mirrored(x0 / 1e6, (x1 - x0) / 1e6), y0, x1 - x0, y1 - y0, bottom))
-            elif part.role in (Role.LOCK, Role.CATCH):
+            elif part.role in (Role.BUTTON, Role.CATCH):
                 shapes += _held(mirrored(part.from_x_nm / 1e6, part.length_nm / 1e6), part, bottom, wide, scale_n)
         for fixture in hidden_by(plan, leaf):
             box = fixture.box

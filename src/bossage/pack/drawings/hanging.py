@@ -114,7 +114,7 @@ def hang_words(plan: Plan, hung: LeafHang, words: Words) -> str:
     said += [
         f"{part.name[:1].upper()}{part.name[1:]} from {words.bare(part.from_x_nm)} to {words.bare(part.to_x_nm)}, "
         f"{words.bare(part.box.y0)} to {words.bare(part.box.y1)} high."
-        for part in still_of(plan, hung, Role.LOCK, Role.KEEPER, Role.STAY)
+        for part in still_of(plan, hung, Role.BUTTON, Role.KEEPER, Role.STAY)
     ]
     return " ".join(said)
 
@@ -256,7 +256,7 @@ def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: floa
         (f"middle of the {part.name}", (part.box.y0 + part.box.y1) / 2e6)
         for part in still_of(plan, hung, Role.KEEPER, Role.STAY)
     ]
-    marks += [(f"lower edge of the {part.name}", part.box.y0 / 1e6) for part in still_of(plan, hung, Role.LOCK)]
+    marks += [(f"lower edge of the {part.name}", part.box.y0 / 1e6) for part in still_of(plan, hung, Role.BUTTON)]
     shapes: list[Shape] = []
     at_least = 4.2 * scale_n
     last = None
@@ -285,7 +285,7 @@ def _from_corner(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: 
     fixings: list[tuple[float, bool]] = []
     if hung.cleat is not None:
         fixings += [(fixing.x_nm / 1e6, True) for fixing in hung.cleat.fixings]
-    roles = (Role.WALL_HALF, Role.POST, Role.LOCK, Role.KEEPER, Role.STAY)
+    roles = (Role.WALL_HALF, Role.POST, Role.BUTTON, Role.KEEPER, Role.STAY)
     marks += [(end / 1e6, False) for part in still_of(plan, hung, *roles) for end in (part.from_x_nm, part.to_x_nm)]
     if hung.hinges is not None:
         fixings += [(fixing.x_nm / 1e6, True) for fixing in hung.hinges.post.fixings]

@@ -17,7 +17,7 @@ from bossage.plan import Plan
 
 WALL_MM = 4.0  # on paper
 UPPER = (Role.PANEL_HALF, Role.PACKER, Role.FILLER, Role.WALL_HALF, Role.WALL_PACKER)
-LOWER = (Role.FOOT, Role.LOCK)
+LOWER = (Role.FOOT,)
 END_MM = 25.0  # of a level cut past the outermost parts
 AWAY_MM = 9.0  # on paper, from the face to the column of names
 

@@ -129,22 +129,27 @@ def _alike(parts: Iterable[Part]) -> list[list[Part]]:
     return list(found.values())
 
 
+def _material(part: Part) -> str:
+    if part.made_at is not MadeAt.BOUGHT:
+        return material_words(part.material).partition(" (")[0]
+    return "hardwood offcut" if part.role in (Role.BUTTON, Role.LEDGE) else "bought"
+
+
 def _made_of(view: BackView, joints: list[Joint], words: Words) -> Table:
     """Number, what, material, size, how many, what holds it, whether it stays on the wall."""
     rows = []
     for same in _alike(view.parts):
         part = same[0]
         held = held_words(same, view.parts, joints) or ["the blocks are glued to its face"]
-        wood = material_words(part.material).partition(" (")[0] if part.made_at is not MadeAt.BOUGHT else "bought"
         rows.append(
             (
                 str(part.number),
                 named_together([one.name for one in same]),
-                wood,
+                _material(part),
                 size_words(part, words),
                 str(len(same)),
                 sentence(_upper("; ".join([*held, *(["one edge bevelled"] if part.bevelled else [])]))),
-                "leaf" if part.moves else "both" if part.role is Role.LOCK else "wall",
+                "leaf" if part.moves else "wall",
             )
         )
     return Table(

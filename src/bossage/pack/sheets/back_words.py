@@ -12,7 +12,6 @@ from bossage.layout.records import Leaf
 from bossage.pack.drawings.backview import BackView
 from bossage.pack.drawings.cut import named_together
 from bossage.pack.sheets.drilling import glue_drill_words, panel_drill_words
-from bossage.pack.sheets.lock_words import ledge_words
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 
@@ -119,12 +118,7 @@ def _step(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words) -> s
     if step.kind == "saw":
         return f"Saw what is hatched out of {what}, before anything is glued or sealed."
     if step.kind == "wall":
-        locks = {part.name for part in view.parts if part.role is Role.LOCK}
-        hung = next(one for one in plan.hang.leaves if (one.leaf, one.copy) == (leaf.name, leaf.copy))
-        ledge = f" {ledge_words(plan, hung, words)}" if locks & set(step.parts) else ""
-        return (
-            f"{DOES[step.how or How.SCREWS]} {what} to {on}. The hang sheet says at which height and with what.{ledge}"
-        )
+        return f"{DOES[step.how or How.SCREWS]} {what} to {on}. The hang sheet says at which height and with what."
     if step.kind == "proof":
         return (
             f"Load {on} as a trial: let {what} down on it while it is loose, and hang weights from it, as the hang "
