@@ -201,6 +201,7 @@ def test_families_as_bought_take_their_hue_from_what_was_read(
         ('"fern 20:1" = "green"\n', "not a hex colour"),
         ('"fern 20:1" = [171, 0, 0]\n', "write a hex colour"),
         ('"fern 20:1" = [71, 0, 0, 99]\n', "0.1 to 30"),
+        (f'"fern 20:1" = [71, 0, {"8" * 400}]\n', "absurd size"),
         ("", "holds no readings"),
         ("fern 20:1 = [\n", "is not TOML"),
     ],

@@ -75,7 +75,9 @@ def plain_toml(text: str, name: str) -> dict[str, Any]:
     """
     try:
         look_at_size(text)
-        return tomllib.loads(text.removeprefix("\ufeff"))
+        read = tomllib.loads(text.removeprefix("\ufeff"))
+        _look_at_integers(read)
+        return read
     except BriefFaults as faults:
         raise UnreadableToml(f"{name}: {faults.faults[0]}") from None
     except tomllib.TOMLDecodeError as error:
@@ -84,6 +86,19 @@ def plain_toml(text: str, name: str) -> dict[str, Any]:
         raise UnreadableToml(f"{name}{where} is not TOML: write key = value, with words in quotes.") from None
     except (ValueError, RecursionError):
         raise UnreadableToml(f"{name} holds a number of absurd size.") from None
+
+
+def _look_at_integers(value: Any) -> None:
+    """TOML 1.0.0, 'Integer': 64 bits are to be taken, and what a program cannot hold is an error.
+
+    Raises:
+        ValueError: An integer has more.
+    """
+    if isinstance(value, dict | list):
+        for one in value.values() if isinstance(value, dict) else value:
+            _look_at_integers(one)
+    elif isinstance(value, int) and not -(2**63) <= value < 2**63:
+        raise ValueError(value)
 
 
 def look_at_cover(
