@@ -22,6 +22,7 @@ from bossage.pack.sheets.back import back_sheets
 from bossage.pack.sheets.boards import boards_sheet
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.days import calendar_of
+from bossage.pack.sheets.flap import closed_props
 from bossage.pack.sheets.hanging import hang_sheets
 from bossage.pack.sheets.hinged import prop_foot_nm, prop_words
 from bossage.pack.sheets.press import press_sheets
@@ -229,7 +230,7 @@ def test_the_prop_of_an_open_leaf_stands_where_no_table_does():
     stile = next(part for part in plan.body.parts if part.role is Role.STILE)
     # at 90 degrees the middle of the stile would be this far out; 5 degrees more turn it back a little
     out = (stile.box.x0 + stile.box.x1) // 2 - hung.hinges.axis_nm
-    across, off = prop_foot_nm(plan, hung, stile)
+    across, off = prop_foot_nm(plan, hung.hinges, stile)
     assert 0.98 * out < off - hung.hinges.axis_z_nm < 1.01 * out
     assert across < hung.hinges.axis_nm
     assert "moved away" not in prop_words(plan, hung, words_of(plan))
@@ -286,6 +287,45 @@ def test_a_leaf_hung_on_another_side_has_its_sheets(side):
         "hinges",
         "hinge post",
     }
+
+
+@pytest.mark.parametrize(
+    ("side", "low", "from_", "to"),
+    [
+        # first.toml: face 1193 to 1807, backer 1195 to 1805; pins 3 mm outside the edge that lies 1 + 6 behind the face
+        ("top", 1195, "above", "down on"),
+        ("bottom", 1192, "below", "up under"),
+    ],
+)
+def test_a_leaf_on_a_level_axis_is_screwed_on_closed_and_nobody_holds_it_open(side, low, from_, to):
+    plan = make_plan(read_brief(example_text("first") + f'\n[access]\nopens = "swing"\nhinge = "{side}"\n'))
+    before, day = [part.texts for part in flat(hang_sheets(plan)[0].parts) if isinstance(part, Steps)]
+    post, leaf = (next(k for k, text in enumerate(before) if word in text) for word in ("without the leaf", "presses"))
+    assert post < leaf
+    for steps in (before[leaf:], day):
+        (up,) = (text for text in steps if "stand the leaf on the props, closed" in text)
+        assert f"whose tops are {low} mm above the floor" in up
+        assert f"turn the flaps {to} the edge" in up
+        assert f"flaps from {from_}" in up
+        assert "open to" not in up
+    household = repr(next(sheet for sheet in pack_sheets(plan) if sheet.name == "household"))
+    for said in (repr((before, day)), household):
+        assert "Two people" in said
+        assert "open on its prop" not in said
+        assert "out of the hinge post" not in said
+    down = next(text for text in before if text.startswith("Take it down"))
+    assert f"{low} mm above the floor" in down
+
+
+def test_furniture_under_a_closed_leaf_makes_way_for_its_props():
+    text = example_text("first") + '\n[access]\nopens = "swing"\nhinge = "bottom"\n'
+    plan = make_plan(read_brief(text))
+    hung, words = plan.hang.leaves[0], words_of(plan)
+    assert "moved away" not in closed_props(plan, hung, words)
+    stands = make_plan(
+        read_brief(text + '\n[[furniture]]\nname = "bench"\nkind = "bench"\nx = 1000\nwidth = 800\ntop = 450\n')
+    )
+    assert "the bench is moved away first" in closed_props(stands, hung, words)
 
 
 @pytest.mark.parametrize(("scenario", "screw"), [("S2", "wall plugs 6 × 30 mm with screws 5 × 70 mm"), ("S8", "plugs")])

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bossage.body import Part, Role
 from bossage.checks import Check, Verdict
 from bossage.drawing.metrics import text_width
+from bossage.hang.records import LeafHang
 from bossage.pack.sheet import Care
 from bossage.pack.words import Words, count_of, listed, sentence
 from bossage.plan import Plan
@@ -46,6 +48,12 @@ def lines_n(text: str, width_mm: float) -> int:
 def words_of(plan: Plan) -> Words:
     """Writers in the piece's unit and currency."""
     return Words(unit=plan.brief.piece.unit.value, currency=plan.brief.piece.currency)
+
+
+def part_of(plan: Plan, hung: LeafHang, *roles: Role) -> Part | None:
+    """The first part of a leaf with one of these roles, in their order."""
+    parts = plan.body.of(hung.leaf, hung.copy)
+    return next((part for role in roles for part in parts if part.role is role), None)
 
 
 def cares(plan: Plan, *steps: str) -> tuple[Care, ...]:

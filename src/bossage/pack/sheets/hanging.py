@@ -39,6 +39,10 @@ TODO = {
     False: "Find what is in the wall before you drill. Join post and leaf by their hinges at the bench; then screw the "
     "post to the wall, the leaf open.",
 }
+TODO_LEVEL = (
+    "Find what is in the wall before you drill. Screw the post to the wall; then two people set the closed leaf on "
+    "props and screw it to its hinges."
+)
 WRONG = {
     True: "A screw spins in its stud? Take it out and drive a thicker one in the same hole, no deeper than is allowed. "
     "No lower: there it is pulled harder. Never hang on fewer.",
@@ -93,7 +97,7 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
     return Sheet(
         name="hang",
         title=f"Hang{f' leaf {hung.leaf}' if several else ''}{copy}",
-        todo=TODO[hung.cleat is not None],
+        todo=TODO_LEVEL if hung.hinges is not None and hung.hinges.stay is not None else TODO[hung.cleat is not None],
         wrong=WRONG[plan.brief.into_studs],
         parts=tuple(parts),
         scale="as marked",

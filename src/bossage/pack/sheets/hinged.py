@@ -10,7 +10,9 @@ from bossage.brief.records import EdgeStyle, FixingKind, Side
 from bossage.hang.put_down import put_down_words
 from bossage.hang.records import HingePlan, LeafHang
 from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, keeper_plug
+from bossage.pack.sheets.common import part_of
 from bossage.pack.sheets.drilling import keeper_drill_words, wall_drill_words
+from bossage.pack.sheets.flap import HAND_NM, flap_off, flap_off_card, flap_on
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.units import NM_PER_IN, NM_PER_MM
@@ -18,18 +20,12 @@ from bossage.units import NM_PER_IN, NM_PER_MM
 SWINGS = 10  # times that it is opened and shut as a trial: ours
 
 
-def part_of(plan: Plan, hung: LeafHang, *roles: Role) -> Part | None:
-    """The first part of a leaf with one of these roles, in their order."""
-    parts = plan.body.of(hung.leaf, hung.copy)
-    return next((part for role in roles for part in parts if part.role is role), None)
-
-
 PROP_NM = 100 * NM_PER_MM
 """Breadth over which a wide part bears on its prop: ours."""
 
 
 def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
-    """What holds the open leaf while its post is screwed up, and where that stands: never under a ring's blocks."""
+    """What holds the open leaf while its upright post is screwed up, and where: never under a ring's blocks."""
     backer = part_of(plan, hung, Role.BACKER)
     assert backer is not None
     held, where = backer, "under the backer's lower edge, behind the blocks"
@@ -40,10 +36,10 @@ def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
             where = (
                 f"under the lower end of the {wood.name} (no. {wood.number}), behind the ring, never under its blocks"
             )
-    low, foot = held.box.y0, prop_foot_nm(plan, hung, held)
+    hinges = hung.hinges
+    assert hinges is not None
+    low, foot = held.box.y0, prop_foot_nm(plan, hinges, held)
     prop = f"a prop whose top is {words.length(low)} above the floor {where}"
-    if foot is None:
-        return prop
     under = [
         one
         for one in plan.brief.furniture
@@ -55,16 +51,13 @@ def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
     return f"{told}, where the {max(under, key=lambda one: one.top_nm).name} is moved away first"
 
 
-def prop_foot_nm(plan: Plan, hung: LeafHang, held: Part) -> tuple[int, int] | None:
+def prop_foot_nm(plan: Plan, hinges: HingePlan, held: Part) -> tuple[int, int]:
     """Where a prop stands under the far end of a part when the leaf is open: from the left corner, and from the wall.
 
-    Under the middle of a stile; of what is wide, under the last hand's breadth.
-
-    None where the axis lies level: the leaf does not stand open over a place of the floor of its own.
+    Under the middle of a stile; of what is wide, under the last hand's breadth. Of an upright axis alone: a leaf that
+    turns about a level one is never propped open (`flap`).
     """
-    hinges, angle = hung.hinges, math.radians(plan.brief.access.angle_deg)
-    if hinges is None or hinges.stay is not None:
-        return None
+    angle = math.radians(plan.brief.access.angle_deg)
     sign = 1 if hinges.side == Side.LEFT.value else -1
     far = max(abs(x - hinges.axis_nm) for x in (held.box.x0, held.box.x1))
     along = far - min(held.box.x1 - held.box.x0, PROP_NM) // 2
@@ -80,32 +73,59 @@ def before_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) ->
     post, catch = part_of(plan, hung, Role.POST), part_of(plan, hung, Role.KEEPER)
     assert post is not None
     chain = part_of(plan, hung, Role.STAY)
+    level = hinges.stay is not None
     return (
         _post_on_the_wall(plan, hinges, post, words),
         *_hinges_at_the_bench(plan, hung, hinges, words),
-        _up(plan, hung, words),
+        *([POST_ALONE, flap_on(plan, hung, hinges, words)] if level else [_up(plan, hung, words)]),
         *([_chain(plan, hinges, chain, words)] if chain is not None else []),
         f"Open it to {plan.brief.access.angle_deg:g}° and shut it {SWINGS} times: nothing may rub, nothing may give. "
         "It is bare: strips and blocks still to come reach further than the backer, as the level cut shows.",
         *([_keeper(plan, catch, words)] if catch is not None else []),
-        f"Take it down for the blocks: leaf open on its prop, {'chain off, ' if hinges.stay is None else ''}the post's "
-        "screws out. At the bench take the screws out of the leaf's flaps: the hinges stay on the post, and the leaf's "
-        "back lies free for sealer, packing and ring. The catch comes off its part too, before the back is sealed.",
+        *_down(plan, hung, hinges, words),
     )
+
+
+POST_ALONE = (
+    "Screw the post to the wall with its hinges on it, without the leaf: nobody holds a leaf overhead. Heads sunk: the "
+    "leaf shuts over them."
+)
+DOWN = (
+    "Take it down for the blocks, two people: one holds the leaf, open on its prop, until the end; the other takes the "
+    "chain off, then the post's screws out. At the bench take the screws out of the leaf's flaps: the hinges stay on "
+    "the post, and the leaf's back lies free for sealer, packing and ring."
+)
+
+
+def _down(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> list[str]:
+    """Down again, for the blocks."""
+    catch = part_of(plan, hung, Role.CATCH)
+    off = "The catch comes off its part too, before the back is sealed." if catch is not None else ""
+    if hinges.stay is None:
+        return [f"{DOWN} {off}".strip()]
+    first, *rest, last = flap_off(plan, hung, hinges, words)
+    return [f"Take it down for the blocks. {first}", *rest, f"{last} {off}".strip()]
 
 
 def day_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tuple[str, ...]:
     """On the day that it hangs: the same up again, into the same holes."""
-    eased = "Hook the chain on." if hinges.stay is None else "Fit both stays again."
+    latch = f"Open it to {plan.brief.access.angle_deg:g}° and shut it: nothing may rub."
+    if part_of(plan, hung, Role.CATCH) is not None:
+        latch = (
+            f"Screw the catch on again, into its holes, while the leaf stands open. {latch} Set the catch in its slots "
+            f"until the magnet touches its keeper as the leaf {_shuts(plan, hung)}."
+        )
+    chain = part_of(plan, hung, Role.STAY)
+    if hinges.stay is not None:
+        stays = [_chain(plan, hinges, chain, words)] if chain is not None else []
+        return (f"{flap_on(plan, hung, hinges, words)} The screws go into the same holes.", *stays, latch)
     rests = words.length(plan.layout.stand_off.stand_off_nm)
     return (
         f"At the bench: lay the leaf on its back, on battens {rests} high under its backer, its hinge edge at the "
         f"bench's edge. The post goes under its stile, with card of {words.length(PLAY_NM)} between. Screw the leaf's "
         "flaps on again, into the same holes. Take the card out.",
         f"{_up(plan, hung, words)} The screws go into the same holes.",
-        f"{eased} Screw the catch on again, into its holes, while the leaf stands open. Open it to "
-        f"{plan.brief.access.angle_deg:g}° and shut it: nothing may rub. Set the catch in its slots until the magnet "
-        f"touches its keeper as the leaf {_shuts(plan, hung)}.",
+        f"Hook the chain on. {latch}",
     )
 
 
@@ -113,11 +133,12 @@ def off_words(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     """How it is taken off the wall, post and all."""
     hinges = hung.hinges
     assert hinges is not None
-    chain = "Unhook the chain between post and leaf." if hinges.stay is None else "Take off what holds it open."
+    if hinges.stay is not None:
+        return flap_off_card(plan, hung, hinges, words)
     return (
         f"Two people. Open it, and set {prop_words(plan, hung, words)}. One of you holds the leaf until the end.",
-        f"{chain} Take the {count_of(hinges.wall_fixings, 'screw')} out of the hinge post, the lowest first. Leaf and "
-        "post come off together.",
+        f"Unhook the chain between post and leaf. Take the {count_of(hinges.wall_fixings, 'screw')} out of the hinge "
+        "post, the lowest first. Leaf and post come off together.",
         put_down_words(plan.layout, plan.body, plan.brief.piece.unit, words.length),
     )
 
@@ -159,6 +180,7 @@ def _hinges_at_the_bench(plan: Plan, hung: LeafHang, hinges: HingePlan, words: W
     assert stile is not None
     assert post is not None
     places = listed([words.bare(abs(middle - hinges.post.from_nm)) for middle in _middles(hinges)])
+    parted = " Take the screws out of the leaf's flaps again: the hinges stay on the post." if hinges.stay else ""
     lead = f" Bits: {words.drill(hinges.lead_hole_mm)}," if hinges.lead_hole_mm else " Pilot holes"
     return [
         f"At the bench: leaf face down, the post on the {stile.name} (no. {stile.number}) with card of "
@@ -166,7 +188,7 @@ def _hinges_at_the_bench(plan: Plan, hung: LeafHang, hinges: HingePlan, words: W
         f"pin over the middle of the card, knuckle outward; their middles {places} from the "
         f"{'lower' if hinges.stay is None else 'left'} end. Mark through the holes of all flaps.{lead} as deep as the "
         f"screws are long: tape on the bit. {hinges.screws_per_flap} screws "
-        f"{words.screw(hinges.gauge, hinges.length_nm)} in each flap of post and leaf. Take the card out.",
+        f"{words.screw(hinges.gauge, hinges.length_nm)} in each flap of post and leaf. Take the card out.{parted}",
     ]
 
 
@@ -187,8 +209,9 @@ def _chain(plan: Plan, hinges: HingePlan, chain: Part, words: Words) -> str:
     if hinges.stay is not None:
         kind = "props" if hinges.stay.pushes else "chains"
         return (
-            f"Fit two {kind} (no. {chain.number}), {words.length(hinges.stay.on_leaf_nm)} from the axis on the leaf "
-            "and as far on the wall, so that it stays open by itself."
+            f"Two people: one holds the leaf open about {words.length(HAND_NM)}, no further; the other fits two {kind} "
+            f"(no. {chain.number}) through that gap, {words.length(hinges.stay.on_leaf_nm)} from the axis on the leaf "
+            "and as far on the wall. Nobody lets go before both are on. Then the props go."
         )
     assert eye is not None
     deep = words.length(eye.deep_nm)
