@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bossage.brief.records import Side
+from bossage.brief.records import FixingKind, Side, WallBuild
 from bossage.hang.holds import short_of
 from tests.hang.making import PLUGS, hang, hung, laid, verdict
 from tests.layout.factory import change, mm, plain
@@ -61,10 +61,21 @@ def test_fixings_lie_in_the_wall_half_on_their_studs(per_stud):
     cleat = cleat_of(fixings__per_stud=per_stud, wall__studs_nm=(mm(1260), mm(1540)))
     assert len(cleat.fixings) == 2 * per_stud
     for point in cleat.fixings:
-        assert point.x_nm in (mm(1260), mm(1540))
+        assert point.line_nm in (mm(1260), mm(1540))
+        # by hand: a screw of 5 mm stands 5 mm beside the middle where others stand over it or under it
+        assert abs(point.x_nm - point.line_nm) == (mm(5) if per_stud > 1 else 0)
         assert cleat.wall_half_bottom_nm < point.y_nm < cleat.line_nm - cleat.engagement_nm // 2
         assert point.from_leaf_left_nm == point.x_nm - mm(1150)
     assert sum(point.load_share for point in cleat.fixings) == pytest.approx(1)
+
+
+def test_screws_over_one_another_stand_left_and_right_by_turns_in_wood_and_on_the_line_in_steel():
+    studs = {"fixings__per_stud": 3, "wall__studs_nm": (mm(1260), mm(1540))}
+    points = [point for point in cleat_of(**studs).fixings if point.line_nm == mm(1260)]
+    assert [point.x_nm - mm(1260) for point in points] == [-mm(5), mm(5), -mm(5)]
+    assert [point.y_nm for point in points] == sorted((point.y_nm for point in points), reverse=True)
+    steel = cleat_of(**studs, wall__build=WallBuild.METAL_STUDS, fixings__kind=FixingKind.STEEL)
+    assert {point.x_nm for point in steel.fixings} == {mm(1260), mm(1540)}
 
 
 def test_the_halves_grip_by_the_rise_of_the_bevel():

@@ -50,7 +50,7 @@ def test_pull_on_each_row_is_that_of_a_frame_program(rows):
     planned = hung(wall__studs_nm=(mm(1260), mm(1540)), fixings__per_stud=rows, piece__weighed_g=12_000.0)
     leaf = planned.leaves[0]
     foot = leaf.cleat.wall_half_bottom_nm
-    one_stud = [point for point in leaf.cleat.fixings if point.x_nm == mm(1260)]
+    one_stud = [point for point in leaf.cleat.fixings if point.line_nm == mm(1260)]
     share = sum(point.load_share for point in one_stud)
     weight = 12 * 9.80665
     wanted = pulls_by_frame(

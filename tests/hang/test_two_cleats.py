@@ -60,7 +60,7 @@ def test_screws_in_studs_hold_their_own_cleat():
     studs = {"wall__studs_nm": (mm(1260), mm(1320), mm(1600)), "fixings__per_stud": 2}
     cleat = hung(**TWO, **studs).leaves[0].cleat
     left, right = cleat.pieces
-    by_x = {x: [p.load_share for p in cleat.fixings if p.x_nm == mm(x)] for x in (1260, 1320, 1600)}
+    by_x = {x: [p.load_share for p in cleat.fixings if p.line_nm == mm(x)] for x in (1260, 1320, 1600)}
     # the studs of the left cleat lie evenly about its middle; the right one hangs by its only stud, not by its middle
     leaf = hung(**TWO, **studs).leaves[0]
     on_right = (leaf.x_nm / 1e6 - 1290) / (1600 - 1290)

@@ -47,7 +47,9 @@ def test_every_fixing_is_dimensioned_from_the_corner_and_the_cleat_from_the_floo
     plan = plan_of(scenario)
     words, hung, leaf = words_of(plan), plan.hang.leaves[0], plan.layout.leaves[0]
     drawing = hanging_drawing(plan, hung, leaf, words)(10.0)
-    places = {words.of_mm(fixing.x_nm / 1e6) for fixing in hung.cleat.fixings}
+    # by hand: screws of 4.83 mm over one another in a stud of S1 stand 3/16 in beside its middle, left and right
+    beside = " ± 3/16" if scenario == "S1" else ""
+    places = {words.of_mm(fixing.line_nm / 1e6) + beside for fixing in hung.cleat.fixings}
     halves = [p for p in plan.body.of(leaf.name, leaf.copy) if p.role is Role.WALL_HALF]
     ends = {words.of_mm(end / 1e6) for half in halves for end in (half.from_x_nm, half.to_x_nm)}
     drawn = {(shape.x_mm, shape.y_mm, shape.width_mm, shape.height_mm) for shape in rects(drawing, "wall half")}

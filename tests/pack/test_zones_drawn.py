@@ -49,9 +49,10 @@ def test_a_stud_in_the_hollow_that_is_hatched_stays_free_and_the_sheet_says_why(
     drawn = fitted(hanging_drawing(plan, plan.hang.leaves[0], leaf, words), width_mm=180, height_mm=110)
     hatched = [s for s in drawn.shapes if isinstance(s, Rect) and s.layer == "zones"]
     assert hatched
-    places = [(p.x_nm / 1e6, p.y_nm / 1e6) for p in plan.hang.leaves[0].cleat.fixings]
+    fixings = plan.hang.leaves[0].cleat.fixings
+    places = [(p.x_nm / 1e6, p.y_nm / 1e6) for p in fixings]
     # the chime hangs before the stud at 40 in, and its strip runs up behind the wall half
-    assert any(x == 40 * 25.4 for x, _ in places)
+    assert any(p.line_nm == 40 * 25_400_000 for p in fixings)
     for x, y in places:
         assert not any(r.x_mm < x < r.x_mm + r.width_mm and r.y_mm < y < r.y_mm + r.height_mm for r in hatched)
     said = zone_words(plan, 1, face_of(leaf))

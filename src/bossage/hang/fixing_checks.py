@@ -76,9 +76,12 @@ def spacing_check(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> I
             f"screws stand {voice.say(apart_nm)} over one another in a stud, the guide is "
             f"{voice.say(round(least.along_grain_mm * NM_PER_MM))}"
         )
-    if brief.wall.stud_width_nm / 2 < least.edge_mm * NM_PER_MM:
+    beside_nm = max(abs(point.beside_nm) for point in cleat.fixings)
+    edge_nm = brief.wall.stud_width_nm // 2 - beside_nm
+    if edge_nm < least.edge_mm * NM_PER_MM:
         edge = voice.say(round(least.edge_mm * NM_PER_MM))
-        tight.append(f"half a stud is {voice.say(brief.wall.stud_width_nm // 2)}, the guide for an edge is {edge}")
+        left = f"screws stand {voice.say(edge_nm)} from the edge of" if beside_nm else f"{voice.say(edge_nm)} is half"
+        tight.append(f"{left} a stud, the guide for an edge is {edge}")
     ends = min(max(min(p.x_nm - one.from_nm, one.to_nm - p.x_nm) for one in cleat.pieces) for p in cleat.fixings)
     if brief.cleat.material not in board_keys() and ends < least.end_mm * NM_PER_MM:
         end = voice.say(round(least.end_mm * NM_PER_MM))
@@ -93,7 +96,13 @@ def spacing_check(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> I
         found="; ".join(tight) or "screws stand clear of edges, ends and one another",
         allowed="enough to prevent splitting; the guide counts on a lead hole",
         why="a split stud or cleat holds no screw",
-        care="drill lead holes; of screws over one another, set each its own thickness beside the line, left and right",
+        care="drill lead holes"
+        + (
+            f"; of those over one another each stands {voice.say(beside_nm)} beside the middle of its stud, left and "
+            "right by turns, as the hang sheet has it"
+            if beside_nm
+            else ""
+        ),
         remedy="take a higher strip or thinner screws",
         source=f"{least.source}; {DEFER}",
         subject=subject,

@@ -89,7 +89,7 @@ class FixingPoint:
 
     `shear_n` is what it carries along the wall, `pull_n` what draws it straight out. `clear_nm` is from its middle to
     the nearest zone that binds it, None where there is none; `depth_in_stud_mm` how deep its tip lies in the stud,
-    None where there is no stud.
+    None where there is no stud. `beside_nm`: how far it stands beside the middle of its stud, right plus.
     """
 
     x_nm: int  # from the left corner
@@ -101,6 +101,12 @@ class FixingPoint:
     shear_n: float
     clear_nm: int | None
     depth_in_stud_mm: float | None
+    beside_nm: int = 0
+
+    @property
+    def line_nm(self) -> int:
+        """The middle of its stud; its own place where it stands in none, or on that line."""
+        return self.x_nm - self.beside_nm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -32,6 +32,7 @@ from bossage.hang.holds import Hold
 from bossage.hang.prying import straight_mm
 from bossage.hang.rated import allowed, rated_hold
 from bossage.hang.records import Factor
+from bossage.hang.spread import Tape
 from bossage.hang.strengths import STEEL_BEARING_MPA
 from bossage.units import NM_PER_MM
 
@@ -146,6 +147,24 @@ def _made(published_n: float, allowable_g: float | None, rating_g: float | None,
 def over_one_another(places_nm: Sequence[int]) -> int:
     """How many of these stand at one place along the wall, so over one another, at most."""
     return max(Counter(places_nm).values(), default=1)
+
+
+def beside_line_nm(case: Case, number: int, of: int) -> int:
+    """How far a screw stands beside the middle of its wooden stud, so that those over one another split no one line.
+
+    Args:
+        case: The leaf: screw, studs, unit.
+        number: Which it is from above, from 0.
+        of: How many stand in that stud. A single one stands in the middle, and so do all in thin steel.
+
+    Returns:
+        The screw's own thickness, as a rule reads it; the first to the left, the next to the right, and so on.
+    """
+    if of == 1 or case.brief.wall.build is not WallBuild.TIMBER_STUDS:
+        return 0
+    screw = screw_or_reason(case.wall_screw.gauge)
+    across = THICK_MM if isinstance(screw, str) else screw.shank_mm
+    return Tape(case.brief.piece.unit).nearest(round(across * NM_PER_MM)) * (1 if number % 2 else -1)
 
 
 def most_over_one_another(case: Case) -> int:

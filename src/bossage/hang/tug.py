@@ -187,7 +187,7 @@ def _foot_drawn(case: Case, hold: WallHold, tug_n: float, voice: Voice) -> Tugge
 def _margin(case: Case, hold: WallHold, thrust_n: float | None = None) -> float:
     """Of the hardest-worked fixing, those in the places of the plan; nothing where the leaf tips off them."""
     points = [point for point in hold.points if point.load_share > 0 or not _on_board(hold)]
-    places = [point.x_nm for point in points]
+    places = [point.line_nm for point in points]
     in_studs = case.brief.into_studs and not _on_board(hold)
     each = stud_hold(case, case.brief_factors, over_one_another(places)) if in_studs else hold.hold
     shares = shares_of(case, places) if places else None

@@ -16,7 +16,13 @@ from bossage.hang.prying import foot_of_half_nm, loads_on, rows_mm
 from bossage.hang.rated import anchor_kind, rated_hold, reaching
 from bossage.hang.records import Factor, FixingPoint, Link, Load
 from bossage.hang.sharing import shares_of
-from bossage.hang.stud_screws import depth_in_stud_mm, most_over_one_another, over_one_another, stud_hold
+from bossage.hang.stud_screws import (
+    beside_line_nm,
+    depth_in_stud_mm,
+    most_over_one_another,
+    over_one_another,
+    stud_hold,
+)
 from bossage.hang.wall_half import most_bent, wall_half
 from bossage.hang.wall_places import even_places, most_fixings, over_studs
 from bossage.units import NM_PER_MM
@@ -326,23 +332,25 @@ def _thrust_words(case: Case) -> str:
 def _points(
     case: Case, places: Sequence[int], shares: Sequence[float], loads: Sequence[Load], into: str
 ) -> tuple[FixingPoint, ...]:
-    """Every fixing with its place; those at one place over one another, highest first."""
+    """Every fixing with its place; those in one stud over one another, highest first."""
     seen, foot = dict.fromkeys(places, 0), foot_of_half_nm(case)
     points = []
     deep_mm = depth_in_stud_mm(case) if into in IN_STUDS else None
     for x, share, load in zip(places, shares, loads, strict=True):
         y = foot + round(rows_mm(case, places.count(x))[seen[x]] * NM_PER_MM)
+        beside = beside_line_nm(case, seen[x], places.count(x))
         points.append(
             FixingPoint(
-                x_nm=x,
+                x_nm=x + beside,
                 y_nm=y,
-                from_leaf_left_nm=x - case.leaf.x_nm,
+                from_leaf_left_nm=x + beside - case.leaf.x_nm,
                 into=into,
                 load_share=share,
                 pull_n=load.pull_n,
                 shear_n=load.shear_n,
-                clear_nm=case.clear_nm(x, y, into),
+                clear_nm=case.clear_nm(x + beside, y, into),
                 depth_in_stud_mm=deep_mm,
+                beside_nm=beside,
             )
         )
         seen[x] += 1

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from itertools import pairwise
 
 from bossage.body import Part, Role
@@ -10,7 +11,7 @@ from bossage.drawing.box import Box
 from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain
-from bossage.drawing.shapes import SMALL_TEXT_MM, Align, Circle, Dimension, Ink, Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.shapes import SMALL_TEXT_MM, Align, Circle, Dimension, Label, Line, Rect, Shape, Stand, Stroke
 from bossage.hang.records import CleatPlan, FixingPoint, LeafHang, WindowPlan
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.zones import zone_shapes
@@ -18,6 +19,7 @@ from bossage.pack.words import Words, listed
 from bossage.plan import Plan
 
 CROSS_MM = 1.8
+BELOW_MM = 2.4  # the middle of a name under a fixture that is too narrow for it
 LIFTS_MOST = 5  # a chain of dimensions that stacks its figures higher than this is no longer read
 
 
@@ -97,7 +99,7 @@ def hang_words(plan: Plan, hung: LeafHang, words: Words) -> str:
             f"Lower edge of the wall half {words.length(cleat.wall_half_bottom_nm)} above the floor. It runs "
             f"{wall_half_reach(plan, hung, words)}, from the left corner."
         )
-        places = ", ".join(f"{words.bare(f.x_nm)} into {f.into}" for f in cleat.fixings)
+        places = ", ".join(f"{words.bare(f.x_nm)} into {f.into}" for f in sorted(cleat.fixings, key=lambda f: f.x_nm))
         said.append(f"Fixings at {places}." if places else "It has no place for a fixing.")
     if hung.hinges is not None:
         heights = ", ".join(words.bare(hinge.y_nm) for hinge in hung.hinges.hinges)
@@ -170,17 +172,19 @@ def _fixtures(plan: Plan, leaf: Box, copy: int, scale_n: float, *, windowed: boo
                     name=fixture.name,
                 )
             )
-            if text_width(fixture.name) * SMALL_TEXT_MM * scale_n < 0.94 * box.width_mm:
-                shapes.append(
-                    Label(
-                        at=((box.left_mm + box.right_mm) / 2, box.top_mm - drop_mm),
-                        text=fixture.name,
-                        size_mm=SMALL_TEXT_MM,
-                        stand=Stand.MIDDLE,
-                        ink=Ink.QUIET,
-                        layer="fixtures",
-                    )
+            inside = text_width(fixture.name) * SMALL_TEXT_MM * scale_n < 0.94 * box.width_mm
+            shapes.append(
+                Label(
+                    at=(
+                        (box.left_mm + box.right_mm) / 2,
+                        box.top_mm - drop_mm if inside else box.bottom_mm - BELOW_MM * scale_n,
+                    ),
+                    text=fixture.name,
+                    size_mm=SMALL_TEXT_MM,
+                    stand=Stand.MIDDLE,
+                    layer="fixtures",
                 )
+            )
     return shapes
 
 
@@ -208,7 +212,7 @@ def _on_the_wall(plan: Plan, hung: LeafHang) -> list[Shape]:
 
 def _fixings(cleat: CleatPlan, words: Words, scale_n: float, leaf_left: float, leaf_top: float) -> list[Shape]:
     shapes = _crosses(cleat.fixings, scale_n)
-    places = sorted({fixing.x_nm / 1e6 for fixing in cleat.fixings})
+    places = sorted({fixing.line_nm / 1e6 for fixing in cleat.fixings})
     if not places:
         return shapes
     line = cleat.line_nm / 1e6
@@ -246,8 +250,13 @@ def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: floa
     """To the left of the leaf: heights over the floor, each as a figure on its own line, so that none is summed up."""
     left = leaf.x_nm / 1e6
     marks = [("top of the leaf", (leaf.y_nm + leaf.height_nm) / 1e6), ("foot of the leaf", leaf.y_nm / 1e6)]
+    inwards: dict[float, float] = {}  # to what lies further in than the leaf's edge, its leader goes on
     if hung.cleat is not None:
         marks.append(("lower edge of the wall half", hung.cleat.wall_half_bottom_nm / 1e6))
+        inwards[marks[-1][1]] = min(hung.cleat.from_nm, *(p.from_x_nm for p in still_of(plan, hung, Role.WALL_HALF)))
+        rows = sorted({fixing.y_nm for fixing in hung.cleat.fixings})
+        marks += [("row of fixings", y / 1e6) for y in rows if len(rows) > 1]
+        inwards |= {y / 1e6: min(f.x_nm for f in hung.cleat.fixings if f.y_nm == y) for y in rows}
     marks += [("middle of the foot spacer", y / 1e6) for y in dict.fromkeys(foot.y_nm for foot in hung.feet)]
     if hung.hinges is not None:
         marks += [("middle of the hinge", hinge.y_nm / 1e6) for hinge in hung.hinges.hinges]
@@ -265,6 +274,9 @@ def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: floa
         last = y
         tip = left - 2 * scale_n
         bend = left - 8 * scale_n
+        if height in inwards:
+            end = (inwards[height] / 1e6 - 2 * scale_n, height)
+            shapes.append(Line(start=(tip, height), end=end, stroke=Stroke.THIN, layer="heights"))
         shapes.append(Line(start=(tip, height), end=(bend, y), stroke=Stroke.THIN, layer="heights"))
         shapes.append(
             Label(
@@ -281,39 +293,56 @@ def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: floa
 
 def _from_corner(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: float) -> list[Shape]:
     """Under the leaf: each place over the left corner of the wall, so that none is summed up either."""
-    marks = [(leaf.x_nm / 1e6, False), ((leaf.x_nm + leaf.width_nm) / 1e6, False)]
-    fixings: list[tuple[float, bool]] = []
+    marks = [_Mark(leaf.x_nm, words), _Mark(leaf.x_nm + leaf.width_nm, words)]
+    fixings: list[_Mark] = []
     if hung.cleat is not None:
-        fixings += [(fixing.x_nm / 1e6, True) for fixing in hung.cleat.fixings]
+        fixings += [_Mark(one.line_nm, words, bold=True, beside_nm=abs(one.beside_nm)) for one in hung.cleat.fixings]
     roles = (Role.WALL_HALF, Role.POST, Role.BUTTON, Role.KEEPER, Role.STAY)
-    marks += [(end / 1e6, False) for part in still_of(plan, hung, *roles) for end in (part.from_x_nm, part.to_x_nm)]
+    marks += [_Mark(end, words) for part in still_of(plan, hung, *roles) for end in (part.from_x_nm, part.to_x_nm)]
     if hung.hinges is not None:
-        fixings += [(fixing.x_nm / 1e6, True) for fixing in hung.hinges.post.fixings]
-    lanes = _in_lanes([*marks, *fixings], words, scale_n)
-    if fixings and max(lane for *_, lane in lanes) > LIFTS_MOST:
-        lanes = _in_lanes([*marks, min(fixings), max(fixings)], words, scale_n)
+        fixings += [_Mark(fixing.x_nm, words, bold=True) for fixing in hung.hinges.post.fixings]
+    lanes = _in_lanes([*marks, *fixings], scale_n)
+    if fixings and max(lane for _, lane in lanes) > LIFTS_MOST:
+        ends = (choose(fixings, key=lambda mark: mark.x_nm) for choose in (min, max))
+        lanes = _in_lanes([*marks, *ends], scale_n)
     foot = leaf.y_nm / 1e6
     tick_foot = foot - 3.4 * scale_n  # a longer tick would run through a neighbour's figure
     shapes: list[Shape] = []
-    for x, fixing, lane in lanes:
-        y = foot - (5.0 + 3.4 * lane) * scale_n
-        text = words.of_mm(x)
+    for mark, lane in lanes:
+        x, y = mark.x_nm / 1e6, foot - (5.0 + 3.4 * lane) * scale_n
         shapes += [
             Line(start=(x, foot - 1.0 * scale_n), end=(x, tick_foot), stroke=Stroke.THIN, layer="corner"),
-            Label(at=(x, y), text=text, size_mm=SMALL_TEXT_MM, bold=fixing, stand=Stand.MIDDLE, layer="corner"),
+            Label(at=(x, y), text=mark.text, size_mm=SMALL_TEXT_MM, bold=mark.bold, stand=Stand.MIDDLE, layer="corner"),
         ]
     return shapes
 
 
-def _in_lanes(marks: list[tuple[float, bool]], words: Words, scale_n: float) -> list[tuple[float, bool, int]]:
+@dataclass(frozen=True, slots=True)
+class _Mark:
+    """A place over the left corner of the wall; screws that stand to both sides of it say by how much."""
+
+    x_nm: int
+    words: Words
+    bold: bool = False
+    beside_nm: int = 0
+
+    @property
+    def text(self) -> str:
+        """Its figure."""
+        return self.words.bare(self.x_nm) + (f" ± {self.words.bare(self.beside_nm)}" if self.beside_nm else "")
+
+
+def _in_lanes(marks: list[_Mark], scale_n: float) -> list[tuple[_Mark, int]]:
     """Places left to right, each with the line of figures, counted downwards, in which its own is clear of others."""
-    found: list[tuple[float, bool, int]] = []
+    found: list[tuple[_Mark, int]] = []
     taken: list[float] = []  # where the last figure of each line ends
-    for x, fixing in sorted(dict(sorted(marks)).items()):
-        half = (text_width(words.of_mm(x), bold=fixing) * SMALL_TEXT_MM / 2 + 0.8) * scale_n
+    one_each = {mark.x_nm: mark for mark in sorted(marks, key=lambda mark: mark.bold)}
+    for mark in sorted(one_each.values(), key=lambda mark: mark.x_nm):
+        half = (text_width(mark.text, bold=mark.bold) * SMALL_TEXT_MM / 2 + 0.8) * scale_n
+        x = mark.x_nm / 1e6
         lane = next((n for n, end in enumerate(taken) if x - half > end), len(taken))
         taken[lane : lane + 1] = [x + half]
-        found.append((x, fixing, lane))
+        found.append((mark, lane))
     return found
 
 
