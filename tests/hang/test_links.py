@@ -488,12 +488,17 @@ def test_hinges_on_a_level_axis_by_hand(side):
     assert left.up_n == pytest.approx(weight * share, rel=1e-6)
     assert plan.stay.force_n == pytest.approx(level * math.sqrt(2) / 2)
     fixed = link(planned, "fixings behind the hinges")
-    # each hinge has half of them, on which the post pries: from its outer edge, and from its screws, to its inner edge
-    post, half = plan.post, plan.wall_fixings / 2
-    prying = abs(post.inner_nm - post.edge_nm) / abs(post.inner_nm - post.line_nm)
-    worst = max(plan.hinges, key=lambda hinge: abs(hinge.pull_n))
-    assert fixed.pull_n == pytest.approx(max(0.0, worst.pull_n) * prying / half)
-    assert fixed.shear_n == pytest.approx(worst.up_n / half)
+    # each hinge has half of them; the post turns about its lower edge: by the weight before the wall, and where the
+    # leaf hangs by its top by what draws at the hinges too; closed the whole weight, open what the props leave of it
+    post, each = plan.post, 2 * max(share, 1 - share) / plan.wall_fixings
+    foot = min(post.inner_nm, post.edge_nm)
+    wide, lever, before = ((nm - foot) / 1e6 for nm in (post.edge_nm, post.line_nm, foot + plan.axis_z_nm))
+    shut = weight * (planned.leaves[0].from_wall_mm - before) / height
+    drawn = [shut, level] if side is Side.TOP else [-shut, -level]
+    carried = [weight, weight - level]
+    pulls = [(out * wide + up * before) / lever for out, up in zip(drawn, carried, strict=True)]
+    loads = [(max(0.0, out, pull) * each, abs(up) * each) for out, pull, up in zip(drawn, pulls, carried, strict=True)]
+    assert (fixed.pull_n, fixed.shear_n) == pytest.approx(max(loads, key=lambda load: math.hypot(*load)))
 
 
 def test_people_who_walk_along_ask_for_a_lock():

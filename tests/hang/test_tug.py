@@ -8,8 +8,8 @@ import numpy as np
 from scipy.optimize import nnls
 
 from bossage.brief.records import FixingKind, Opens
-from tests.hang.making import PLUGS, hung
-from tests.layout.factory import mm
+from tests.hang.making import PLUGS, hung, laid
+from tests.layout.factory import mm, plain
 
 BARE = {**PLUGS, "wall__covering_nm": 0}  # no plaster, over which a screw would bend
 STRONG = {
@@ -115,7 +115,7 @@ def test_a_lift_by_an_edge_block_by_hand():
     assert tug(hung(**most, access__tug_g=10_000.0 / use * 1.01)).verdict == "caution"
 
 
-def test_a_lean_on_the_open_leaf_by_hand():
+def test_a_lean_on_the_outer_edge_by_hand():
     swung = {
         **STRONG,
         "access__opens": Opens.SWING,
@@ -126,17 +126,29 @@ def test_a_lean_on_the_open_leaf_by_hand():
     weak = {**swung, "fixings__allowable_g": 5_000.0, "fixings__pull_allowable_g": 5_000.0}
     planned = hung(**weak)
     plan, tugged = planned.leaves[0].hinges, 10 * 9.80665
-    # moments about the lower hinge: the weight on its arm and the tug at the outer edge, 500 from the axis
-    pull = (planned.leaves[0].weight_n * plan.arm_nm + tugged * mm(500)) / plan.spacing_nm
-    # the post pries: about its inner edge, and about its lower end, by the height of each fixing over that
-    post = plan.post
-    heights = [point.y_nm - post.from_nm for point in post.fixings]
-    couple = pull * plan.spacing_nm * max(heights) / sum(height**2 for height in heights)
-    pried = couple * (post.inner_nm - post.edge_nm) / (post.inner_nm - post.line_nm)
-    each = math.hypot(pried, (planned.leaves[0].weight_n + tugged) / len(heights))
-    assert f"a lean on the open leaf leaves its fixings behind the hinges a margin of {5 * 9.80665 / each:.2f}" in (
-        tug(planned).found
-    )
+    # both the weight and the tug, which hangs at the outer edge, 500 from the other, and on the face: 40 of backer and
+    # 12 of block before the stand-off; from the pins, along the wall and into the room
+    leaf, post, axis_z = planned.leaves[0], plan.post, plan.axis_z_nm / 1e6
+    stand_off = laid(plain(**weak)).stand_off.stand_off_nm / 1e6
+    hung_at = [
+        (leaf.weight_n, (leaf.x_nm - plan.axis_nm) / 1e6, leaf.from_wall_mm - axis_z),
+        (tugged, 1650 - plan.axis_nm / 1e6, stand_off + 52 - axis_z),
+    ]
+    # the post pries about its inner edge, and turns about its lower end, by the height of each fixing over that; and in
+    # the plane of the wall about the middle of its fixings
+    pries = (post.inner_nm - post.edge_nm) / (post.inner_nm - post.line_nm)
+    heights = [(point.y_nm - post.from_nm) / 1e6 for point in post.fixings]
+    offs = [height - sum(heights) / len(heights) for height in heights]
+    off = (post.line_nm - plan.axis_nm) / 1e6
+    used = []
+    for angle in np.radians(np.arange(0, plain().access.angle_deg + 1, 5)):
+        out = sum(n * (a * math.sin(angle) + d * math.cos(angle)) * pries + n * axis_z for n, a, d in hung_at)
+        twist = sum(n * (a * math.cos(angle) - d * math.sin(angle) - off) for n, a, d in hung_at)
+        pulled = out * heights[-1] / sum(height**2 for height in heights)
+        level = twist * offs[-1] / sum(one**2 for one in offs)
+        used.append(math.hypot(pulled, level, (leaf.weight_n + tugged) / len(heights)) / (5 * 9.80665))
+    words = "a lean on the outer edge of the leaf leaves its fixings behind the hinges a margin of"
+    assert f"{words} {1 / max(used):.2f}" in tug(planned).found
     assert tug(planned).verdict == "caution"
     assert "behind the hinges" not in tug(hung(**swung)).found
 

@@ -23,21 +23,15 @@ from bossage.fasteners.adhesive import (
 from bossage.hang.bonds import CREEP, GLUE_SOURCE
 from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.chain import chain_nm, plan_eyes
-from bossage.hang.holds import Hold, hold_link
-from bossage.hang.post import inner_nm, most_fixings, plan_post, post_loads
-from bossage.hang.rated import anchor_kind, rated_hold
-from bossage.hang.records import HingePlan, HingePoint, Link, Load, StayPlan
-from bossage.hang.statics import carried_shares, flap_forces_n, hinge_pull_n
+from bossage.hang.post import inner_nm, most_fixings, plan_post, post_fixings
+from bossage.hang.records import HingePlan, HingePoint, Link, StayPlan
+from bossage.hang.statics import carried_shares, hinge_pull_n
 from bossage.hang.strengths import STEEL_BEARING_MPA
-from bossage.hang.stud_screws import stud_hold
+from bossage.hang.swung import arm_nm, before_mm, flapped, held_mm
 from bossage.hang.threads import Shank, bite_of, held_by, shank_or_reason
 from bossage.units import NM_PER_MM
 
-STAY_SHARE = 0.5
-"""Stays hold a flap by its middle, and the wall as far from the axis: common practice, no source."""
-
 LEAST_FIXINGS = 4
-POST_LINK = "fixings behind the hinges"
 
 
 def plan_hinges(case: Case) -> HingePlan:
@@ -52,7 +46,7 @@ def plan_hinges(case: Case) -> HingePlan:
     most = most_fixings(case)
     count = LEAST_FIXINGS
     plan = _hinges(case, count)
-    while _post_fixings(case, plan).reserve < 1 and count + 2 <= most:
+    while post_fixings(case, plan.post).reserve < 1 and count + 2 <= most:
         count += 2
         plan = _hinges(case, count)
     return plan
@@ -65,7 +59,7 @@ def hinge_links(case: Case, plan: HingePlan) -> Iterator[Link]:
     if stile is not None:
         glued = [j.area_mm2 for j in case.body.joints if (j.leaf, j.copy, j.a) == (stile.leaf, stile.copy, stile.name)]
         yield _stile_glue(case, plan, sum(glued))
-    yield _post_fixings(case, plan)
+    yield post_fixings(case, plan.post)
 
 
 def flap_screws(case: Case, plan: HingePlan) -> Link:
@@ -102,7 +96,7 @@ def flap_screws(case: Case, plan: HingePlan) -> Link:
 def _hinges(case: Case, fixings: int) -> HingePlan:
     """The hinges, with so many fixings wished for behind them."""
     swing, butt = case.swing, case.brief.butt
-    points, stay = _side_hinges(case) if swing.upright else _edge_hinges(case)
+    points, stay = (side_hinges(case), None) if swing.upright else _edge_hinges(case)
     wide = abs(inner_nm(case) - swing.edge_nm)
     length = flap_screw_nm(case, wide)
     shank = shank_or_reason(butt.gauge)
@@ -125,7 +119,7 @@ def _hinges(case: Case, fixings: int) -> HingePlan:
         tip_to_face_nm=wide - length,
         lead_hole_mm=lead,
         into=wood_of(case.brief),
-        post=plan_post(case, points, fixings, length),
+        post=plan_post(case, fixings, length),
         chain_nm=chain_nm(swing, inner_nm(case), case.brief.piece.unit, case.brief.access.angle_deg)
         if swing.upright
         else 0,
@@ -142,11 +136,10 @@ def flap_screw_nm(case: Case, wide_nm: int) -> int:
 
 def _lever_mm(case: Case) -> float:
     """From the pins to the centre of gravity, at right angles to them."""
-    before = case.mass.from_wall_mm - case.swing.axis_z_nm / NM_PER_MM
-    return math.hypot(_arm_nm(case) / NM_PER_MM, before)
+    return math.hypot(arm_nm(case) / NM_PER_MM, before_mm(case))
 
 
-def _side_hinges(case: Case) -> tuple[tuple[HingePoint, ...], StayPlan | None]:
+def side_hinges(case: Case) -> tuple[HingePoint, ...]:
     """Two hinges over one another: the upper pulled by the couple, the lower pushed, each able to carry the weight."""
     swing = case.swing
     high, low = swing.middles_nm
@@ -154,32 +147,20 @@ def _side_hinges(case: Case) -> tuple[tuple[HingePoint, ...], StayPlan | None]:
     return tuple(
         HingePoint(x_nm=swing.axis_nm, y_nm=y, up_n=case.weight_n, pull_n=sign * pull)
         for y, sign in ((high, 1), (low, -1))
-    ), None
+    )
 
 
 def _edge_hinges(case: Case) -> tuple[tuple[HingePoint, ...], StayPlan]:
     """Two hinges side by side on a level axis, and the stays that hold the leaf open; the worse of closed and open."""
-    leaf, access, swing = case.leaf, case.brief.access, case.swing
+    swing, states = case.swing, flapped(case)
     top = swing.side is Side.TOP
-    along = _arm_nm(case) / NM_PER_MM
-    depth = case.mass.from_wall_mm - swing.axis_z_nm / NM_PER_MM
-    held = leaf.height_nm / NM_PER_MM * STAY_SHARE
-    closed = case.weight_n * depth / (leaf.height_nm / NM_PER_MM)  # its far edge against wall or catch
-    stay, level, upright = 0.0, closed, case.weight_n
-    if access.angle_deg > 0:
-        stay, open_level, open_up = flap_forces_n(
-            case.weight_n,
-            along_mm=along,
-            depth_mm=depth,
-            angle_deg=access.angle_deg,
-            on_leaf_mm=held,
-            on_wall_mm=held,
-        )
-        level, upright = max(closed, open_level), max(case.weight_n, abs(open_up))
+    level = max((state.level_n for state in states), key=abs)
+    upright = max(abs(state.up_n) for state in states)
+    held, stay = held_mm(case), max(state.stay_n for state in states)
     shares = carried_shares([float(place) for place in swing.middles_nm], case.at_nm) or (1.0, 1.0)
     points = tuple(
         # a leaf hung by its foot pushes its hinges when it is open and pulls at none when it is closed
-        HingePoint(x_nm=place, y_nm=swing.axis_nm, up_n=upright * share, pull_n=(level if top else -level) * share)
+        HingePoint(x_nm=place, y_nm=swing.axis_nm, up_n=upright * share, pull_n=level * share)
         for place, share in zip(swing.middles_nm, shares, strict=True)
     )
     return points, StayPlan(
@@ -210,13 +191,6 @@ def _assumed(case: Case, plan: HingePlan) -> tuple[str, ...]:
         f"{say.bare_force(plan.stay.force_n)}",
         "the hinges share by the lever rule; the worse of closed and open counts",
     )
-
-
-def _arm_nm(case: Case) -> float:
-    """Distance along the leaf from the axis to the centre of gravity."""
-    mass, leaf, swing = case.mass, case.leaf, case.swing
-    at = leaf.x_nm + mass.from_left_mm * NM_PER_MM if swing.upright else leaf.y_nm + mass.from_foot_mm * NM_PER_MM
-    return abs(at - swing.axis_nm)
 
 
 def _bite(butt: Butt, length_nm: int, deep_nm: int) -> tuple[Shank, Bite] | str:
@@ -285,39 +259,3 @@ def _stile_glue(case: Case, plan: HingePlan, area_mm2: float) -> Link:
         assumptions=("screws from the backer into the stile keep the glue from peeling; they are not counted on",),
         source=GLUE_SOURCE,
     )
-
-
-def _post_fixings(case: Case, plan: HingePlan) -> Link:
-    """The hardest-worked fixing of the post, in the wall."""
-    points, name = plan.post.fixings, POST_LINK
-    if not points:
-        weight = Load(pull_n=_worst(plan)[0], shear_n=case.weight_n)
-        return hold_link(case, name, "the post", "zones leave no place for a fixing of the post", weight)
-    swing = case.swing
-    inner, places = plan.post.inner_nm, tuple(p.y_nm if swing.upright else p.x_nm for p in points)
-    loads = post_loads(swing, inner, plan.post.line_nm, plan.hinges, places)
-    worst = max(loads, key=lambda load: load.whole_n)
-    pull, up = _worst(plan)
-    wide, back = abs(inner - swing.edge_nm), abs(inner - plan.post.line_nm)
-    return hold_link(
-        case,
-        name,
-        f"the hardest-worked of {len(points)} in the hinge post",
-        _wall_fixing(case),
-        worst,
-        assumptions=(
-            f"the post is stiff; the {_which(plan)} hinge pulls at its outer edge with {case.voice.bare_force(pull)} "
-            f"and carries {case.voice.bare_force(up)}",
-            f"the post turns about its inner edge, {case.voice.say(wide)} from the pull and {case.voice.say(back)} "
-            "from its fixings"
-            + (", and about its lower end: each is pulled by its height over that" if swing.upright else ""),
-        ),
-    )
-
-
-def _wall_fixing(case: Case) -> Hold | str:
-    """One fixing of the post, all factors included."""
-    if case.brief.into_studs:
-        return stud_hold(case, case.wall_factors)
-    fixings, here = case.brief.fixings, (case.over_head,) if case.over_head else ()
-    return rated_hold(case, fixings.ratings, anchor_kind(fixings.kind), here)

@@ -8,13 +8,20 @@ from bossage.fasteners import TIP_COVER_NM, shank_mm
 from bossage.hang.case import Case
 from bossage.hang.chain import eye_spots, plan_eyes
 from bossage.hang.glue_screws import apart_nm, near_spans
-from bossage.hang.records import FixingPoint, HingePoint, Load, PostPlan
+from bossage.hang.holds import Hold, hold_link
+from bossage.hang.post_loads import PostLines, post_states, worst_loads, worst_state
+from bossage.hang.rated import anchor_kind, rated_hold
+from bossage.hang.records import FixingPoint, Link, Load, PostPlan
+from bossage.hang.stud_screws import stud_hold
+from bossage.hang.swung import arm_nm
 from bossage.hang.wall_holes import wall_holes
 from bossage.units import NM_PER_IN, NM_PER_MM
 from bossage.zones import free_spans, heeded, less
 
 END_NM = 25 * NM_PER_MM
 """First and last fixing from the ends of the post, about 1 in; common practice, no source."""
+
+POST_LINK = "fixings behind the hinges"
 
 APART_NM = 30 * NM_PER_MM
 """Fixings along the post, no nearer to one another: five diameters of a usual plug. Ours."""
@@ -28,7 +35,7 @@ def most_fixings(case: Case) -> int:
     return 1 + max(0, swing.to_nm - swing.from_nm - 2 * END_NM) // APART_NM
 
 
-def plan_post(case: Case, hinges: tuple[HingePoint, ...], count: int, flap_screw_nm: int) -> PostPlan:
+def plan_post(case: Case, count: int, flap_screw_nm: int) -> PostPlan:
     """The post with so many fixings, evenly along it, outside every zone; fewer where zones leave no room.
 
     They stand on one line, past the tips of the flaps' screws, which come from the outer edge. Along a post that lies
@@ -36,7 +43,6 @@ def plan_post(case: Case, hinges: tuple[HingePoint, ...], count: int, flap_screw
 
     Args:
         case: The leaf.
-        hinges: Both, with their loads.
         count: Fixings that are wished for.
         flap_screw_nm: Length of the screws of a flap.
     """
@@ -44,7 +50,8 @@ def plan_post(case: Case, hinges: tuple[HingePoint, ...], count: int, flap_screw
     line = line_nm(case, swing, flap_screw_nm)
     places = _places(case, swing, line, count)
     into = INTO[case.brief.wall.build.value] if case.brief.into_studs else _unstudded(case)
-    loads = post_loads(swing, inner_nm(case), line, hinges, places)
+    lines = PostLines(inner_nm=inner_nm(case), line_nm=line, places_nm=places)
+    loads = worst_loads(post_states(case, lines), wall_fixing(case))
     points = []
     for along, load in zip(places, loads, strict=True):
         x, y = (line, along) if swing.upright else (along, line)
@@ -74,43 +81,64 @@ def plan_post(case: Case, hinges: tuple[HingePoint, ...], count: int, flap_screw
     )
 
 
-def post_loads(
-    swing: Swing, inner: int, line: int, hinges: tuple[HingePoint, ...], places: tuple[int, ...]
-) -> tuple[Load, ...]:
-    """Pull and shear of each fixing of a post.
+def post_fixings(case: Case, post: PostPlan) -> Link:
+    """The hardest-worked fixing of the post, in the wall, at the angle that works it hardest."""
+    swing, hold = case.swing, wall_fixing(case)
+    lines = PostLines(
+        inner_nm=post.inner_nm,
+        line_nm=post.line_nm,
+        places_nm=tuple(p.y_nm if swing.upright else p.x_nm for p in post.fixings),
+    )
+    states = post_states(case, lines)
+    if not states:
+        weight = Load(pull_n=case.weight_n, shear_n=case.weight_n)
+        return hold_link(case, POST_LINK, "the post", "zones leave no place for a fixing of the post", weight)
+    state, load = worst_state(states, hold)
+    alone = "one fixing alone lets the post turn on it"
+    return hold_link(
+        case,
+        POST_LINK,
+        f"the hardest-worked of {len(post.fixings)} in the hinge post",
+        hold if len(post.fixings) > 1 else alone,
+        load,
+        assumptions=_assumed(case, lines, state.angle_deg),
+    )
 
-    Args:
-        swing: Post and axis.
-        inner: Inner edge of the post.
-        line: Where its fixings stand, along the leaf.
-        hinges: Both, with the worst that they pull and carry.
-        places: Of the fixings, along the axis.
 
-    Returns:
-        One load each. The post is stiff. The hinges pull at its outer edge, so it turns about its inner edge, and its
-        fixings, which stand between, are pulled by more than the hinges. The couple of two hinges over one another
-        turns it about its lower end: each fixing is pulled by its height over that. All carry the weight alike.
+def wall_fixing(case: Case) -> Hold | str:
+    """One fixing of the post, all factors included."""
+    if case.brief.into_studs:
+        return stud_hold(case, case.wall_factors)
+    fixings, here = case.brief.fixings, (case.over_head,) if case.over_head else ()
+    return rated_hold(case, fixings.ratings, anchor_kind(fixings.kind), here)
 
-    Source:
-        Moments about both edges of the post, our calculation; it bears on an edge, where its lever is longest, so a
-        soft wall lets the fixings be pulled somewhat harder.
-    """
-    if not places:
-        return ()
-    wide, back = abs(inner - swing.edge_nm), abs(inner - line)
-    prying = wide / max(back, NM_PER_MM)
-    if swing.upright:
-        moment = sum(hinge.pull_n * (hinge.y_nm - swing.from_nm) for hinge in hinges)
-        levers = [max(NM_PER_MM, place - swing.from_nm) for place in places]
-        square = sum(lever**2 for lever in levers)
-        pulls = [prying * max(0.0, moment) * lever / square for lever in levers]
-        weight = max(hinge.up_n for hinge in hinges)
-    else:
-        # the harder-worked hinge has half of the fixings to itself
-        worst = max(max(0.0, hinge.pull_n) for hinge in hinges)
-        pulls = [prying * 2 * worst / len(places)] * len(places)
-        weight = 2 * max(hinge.up_n for hinge in hinges)
-    return tuple(Load(pull_n=pull, shear_n=weight / len(places)) for pull in pulls)
+
+def _assumed(case: Case, lines: PostLines, worst_deg: float) -> tuple[str, ...]:
+    """What the loads of the post rest on, and which state of the leaf rules."""
+    say, swing = case.voice.say, case.swing
+    wide, back = say(abs(lines.inner_nm - swing.edge_nm)), say(abs(lines.inner_nm - lines.line_nm))
+    opens = case.brief.access.angle_deg
+    between = ", and every few degrees between" if swing.upright else ""
+    states = f"reckoned closed and open to {opens:g}°{between}" if opens else "reckoned closed"
+    rules = "closed" if worst_deg == 0 else f"open to {worst_deg:g}°"
+    before = f"the weight hangs at the pins, {say(swing.axis_z_nm)} before the wall, and turns the post about its "
+    if not swing.upright:
+        return (
+            f"{states}: the leaf {rules} works them hardest; the harder-worked hinge has half of the fixings",
+            f"the post is stiff; its hinges draw at its outer edge, {wide} from its inner edge and {back} from its "
+            "fixings",
+            f"{before}lower edge",
+        )
+    beside = say(round(abs(arm_nm(case) - abs(lines.line_nm - swing.axis_nm))))
+    return (
+        f"{states}: the leaf {rules} works them hardest",
+        f"closed, the weight hangs {beside} beside the line of the fixings and twists the post in the plane of the "
+        "wall: each is pushed level by its distance from their middle, and all carry the weight alike",
+        "open, the hinges draw the post off the wall: it turns about its lower end, and each is pulled by its height "
+        f"over that; and about its inner edge, {wide} from the pull and {back} from its fixings",
+        f"{before}lower end as well",
+        "the post is stiff, against twist too",
+    )
 
 
 def line_nm(case: Case, swing: Swing, flap_screw_nm: int) -> int:

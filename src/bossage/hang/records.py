@@ -87,7 +87,8 @@ class StudMissed:
 class FixingPoint:
     """Where one fixing goes into the wall. `load_share` is its part of the leaf's weight.
 
-    `shear_n` is what it carries along the wall, `pull_n` what draws it straight out. `clear_nm` is from its middle to
+    `shear_n` is what it carries along the wall, `pull_n` what draws it straight out; in the post of a leaf that swings
+    both are of the angle that works this fixing hardest. `clear_nm` is from its middle to
     the nearest zone that binds it, None where there is none; `depth_in_stud_mm` how deep its tip lies in the stud,
     None where there is no stud. `beside_nm`: how far it stands beside the middle of its stud, right plus.
     """
@@ -282,7 +283,7 @@ class EyePlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HingePlan:
-    """How a leaf swings: hinges, their loads with the leaf open, the screws of one flap, the post on the wall."""
+    """How a leaf swings: hinges, the worst that they take, the screws of one flap, the post on the wall."""
 
     side: str
     axis_nm: int  # of the pins, along the wall; over the floor where they lie level

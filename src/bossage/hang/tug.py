@@ -6,10 +6,11 @@ import math
 from dataclasses import dataclass, replace
 
 from bossage.body import Role
+from bossage.brief.records import Side
 from bossage.checks import Check, Verdict
 from bossage.hang.bonds import lifted_block
 from bossage.hang.case import DURATION, SHORT, Case
-from bossage.hang.hinges import hinge_links
+from bossage.hang.hinges import hinge_links, side_hinges
 from bossage.hang.prying import loads_on
 from bossage.hang.records import HingePlan
 from bossage.hang.sharing import shares_of
@@ -81,18 +82,14 @@ def _said(case: Case, found: list[Tugged], voice: Voice, subject: str) -> Check:
 
 
 def _leaned_open(case: Case, plan: HingePlan, tug_n: float) -> Tugged:
-    """The open leaf pressed down at its outer edge: the couple of the hinges grows by the tug over the leaf's width."""
-    couple = tug_n * case.leaf.width_nm / plan.spacing_nm
-    hinges = tuple(
-        replace(hinge, up_n=hinge.up_n + tug_n, pull_n=hinge.pull_n + math.copysign(couple, hinge.pull_n))
-        for hinge in plan.hinges
-    )
-    links = tuple(hinge_links(case, replace(plan, hinges=hinges)))
+    """The leaf pressed down at its outer edge, at whatever angle it stands: it is heavier, and hangs further out."""
+    leaned = leaning(case, tug_n, case.leaf.width_nm / NM_PER_MM if case.swing.side is Side.LEFT else 0.0)
+    links = tuple(hinge_links(leaned, replace(plan, hinges=side_hinges(leaned))))
     brief = SHORT.value / DURATION.value  # for minutes, where the allowable rests on a load that never leaves
     margins = {link.name: link.margin * (brief if DURATION in link.factors else 1.0) for link in links}
     name = min(margins, key=margins.__getitem__)
     return Tugged(
-        words=f"a lean on the open leaf leaves its {name} a margin of {margins[name]:.2f}",
+        words=f"a lean on the outer edge of the leaf leaves its {name} a margin of {margins[name]:.2f}",
         margin=margins[name],
         mend="use more fixings, or ones with a higher allowable",
     )
