@@ -59,7 +59,7 @@ def hinge_faults(brief: Brief, body: Body) -> list[str]:
             said.append("a flap is wider than the wood that it lies on")
     roles = {part.role for part in body.parts}
     zoned, told = bool(zones_of(brief, 1)), {one.name for one in body.left_over}
-    asked = {Role.CATCH: "the catch", Role.KEEPER: "the catch", Role.STAY: "the stay"}
+    asked = {Role.CATCH: "", Role.KEEPER: "", Role.STAY: "the stay"}
     said += [f"no {role.value}" for role, name in asked.items() if role not in roles and not (zoned and name in told)]
     said += [
         f"{c.name}: {c.found}" for c in body.checks if c.verdict != "fine" and not (zoned and c.name == "body_part")

@@ -209,3 +209,12 @@ def test_a_stud_is_drilled_and_a_hollow_wall_fixing_by_its_packet():
     assert (stud.into, stud.clearance_hole_mm, stud.drill_mm, stud.plug_mm) == ("stud", 5.5, 3.0, 0.0)
     hollow = PLUGS | {"fixings__kind": FixingKind.HOLLOW}
     assert hung(**hollow).leaves[0].cleat.holes is None
+
+
+def test_what_is_said_of_the_tip_is_true_of_the_screw_that_the_plan_takes() -> None:
+    for scenario in ("first", "S1", "S2"):
+        plan = plan_of(scenario)
+        panel, unit = plan.hang.leaves[0].cleat.panel, plan.brief.piece.unit
+        (told,) = (check.found for check in plan.checks if check.name == "panel_screw")
+        assert f"crews of {format_length(panel.length_nm, unit)}" in told
+        assert f"end {format_length(panel.tip_to_face_nm, unit)} before" in told

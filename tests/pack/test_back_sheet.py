@@ -24,8 +24,9 @@ from bossage.pack.files import pack_pdf
 from bossage.pack.sheet import Drawn, Para, Steps, Table, parts_of
 from bossage.pack.sheets.back import back_sheets
 from bossage.pack.sheets.common import words_of
+from bossage.pack.sheets.saw import saw_sheets
 
-ON_THE_WALL = (Role.WALL_HALF, Role.WALL_PACKER, Role.POST, Role.KEEPER)
+ON_THE_WALL = (Role.WALL_HALF, Role.WALL_PACKER, Role.POST, Role.KEEPER, Role.BUTTON)
 
 
 @cache
@@ -160,16 +161,15 @@ def test_the_table_says_of_every_part_what_holds_it_and_where_it_stays(scenario:
         same = [p for p in parts if str(p.number) == row[0]]
         assert row[1] == named_together([p.name for p in same])
         assert row[4] == str(len(same))
-        # a lock is a button on the wall over a ledge on the leaf
         assert row[6] == ("leaf" if same[0].moves else "wall")
         for partner in {j.b for j in joints if j.a in {p.name for p in same}} - {WALL}:
             assert f"(no. {next(p.number for p in parts if p.name == partner)})" in row[5]
     words, view = words_of(plan), back_view(plan, leaf)
     told = {row[1]: row[2:4] for row in places.rows}
     for part in parts:
-        if part.role not in (*ON_THE_WALL, Role.BACKER):
-            box = view.box(part)
-            assert told[part.name] == (words.of_mm(box.left_mm), words.of_mm(box.bottom_mm))
+        if part.role is not Role.BACKER:
+            box, name = view.box(part), f"{part.name}, on the wall" if part.role in ON_THE_WALL else part.name
+            assert told[name] == (words.of_mm(box.left_mm), words.of_mm(box.bottom_mm))
 
 
 @pytest.mark.parametrize("scenario", SCENARIOS)
@@ -225,6 +225,8 @@ def test_every_screw_from_the_face_has_its_place_in_the_table_and_its_bits_their
     assert [row[1:] for row in table.rows] == [
         ("rib 1", "1023 across", "90, 263, 437, 610 up"),
         ("rib 2", "77 across", "90, 263, 437, 610 up"),
+        ("lock ledge", "10 up", "10, 30 across"),
+        ("panel half", "667 up", "120, 292, 464, 636, 808, 980 across"),
     ]
     steps = " ".join(next(part for part in parts_of(sheet) if isinstance(part, Steps)).texts)
     # from the backer's face: 12 of backer and 13 of the rib; 12 and 6 before the panel half, 14 into it
@@ -246,3 +248,42 @@ def test_openings_have_one_number_on_the_back_and_at_the_saw():
         assert f", {words.bare(width)} ×" in row[1]
     said = " ".join(part.text for part in back if isinstance(part, Para))
     assert "stay open, 2-1/2 in of them: air passes there" in said
+
+
+@pytest.mark.parametrize("scenario", ["first", "S2"])
+def test_screws_of_the_panel_half_have_their_places_on_the_face_and_a_bit_for_a_sunk_head(scenario: str):
+    plan = plan_of(scenario)
+    panel, view = plan.hang.leaves[0].cleat.panel, back_view(plan, plan.layout.leaves[0])
+    assert panel.from_front
+    (row,) = (
+        row
+        for sheet in back_sheets(plan)
+        for table in parts_of(sheet)
+        if isinstance(table, Table)
+        for row in table.rows
+        if row[1] == "panel half" and row[2].endswith("up")
+    )
+    words = words_of(plan)
+    assert [f"{place}" for place in row[3].removesuffix(" across").split(", ")] == [
+        words.of_mm(x) for x in sorted(x for x, _ in view.screws)
+    ]
+    said = " ".join(
+        text
+        for sheet in back_sheets(plan)
+        for part in parts_of(sheet)
+        if isinstance(part, Steps)
+        for text in part.texts
+    )
+    assert panel.sunk_nm
+    assert f"a bit of {words.drill(panel.head_hole_mm)} with tape {words.length(panel.sunk_nm)} from its tip" in said
+
+
+def test_a_section_that_no_shop_has_is_ripped_from_the_next_that_a_shop_has():
+    """American Softwood Lumber Standard PS 20-20, Table 3: a dry 4 × 4 measures 3-1/2, a 1 × 3 3/4 × 2-1/2 in."""
+    sheet = next(sheet for sheet in saw_sheets(plan_of("S1")) if sheet.name == "lengths")
+    said = [part for part in parts_of(sheet) if isinstance(part, Para) and "rip it from" in part.text]
+    assert [part.lead for part in said] == [
+        "Where no shop has 2-1/4 × 1-3/4 in:"
+    ]  # the frame's 3/4 × 2-1/2 in is a 1 × 3
+    assert "A 4 × 4 does, which measures 3-1/2 × 3-1/2 in" in said[0].text
+    assert "fence at 2-1/4, then, turned, at 1-3/4 in" in said[0].text

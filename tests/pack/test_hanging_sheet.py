@@ -9,7 +9,7 @@ import pytest
 from tests.scenarios.cases import plan_of
 
 from bossage.body import Role
-from bossage.body.lock import LEDGE_NM, WIDE_NM, turn_button
+from bossage.body.lock import turn_button
 from bossage.brief import read_brief
 from bossage.drawing.shapes import Dimension, Label, Outline, Rect
 from bossage.examples import example_text
@@ -334,7 +334,7 @@ def test_furniture_under_a_closed_leaf_makes_way_for_its_props():
 def test_the_lock_is_on_the_wall_with_its_own_fixing_before_the_leaf_hangs(scenario, screw):
     plan = plan_of(scenario)
     before, day = [part.texts for part in flat(hang_sheets(plan)[0].parts) if isinstance(part, Steps)]
-    (fixed,) = (k for k, text in enumerate(before) if text.startswith("Make the lock button"))
+    (fixed,) = (k for k, text in enumerate(before) if text.startswith("Saw lock button"))
     (hung,) = (k for k, text in enumerate(before) if "Hang the bare backer" in text)
     assert fixed < hung
     assert screw in before[fixed]
@@ -351,9 +351,9 @@ def test_the_button_holds_the_ledge_down_and_lets_it_pass_when_it_is_turned_out(
     (panel,) = (part for part in parts if part.role is Role.PANEL_HALF)
     lock, lift = turn_button(parts), hung.room.wanted_nm
     assert lock is not None
-    top = lock.ledge_y_nm + LEDGE_NM
+    top = lock.ledge.box.y1
     assert 0 < lock.screw_y_nm - lock.from_screw_nm - top < lift / 4
-    assert lock.screw_y_nm - WIDE_NM / 2 > top + lift  # lying across, it clears the ledge of the lifted leaf
+    assert lock.screw_y_nm - lock.wide_nm / 2 > top + lift  # lying across, it clears the ledge of the lifted leaf
     assert lock.button.box.z1 > lock.ledge.box.z0  # they overlap before the wall
     assert lock.button.box.z0 == 0 == panel.box.z0
 

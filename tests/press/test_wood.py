@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -15,10 +16,12 @@ from bossage.checks import Verdict
 from bossage.layout import plan_layout
 from bossage.press.bow import backer_bow, check_bow
 from bossage.press.house import check_gap, house_figures, humidity_pct, wood_in_house
+from bossage.press.ribs import rib_depth_nm
 from bossage.relief import Relief
 from bossage.timber import species
 from tests.layout.factory import change, inch, mm, plain
 from tests.press.cases import EXAMPLES, check, made, on_bench, pressed
+from tests.scenarios.cases import plan_of
 from tests.timber.plane_fe import curvature_per_mm
 
 MOVED_MM = {  # scenarios.md, inches times 25.4
@@ -368,3 +371,20 @@ def test_what_is_glued_on_the_back_holds_its_own_way_and_the_cleat_does_not():
 
 def test_what_the_model_leaves_out_is_said():
     assert any("Relaxation is a range" in words for words in pressed("S2").bow.leaves_out)
+
+
+@pytest.mark.parametrize(
+    ("stand_off_mm", "unit", "deep_mm"),
+    [(24, "mm", 22), (60, "mm", 40), (13.9, "mm", 0), (25.4, "in", 22.225), (14.2, "in", 0)],
+)
+def test_a_rib_that_is_advised_has_room_before_the_wall(stand_off_mm: float, unit: str, deep_mm: float) -> None:
+    """By hand: 2 mm free at the wall, whole millimetres or eighths of an inch, at least 12 mm."""
+    assert rib_depth_nm(mm(stand_off_mm), unit) == mm(deep_mm)
+
+
+def test_ribs_advised_for_the_examples_are_no_deeper_than_what_stands_off() -> None:
+    for scenario in ("S2", "first", "S7"):
+        plan = plan_of(scenario)
+        told = " ".join(one.text for one in plan.press.bow.changes)
+        for deep in re.findall(r"mm wide and (\d+) mm deep", told):
+            assert int(deep) * 1_000_000 < plan.layout.stand_off.stand_off_nm

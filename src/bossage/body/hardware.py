@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from bossage.body.build import HARDWARE, boxed, long_part, wood_of
-from bossage.body.lock import lock_parts, lock_size_nm
+from bossage.body.lock import SIZES, lock_parts, lock_size_nm
 from bossage.body.records import MadeAt, Part, Role
 from bossage.body.site import Site, in_the_way, obstacles_of
 from bossage.body.solids import Cuboid
@@ -41,17 +41,20 @@ PAST_NM = NM_PER_MM
 EYE_APART_NM = 3 * NM_PER_MM
 """Wood between the tips of an eye and of a flap's screw that come from both edges: ours."""
 
-STOP_NM = (40 * NM_PER_MM, 80 * NM_PER_MM)
-"""Of the block that a leaf shuts on: along the leaf, and along the axis. Ours."""
+STOPS_NM = ((40 * NM_PER_MM, 80 * NM_PER_MM), (25 * NM_PER_MM, 80 * NM_PER_MM), (18 * NM_PER_MM, 60 * NM_PER_MM))
+"""Of the block that a leaf shuts on: along the leaf, and along the axis; the first that finds room. Ours."""
 
 LOCK, CATCH = "the anti-lift lock", "the catch"
 INSTEAD = {
     LOCK: "leave the lock out",
-    CATCH: "may the keeper be glued to the wall, with nothing drilled, or the leaf turn about another side?",
+    CATCH: "may the leaf turn about another side, or shut on a part that stands elsewhere?",
 }
 """What is advised where there is no place."""
 
 NO_ROOM = "there is no room for it behind the backer"
+
+GLUED_KEEPER = "glued keeper"
+"""The word for a keeper that stands where nothing is drilled."""
 
 SHUTS_ON = (Role.STILE, Role.FRAME, Role.STOP)
 
@@ -80,15 +83,15 @@ def without_place(site: Site, parts: Iterable[Part]) -> Iterator[tuple[str, str]
             yield LOCK, f"{NO_ROOM}, outside every zone where nothing is drilled"
         return
     if Role.CATCH not in there:
-        yield CATCH, f"{NO_ROOM}, beside what the leaf shuts on and outside every zone where nothing is drilled"
+        yield CATCH, f"{NO_ROOM}, beside what the leaf shuts on"
     if Role.STAY not in there:
         yield ("the chain", f"{NO_ROOM} beside the hinge post") if site.swing.upright else ("the stay", NO_ROOM)
 
 
 def _lock(site: Site, parts: list[Part]) -> Iterator[Part]:
     """The turn button with its ledge, as near to the lower right corner of the backer as there is room."""
-    wide, high = lock_size_nm(site.lift_nm)
-    spot = _free_spot(site, parts, (wide, high), (site.backer.right, site.backer.y))
+    size = lock_size_nm(SIZES[site.brief.piece.unit], site.lift_nm)
+    spot = _free_spot(site, parts, size, (site.backer.right, site.backer.y))
     if spot is not None:
         yield from lock_parts(site, *spot)
 
@@ -112,8 +115,12 @@ def _shuts(site: Site, parts: list[Part]) -> list[Part]:
     on = _shut_on(site, parts)
     if on is not None:
         return _catch(site, parts, on)
-    made = _stop(site, parts)
-    return [] if made is None else [made, *_catch(site, [*parts, made], made)]
+    for size in STOPS_NM:
+        made = _stop(site, parts, size)
+        catch = _catch(site, [*parts, made], made) if made is not None else []
+        if made is not None and catch:
+            return [made, *catch]
+    return []
 
 
 def _shut_on(site: Site, parts: list[Part]) -> Part | None:
@@ -147,39 +154,46 @@ def _spans(site: Site, box: Cuboid) -> tuple[tuple[int, int], tuple[int, int]]:
 
 
 def _catch(site: Site, parts: list[Part], on: Part) -> list[Part]:
-    """Magnet and keeper at the side that looks to the axis, as near to the middle of the part as there is room."""
+    """Magnet and keeper at the side that looks to the axis, as near to the middle of the part as there is room.
+
+    The keeper stands outside every zone; where there is no room, in a zone, and is glued to the wall, not drilled.
+    """
     swing, near = site.swing, _near(site, on)
     _, (first, last) = _spans(site, on.box)
     out, long = CATCH_NM
     low = near - out if swing.sign > 0 else near
-    spot = _spot(site, parts, low, (first, last), (out, long), (first + last) // 2, drilled=True)
+    spots = [
+        _spot(site, parts, low, (first, last), (out, long), (first + last) // 2, drilled=drilled)
+        for drilled in (True, False)
+    ]
+    spot = spots[0] if spots[0] is not None else spots[1]
     if spot is None:
         return []
+    label = GLUED_KEEPER if spots[0] is None else ""
     z0 = KEEPER_NM + CATCH_AIR_NM
     z1 = min(z0 + CATCH_DEEP_NM, site.stand_off_nm)
     axis = (spot, spot + long)
     kept = (low, low + out - PAST_NM) if swing.sign > 0 else (low + PAST_NM, low + out)
     return [
         replace(_bought(site, Role.CATCH, swing.box((low, low + out), axis, z0, z1)), moves=True),
-        _bought(site, Role.KEEPER, swing.box(kept, axis, 0, KEEPER_NM)),
+        replace(_bought(site, Role.KEEPER, swing.box(kept, axis, 0, KEEPER_NM)), label=label),
     ]
 
 
-def _stop(site: Site, parts: list[Part]) -> Part | None:
+def _stop(site: Site, parts: list[Part], size: tuple[int, int]) -> Part | None:
     """A block on the backer, as deep as the stand-off, at the far edge, with room for the catch beside it."""
     swing, mount = site.swing, site.mount
-    (long, tall), out = STOP_NM, CATCH_NM[0]
+    (long, tall), out = size, CATCH_NM[0]
     far = mount.right if swing.upright else mount.top
     edge = far if swing.sign > 0 else (mount.x if swing.upright else mount.y)
     wide = long + out
     wish = edge - wide if swing.sign > 0 else edge
     middle = mount.y + mount.height // 2 if swing.upright else mount.x + mount.width // 2
-    room = _room(site, parts, *((wide, tall) if swing.upright else (tall, wide)), drilled=True)
+    room = _room(site, parts, *((wide, tall) if swing.upright else (tall, wide)), drilled=False)
     if room is None:
         return None
     at = (wish, middle - tall // 2) if swing.upright else (middle - tall // 2, wish)
-    size = (wide, tall) if swing.upright else (tall, wide)
-    spot = nearest_place(at, *size, room)
+    spot = nearest_place(at, *((wide, tall) if swing.upright else (tall, wide)), room)
     if spot is None:
         return None
     low, first = spot if swing.upright else spot[::-1]

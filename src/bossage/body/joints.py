@@ -24,7 +24,7 @@ ON_THE_BACK = {
     Role.FILLER: How.GLUE_AND_SCREWS,
     Role.PANEL_HALF: How.GLUE_AND_SCREWS,
     Role.FOOT: How.GLUE,
-    Role.LEDGE: How.GLUE,
+    Role.LEDGE: How.GLUE_AND_SCREWS,
 }
 #: Bought parts on the wall that hold something of the leaf without being fixed to it.
 HOOKED = (Role.BUTTON, Role.STAY)
@@ -53,7 +53,7 @@ def _joints(brief: Brief, parts: tuple[Part, ...]) -> Iterator[Joint]:
         elif one.role is Role.CATCH:
             yield _joint(one, _beside(one, parts).name, How.SCREWS, 0.0)
         elif one.role is Role.KEEPER:
-            yield _joint(one, WALL, How.SCREWS, float(_xy_nm2(one)))
+            yield _joint(one, WALL, How.GLUE if one.label else How.SCREWS, float(_xy_nm2(one)))
             yield _joint(one, _only(parts, Role.CATCH).name, How.HOOK, 0.0)
         elif one.role in HOOKED:
             yield from _hooked(one, parts)

@@ -29,11 +29,12 @@ def _steps(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> Iterator[Step]
     backer = next(p.name for p in parts if p.role is Role.BACKER)
     still = [p for p in parts if not p.moves]
     fixed = [p for p in still if p.role not in (Role.HINGE, Role.KEEPER)]
-    wall = list(_outward(leaf, "wall", WALL, fixed, joints))
+    wall = list(_outward(leaf, "wall", WALL, [p for p in fixed if p.role is not Role.BUTTON], joints))
     halves, under = (tuple(p.name for p in parts if p.role is role) for role in (Role.PANEL_HALF, Role.WALL_HALF))
     if halves:
         yield from wall
         yield Step(leaf=leaf, kind="proof", parts=halves, on=under)
+        yield from _outward(leaf, "wall", WALL, [p for p in fixed if p.role is Role.BUTTON], joints)
     later = (Role.STRIP, Role.CATCH)
     held = [p for p in parts if p.moves and p.name != backer and p.role not in later]
     yield from _outward(leaf, "hold", backer, held, joints)

@@ -56,7 +56,7 @@ def settle_fixings(tables: Tables, notes: Notes, wall: Wall | None, cleat: Cleat
         panel_length = notes.length(
             "fixings.panel_length",
             longest_sold_nm(whole - TIP_COVER_NM, tables.unit) or max(NM_PER_MM, whole * 3 // 4),
-            "the longest on the shelf that ends 3 mm (1/8 in) before the backer's face",
+            "to begin with; the plan looks for the longest that holds and ends 3 mm (1/8 in) before the next face",
         )
     gauge, length = _wall_screw(tables, notes, kind, wall, cleat, passed)
     panel_gauge = table.panel_gauge

@@ -81,6 +81,12 @@ def wood_holes(shank_mm: float, root_mm: float, gravity: float, unit: str) -> Wo
     )
 
 
+def head_hole_mm(head_mm: float, unit: str) -> float:
+    """The next drill at least as wide as a screw's head, by which the head goes below a face."""
+    step = DRILL_STEP_MM[unit]
+    return math.ceil(head_mm / step - 1e-9) * step
+
+
 @cache
 def plugs(unit: str = "mm") -> tuple[Plug, ...]:
     """All plugs that the shops of a unit have, thinnest first."""

@@ -117,11 +117,19 @@ def _for_hinges(
         f"{voice.say(KEEPER_MARK_NM)} each way, two holes in the plate{long}{hand}",
         parts=_bought(body, Role.CATCH, Role.KEEPER),
     )
-    yield FixingToBuy(
-        what=keeper_fixing(brief),
-        count=KEEPER_SCREWS,
-        note="keeper of the catch to the wall, countersunk heads that sink in its plate",
-    )
+    keeper = next((part for part in body.parts if part.role is Role.KEEPER), None)
+    if keeper is not None and keeper.label:
+        yield FixingToBuy(
+            what="construction adhesive that holds steel on a wall, a small tube",
+            count=1,
+            note="keeper of the catch to the wall, where nothing is drilled",
+        )
+    else:
+        yield FixingToBuy(
+            what=keeper_fixing(brief),
+            count=KEEPER_SCREWS,
+            note="keeper of the catch to the wall, countersunk heads that sink in its plate",
+        )
 
 
 def catch_screw_nm(body: Body, leaves: tuple[LeafHang, ...]) -> int | None:

@@ -210,19 +210,23 @@ def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Ite
 
 
 def _panel_screw(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Check:
-    asked, most = case.brief.fixings.panel_length_nm, longest_screw_nm(case)
+    panel, most = cleat.panel, longest_screw_nm(case)
+    given, asked = not case.brief.left_open("fixings.panel_length"), case.brief.fixings.panel_length_nm
+    length = asked if given else panel.length_nm
+    short = most + TIP_COVER_NM - length - panel.sunk_nm
+    sunk = f", sunk {voice.say(panel.sunk_nm)}," if panel.sunk_nm else ""
     return voice.check(
         "panel_screw",
         "Screws that do not come through",
-        Verdict.FINE if asked <= most else Verdict.CAUTION,
-        found=f"screws of {voice.say(asked)} end "
-        + (f"{voice.say(most + TIP_COVER_NM - asked)} before" if asked <= most + TIP_COVER_NM else "beyond")
-        + f" the {'back of the panel half' if cleat.panel.from_front else 'face of the backer'}",
-        allowed=f"at least {voice.say(TIP_COVER_NM)} before it: at most {voice.say(most)} long",
+        Verdict.FINE if short >= TIP_COVER_NM else Verdict.CAUTION,
+        found=f"screws of {voice.say(length)}{sunk} end "
+        + (f"{voice.say(short)} before" if short >= 0 else "beyond")
+        + f" the {'back of the panel half' if panel.from_front else 'face of the backer'}",
+        allowed=f"at least {voice.say(TIP_COVER_NM)} before it: at most {voice.say(most - panel.sunk_nm)} long",
         why="a tip keeps the panel half off the wall"
-        if cleat.panel.from_front
+        if panel.from_front
         else "a tip lifts the block that is glued over it, or shows",
-        remedy=f"use screws of {voice.say(cleat.panel.length_nm)}, on which the plan counts",
+        remedy=f"use screws of {voice.say(panel.length_nm)}, on which the plan counts",
         source="our rule",
         subject=subject,
     )

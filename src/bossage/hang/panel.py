@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from bossage.body import Role
 from bossage.errors import BossageError
-from bossage.fasteners import TIP_COVER_NM, least_thread_mm, wood_holes
+from bossage.fasteners import TIP_COVER_NM, head_hole_mm, least_thread_mm, wood_holes
 from bossage.hang.case import Case, gravity_of
 from bossage.hang.glue_screws import apart_nm
 from bossage.hang.panel_links import Opening, openings, panel_screws
@@ -102,6 +102,7 @@ def _panel(case: Case, count: int) -> PanelFixing:
         filler_nm=case.deep_nm(Role.FILLER),
         clearance_hole_mm=clearance,
         lead_hole_mm=lead,
+        head_hole_mm=_head_hole_mm(case, size),
     )
 
 
@@ -169,6 +170,11 @@ def _holes_mm(case: Case, gauge: str, where: Opening) -> tuple[float, float]:
         return 0.0, 0.0
     found = wood_holes(shank.shank_mm, shank.root_mm, gravity_of(where.material), case.brief.piece.unit)
     return found.clearance_mm, found.pilot_mm
+
+
+def _head_hole_mm(case: Case, size: _Size) -> float:
+    shank = shank_or_reason(size.gauge)
+    return 0.0 if isinstance(shank, str) or not size.sunk_nm else head_hole_mm(shank.head_mm, case.brief.piece.unit)
 
 
 def _places(case: Case, count: int) -> Iterator[PanelScrew]:

@@ -155,6 +155,7 @@ class PanelFixing:
     filler_nm: int  # thickness of the wood between panel half (with packer) and backer; 0 when they touch
     clearance_hole_mm: float  # through what it passes; 0: nothing is known of the screw
     lead_hole_mm: float  # into the part that holds its thread; 0 alike
+    head_hole_mm: float  # for a head that goes below the face; 0 where the head lies flush
 
     @property
     def hole_in_backer_mm(self) -> float:

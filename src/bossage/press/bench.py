@@ -15,7 +15,7 @@ from bossage.layout.records import BlockField, Layout, Leaf
 
 ON_THE_BACK = (
     Role.STRIP, Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.STOP, Role.PACKER, Role.FILLER,
-    Role.PANEL_HALF, Role.FOOT,
+    Role.PANEL_HALF, Role.FOOT, Role.LEDGE,
 )  # fmt: skip
 
 GLUED = (How.GLUE, How.GLUE_AND_SCREWS)
@@ -64,6 +64,7 @@ class Bench:
     leaves: tuple[Leaf, ...]
     blocks: BlockField
     back: tuple[BackPart, ...]
+    stand_off_nm: int  # from the wall to the backer
 
 
 def bench_of(layout: Layout, body: Body) -> Bench:
@@ -83,6 +84,7 @@ def bench_of(layout: Layout, body: Body) -> Bench:
         ),
         blocks=replace(blocks, x_nm=blocks.x_nm - x_nm[blocks.leaf], y_nm=blocks.y_nm - y_nm[blocks.leaf]),
         back=tuple(part for number, leaf in enumerate(leaves) for part in _back_of(number, leaf, body)),
+        stand_off_nm=layout.stand_off.stand_off_nm,
     )
 
 

@@ -14,7 +14,7 @@ from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
 from bossage.press.bench import Bench
 from bossage.press.bow_strips import KEPT, Bends, Slotted, bends_of, bow_of, change_pct
-from bossage.press.ribs import RIB_DEPTH_NM, RIB_WIDTH_NM, ribs_wanted
+from bossage.press.ribs import RIB_WIDTH_NM, rib_depth_nm, ribs_wanted
 from bossage.press.strips import lines_of
 from bossage.press.wood_records import BackerBow, BowChange, BowStrip
 from bossage.relief import Relief
@@ -65,7 +65,7 @@ def backer_bow(brief: Brief, bench: Bench, relief: Relief) -> BackerBow:
     both = [bends_of(brief, lines_of(brief, bench, relief, number, way)) for way in ("across", "up")]
     strips = tuple(_classed(bow_of(bends)) for bends in both)
     worst = max(strips, key=lambda strip: strip.likely_mm)
-    changes = () if worst.risk == "low" else tuple(_changes(brief, both, worst))
+    changes = () if worst.risk == "low" else tuple(_changes(brief, both, worst, bench.stand_off_nm))
     better = [change for change in changes if _order(change.risk) < _order(worst.risk)]
     return BackerBow(
         strips=strips,
@@ -129,14 +129,15 @@ def _after(change: BowChange, unit: str) -> str:
     return f"{change.text[:1].lower()}{change.text[1:]} (then {after} likely, {change.risk})"
 
 
-def _changes(brief: Brief, both: list[Bends], worst: BowStrip) -> Iterator[BowChange]:
+def _changes(brief: Brief, both: list[Bends], worst: BowStrip, stand_off_nm: int) -> Iterator[BowChange]:
     """What a maker could do, cheapest first: a rest, a coat, ribs, thicker, calmer, smaller leaves."""
     unit, backer, blocks = brief.piece.unit, brief.backer, brief.blocks
     across_nm = next(bends.lines.width_nm for bends in both if bends.lines.way == worst.way)
     count = ribs_wanted(across_nm)
     ribs = f"{count} ribs {'lying' if worst.way == 'across' else 'upright'}, {format_length(RIB_WIDTH_NM, unit)} wide "
-    ribs += f"and {format_length(RIB_DEPTH_NM, unit)} deep, screwed through slots and not glued"
-    loose = Slotted(way=worst.way, count=count)
+    deep_nm = rib_depth_nm(stand_off_nm, unit)
+    ribs += f"and {format_length(deep_nm, unit)} deep, screwed through slots and not glued"
+    loose = Slotted(way=worst.way, count=count, depth_nm=deep_nm)
     thick = round(backer.thickness_nm * THICKER)
     tries: list[tuple[str, list[Bends], Slotted | None]] = []
 
@@ -154,9 +155,10 @@ def _changes(brief: Brief, both: list[Bends], worst: BowStrip) -> Iterator[BowCh
         tries.append((resting, rested, None))
     if backer.sealed_faces < 2:
         tries.append(("Seal both faces and the edges alike", changed(sealed_faces=2), None))
-    tries.append(("Put " + ribs, both, loose))
+    if deep_nm:
+        tries.append(("Put " + ribs, both, loose))
     tries.append((f"Take a backer of {format_length(thick, unit)}", changed(thickness_nm=thick), None))
-    if unsettled:
+    if unsettled and deep_nm:
         tries.append((f"Do both: let the slices rest in the room, and put {ribs}", rested, loose))
     if backer.material != "plywood_birch":
         tries.append(("Take birch plywood", changed(material="plywood_birch"), None))

@@ -13,7 +13,7 @@ import numpy as np
 
 from bossage.brief.records import Brief
 from bossage.press.house import backer_expansion_per_pct, moved_mm, side_build_nm, wood_of
-from bossage.press.ribs import RIB_DEPTH_NM, RIB_MPA, RIB_WIDTH_NM
+from bossage.press.ribs import RIB_MPA, RIB_WIDTH_NM
 from bossage.press.strips import Cell, Lines
 from bossage.press.wood_records import BowStrip
 from bossage.timber import (
@@ -53,6 +53,7 @@ class Slotted:
 
     way: str = ""
     count: int = 0
+    depth_nm: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -226,7 +227,7 @@ def _held_share(lines: Lines, stiffest_n_mm: float, slotted: Slotted | None) -> 
         return 1.0
     # the stiffest cell keeps most of its bow
     own = stiffest_n_mm * lines.width_nm / NM_PER_MM
-    ribs = RIB_MPA * slotted.count * RIB_WIDTH_NM / NM_PER_MM * (RIB_DEPTH_NM / NM_PER_MM) ** 3 / 12
+    ribs = RIB_MPA * slotted.count * RIB_WIDTH_NM / NM_PER_MM * (slotted.depth_nm / NM_PER_MM) ** 3 / 12
     return own / (own + ribs)
 
 

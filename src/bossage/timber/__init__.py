@@ -27,7 +27,7 @@ from bossage.timber.movement import (
     movement_mm,
     shrinkage_pct,
 )
-from bossage.timber.sizes import DressedSize, UnknownSize, dressed_size
+from bossage.timber.sizes import DressedSize, UnknownSize, dressed_size, size_around
 from bossage.timber.species import (
     Board,
     Movement,
@@ -81,6 +81,7 @@ __all__ = [
     "ovendry_gravity_from_density",
     "sagitta_mm",
     "shrinkage_pct",
+    "size_around",
     "species",
     "species_keys",
     "species_or_board",

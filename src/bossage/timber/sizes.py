@@ -10,6 +10,10 @@ from bossage.errors import BossageError
 from bossage.tables import is_from_memory, table_rows
 
 INCH_MM = 25.4
+STOCKED = (*(f"{thin}x{wide}" for thin in (1, 2) for wide in (2, 3, 4, 6, 8, 10, 12)), "4x4", "4x6")
+"""What most merchants have. Common practice, no source."""
+
+SAME_MM = 0.5
 _PACKAGE = "bossage.timber"
 _CROSS = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 
@@ -78,6 +82,25 @@ def dressed_size(nominal: str, condition: Literal["dry", "green"] = "dry") -> Dr
         source=thickness["source"],
         from_memory=recalled,
     )
+
+
+def size_around(side_mm: float, other_mm: float) -> DressedSize | None:
+    """The smallest stick of a shop that a section can be ripped from; the stick itself where one measures just that.
+
+    Args:
+        side_mm: One side of the section.
+        other_mm: The other side.
+
+    Returns:
+        One of `STOCKED`, dry; None where none is large enough.
+    """
+    thin, wide = sorted((side_mm, other_mm))
+    fits = [
+        one
+        for one in map(dressed_size, STOCKED)
+        if one.thickness_mm >= thin - SAME_MM and one.width_mm >= wide - SAME_MM
+    ]
+    return min(fits, key=lambda one: one.thickness_mm * one.width_mm, default=None)
 
 
 def _row(size: str, classes: tuple[str, ...], dimension: str, nominal: str) -> dict[str, str]:

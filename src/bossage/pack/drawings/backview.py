@@ -10,7 +10,7 @@ from bossage.layout.records import Leaf
 from bossage.plan import Plan
 
 NM = 1e6
-ON_THE_WALL = (Role.WALL_HALF, Role.WALL_PACKER, Role.POST, Role.KEEPER)
+ON_THE_WALL = (Role.WALL_HALF, Role.WALL_PACKER, Role.POST, Role.KEEPER, Role.BUTTON)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,6 +20,7 @@ class BackView:
     backer: Part
     parts: tuple[Part, ...]
     screws: tuple[tuple[float, float], ...]  # of the panel half
+    from_front: bool  # these are driven from the backer's face
     pins: dict[str, tuple[tuple[float, float], ...]]  # screws that hold while glue dries, by part
 
     def box(self, part: Part) -> Box:
@@ -59,6 +60,7 @@ def back_view(plan: Plan, leaf: Leaf) -> BackView:
         screws=tuple(
             ((right - screw.from_leaf_left_nm) / NM, (screw.from_leaf_foot_nm - foot) / NM) for screw in screws
         ),
+        from_front=hung.cleat is not None and hung.cleat.panel.from_front,
         pins={
             one.part: tuple(((backer.to_x_nm - spot.x_nm) / NM, (spot.y_nm - backer.box.y0) / NM) for spot in one.spots)
             for one in hung.glue_screws

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from bossage.body import Part, Role
+from bossage.body.lock import turn_button
 from bossage.drawing.box import Box
 from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Drawing
@@ -265,7 +266,8 @@ def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: floa
         (f"middle of the {part.name}", (part.box.y0 + part.box.y1) / 2e6)
         for part in still_of(plan, hung, Role.KEEPER, Role.STAY)
     ]
-    marks += [(f"lower edge of the {part.name}", part.box.y0 / 1e6) for part in still_of(plan, hung, Role.BUTTON)]
+    lock = turn_button(plan.body.of(hung.leaf, hung.copy))
+    marks += [("screw of the lock button", lock.screw_y_nm / 1e6)] if lock else []
     shapes: list[Shape] = []
     at_least = 4.2 * scale_n
     last = None
@@ -297,8 +299,10 @@ def _from_corner(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: 
     fixings: list[_Mark] = []
     if hung.cleat is not None:
         fixings += [_Mark(one.line_nm, words, bold=True, beside_nm=abs(one.beside_nm)) for one in hung.cleat.fixings]
-    roles = (Role.WALL_HALF, Role.POST, Role.BUTTON, Role.KEEPER, Role.STAY)
+    roles = (Role.WALL_HALF, Role.POST, Role.KEEPER, Role.STAY)
     marks += [_Mark(end, words) for part in still_of(plan, hung, *roles) for end in (part.from_x_nm, part.to_x_nm)]
+    lock = turn_button(plan.body.of(hung.leaf, hung.copy))
+    marks += [_Mark(lock.x_nm, words, bold=True)] if lock else []
     if hung.hinges is not None:
         fixings += [_Mark(fixing.x_nm, words, bold=True) for fixing in hung.hinges.post.fixings]
     lanes = _in_lanes([*marks, *fixings], scale_n)

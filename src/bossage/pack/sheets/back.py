@@ -9,12 +9,13 @@ from bossage.drawing.model import Drawing
 from bossage.hang.glue_screws import COVER_NM
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.back import back_drawing
-from bossage.pack.drawings.backview import ON_THE_WALL, BackView, back_view
+from bossage.pack.drawings.backview import BackView, back_view
 from bossage.pack.drawings.cut import cut_of, hidden_by, named_together
 from bossage.pack.drawings.fit import SCALES, fitted, scale_words
 from bossage.pack.drawings.section import end_drawings, section_drawing
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Sheet, Steps, Table
 from bossage.pack.sheet import Part as SheetPart
+from bossage.pack.sheets.back_places import beyond_words, places_table, screw_places
 from bossage.pack.sheets.back_words import corner_words, held_words, hidden_words, past_words, step_words
 from bossage.pack.sheets.common import HEAD_MM, LINE_MM, check_cares, checks_of, lines_n, room, words_of
 from bossage.pack.sheets.shims import material_words
@@ -175,83 +176,6 @@ def size_words(part: Part, words: Words) -> str:
     return " × ".join(words.bare(side) for side in sides)
 
 
-def _beyond(view: BackView) -> str:
-    """What a figure below nothing means, where a part reaches past the corner."""
-    boxes = [view.box(part) for part in view.parts if part.role not in ON_THE_WALL]
-    if all(box.left_mm >= 0 and box.bottom_mm >= 0 for box in boxes):
-        return ""
-    return " A figure with a minus lies beyond the corner: to its left, or below."
-
-
-def _places(view: BackView, words: Words) -> Table:
-    """From the red corner to each part that moves with the leaf and to each of its openings, and off the wall."""
-    rows: list[tuple[str, ...]] = []
-    groups: list[int] = []
-    for part in sorted(view.parts, key=lambda one: (one.number, one.name)):
-        if part.role in ON_THE_WALL:
-            continue
-        groups.append(len(rows))
-        box = view.box(part)
-        depth = f"{words.bare(part.box.z0)} to {words.bare(part.box.z1)}"
-        if part.role is not Role.BACKER:
-            rows.append((str(part.number), part.name, *_figures(box.left_mm, box.bottom_mm, words), depth))
-        for number, hole in enumerate(view.slots(part), start=1):
-            size = f"{words.of_mm(hole.width_mm)} × {words.of_mm(hole.height_mm)}"
-            what = (
-                f"opening {number}, {size}" if part.role is Role.BACKER else f"slot {words.of_mm(hole.width_mm)} wide"
-            )
-            rows.append((str(part.number), f"{part.name}: {what}", *_figures(hole.left_mm, hole.bottom_mm, words), ""))
-    return Table(
-        columns=(
-            Column(head="no.", kind="strong", align="right"),
-            Column(head="part", wide=True),
-            Column(head="left edge", kind="figure", align="right"),
-            Column(head="lower edge", kind="figure", align="right"),
-            Column(head="off the wall", align="right"),
-        ),
-        rows=tuple(rows),
-        groups=tuple(dict.fromkeys(n for n in groups if n < len(rows))),
-        tight=True,
-    )
-
-
-def _screw_places(view: BackView, words: Words) -> list[SheetPart]:
-    """Every screw that holds while glue dries, part by part: one figure for its row, one for each place along it."""
-    rows = []
-    numbers = {part.name: part.number for part in view.parts}
-    for name, spots in view.pins.items():
-        upright = len({x for x, _ in spots}) == 1
-        across, along = (0, 1) if upright else (1, 0)
-        places = ", ".join(words.of_mm(spot[along]) for spot in sorted(spots, key=lambda spot: spot[along]))
-        row = f"{words.of_mm(spots[0][across])} {'across' if upright else 'up'}"
-        rows.append((str(numbers[name]), name, row, f"{places} {'up' if upright else 'across'}"))
-    if not rows:
-        return []
-    return [
-        Heading(text="Screws from the backer's face"),
-        Para(
-            text=(
-                "Small circles on the drawing. From the face nobody sees the parts: prick the places "
-                "through with the thinner bit from behind, before the part goes on, then drill both from the face, as "
-                "the steps say. Or measure on the face: the same figures run from its lower right corner, leftwards "
-                "and up."
-            ),
-            small=True,
-        ),
-        Table(
-            columns=(
-                Column(head="no.", kind="strong", align="right"),
-                Column(head="part", kind="strong", mm=28.0),
-                Column(head="its row", align="right"),
-                Column(head=f"screws along it, {words.unit}", wide=True),
-            ),
-            rows=tuple(rows),
-            groups=tuple(range(len(rows))),
-            tight=True,
-        ),
-    ]
-
-
 def _around(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list[SheetPart]:
     """How far the blocks reach past the backer, and where that lies which the leaf hides."""
     said: list[SheetPart] = [
@@ -262,18 +186,14 @@ def _around(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list[SheetP
     return [*said, *([Para(lead="Corners", text=corners, small=True)] if corners else [])]
 
 
-def _figures(left_mm: float, low_mm: float, words: Words) -> tuple[str, str]:
-    return words.of_mm(left_mm), words.of_mm(low_mm)
-
-
 def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list[SheetPart]:
     """The cut beside the places and the order of making; a level cut, or a long list, stands over what follows."""
     space = room(plan)
     places: list[SheetPart] = [
         Heading(text="Where each part goes"),
-        Para(text=f"Seen from behind, from the red corner, in {words.unit_name}.{_beyond(view)}", small=True),
-        _places(view, words),
-        *_screw_places(view, words),
+        Para(text=f"Seen from behind, from the red corner, in {words.unit_name}.{beyond_words(view)}", small=True),
+        places_table(view, words),
+        *screw_places(view, words),
         *_around(plan, leaf, view, words),
         *_cleat_words(plan, leaf),
     ]

@@ -21,8 +21,10 @@ from bossage.timber import species_or_board
 
 FENCE = (
     "Distances run from the edge at the fence to the near side of the kerf: what they name is what you get. One that "
-    "holds kerfs is rounded up to what a rule shows, so rip what is left at its end to its own width."
+    "holds kerfs is rounded up to what a rule shows. What is left at its end is then a little wider than its name "
+    "says: rip a part to its own width, and leave a strip for short parts as wide as it comes."
 )
+EITHER_WAY = "Plywood may be cut with its face grain either way: the sums leave room for the weaker way."
 BOARD_MM = 104.0  # a board's drawing is at most so high, so that two stand on a page
 
 
@@ -33,6 +35,7 @@ def boards_sheet(plan: Plan) -> Sheet:
     parts += check_cares(tuple(c for c in checks_of(plan, "saw") if c.name == "board_too_small"))
     parts.append(Para(text=f"Every cut takes {words.thin(plan.brief.tools.kerf_nm)} of kerf. {FENCE}", small=True))
     parts += numbers_note(tuple(key for board in plan.saw.boards for key in board.parts))
+    parts += _either_way(plan)
     for board in plan.saw.boards:
         parts += _board_parts(plan, board, words, scales)
         parts += strip_parts(plan, board.strips)
@@ -147,6 +150,12 @@ def _grain(plan: Plan, board: BoardCut) -> bool:
         s for s in plan.brief.backer.sheets if (s.material, s.thickness_nm) == (board.material, board.thickness_nm)
     ]
     return not all(stock.turn for stock in stocks)
+
+
+def _either_way(plan: Plan) -> list[Part]:
+    """Which way the face grain of plywood runs, where the brief leaves boards to be turned."""
+    turned = any(board.material.startswith("plywood") and not _grain(plan, board) for board in plan.saw.boards)
+    return [Para(text=EITHER_WAY, small=True)] if turned else []
 
 
 def _missing(board: BoardCut, words: Words) -> str:

@@ -57,7 +57,18 @@ def panel_drill_words(panel: PanelFixing, words: Words) -> str:
         return ""
     through = panel.under_head_nm + panel.sunk_nm
     face = "backer's face" if panel.from_front else "panel half's face at the wall"
-    return f"{_two_bits(panel.clearance_hole_mm, panel.lead_hole_mm, through, through + panel.thread_nm, face, words)} "
+    bits = _two_bits(panel.clearance_hole_mm, panel.lead_hole_mm, through, through + panel.thread_nm, face, words)
+    return f"{bits} {_sink_words(panel, words)}"
+
+
+def _sink_words(panel: PanelFixing, words: Words) -> str:
+    """How a head gets below the face: a bit as wide as the head, then the countersink; nothing where it lies flush."""
+    if not panel.head_hole_mm:
+        return ""
+    return (
+        f"Before these two, make room for the head: a bit of {words.drill(panel.head_hole_mm)} with tape "
+        f"{words.length(panel.sunk_nm)} from its tip, at most as deep. "
+    )
 
 
 def glue_drill_words(screws: GlueScrews, backer_nm: int, words: Words) -> str:

@@ -227,13 +227,25 @@ def _chain(plan: Plan, hinges: HingePlan, chain: Part, words: Words) -> str:
 
 def _keeper(plan: Plan, keeper: Part, words: Words) -> str:
     """The magnet is set forward first: as it is drawn, the leaf would land on the wall before the keeper does."""
-    box, drill = keeper.box, keeper_drill_words(keeper_plug(plan.brief), words)
+    box = keeper.box
     return (
         f"Set the catch {words.length(KEEPER_MARK_NM)} forward in its slots, to the wall. Lay the keeper (no. "
         f"{keeper.number}) on the magnet, chalk the face that it turns to the wall, and shut the leaf until the keeper "
         f"is pressed to the wall: the chalk marks its place, about {words.length((box.x0 + box.x1) // 2)} from the "
-        f"left corner and {words.length((box.y0 + box.y1) // 2)} above the floor. Lay it there and mark its "
-        f"{count_of(KEEPER_SCREWS, 'hole')}: on one it would turn. {drill} Screw it on, "
-        f"{count_of(KEEPER_SCREWS, 'fixing')}: {keeper_fixing(plan.brief)}, heads flush in the plate. Set the catch "
-        "back until the magnet just touches when the leaf is shut."
+        f"left corner and {words.length((box.y0 + box.y1) // 2)} above the floor. {_keeper_on(plan, keeper, words)} "
+        "Set the catch back until the magnet just touches when the leaf is shut."
+    )
+
+
+def _keeper_on(plan: Plan, keeper: Part, words: Words) -> str:
+    """How the keeper stays on the wall: with two fixings, or with glue where nothing is drilled."""
+    if keeper.label:
+        return (
+            "Nothing is drilled here, as cables or pipes may run behind it: glue it on. Scrape the wall free of loose "
+            "paint, rub the plate clean and rough, and hold it with tape until the glue has set, as its label says."
+        )
+    drill = keeper_drill_words(keeper_plug(plan.brief), words)
+    return (
+        f"Lay it there and mark its {count_of(KEEPER_SCREWS, 'hole')}: on one it would turn. {drill} Screw it on, "
+        f"{count_of(KEEPER_SCREWS, 'fixing')}: {keeper_fixing(plan.brief)}, heads flush in the plate."
     )

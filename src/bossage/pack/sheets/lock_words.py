@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from bossage.body import Role
-from bossage.body.lock import LEDGE_NM, PLAY_NM, WIDE_NM, TurnButton, turn_button
+from bossage.body import Part, Role
+from bossage.body.lock import TurnButton, turn_button
 from bossage.hang.lock import lock_fixing
 from bossage.hang.records import LeafHang
 from bossage.pack.sheets.drilling import wall_drill_words
@@ -18,15 +18,16 @@ def lock_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
         return []
     fixing = lock_fixing(plan.brief, lock.thick_nm)
     return [
-        f"Make the lock button (no. {lock.button.number}) of hardwood, {words.bare(lock.length_nm)} × "
-        f"{words.bare(WIDE_NM)} × {words.length(lock.thick_nm)}. Its hole is "
+        f"Saw lock button (no. {lock.button.number}) and lock ledge (no. {lock.ledge.number}) by hand from one "
+        f"hardwood offcut. The button: {words.bare(lock.length_nm)} along the grain × {words.bare(lock.wide_nm)} × "
+        f"{words.length(lock.thick_nm)}. The ledge: {_ledge_words(lock.ledge, words)}. The button's hole is "
         f"{words.length(lock.from_screw_nm)} from its lower end, and that end is rounded to a half circle, or "
         f"its corners would meet the ledge as it turns. Fix it to the wall now, as no driver reaches it "
         f"behind the leaf: {words.length(lock.x_nm)} from the left corner, its screw "
         f"{words.length(lock.screw_y_nm)} above the floor, with one of the {fixing.what}. "
         f"{wall_drill_words(fixing.holes, 'button', words)} Sink the head flush. It turns "
         f"stiffly and stays where it is put. Leave it turned out to the {_outwards(plan, hung, lock)}. "
-        f"The lock ledge (no. {lock.ledge.number}) is on the leaf by now, as the sheet 'The back' says."
+        f"The ledge goes on to the leaf, as the sheet 'The back' says."
     ]
 
 
@@ -39,20 +40,21 @@ def _outwards(plan: Plan, hung: LeafHang, button: TurnButton) -> str:
     return "right" if 2 * button.x_nm > backer.from_x_nm + backer.to_x_nm else "left"
 
 
-def most_lift_nm(button: TurnButton) -> int:
-    """How far the ledge may be lifted until it meets the button that is turned out above it."""
-    return button.screw_y_nm - WIDE_NM // 2 - button.ledge_y_nm - LEDGE_NM - PLAY_NM
+def _ledge_words(ledge: Part, words: Words) -> str:
+    box = ledge.box
+    sides = f"{words.bare(box.x1 - box.x0)} along the grain × {words.bare(box.y1 - box.y0)}"
+    return f"{sides} × {words.length(box.z1 - box.z0)}, its grain along the backer's lower edge"
 
 
 def set_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
     """On the day, when the leaf hangs."""
     lock = _lock_of(plan, hung)
-    if lock is None:
+    if lock is None or hung.room is None:
         return []
     return [
-        f"Close to the wall, lift the leaf no more than {words.length(most_lift_nm(lock))}: higher, its ledge meets "
-        "the lock's button. Once it hangs, turn the button straight down, over its ledge, with a finger or a flat "
-        f"stick from the side or from below. Its lower end then stands {words.length(PLAY_NM)} over the ledge, and a "
-        "push from below does not lift the leaf. Before the leaf is lifted off, turn the button out to the "
-        f"{_outwards(plan, hung, lock)}."
+        f"Close to the wall, lift the leaf at least {words.length(hung.room.wanted_nm)} and no more than "
+        f"{words.length(lock.lift_nm)}: higher, its ledge meets the lock's button. Once it hangs, turn the button "
+        "straight down, over its ledge, with a finger or a flat stick from the side or from below. Its lower end then "
+        f"stands {words.length(lock.play_nm)} over the ledge, and a push from below does not lift the leaf. Before the "
+        f"leaf is lifted off, turn the button out to the {_outwards(plan, hung, lock)}."
     ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from bossage.brief.records import LengthUnit
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.sticks import stick_drawing
 from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Table
@@ -16,7 +17,8 @@ from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 from bossage.press.shim_records import ShimCut
 from bossage.saw import CutStick, LengthCut, Run, SawPlan, SectionCut, SliceRow, numbered, runs_of
-from bossage.timber import species_or_board
+from bossage.timber import size_around, species_or_board
+from bossage.units import NM_PER_MM
 
 STICK_MM = 300.0
 MOST_DRAWN = 8  # sticks and rests that shims come out of; the table names the others
@@ -261,4 +263,29 @@ def _length_parts(plan: Plan, cut: LengthCut, words: Words) -> tuple[list[Part],
         Column(head="done", kind="tick"),
     )
     drawn, scale = _sticks(plan, cut.plan.sticks, words)
-    return [*parts, Table(columns=columns, rows=rows), *drawn], scale
+    return [*parts, *_ripped(cut, words), Table(columns=columns, rows=rows), *drawn], scale
+
+
+def _ripped(cut: LengthCut, words: Words) -> list[Part]:
+    """How a section is made that no shop has; nothing where a shop has it, or it lies on the shelf."""
+    assert cut.plan is not None
+    if all(stick.stock.owned for stick in cut.plan.sticks):
+        return []
+    size = words.size(cut.width_nm, cut.depth_nm)
+    lead, such = f"Where no shop has {size}:", ""
+    if words.unit == LengthUnit.IN:
+        stock = size_around(cut.width_nm / NM_PER_MM, cut.depth_nm / NM_PER_MM)
+        if stock is not None:
+            sides = (round(stock.width_mm * NM_PER_MM), round(stock.thickness_mm * NM_PER_MM))
+            if sorted(sides) == sorted((cut.width_nm, cut.depth_nm)):
+                return []
+            such = f" A {stock.nominal.replace('x', ' × ')} does, which measures {words.size(*sides)}."
+    low, high = (words.bare(side) for side in sorted((cut.width_nm, cut.depth_nm)))
+    return [
+        Para(
+            lead=lead,
+            text=f"rip it from stock that is larger both ways.{such} Straighten one edge, lay that edge to the fence, "
+            f"and rip with the fence at {high}, then, turned, at {low} {words.unit}. Riving knife and guard on; a push "
+            "stick moves the strip, never fingers.",
+        )
+    ]

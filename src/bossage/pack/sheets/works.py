@@ -79,7 +79,7 @@ def _openings(plan: Plan, one: SawnOpenings, here: set[str]) -> list[Part]:
     )
     columns = (
         Column(head="no.", kind="strong", align="right"),
-        Column(head=f"from left, {words.unit}", align="right"),
+        Column(head=f"from left, seen from the front, {words.unit}", align="right", mm=34.0),
         Column(head="from foot", align="right"),
         Column(head="width × height", wide=True),
         Column(head="done", kind="tick"),
@@ -88,10 +88,10 @@ def _openings(plan: Plan, one: SawnOpenings, here: set[str]) -> list[Part]:
         Heading(text=f"Openings in {_which(one.name, one.mark, one.parts, here)}"),
         Table(columns=columns, rows=rows, tight=True),
         Para(
-            text="Numbers as on the back sheet. Sides as seen from the front; mark them from the left and the "
-            "lower edge. Drill a hole inside each "
-            "corner, saw from hole to hole, break the edges. Saw them before the board is sealed and before anything "
-            "is glued on."
+            text="First write FRONT on the face that will carry the blocks, and FOOT along the lower edge. Numbers as "
+            "on the back sheet; that sheet shows the board from behind, so its figures run from the other side. Drill "
+            "a hole inside each corner, saw from hole to hole, break the edges. Saw them before the board is sealed "
+            "and before anything is glued on."
         ),
     ]
 
