@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from pathlib import Path
 
 import pytest
@@ -51,6 +52,29 @@ def test_a_bench_below_is_a_seat():
     assert check(planned(old), "over_seat").verdict is Verdict.STOP
     assert "lock" in check(planned(old), "over_seat").found
     assert check(planned(old), "load_path").verdict is Verdict.STOP
+
+
+@pytest.mark.parametrize(
+    ("example", "along_n", "rated_n"),
+    [
+        ("s2-brenlow-terrace", 25, 12 * 9.80665 / 2),
+        ("s3-tarnwick-school", 50, 15 * 9.80665),
+        ("s8-gannet-row", 10.4 * 4.4482, 25 * 4.4482 / 2),
+    ],
+)
+def test_what_is_said_of_a_plug_is_what_its_screw_carries_over_plaster(example, along_n, rated_n):
+    # an engineer's table: what the screw bends at over the plaster, and what was printed instead: the figure of the
+    # brief, halved over people
+    text = (EXAMPLES / f"{example}.toml").read_text()
+    for covering, allowed_n in ((None, along_n), (0, rated_n)):
+        plan = planned(text if covering is None else re.sub(r"covering = .*", "covering = 0", text))
+        held = [link for link in plan.hang.links if link.name == "fixings in the wall"]
+        assert held
+        for link in held:
+            assert link.shear_allowable_n == pytest.approx(allowed_n, rel=0.01)
+        said = check(plan, "over_seat") or check(plan, "over_bed")
+        unit = f"{allowed_n / 4.4482:.1f} lbf" if plan.brief.piece.unit == "in" else f"{allowed_n:.0f} N"
+        assert said is None or f"each fixing counts for half, {unit}" in said.found
 
 
 @pytest.mark.parametrize("kind", ["table", "counter"])

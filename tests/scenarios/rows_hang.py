@@ -104,7 +104,7 @@ ROWS: dict[str, Row] = {
     "hang.studs_39_5": lambda s: int(figure("studs", plan_of(s))),
     "hang.studs": lambda s: int(figure("studs", plan_of(s))),
     "hang.fixings": lambda s: int(figure("fixings", plan_of(s))),
-    "hang.allowable_over_bed": as_weight("fixing_allowable"),
+    "hang.allowable_over_bed": as_weight("fixing_rated"),
     "hang.fixings_needed": lambda s: int(figure("fixings_needed", plan_of(s))),
     "hang.fixings_needed_elsewhere": lambda s: int(figure("fixings_needed_elsewhere", plan_of(s))),
     "hang.margin": lambda s: figure("margin", plan_of(s)),

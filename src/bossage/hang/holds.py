@@ -30,6 +30,7 @@ def short_of(margin: float, least: float) -> str:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hold:
     """What one fixing may carry, all factors inside. `kind` None: a screw in wood. `pull_n` None: nobody has said.
+    `shear_n` is its figure along the wall, for the rule of both at once; `along_n` is what it carries that way.
 
     `assumed`: the figures are ours, as the brief has none.
     """
@@ -42,6 +43,11 @@ class Hold:
     source: str
     assumed: bool = False
     bends_n: float | None = None  # along the wall: a plug's screw, by its own steel over what holds nothing
+
+    @property
+    def along_n(self) -> float:
+        """What it may carry straight down the wall, by itself: the lesser of its figure and of what bends its screw."""
+        return self.shear_n if self.bends_n is None else min(self.shear_n, self.bends_n)
 
     def use(self, load: Load) -> float | None:
         """Share of what is allowed that a load uses up; None where the fixing is pulled and has no figure for that."""
@@ -85,7 +91,7 @@ def hold_link(
             f"each is pulled out of the wall by {case.voice.bare_force(load.pull_n)}, and the brief has no figure for "
             "its pull: a load along the wall says nothing of it"
         )
-        return _nothing(case, name, part, reason, load, assumptions, shear_allowable_n=hold.shear_n)
+        return _nothing(case, name, part, reason, load, assumptions, shear_allowable_n=hold.along_n)
     return link(
         case,
         name,
@@ -100,7 +106,7 @@ def hold_link(
         source=hold.source,
         load=load,
         pull_allowable_n=hold.pull_n,
-        shear_allowable_n=hold.shear_n,
+        shear_allowable_n=hold.along_n,
     )
 
 

@@ -329,7 +329,6 @@ def _figures(hung: tuple[_Hung, ...]) -> dict[str, float]:
 
 
 def _cleat_figures(case: Case, cleat: CleatPlan, hold: WallHold) -> dict[str, float]:
-    each_g = mass_of_g(hold.allowable_each_n)
     figures: dict[str, float] = {
         "cleat_from_nm": cleat.from_nm,
         "cleat_to_nm": cleat.to_nm,
@@ -339,7 +338,8 @@ def _cleat_figures(case: Case, cleat: CleatPlan, hold: WallHold) -> dict[str, fl
         "fixings": len(cleat.fixings),
         "fixings_needed": hold.needed,
         "fixings_needed_elsewhere": hold.needed_elsewhere,
-        "fixing_allowable_g": each_g,
+        "fixing_allowable_g": mass_of_g(hold.allowable_each_n),
+        "fixing_rated_g": 0.0 if isinstance(hold.hold, str) else mass_of_g(hold.hold.shear_n),
         "margin": min(link.margin for link in hold.links if link.shear_n is not None),
     }
     if cleat.missed is not None:

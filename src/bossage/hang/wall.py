@@ -115,7 +115,7 @@ def _rated(case: Case, ratings: Ratings, kind: AnchorKind, studs: Sequence[int] 
         needed=needed.count + len(studs),
         needed_elsewhere=_fewest(case, elsewhere, kind).count + len(studs),
         reason="the brief asks for so many" if fixings.count else needed.reason,
-        allowable_each_n=0.0 if isinstance(hold, str) else hold.shear_n,
+        allowable_each_n=0.0 if isinstance(hold, str) else hold.along_n,
         hold=hold,
         links=tuple(links),
     )
@@ -130,7 +130,7 @@ def _nowhere(case: Case, hold: Hold | str, reason: str) -> WallHold:
         needed=LEAST_FIXINGS,
         needed_elsewhere=LEAST_FIXINGS,
         reason=reason,
-        allowable_each_n=0.0 if isinstance(hold, str) else hold.shear_n,
+        allowable_each_n=0.0 if isinstance(hold, str) else hold.along_n,
         hold=hold,
         links=(hold_link(case, "fixings in the wall", "all", reason, load),),
     )
@@ -312,8 +312,8 @@ def _straight_down_n(case: Case, hold: Hold | str) -> float:
     """Allowable of one wall screw for a load straight down; what the brief gives if that is less."""
     over: tuple[Factor, ...] = (case.over_head,) if case.over_head else ()
     given = rated_hold(case, case.brief.fixings.ratings, AnchorKind.STEEL, over)
-    computed = 0.0 if isinstance(hold, str) else hold.shear_n
-    return min(computed, math.inf if isinstance(given, str) else given.shear_n)
+    computed = 0.0 if isinstance(hold, str) else hold.along_n
+    return min(computed, math.inf if isinstance(given, str) else given.along_n)
 
 
 def _of_half(case: Case, places: Sequence[int]) -> tuple[Link, ...]:

@@ -121,7 +121,8 @@ def _pulled_and_sheared(plan: Plan, words: Words) -> list[Part]:
         Column(head="allowed", align="right"),
     )
     pries = (
-        "The hinges pull at the outer edge of the post, and the post pries at its fixings."
+        "The open leaf pulls at the outer edge of the post, which pries at its fixings; the closed leaf twists it "
+        "in the plane of the wall. The angle that works a fixing hardest counts."
         if plan.brief.access.opens is Opens.SWING
         else "The bevel pushes the wall half out above its fixings, and the weight hangs before the wall: it pries."
     )
