@@ -34,8 +34,8 @@ _NAMES = {
         # over people, beside people, on their way out
         "over_bed over_seat who_is_below protrusion hall_depth escape_route",
         # what holds it up, and who lifts it
-        "load_path cleat_bow studs screw_spacing fixing_rating hinge_post tug body_joint mass_cap two_people lift",
-        "lighter",
+        "load_path cleat_bow studs screw_spacing fixing_rating hinge_post held_shut tug body_joint mass_cap",
+        "two_people lift lighter",
         # at the saw
         "saw_capacity short_parts short_slices",
     ),

@@ -58,18 +58,42 @@ def hinge_faults(brief: Brief, body: Body) -> list[str]:
         if box.z0 < post.box.z0 or box.z1 > stile.box.z1:
             said.append("a flap is wider than the wood that it lies on")
     roles = {part.role for part in body.parts}
+    said += [] if upright else stay_faults(body)
     zoned, told = bool(zones_of(brief, 1)), {one.name for one in body.left_over}
-    asked = {Role.CATCH: "", Role.KEEPER: "", Role.STAY: "the stay"}
-    said += [f"no {role.value}" for role, name in asked.items() if role not in roles and not (zoned and name in told)]
+    asked = {Role.CATCH: "", Role.KEEPER: "", Role.STAY: "the chain"}
     said += [
-        f"{c.name}: {c.found}" for c in body.checks if c.verdict != "fine" and not (zoned and c.name == "body_part")
+        f"no {role.value}"
+        for role, name in asked.items()
+        if role not in roles and not (zoned and name in told) and (upright or role is not Role.STAY)
     ]
+    said += [
+        f"{c.name}: {c.found}"
+        for c in body.checks
+        if c.verdict != "fine" and not ((zoned or "the pair of stays" in told) and c.name == "body_part")
+    ]
+    return said
+
+
+def stay_faults(body: Body) -> list[str]:
+    """What is wrong with the stays of a level axis: none without a word, or feet that lie on nothing."""
+    parts = [part for part in body.parts if part.copy == 1]
+    stays, blocks = ([p for p in parts if p.role is role] for role in (Role.STAY, Role.STAY_BLOCK))
+    if not stays:
+        return [] if "the pair of stays" in {one.name for one in body.left_over} else ["no stay, and not told"]
+    backer, post = only(body, Role.BACKER).box, only(body, Role.POST).box
+    leaves = len({part.leaf for part in stays})
+    said = [] if (len(stays), len(blocks)) == (2 * leaves, 4 * leaves) else ["not two stays on two blocks each"]
+    for block in blocks:
+        if block.moves and block.box.z1 != backer.z0:
+            said.append("a leaf block does not lie on the backer")
+        if not block.moves and (block.box.z0, block.box.z1) != (0, post.z1):
+            said.append("a wall block is not as thick as the post, on the wall")
     return said
 
 
 @pytest.mark.parametrize("side", SIDES)
 def test_a_made_up_piece_swings_on_any_side(side: Side) -> None:
-    tried = 0
+    tried = stayed = 0
     for seed in range(SIDES.index(side), 40, 4):
         found = swung(seed, side)
         if found is None:
@@ -78,7 +102,9 @@ def test_a_made_up_piece_swings_on_any_side(side: Side) -> None:
         tried += 1
         assert (seed, broken(brief, to_json(body))) == (seed, [])
         assert (seed, hinge_faults(brief, body)) == (seed, [])
+        stayed += any(part.role is Role.STAY_BLOCK for part in body.parts)
     assert tried > 3
+    assert (stayed > 3) == (side in (Side.TOP, Side.BOTTOM))
 
 
 @pytest.mark.slow

@@ -480,13 +480,14 @@ def test_hinges_on_a_level_axis_by_hand(side):
     weight = 10 * 9.80665
     height = leaf.height_nm / 1e6
     along = (height - mass.from_foot_mm if side is Side.TOP else mass.from_foot_mm) - 4
-    # open at 90°, stays half the height from the axis on leaf and wall: level force = weight × along ÷ half the height
-    level = weight * along / (height / 2)
+    # open at 90°: moments about the foot of the stays on the wall, to which the level force alone has a lever
+    level = weight * along / (plan.stay.on_wall_nm / 1e6)
     share = (right.x_nm - planned.leaves[0].x_nm) / plan.spacing_nm
     assert abs(left.pull_n) == pytest.approx(level * share, rel=1e-6)
     assert (left.pull_n > 0) == plan.stay.pushes == (side is Side.TOP)
     assert left.up_n == pytest.approx(weight * share, rel=1e-6)
-    assert plan.stay.force_n == pytest.approx(level * math.sqrt(2) / 2)
+    both = level * math.hypot(plan.stay.on_wall_nm, plan.stay.on_leaf_nm) / plan.stay.on_leaf_nm
+    assert plan.stay.force_n == pytest.approx(both / 2, rel=1e-3)  # the leaf balances in its middle
     fixed = link(planned, "fixings behind the hinges")
     # each hinge has half of them; the post turns about its lower edge: by the weight before the wall, and where the
     # leaf hangs by its top by what draws at the hinges too; closed the whole weight, open what the props leave of it
@@ -495,7 +496,7 @@ def test_hinges_on_a_level_axis_by_hand(side):
     wide, lever, before = ((nm - foot) / 1e6 for nm in (post.edge_nm, post.line_nm, foot + plan.axis_z_nm))
     shut = weight * (planned.leaves[0].from_wall_mm - before) / height
     drawn = [shut, level] if side is Side.TOP else [-shut, -level]
-    carried = [weight, weight - level]
+    carried = [weight, weight - level * plan.stay.on_wall_nm / plan.stay.on_leaf_nm]
     pulls = [(out * wide + up * before) / lever for out, up in zip(drawn, carried, strict=True)]
     loads = [(max(0.0, out, pull) * each, abs(up) * each) for out, pull, up in zip(drawn, pulls, carried, strict=True)]
     assert (fixed.pull_n, fixed.shear_n) == pytest.approx(max(loads, key=lambda load: math.hypot(*load)))

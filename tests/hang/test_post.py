@@ -130,10 +130,10 @@ def test_the_weight_before_the_wall_pulls_a_bottom_post_off():
     assert held.shear_n == pytest.approx(41, abs=0.6)
     assert held.margin == pytest.approx(0.86, abs=0.005)
     assert verdict(bottom(), "load_path") == "stop"
-    # that and no more is what turns the verdict: 1.25 is asked for
-    for allowed, said in ((6000 * 1.25 / 0.86 * 1.01, "fine"), (6000 * 1.25 / 0.86 * 0.99, "stop")):
+    # that and no more is what turns the link: 1.25 is asked for; its catch has no place here, which stops it as well
+    for allowed, holds in ((6000 * 1.25 / 0.86 * 1.01, True), (6000 * 1.25 / 0.86 * 0.99, False)):
         other = bottom(fixings__allowable_g=allowed, fixings__pull_allowable_g=allowed)
-        assert verdict(other, "load_path") == said
+        assert (behind(other).reserve >= 1) == holds
 
 
 def test_a_bottom_post_without_a_figure_for_the_pull_is_refused():

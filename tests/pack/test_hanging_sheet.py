@@ -216,7 +216,7 @@ def test_what_swings_is_joined_at_the_bench_and_tried_before_a_block_is_laid():
     ends = ", ".join(words.bare(point.y_nm - post.from_nm) for point in post.fixings)
     assert ends in before[0]
     assert words.length(post.edge_nm) in before[0]
-    # by hand: 70 - 16 = 54 behind the post; 54 - 40 of hole, 54 - 30 of plug - 5 past it
+    # by hand: 80 - 16 = 64 behind the post; 64 - 50 of hole, 64 - 40 of plug - 6 past it
     assert "This screw is for 14 to 18 mm of plaster" in before[0]
     # a prop under the leaf's wood, not under the blocks of its ring
     stile = next(part for part in plan.body.parts if part.role is Role.STILE)

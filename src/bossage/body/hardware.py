@@ -9,20 +9,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from bossage.body.build import HARDWARE, boxed, long_part, wood_of
+from bossage.body.build import long_part, wood_of
+from bossage.body.free import bought_part, room_behind
 from bossage.body.lock import SIZES, lock_parts, lock_size_nm
-from bossage.body.records import MadeAt, Part, Role
-from bossage.body.site import Site, in_the_way, obstacles_of
+from bossage.body.records import Part, Role
+from bossage.body.site import Site
 from bossage.body.solids import Cuboid
+from bossage.body.stays import STAYS, no_stays, stay_parts
 from bossage.body.swing import FLAP_SCREW_NM
 from bossage.brief.hinges import USUAL_EYE
-from bossage.brief.records import Side
-from bossage.layout.place import Room, nearest_place
-from bossage.layout.rect import Rect
+from bossage.layout.place import nearest_place
 from bossage.units import NM_PER_MM
-from bossage.zones import LEAST_CLEAR_NM, Zone, heeded
 
-STAY_NM = (15 * NM_PER_MM, 30 * NM_PER_MM)
 CHAIN_NM = (20 * NM_PER_MM, 20 * NM_PER_MM)
 CATCH_NM = (15 * NM_PER_MM, 46 * NM_PER_MM)
 """Out from the side that it is screwed to, and along it. Sizes of small hardware: ours, roomy for what shops sell."""
@@ -68,10 +66,7 @@ def hardware_parts(site: Site, parts: list[Part]) -> list[Part]:
     if site.swing.upright:
         found += _chain(site, [*parts, *found])
     else:
-        word = "prop" if site.swing.side is Side.TOP else "chain"
-        for x in (site.backer.x, site.backer.right):
-            middle = (x, site.backer.y + site.backer.height // 2)
-            found += _small(site, [*parts, *found], Role.STAY, STAY_NM, middle, label=word)
+        found += stay_parts(site, [*parts, *found])
     return found
 
 
@@ -85,7 +80,10 @@ def without_place(site: Site, parts: Iterable[Part]) -> Iterator[tuple[str, str]
     if Role.CATCH not in there:
         yield CATCH, f"{NO_ROOM}, beside what the leaf shuts on"
     if Role.STAY not in there:
-        yield ("the chain", f"{NO_ROOM} beside the hinge post") if site.swing.upright else ("the stay", NO_ROOM)
+        if site.swing.upright:
+            yield "the chain", f"{NO_ROOM} beside the hinge post"
+        else:
+            yield STAYS, no_stays(site)
 
 
 def _lock(site: Site, parts: list[Part]) -> Iterator[Part]:
@@ -107,7 +105,7 @@ def _hinges(site: Site) -> Iterator[Part]:
             z - butt.flap_nm,
             z + butt.flap_nm,
         )
-        yield _bought(site, Role.HINGE, box)
+        yield bought_part(site, Role.HINGE, box)
 
 
 def _shuts(site: Site, parts: list[Part]) -> list[Part]:
@@ -175,8 +173,8 @@ def _catch(site: Site, parts: list[Part], on: Part) -> list[Part]:
     axis = (spot, spot + long)
     kept = (low, low + out - PAST_NM) if swing.sign > 0 else (low + PAST_NM, low + out)
     return [
-        replace(_bought(site, Role.CATCH, swing.box((low, low + out), axis, z0, z1)), moves=True),
-        replace(_bought(site, Role.KEEPER, swing.box(kept, axis, 0, KEEPER_NM)), label=label),
+        replace(bought_part(site, Role.CATCH, swing.box((low, low + out), axis, z0, z1)), moves=True),
+        replace(bought_part(site, Role.KEEPER, swing.box(kept, axis, 0, KEEPER_NM)), label=label),
     ]
 
 
@@ -189,7 +187,7 @@ def _stop(site: Site, parts: list[Part], size: tuple[int, int]) -> Part | None:
     wide = long + out
     wish = edge - wide if swing.sign > 0 else edge
     middle = mount.y + mount.height // 2 if swing.upright else mount.x + mount.width // 2
-    room = _room(site, parts, *((wide, tall) if swing.upright else (tall, wide)), drilled=False)
+    room = room_behind(site, parts, *((wide, tall) if swing.upright else (tall, wide)), drilled=False)
     if room is None:
         return None
     at = (wish, middle - tall // 2) if swing.upright else (middle - tall // 2, wish)
@@ -218,7 +216,7 @@ def _chain(site: Site, parts: list[Part]) -> Iterator[Part]:
     spot = _spot(site, others, low, reach, (out, long), middle, drilled=False)
     if spot is not None:
         box = swing.box((low, low + out), (spot, spot + long), 0, site.stand_off_nm)
-        yield replace(_bought(site, Role.STAY, box), label="chain")
+        yield replace(bought_part(site, Role.STAY, box), label="chain")
 
 
 def _spot(
@@ -228,7 +226,7 @@ def _spot(
     upright = site.swing.upright
     out, long = size
     wide, high = (out, long) if upright else (long, out)
-    free = _room(site, parts, wide, high, drilled=drilled)
+    free = room_behind(site, parts, wide, high, drilled=drilled)
     if free is None:
         return None
     last = axis[1] - long
@@ -244,41 +242,8 @@ def _spot(
     return None if spot is None else spot[1 if upright else 0]
 
 
-def _room(site: Site, parts: list[Part], wide: int, high: int, *, drilled: bool) -> Room | None:
-    """Where a box as deep as the stand-off has a place behind the backer; if `drilled`, outside every zone."""
-    m = site.mount
-    if wide > m.width or high > m.height:
-        return None
-    solids = [p for p in parts if p.role is not Role.BACKER]
-    blocked = [*in_the_way(site, obstacles_of(solids, site.hidden), 0, site.stand_off_nm)]
-    if drilled:
-        blocked += [_kept_off(zone) for zone in heeded(site.zones, site.brief.wall, into_stud=False)]
-    return Room(x_low=m.x, x_high=m.right - wide, y_low=m.y, y_high=m.top - high, obstacles=tuple(blocked))
-
-
-def _kept_off(zone: Zone) -> Rect:
-    """The reach of a zone and what a fixing stands clear of it."""
-    x0, x1, y0, y1 = zone.box_nm
-    return Rect(x0 - LEAST_CLEAR_NM, y0 - LEAST_CLEAR_NM, x1 - x0 + 2 * LEAST_CLEAR_NM, y1 - y0 + 2 * LEAST_CLEAR_NM)
-
-
-def _small(
-    site: Site, parts: list[Part], role: Role, size: tuple[int, int], wish: tuple[int, int], *, label: str = ""
-) -> Iterator[Part]:
-    """A bought part at the free place behind the backer that is nearest to a wish for its middle."""
-    wide, high = size
-    spot = _free_spot(site, parts, size, wish)
-    if spot is not None:
-        box = Cuboid(spot[0], spot[0] + wide, spot[1], spot[1] + high, 0, site.stand_off_nm)
-        yield replace(_bought(site, role, box), label=label)
-
-
 def _free_spot(site: Site, parts: list[Part], size: tuple[int, int], wish: tuple[int, int]) -> tuple[int, int] | None:
     """Lower left corner of a box with a screw in the wall whose middle is as near to a wish as there is room."""
     wide, high = size
-    room = _room(site, parts, wide, high, drilled=True)
+    room = room_behind(site, parts, wide, high, drilled=True)
     return None if room is None else nearest_place((wish[0] - wide // 2, wish[1] - high // 2), wide, high, room)
-
-
-def _bought(site: Site, role: Role, box: Cuboid) -> Part:
-    return boxed(site, role, box, material=HARDWARE, made_at=MadeAt.BOUGHT, moves=False)

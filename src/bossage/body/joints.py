@@ -20,6 +20,7 @@ ON_THE_BACK = {
     Role.STILE: How.GLUE_AND_SCREWS,
     Role.HINGE_STILE: How.GLUE_AND_SCREWS,
     Role.STOP: How.GLUE_AND_SCREWS,
+    Role.STAY_BLOCK: How.GLUE_AND_SCREWS,
     Role.PACKER: How.GLUE,  # the screws of the panel half pass through it later
     Role.FILLER: How.GLUE_AND_SCREWS,
     Role.PANEL_HALF: How.GLUE_AND_SCREWS,
@@ -45,7 +46,7 @@ def _joints(brief: Brief, parts: tuple[Part, ...]) -> Iterator[Joint]:
             yield _joint(one, backer.name, How.GLUE, side_area_nm2(one, backer))
         elif one.role in (Role.WALL_HALF, Role.WALL_PACKER, Role.FOOT):
             yield from _on_the_wall(one, parts)
-        elif one.role is Role.POST:
+        elif one.role in (Role.POST, Role.STAY_BLOCK):
             yield _joint(one, WALL, How.SCREWS, float(_xy_nm2(one)))
         elif one.role is Role.HINGE:
             yield _joint(one, _only(parts, Role.POST).name, How.SCREWS, 0.0)
@@ -162,11 +163,16 @@ def _xy_nm2(part: Part) -> int:
 
 
 def _hooked(one: Part, parts: tuple[Part, ...]) -> Iterator[Joint]:
-    """A chain beside post and stile is screwed to both; a lock's button to the wall, over its ledge."""
+    """A chain beside post and stile is screwed to both; a stay to its two blocks; a lock's button to the wall."""
+    if one.role is Role.STAY:
+        blocks = [p for p in parts if p.role is Role.STAY_BLOCK and p.from_x_nm == one.from_x_nm]
+        if blocks:
+            yield from (_joint(one, p.name, How.HOOK if p.moves else How.SCREWS, 0.0) for p in blocks)
+            return
     post = next((p for p in parts if p.role is Role.POST and side_area_nm2(one, p)), None)
     if post is None:
         yield _joint(one, WALL, How.SCREWS, float(_xy_nm2(one)))
-        yield _joint(one, _only(parts, Role.LEDGE if one.role is Role.BUTTON else Role.BACKER).name, How.HOOK, 0.0)
+        yield _joint(one, _only(parts, Role.LEDGE).name, How.HOOK, 0.0)
     else:
         yield _joint(one, post.name, How.SCREWS, 0.0)
         yield _joint(one, _only(parts, Role.HINGE_STILE).name, How.HOOK, 0.0)

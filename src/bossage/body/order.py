@@ -48,7 +48,7 @@ def _steps(parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> Iterator[Step]
         yield Step(leaf=leaf, kind="bench", parts=hinges, on=wood, how=How.SCREWS)
     if not halves:
         yield from wall
-    tried = tuple(p.name for p in fixed if p.role is not Role.STAY)
+    tried = tuple(p.name for p in fixed if p.role not in (Role.STAY, Role.STAY_BLOCK))
     yield Step(leaf=leaf, kind="try", parts=(backer,), on=tried or (WALL,))
     yield from _outward(leaf, "keep", WALL, [p for p in still if p.role is Role.KEEPER], joints)
     yield from _outward(leaf, "ring", backer, [p for p in parts if p.role is Role.STRIP], joints)

@@ -36,6 +36,7 @@ class Role(StrEnum):
     LEDGE = "lock ledge"
     HINGE = "hinge"
     STAY = "stay"
+    STAY_BLOCK = "stay block"
     CATCH = "catch"
     KEEPER = "keeper"
 

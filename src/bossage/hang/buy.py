@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from bossage.body import KEEPER_MARK_NM, Body, MadeAt, Role, key_of
+from bossage.body import KEEPER_MARK_NM, Body, MadeAt, Part, Role, key_of
 from bossage.body.lock import turn_button
 from bossage.brief.records import Brief
 from bossage.fasteners import TIP_COVER_NM, shank_mm
 from bossage.hang.lock import lock_fixing
-from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan, LeafHang
+from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan, LeafHang, StayPlan
+from bossage.hang.stays import FOOT_SCREWS
 from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, own_screw
 from bossage.hang.words import Voice
 from bossage.units import NM_PER_MM
@@ -104,9 +105,9 @@ def _for_hinges(
                 parts=_bought(body, Role.STAY),
             )
     else:
-        kind = "props" if first.stay.pushes else "chains"
-        force = voice.force(max(h.stay.force_n for h in hinges if h.stay))
-        yield FixingToBuy(what=kind, count=2, note=f"hold it open, {force} each", parts=_bought(body, Role.STAY))
+        yield from _for_stays(brief, body, first, [h.stay for h in hinges if h.stay], voice)
+    if not _bought(body, Role.CATCH):
+        return
     most = catch_screw_nm(body, leaves)
     long = f", its screws at most {voice.say(most)} long: behind them run others" if most is not None else ""
     hand = ", opens by hand" if not brief.access.tool else ""
@@ -130,6 +131,40 @@ def _for_hinges(
             count=KEEPER_SCREWS,
             note="keeper of the catch to the wall, countersunk heads that sink in its plate",
         )
+
+
+def _for_stays(
+    brief: Brief, body: Body, first: HingePlan, stays: list[StayPlan], voice: Voice
+) -> Iterator[FixingToBuy]:
+    """Two stays with what holds their feet in the wall and in the leaf; nothing where the body has none."""
+    fixed = next((stay for stay in stays if stay.fixings), None)
+    if fixed is None:
+        return
+    force = voice.force(max(stay.force_n for stay in stays))
+    kind = "stays that lock open" if fixed.pushes else "stays with a brake"
+    slow = "" if fixed.pushes else ", and let it down slowly"
+    yield FixingToBuy(
+        what=f"flap {kind}, their arms clipped to their feet",
+        count=2,
+        note=f"hold it open at {brief.access.angle_deg:g}°, {force} each{slow}; {voice.say(fixed.open_nm)} between the "
+        f"middles of their feet, shut {voice.say(fixed.shut_nm)}; arms and feet flatter than "
+        f"{voice.say(min(_deep_nm(part) for part in body.parts if part.role is Role.STAY))}",
+        parts=_bought(body, Role.STAY),
+    )
+    yield FixingToBuy(
+        what=fixing_words(brief, fixed.fixings[0].into, own_screw(brief)),
+        count=max(len(stay.fixings) for stay in stays),
+        note="feet of the stays to the wall, through the wall blocks",
+    )
+    yield FixingToBuy(
+        what=f"wood screws {voice.screw(first.gauge, fixed.screw_nm)}",
+        count=2 * FOOT_SCREWS,
+        note="feet of the stays to the leaf, through the leaf blocks into the backer; no longer, or they come through",
+    )
+
+
+def _deep_nm(part: Part) -> int:
+    return part.box.z1 - part.box.z0
 
 
 def catch_screw_nm(body: Body, leaves: tuple[LeafHang, ...]) -> int | None:

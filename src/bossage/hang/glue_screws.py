@@ -34,7 +34,9 @@ COVER_NM = {LengthUnit.MM: TIP_COVER_NM, LengthUnit.IN: NM_PER_IN // 8}
 """Wood that stays before the tip, as a rule of that shelf reads it."""
 
 GAUGE = {LengthUnit.MM: "4 mm", LengthUnit.IN: "#8"}
-SCREWED = (Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.STOP, Role.FILLER, Role.LEDGE)
+SCREWED = (
+    Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.STOP, Role.STAY_BLOCK, Role.FILLER, Role.LEDGE
+)  # fmt: skip
 
 Spot = tuple[int, int]
 Span = tuple[int, int]

@@ -11,10 +11,12 @@ from bossage.fasteners import TIP_COVER_NM
 from bossage.hang.case import IN_STUDS, Case
 from bossage.hang.fixing_checks import rating_check, spacing_check, studs_check
 from bossage.hang.holds import LEAST_MARGIN, short_of
+from bossage.hang.latch import CATCH_LINK
 from bossage.hang.lift import furniture_below
 from bossage.hang.panel import longest_screw_nm
 from bossage.hang.places import studs_met
 from bossage.hang.records import CleatPlan, HingePlan, Lifting, Link
+from bossage.hang.stays import GLUE_LINK, NO_PLACE, SCREWS_LINK, WALL_LINK
 from bossage.hang.wall import WallHold
 from bossage.hang.words import DEFER, Voice
 from bossage.units import G_PER_LB
@@ -242,7 +244,8 @@ def _short_of_fixings(
     if weak is None or weak.reserve >= 1:
         return None
     if hold is None:
-        return f"{weak.name} have {_short(weak)}", "use more fixings behind the hinges"
+        more = "use fixings with a higher allowable" if weak.name == WALL_LINK else "use more fixings behind the hinges"
+        return f"{weak.name} have {_short(weak)}", more
     if weak.allowable_n <= 0:
         return f"{weak.name}: {weak.basis}", "put a cleat across the middle of the piece that meets two studs or more"
     return (
@@ -265,7 +268,9 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
             f"{voice.say(case.layout.stand_off.stand_off_nm)} deep behind the backer instead ([[behind]] with role = "
             '"frame"), set cleat.packer = 0, and screw the panel half to the frame'
         )
-    if weakest.name in ("fixings in the wall", "fixings behind the hinges") and weakest.allowable_n <= 0:
+    if weakest.basis.endswith(NO_PLACE):
+        return "hinge it at a side, or move or enlarge the piece so that two stays find a place beside what is hidden"
+    if weakest.name in ("fixings in the wall", "fixings behind the hinges", WALL_LINK) and weakest.allowable_n <= 0:
         return (
             "read on the sheet of the fixing's maker what it carries along the wall and what may pull it straight out, "
             "and write both (fixings.allowable or fixings.rating, fixings.pull_allowable or fixings.pull_rating), or "
@@ -277,6 +282,10 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
         "fixings in the wall": "use more fixings, or ones with a higher allowable in this wall",
         "fixings behind the hinges": "use more fixings, or ones with a higher allowable in this wall",
         "panel half's screws": "use longer or more screws, and glue the panel half as well",
+        WALL_LINK: "take fixings with a higher allowable, along the wall and straight out, or hinge it at a side",
+        SCREWS_LINK: "take a thicker backer or a lighter leaf, or hinge it at a side",
+        GLUE_LINK: "take a lighter leaf, or hinge it at a side",
+        CATCH_LINK: "take a lighter leaf, or hinge it at its top or a side",
         "hinge screws": "take larger hinges with more holes in each flap (access.butt), or a lighter leaf",
         "wall half": "use more fixings so that they stand closer, or a thicker cleat",
         "backer": "use a thicker backer, or a longer cleat, along which alone it bends",

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from bossage.body import FLAP_SCREW_NM, Role, wood_of
-from bossage.brief.records import Butt, Side
+from bossage.brief.records import Butt
 from bossage.errors import BossageError
 from bossage.fasteners import (
     TIP_COVER_NM,
@@ -23,11 +23,13 @@ from bossage.fasteners.adhesive import (
 from bossage.hang.bonds import CREEP, GLUE_SOURCE
 from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.chain import chain_nm, plan_eyes
-from bossage.hang.post import inner_nm, most_fixings, plan_post, post_fixings
+from bossage.hang.latch import catch_link, falls_open
+from bossage.hang.post import inner_nm, most_fixings, plan_post, post_fixings, wall_fixing
 from bossage.hang.records import HingePlan, HingePoint, Link, StayPlan
 from bossage.hang.statics import carried_shares, hinge_pull_n
+from bossage.hang.stays import FIXINGS_EACH, plan_stays, stay_links
 from bossage.hang.strengths import STEEL_BEARING_MPA
-from bossage.hang.swung import arm_nm, before_mm, flapped, held_mm
+from bossage.hang.swung import arm_nm, before_mm, flapped
 from bossage.hang.threads import Shank, bite_of, held_by, shank_or_reason
 from bossage.units import NM_PER_MM
 
@@ -60,6 +62,10 @@ def hinge_links(case: Case, plan: HingePlan) -> Iterator[Link]:
         glued = [j.area_mm2 for j in case.body.joints if (j.leaf, j.copy, j.a) == (stile.leaf, stile.copy, stile.name)]
         yield _stile_glue(case, plan, sum(glued))
     yield post_fixings(case, plan.post)
+    if plan.stay is not None:
+        yield from stay_links(case, plan.stay, wall_fixing(case, rows=FIXINGS_EACH))
+    if falls_open(case):
+        yield catch_link(case)
 
 
 def flap_screws(case: Case, plan: HingePlan) -> Link:
@@ -153,19 +159,16 @@ def side_hinges(case: Case) -> tuple[HingePoint, ...]:
 def _edge_hinges(case: Case) -> tuple[tuple[HingePoint, ...], StayPlan]:
     """Two hinges side by side on a level axis, and the stays that hold the leaf open; the worse of closed and open."""
     swing, states = case.swing, flapped(case)
-    top = swing.side is Side.TOP
     level = max((state.level_n for state in states), key=abs)
     upright = max(abs(state.up_n) for state in states)
-    held, stay = held_mm(case), max(state.stay_n for state in states)
+    stay = max(state.stay_n for state in states)
     shares = carried_shares([float(place) for place in swing.middles_nm], case.at_nm) or (1.0, 1.0)
     points = tuple(
         # a leaf hung by its foot pushes its hinges when it is open and pulls at none when it is closed
         HingePoint(x_nm=place, y_nm=swing.axis_nm, up_n=upright * share, pull_n=level * share)
         for place, share in zip(swing.middles_nm, shares, strict=True)
     )
-    return points, StayPlan(
-        on_leaf_nm=round(held * NM_PER_MM), on_wall_nm=round(held * NM_PER_MM), force_n=stay / 2, pushes=top
-    )
+    return points, plan_stays(case, stay)
 
 
 def _worst(plan: HingePlan) -> tuple[float, float]:
@@ -187,8 +190,8 @@ def _assumed(case: Case, plan: HingePlan) -> tuple[str, ...]:
             "the upper hinge carries the whole weight",
         )
     return (
-        f"two stays hold it open, {say.say(plan.stay.on_leaf_nm)} from the axis on leaf and wall, each with "
-        f"{say.bare_force(plan.stay.force_n)}",
+        f"two stays hold it open, {say.say(plan.stay.on_leaf_nm)} from the axis on the leaf and "
+        f"{say.say(plan.stay.on_wall_nm)} on the wall, the harder-worked with {say.bare_force(plan.stay.force_n)}",
         "the hinges share by the lever rule; the worse of closed and open counts",
     )
 

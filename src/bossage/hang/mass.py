@@ -41,6 +41,7 @@ BILL = {
     Role.STILE: "stiles",
     Role.HINGE_STILE: "hinge stile",
     Role.STOP: "stop block",
+    Role.STAY_BLOCK: "stay blocks",
     Role.PANEL_HALF: "cleat",
     Role.PACKER: "packer",
     Role.FILLER: "filler",

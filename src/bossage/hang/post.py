@@ -49,7 +49,7 @@ def plan_post(case: Case, count: int, flap_screw_nm: int) -> PostPlan:
     swing = case.swing
     line = line_nm(case, swing, flap_screw_nm)
     places = _places(case, swing, line, count)
-    into = INTO[case.brief.wall.build.value] if case.brief.into_studs else _unstudded(case)
+    into = INTO[case.brief.wall.build.value] if case.brief.into_studs else unstudded(case)
     lines = PostLines(inner_nm=inner_nm(case), line_nm=line, places_nm=places)
     loads = worst_loads(post_states(case, lines), wall_fixing(case))
     points = []
@@ -105,10 +105,10 @@ def post_fixings(case: Case, post: PostPlan) -> Link:
     )
 
 
-def wall_fixing(case: Case) -> Hold | str:
-    """One fixing of the post, all factors included."""
+def wall_fixing(case: Case, rows: int = 1) -> Hold | str:
+    """One fixing of the post or of a stay, all factors included; `rows` stand over one another in a stud."""
     if case.brief.into_studs:
-        return stud_hold(case, case.wall_factors)
+        return stud_hold(case, case.wall_factors, rows)
     fixings, here = case.brief.fixings, (case.over_head,) if case.over_head else ()
     return rated_hold(case, fixings.ratings, anchor_kind(fixings.kind), here)
 
@@ -157,7 +157,8 @@ def inner_nm(case: Case) -> int:
     return {Side.LEFT: box.x1, Side.RIGHT: box.x0, Side.BOTTOM: box.y1, Side.TOP: box.y0}[swing.side]
 
 
-def _unstudded(case: Case) -> str:
+def unstudded(case: Case) -> str:
+    """What a fixing goes into that does not seek a stud."""
     return "masonry" if case.brief.wall.build.value == "masonry" else "wallboard"
 
 

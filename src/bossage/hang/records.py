@@ -309,15 +309,27 @@ class HingePlan:
         """How many hold the post."""
         return len(self.post.fixings)
 
+    @property
+    def every_fixing(self) -> tuple[FixingPoint, ...]:
+        """Those of the post, then those of the stays."""
+        return (*self.post.fixings, *(self.stay.fixings if self.stay else ()))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StayPlan:
-    """Two stays that hold a leaf open which turns about a level axis; distances from the axis, force of each."""
+    """Two stays that hold a leaf open which turns about a level axis; distances from the axis.
+
+    `force_n` is of the harder-worked one. `fixings` are those of both wall blocks, none where the stays have no place.
+    """
 
     on_leaf_nm: int
     on_wall_nm: int
     force_n: float
-    pushes: bool  # props under a leaf hung by its top; chains over one hung by its foot pull
+    pushes: bool  # under a leaf hung by its top; over one hung by its foot they pull
+    open_nm: int = 0  # between the middles of its feet, open as far as the leaf goes
+    shut_nm: int = 0
+    screw_nm: int = 0  # length of the screws of a foot on the leaf
+    fixings: tuple[FixingPoint, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

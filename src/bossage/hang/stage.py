@@ -25,6 +25,7 @@ from bossage.hang.hang_checks import (
     who_is_below,
 )
 from bossage.hang.hinges import hinge_links, plan_hinges
+from bossage.hang.latch import latch_check
 from bossage.hang.leaf_links import leaf_links
 from bossage.hang.lift import plan_lift
 from bossage.hang.mass import leaf_masses
@@ -271,6 +272,7 @@ def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:
         checks += [check for check in behind if check is not None]
     if one.hinges is not None:
         checks += hinge_checks(case, one.hinges, voice, subject)
+        checks += latch_check(case, voice, subject)
         checks.append(swung_tug_check(case, one.hinges, voice, subject))
         zoned = hinge_zone_check(case, one.hinges, voice, subject)
         checks += [zoned] if zoned else []

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from bossage.body import Part, Role
 from bossage.brief.records import Side
 from bossage.hang.case import Case
 from bossage.hang.statics import flap_forces_n
@@ -14,7 +15,7 @@ STEP_DEG = 5
 """Between the angles that are tried. The worst is missed by less than three degrees, a thousandth of the load. Ours."""
 
 STAY_SHARE = 0.5
-"""Stays hold a flap by its middle, and the wall as far from the axis: common practice, no source."""
+"""Where the body has no stays they hold a leaf by its middle, and the wall as far from the axis: ours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,9 +61,22 @@ def turned(case: Case) -> tuple[Turned, ...]:
     return tuple(found)
 
 
-def held_mm(case: Case) -> float:
-    """From a level axis to where the stays hold the leaf, and as far on the wall."""
-    return case.leaf.height_nm / NM_PER_MM * STAY_SHARE
+def blocks_of(case: Case, *, moves: bool) -> list[Part]:
+    """The blocks of the stays, on the leaf or on the wall, left to right."""
+    found = [part for part in case.parts if part.role is Role.STAY_BLOCK and part.moves is moves]
+    return sorted(found, key=lambda part: part.from_x_nm)
+
+
+def feet_nm(case: Case) -> tuple[int, int]:
+    """From the axis to the middles of the feet, on the leaf and on the wall."""
+    leaf, wall = blocks_of(case, moves=True), blocks_of(case, moves=False)
+    if not leaf or not wall:
+        return (round(case.leaf.height_nm * STAY_SHARE),) * 2
+    return _from_axis_nm(case, leaf[0]), _from_axis_nm(case, wall[0])
+
+
+def _from_axis_nm(case: Case, block: Part) -> int:
+    return abs((block.box.y0 + block.box.y1) // 2 - case.swing.axis_nm)
 
 
 def flapped(case: Case) -> tuple[Flapped, ...]:
@@ -70,6 +84,7 @@ def flapped(case: Case) -> tuple[Flapped, ...]:
 
     A leaf hung by its foot pushes its hinges to the wall where one hung by its top draws at them.
     """
+    on_leaf, on_wall = (nm / NM_PER_MM for nm in feet_nm(case))
     access, off = case.brief.access, 1 if case.swing.side is Side.TOP else -1
     shut = case.weight_n * before_mm(case) / (case.leaf.height_nm / NM_PER_MM)
     found = [Flapped(angle_deg=0.0, stay_n=0.0, level_n=off * shut, up_n=case.weight_n)]
@@ -79,8 +94,8 @@ def flapped(case: Case) -> tuple[Flapped, ...]:
             along_mm=arm_nm(case) / NM_PER_MM,
             depth_mm=before_mm(case),
             angle_deg=access.angle_deg,
-            on_leaf_mm=held_mm(case),
-            on_wall_mm=held_mm(case),
+            on_leaf_mm=on_leaf,
+            on_wall_mm=on_wall,
         )
         found.append(Flapped(angle_deg=access.angle_deg, stay_n=stay, level_n=off * level, up_n=up))
     return tuple(found)

@@ -39,7 +39,7 @@ def zone_check(case: Case, cleat: CleatPlan, voice: Voice, subject: str) -> Chec
 
 
 def hinge_zone_check(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Check | None:
-    """`drill_zones` of a leaf that swings, by the fixings of its post."""
+    """`drill_zones` of a leaf that swings, by the fixings of its post and its stays."""
     if not case.zones:
         return None
     if not plan.post.fixings:
@@ -49,7 +49,7 @@ def hinge_zone_check(case: Case, plan: HingePlan, voice: Voice, subject: str) ->
         near = nearest_zone(held, *(middle[::-1] if swing.upright else middle))
         cause = f" ({near[0].cause})" if near else ""
         return _stop(case, f"zones leave no place for a fixing of the hinge post{cause}", voice, subject)
-    nearest = min((one for one in plan.post.fixings if one.clear_nm is not None), key=_clear, default=None)
+    nearest = min((one for one in plan.every_fixing if one.clear_nm is not None), key=_clear, default=None)
     return _check(Verdict.FINE, _binding(case, nearest, voice), voice, subject, _sources(case.zones))
 
 

@@ -14,8 +14,8 @@ from bossage.body import Body, How, Joint, Part, Role
 from bossage.layout.records import BlockField, Layout, Leaf
 
 ON_THE_BACK = (
-    Role.STRIP, Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.STOP, Role.PACKER, Role.FILLER,
-    Role.PANEL_HALF, Role.FOOT, Role.LEDGE,
+    Role.STRIP, Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.STOP, Role.STAY_BLOCK, Role.PACKER,
+    Role.FILLER, Role.PANEL_HALF, Role.FOOT, Role.LEDGE,
 )  # fmt: skip
 
 GLUED = (How.GLUE, How.GLUE_AND_SCREWS)

@@ -14,7 +14,8 @@ from bossage.timber import board_keys
 GRAINLESS = ("mdf", "particleboard")
 
 LONG = (
-    Role.LIPPING, Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.STOP, Role.FILLER, Role.POST
+    Role.LIPPING, Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.STOP, Role.FILLER, Role.POST,
+    Role.STAY_BLOCK,
 )  # fmt: skip
 """Parts that may come out of sticks as well, as a foot with a grain may; all others are as thick as their board."""
 

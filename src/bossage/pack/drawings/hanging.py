@@ -58,7 +58,7 @@ def hanging_drawing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> Cal
         if hung.cleat is not None:
             shapes += _fixings(hung.cleat, words, scale_n, left, top)
         if hung.hinges is not None:
-            shapes += _crosses(hung.hinges.post.fixings, scale_n)
+            shapes += _crosses(hung.hinges.every_fixing, scale_n)
             shapes += [
                 Circle(
                     centre=(hinge.x_nm / 1e6, hinge.y_nm / 1e6),
@@ -304,7 +304,7 @@ def _from_corner(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: 
     lock = turn_button(plan.body.of(hung.leaf, hung.copy))
     marks += [_Mark(lock.x_nm, words, bold=True)] if lock else []
     if hung.hinges is not None:
-        fixings += [_Mark(fixing.x_nm, words, bold=True) for fixing in hung.hinges.post.fixings]
+        fixings += [_Mark(fixing.x_nm, words, bold=True) for fixing in hung.hinges.every_fixing]
     lanes = _in_lanes([*marks, *fixings], scale_n)
     if fixings and max(lane for _, lane in lanes) > LIFTS_MOST:
         ends = (choose(fixings, key=lambda mark: mark.x_nm) for choose in (min, max))

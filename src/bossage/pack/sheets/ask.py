@@ -170,4 +170,4 @@ def _fixings(plan: Plan) -> int:
     hung = [leaf for leaf in plan.hang.leaves if leaf.copy == 1]
     cleats = sum(len(leaf.cleat.fixings) for leaf in hung if leaf.cleat)
     locks = sum(part.role is Role.BUTTON for leaf in hung for part in plan.body.of(leaf.leaf, leaf.copy))
-    return cleats + locks + sum(leaf.hinges.wall_fixings for leaf in hung if leaf.hinges)
+    return cleats + locks + sum(len(leaf.hinges.every_fixing) for leaf in hung if leaf.hinges)

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from bossage.body import Part, Role
-from bossage.brief.records import EdgeStyle, Side
+from bossage.brief.records import EdgeStyle, FixingKind, Side
 from bossage.hang.put_down import put_down_words
 from bossage.hang.records import HingePlan, LeafHang
+from bossage.hang.stays import FOOT_SCREWS
+from bossage.hang.wall_holes import fixing_words
 from bossage.pack.sheets.common import part_of
+from bossage.pack.sheets.drilling import wall_drill_words
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.units import NM_PER_MM
@@ -64,13 +67,72 @@ def flap_on(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> str:
     )
 
 
+def blocks_on_wall(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> list[str]:
+    """Where the wall blocks of the stays go, each with the foot of its stay, and what is drilled; before the leaf."""
+    stay, block = hinges.stay, stay_block(plan, hung, moves=False)
+    if stay is None or block is None:
+        return []
+    xs = listed([words.length(x) for x in dict.fromkeys(point.x_nm for point in stay.fixings)])
+    ends = " and ".join(words.bare(y - block.box.y0) for y in dict.fromkeys(point.y_nm for point in stay.fixings))
+    bought = fixing_words(plan.brief, stay.fixings[0].into, hinges.post.screw)
+    plugged = " and plug" if plan.brief.fixings.kind is FixingKind.PLUG else ""
+    return [
+        f"Let a foot of each stay into the face of its wall block (no. {block.number}), flush, over its middle. Drill "
+        f"through both in the middle of the block's width, {ends} from its lower end. The blocks stand upright, their "
+        f"middles {xs} from the left corner, their lower ends {words.length(block.box.y0)} above the floor: mark "
+        f"through the holes, drill{plugged}, screw them on. {wall_drill_words(hinges.post.holes, 'block', words)} "
+        f"{count_of(len(stay.fixings), 'fixing')}: {bought}. The stays' arms stay off."
+    ]
+
+
+def stays_at_the_bench(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> list[str]:
+    """The other foot of each stay, on the leaf, for good."""
+    stay, block = hinges.stay, stay_block(plan, hung, moves=True)
+    if stay is None or block is None:
+        return []
+    bit = (
+        f" Bit: {words.drill(hinges.lead_hole_mm)}, tape {words.length(stay.screw_nm)} from its tip."
+        if hinges.lead_hole_mm
+        else ""
+    )
+    return [
+        f"At the bench: screw the other foot of each stay to the middle of its leaf block (no. {block.number}), from "
+        f"behind, with {count_of(FOOT_SCREWS, 'screw')} {words.screw(hinges.gauge, stay.screw_nm)} over one another, "
+        f"through the block into the backer.{bit} It stays there."
+    ]
+
+
+def stays_on(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> list[str]:
+    """The arms of the stays, while the leaf is open by a hand and light in it."""
+    stay = hinges.stay
+    if stay is None or not stay.fixings:
+        return []
+    brake = (
+        "Both must lock by themselves: they hold the leaf up, and it falls shut where they let go."
+        if stay.pushes
+        else "Set both brakes so that the leaf comes down slowly by itself; the first times with a hand under it."
+    )
+    return [
+        f"Two people: one holds the leaf open about {words.length(HAND_NM)}, no further. The other clips the arms of "
+        f"both stays to their feet, from the sides, through that gap. Nobody lets go before both are on. Then the "
+        f"props go. {brake} At {plan.brief.access.angle_deg:g}° the middles of their feet are "
+        f"{words.length(stay.open_nm)} apart."
+    ]
+
+
+def stay_block(plan: Plan, hung: LeafHang, *, moves: bool) -> Part | None:
+    """A block of the stays, on the leaf or on the wall."""
+    parts = plan.body.of(hung.leaf, hung.copy)
+    return next((part for part in parts if part.role is Role.STAY_BLOCK and part.moves is moves), None)
+
+
 def flap_off(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tuple[str, str, str]:
     """The same the other way round, in three steps: props, stays, screws."""
     count = len(hinges.hinges) * hinges.screws_per_flap
     return (
         f"Two people. Set {closed_props(plan, hung, words)}. One of you holds the leaf until the end.",
-        f"Open it about {words.length(HAND_NM)}, no further. Unscrew both stays from the wall through that gap, from "
-        "the sides: from here on nothing but your hands stops the leaf.",
+        f"Open it about {words.length(HAND_NM)}, no further. Unclip both stays from the sides, through that "
+        "gap: from here on nothing but your hands stops the leaf.",
         f"Shut it, on its props. One of you presses it to the wall; the other takes the {count_of(count, 'screw')} out "
         "of its flaps. The leaf comes off. The post stays on the wall with its hinges.",
     )

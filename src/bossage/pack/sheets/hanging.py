@@ -179,7 +179,7 @@ def _figures(hung: LeafHang, words: Words) -> Figures:
     if hung.hinges is not None:
         edge = "left corner to outer edge of hinge post" if hung.hinges.stay is None else "floor to edge of hinge post"
         items.append(Figure(value=words.bare(hung.hinges.post.edge_nm), unit=words.unit, words=edge))
-        items.append(Figure(value=str(hung.hinges.wall_fixings), unit="", words="fixings"))
+        items.append(Figure(value=str(len(hung.hinges.every_fixing)), unit="", words="fixings"))
     return Figures(items=tuple(items))
 
 

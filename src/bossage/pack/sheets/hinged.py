@@ -12,7 +12,14 @@ from bossage.hang.records import HingePlan, LeafHang
 from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, keeper_plug
 from bossage.pack.sheets.common import part_of
 from bossage.pack.sheets.drilling import keeper_drill_words, wall_drill_words
-from bossage.pack.sheets.flap import HAND_NM, flap_off, flap_off_card, flap_on
+from bossage.pack.sheets.flap import (
+    blocks_on_wall,
+    flap_off,
+    flap_off_card,
+    flap_on,
+    stays_at_the_bench,
+    stays_on,
+)
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.units import NM_PER_IN, NM_PER_MM
@@ -77,12 +84,23 @@ def before_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) ->
     return (
         _post_on_the_wall(plan, hinges, post, words),
         *_hinges_at_the_bench(plan, hung, hinges, words),
-        *([POST_ALONE, flap_on(plan, hung, hinges, words)] if level else [_up(plan, hung, words)]),
-        *([_chain(plan, hinges, chain, words)] if chain is not None else []),
+        *(_up_level(plan, hung, hinges, words) if level else [_up(plan, hung, words)]),
+        *([_chain(plan, hinges, words)] if chain is not None and not level else []),
         f"Open it to {plan.brief.access.angle_deg:g}° and shut it {SWINGS} times: nothing may rub, nothing may give. "
         "It is bare: strips and blocks still to come reach further than the backer, as the level cut shows.",
         *([_keeper(plan, catch, words)] if catch is not None else []),
         *_down(plan, hung, hinges, words),
+    )
+
+
+def _up_level(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tuple[str, ...]:
+    """Post, blocks and stays of a leaf that turns about a level axis, then the leaf, closed."""
+    return (
+        *stays_at_the_bench(plan, hung, hinges, words),
+        POST_ALONE,
+        *blocks_on_wall(plan, hung, hinges, words),
+        flap_on(plan, hung, hinges, words),
+        *stays_on(plan, hung, hinges, words),
     )
 
 
@@ -100,11 +118,11 @@ DOWN = (
 def _down(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> list[str]:
     """Down again, for the blocks."""
     catch = part_of(plan, hung, Role.CATCH)
-    off = "The catch comes off its part too, before the back is sealed." if catch is not None else ""
+    off = " The catch comes off its part too, before the back is sealed." if catch is not None else ""
     if hinges.stay is None:
-        return [f"{DOWN} {off}".strip()]
+        return [f"{DOWN}{off}"]
     first, *rest, last = flap_off(plan, hung, hinges, words)
-    return [f"Take it down for the blocks. {first}", *rest, f"{last} {off}".strip()]
+    return [f"Take it down for the blocks. {first}", *rest, f"{last}{off}"]
 
 
 def day_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tuple[str, ...]:
@@ -115,10 +133,12 @@ def day_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tu
             f"Screw the catch on again, into its holes, while the leaf stands open. {latch} Set the catch in its slots "
             f"until the magnet touches its keeper as the leaf {_shuts(plan, hung)}."
         )
-    chain = part_of(plan, hung, Role.STAY)
     if hinges.stay is not None:
-        stays = [_chain(plan, hinges, chain, words)] if chain is not None else []
-        return (f"{flap_on(plan, hung, hinges, words)} The screws go into the same holes.", *stays, latch)
+        return (
+            f"{flap_on(plan, hung, hinges, words)} The screws go into the same holes.",
+            *stays_on(plan, hung, hinges, words),
+            latch,
+        )
     rests = words.length(plan.layout.stand_off.stand_off_nm)
     return (
         f"At the bench: lay the leaf on its back, on battens {rests} high under its backer, its hinge edge at the "
@@ -204,15 +224,8 @@ def _up(plan: Plan, hung: LeafHang, words: Words) -> str:
     )
 
 
-def _chain(plan: Plan, hinges: HingePlan, chain: Part, words: Words) -> str:
+def _chain(plan: Plan, hinges: HingePlan, words: Words) -> str:
     eye = hinges.eye
-    if hinges.stay is not None:
-        kind = "props" if hinges.stay.pushes else "chains"
-        return (
-            f"Two people: one holds the leaf open about {words.length(HAND_NM)}, no further; the other fits two {kind} "
-            f"(no. {chain.number}) through that gap, {words.length(hinges.stay.on_leaf_nm)} from the axis on the leaf "
-            "and as far on the wall. Nobody lets go before both are on. Then the props go."
-        )
     assert eye is not None
     deep = words.length(eye.deep_nm)
     return (
