@@ -25,6 +25,7 @@ from bossage.body.records import (
     Wants,
     Way,
 )
+from bossage.body.seen import seen_wall_half
 from bossage.body.sizes import own_size_tried, sizes_to_choose
 from bossage.body.stage import plan_body
 from bossage.body.swing import FLAP_SCREW_NM, HINGE_INSET_NM, Swing, swing_of
@@ -59,6 +60,7 @@ __all__ = [
     "marks_of",
     "own_size_tried",
     "plan_body",
+    "seen_wall_half",
     "sizes_to_choose",
     "source_of",
     "swing_of",

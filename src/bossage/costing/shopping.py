@@ -11,6 +11,7 @@ from bossage.body import Body, How
 from bossage.brief.records import Brief, LengthUnit
 from bossage.costing.records import ShoppingLine
 from bossage.costing.supplies import supplies
+from bossage.costing.trial import for_the_trial
 from bossage.hang import Hang
 from bossage.layout.records import Layout
 from bossage.paint.records import Paint
@@ -38,6 +39,7 @@ def shopping_list(
         *_paints(brief, paint),
         _line("glue", format_mass(glue_g, brief.piece.unit), "glue", note=brief.glue.name),
         *_fixings(brief, layout, hang),
+        *for_the_trial(brief, hang),
         *_spacers(brief, layout, press),
         *_roller(brief, press),
         *supplies(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from bossage.hang.case import Case
 from bossage.hang.holds import LEAST_MARGIN
 from bossage.hang.prying import turning_nmm
-from bossage.hang.records import ProofLoad
 from bossage.hang.statics import mass_of_g, wedge_n
+from bossage.hang.wall_records import ProofLoad
 
 WAXED_FRICTION = 0.2
 """Between bevels that are rubbed with candle wax, no more: ours. Waxed wood slides at about 0.2 (from memory)."""

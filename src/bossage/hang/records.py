@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from bossage.checks import Caution, Check
 from bossage.fasteners.wall_lengths import WallScrew
 from bossage.hang.screw_records import GlueScrews
+from bossage.hang.wall_records import InStuds, ProofLoad, TrialBattens
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,17 +189,6 @@ class WallHoles:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ProofLoad:
-    """What a wall half is tried with: weights on each of its pieces, left to right; a pull straight out, as a mass.
-
-    `pull_g` is None where the weights themselves push the wall half out, over a bevel.
-    """
-
-    weights_g: tuple[float, ...]
-    pull_g: float | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class CleatPlan:
     """The two halves of a leaf's cleat. `line_nm` is the height of the cleat line (middle of the bevel) over the floor.
 
@@ -226,7 +216,9 @@ class CleatPlan:
     screw: WallScrew  # that goes into the wall
     proof: ProofLoad
     holes: WallHoles | None  # None: the packet of the fixing says
+    in_studs: InStuds | None  # None: no fixing stands in a stud, or not all
     panel: PanelFixing
+    battens: TrialBattens | None  # None: weights hang from the metal panel part itself
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

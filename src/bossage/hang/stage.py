@@ -28,6 +28,7 @@ from bossage.hang.hinges import hinge_links, plan_hinges
 from bossage.hang.latch import latch_check
 from bossage.hang.leaf_links import leaf_links
 from bossage.hang.lift import plan_lift
+from bossage.hang.linings import in_studs
 from bossage.hang.mass import leaf_masses
 from bossage.hang.panel import plan_panel
 from bossage.hang.places import feet_of, shortest_cleats_nm, stud_missed, studs_met, studs_taken
@@ -47,6 +48,7 @@ from bossage.hang.records import (
 from bossage.hang.screw_records import GlueScrews
 from bossage.hang.statics import mass_of_g, pull_n, weight_n
 from bossage.hang.threads import shank_or_reason
+from bossage.hang.trial import trial_battens
 from bossage.hang.tug import swung_tug_check, tug_check
 from bossage.hang.wall import WallHold, hold_wall
 from bossage.hang.wall_holes import wall_holes
@@ -168,7 +170,7 @@ def _hang(case: Case) -> _Hung:
 
 def _cleat(case: Case, hold: WallHold) -> CleatPlan:
     brief, line = case.brief, case.cleat
-    rise = bevel_rise_nm(brief)
+    rise, panel = bevel_rise_nm(brief), plan_panel(case)
     return CleatPlan(
         kind=brief.cleat.kind,
         pieces=tuple(
@@ -198,7 +200,9 @@ def _cleat(case: Case, hold: WallHold) -> CleatPlan:
         screw=case.wall_screw,
         proof=proof_load(case),
         holes=wall_holes(brief, case.wall_screw, case.screwed_nm + case.choice.back_nm),
-        panel=plan_panel(case),
+        in_studs=in_studs(case, hold.points),
+        panel=panel,
+        battens=trial_battens(case, panel),
     )
 
 

@@ -44,7 +44,7 @@ class PaintDays:
 
 
 def paint_days(
-    brief: Brief, runs: tuple[CoatRun, ...], way: PaintWay, ground: GroundWay, *, bought_ready: bool
+    brief: Brief, runs: tuple[CoatRun, ...], way: PaintWay, ground: GroundWay, *, bought_ready: bool, wall_half: bool
 ) -> PaintDays:
     """All rounds of the job.
 
@@ -54,11 +54,12 @@ def paint_days(
         way: The way of painting: minutes of each step of its work, batches.
         ground: How the front of the backer gets its colour.
         bought_ready: Whether a shade is painted as it comes out of its tin: a card of it is judged first.
+        wall_half: Whether openings of the backer look on to the wall half, which gets the ground's colour with it.
     """
     return PaintDays(
         sticks=tuple(_sticks(brief, way)),
         blocks=tuple(_blocks(brief, runs, way)),
-        backer=backer_runs(brief, ground),
+        backer=backer_runs(brief, ground, wall_half=wall_half),
         batches=way.batches,
         card_days=card_days(brief) if bought_ready else 0,
         scrap_days=SCRAP_DAYS if ground.name == "dye" else 0,
@@ -77,7 +78,7 @@ def card_days(brief: Brief) -> int:
     return math.ceil(coats / a_day) + JUDGE_DAYS
 
 
-def backer_runs(brief: Brief, ground: GroundWay) -> tuple[CoatRun, ...]:
+def backer_runs(brief: Brief, ground: GroundWay, *, wall_half: bool = False) -> tuple[CoatRun, ...]:
     """Rounds on the backer, each with its drying: dye where it is dyed, sealer, then the ground's colour."""
     asked = brief.paint
     strips = " and of the edge strips" if brief.edge.style is EdgeStyle.OUTRIGGER else ""
@@ -89,6 +90,7 @@ def backer_runs(brief: Brief, ground: GroundWay) -> tuple[CoatRun, ...]:
         for n in range(1, asked.primer_coats + 1)
     ]
     where = "edges" if ground.painted_mm2 <= 0 else "front and edges"
+    where += ", and on the wall half's face behind the openings" if wall_half else ""
     colour = [
         CoatRun(step="seal", title=numbered(f"The ground's colour on {where}", n, asked.coats), dry_h=asked.dry_h)
         for n in range(1, asked.coats + 1)

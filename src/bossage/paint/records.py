@@ -58,6 +58,7 @@ class GroundPaint:
     shows_mm2: float  # of the front, where no block stands before it
     shows_share: float  # of all leaves' faces
     back_mm2: float
+    wall_half_mm2: float  # of the wall half's face, behind openings of the backer
     strips_mm2: float
     ring_backs_mm2: float  # bare end grain past the strips, primed once the ring has cured
     dye_ml: float

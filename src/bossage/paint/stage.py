@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.body import Body
+from bossage.body import Body, seen_wall_half
 from bossage.brief.records import Brief
 from bossage.fade.records import Fade
 from bossage.layout.records import Layout
@@ -69,7 +69,9 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
     field = glue_field(layout, body, gap_nm=brief.blocks.gap_nm, build_nm=asked.side_build_nm)
     grounds = ground_ways(brief, layout, field)
     on_front = next(one for one in grounds if one.chosen)
-    ground = _ground(brief, layout, fade, field, on_front, strip_faces(layout, body))
+    ground = _ground(
+        brief, layout, fade, field, on_front, strip_faces(layout, body), wall_half_mm2=_seen_mm2(layout, body)
+    )
     litre = ML_PER_L / MM2_PER_M2 * KEEPS[TOOL_OF.get(way.name, way.name)]
     coat_ml_per_mm2 = 1 / asked.colour_m2_per_l * litre * (1 + asked.reserve)
     rows = tuple(
@@ -90,7 +92,7 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
     coats_at_gluing = face_coats(brief, on_front)
     mixed = {one.family for one in pots} | {one.family for one in stains}
     ready = any(family.name not in mixed for family in brief.families)
-    days = paint_days(brief, runs, way, on_front, bought_ready=ready)
+    days = paint_days(brief, runs, way, on_front, bought_ready=ready, wall_half=ground.wall_half_mm2 > 0)
     topcoat_ml = area * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
     side_ml = side_mm2 * coat_ml_per_mm2 * asked.coats
     return Paint(
@@ -173,8 +175,21 @@ def _read_only(values: FloatArray) -> FloatArray:
     return values
 
 
+def _seen_mm2(layout: Layout, body: Body) -> float:
+    """Faces of wall halves that openings of the backers look on to."""
+    stretches = [one for leaf in layout.leaves for one in seen_wall_half(body.of(leaf.name, leaf.copy))]
+    return sum((stop - start) * high for start, stop, high in stretches) / 1e12
+
+
 def _ground(
-    brief: Brief, layout: Layout, fade: Fade, field: GlueField, way: GroundWay, strips: StripFaces
+    brief: Brief,
+    layout: Layout,
+    fade: Fade,
+    field: GlueField,
+    way: GroundWay,
+    strips: StripFaces,
+    *,
+    wall_half_mm2: float,
 ) -> GroundPaint:
     chosen = next(ground for ground in fade.grounds if ground.chosen)
     thickness_mm = brief.backer.thickness_nm / 1e6
@@ -192,7 +207,7 @@ def _ground(
     on_strips = strips.beyond_mm2 if dyed else strips.seen_mm2
     sealed = field.front_mm2 + edges + strips.beyond_mm2 + strips.ring_backs_mm2
     sealed += 0.0 if dyed else way.painted_mm2 + on_strips
-    painted = way.painted_mm2 + edges + (0.0 if dyed else on_strips)
+    painted = way.painted_mm2 + edges + (0.0 if dyed else on_strips) + wall_half_mm2
     return GroundPaint(
         name=chosen.name,
         colour_hex=chosen.colour_hex,
@@ -203,6 +218,7 @@ def _ground(
         shows_mm2=field.shows_mm2,
         shows_share=field.shows_mm2 / faces,
         back_mm2=field.front_mm2,
+        wall_half_mm2=wall_half_mm2,
         strips_mm2=on_strips,
         ring_backs_mm2=strips.ring_backs_mm2,
         dye_ml=(way.dyed_mm2 + on_strips) * per_coat if dyed else 0.0,

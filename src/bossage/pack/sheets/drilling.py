@@ -8,6 +8,7 @@ from bossage.fasteners import Plug
 from bossage.hang.records import PanelFixing, WallHoles
 from bossage.hang.screw_records import GlueScrews
 from bossage.pack.words import Words
+from bossage.units import NM_PER_IN, NM_PER_MM
 
 TIP_FREE_MM = 3.0
 """Between the tip of a screw and the end of its hole, where dust gathers: ours."""
@@ -21,10 +22,21 @@ def wall_drill_words(holes: WallHoles | None, what: str, words: Words) -> str:
     if holes.into == "stud":
         return f"{through}, {words.drill(holes.drill_mm)} into the stud, as deep as the screw."
     return (
-        f"{through}, {words.drill(holes.drill_mm)} into the masonry, {words.drill(holes.depth_mm)} deep in the "
-        f"masonry itself: plaster comes on top. The plug, {words.drill(holes.plug_mm)} long, sits below the plaster. "
-        f"{_plaster_words(holes, what, words)}"
+        f"{through}, {words.drill(holes.drill_mm)} into the masonry, {words.length(hole_deep_nm(holes, words))} deep "
+        "from the face of the wall, plaster and masonry together, always: tape on the bit. The plug, "
+        f"{words.drill(holes.plug_mm)} long, sits below the plaster. {_plaster_words(holes, what, words)}"
     )
+
+
+def hole_deep_nm(holes: WallHoles, words: Words) -> int:
+    """One depth behind the face of the wall that is right under any plaster for which the screw is long enough.
+
+    It lets the tip pass, and goes as deep into the masonry itself as the plug asks for under the most plaster.
+    """
+    _, most = holes.plaster_mm
+    deep = max(holes.reach_mm + TIP_FREE_MM, max(0.0, most) + holes.depth_mm)
+    step = NM_PER_IN // 8 if words.inches else NM_PER_MM
+    return math.ceil(round(deep * NM_PER_MM / step, 6)) * step
 
 
 def keeper_drill_words(plug: Plug | None, words: Words) -> str:
@@ -38,16 +50,13 @@ def keeper_drill_words(plug: Plug | None, words: Words) -> str:
 
 
 def _plaster_words(holes: WallHoles, what: str, words: Words) -> str:
-    """For how much plaster the screw is long enough, and not too long for the hole."""
+    """For how much plaster the screw is long enough."""
     low, high = holes.plaster_mm
-    deep = words.of_mm(math.ceil(holes.reach_mm + TIP_FREE_MM))
     if high < low:
         return f"This screw is too short for its plug in this {what}: take one {words.of_mm(low - high)} longer."
-    if low <= 0:
-        return f"This screw is for {words.of_mm(high)} {words.unit} of plaster at most: over more, take a longer one."
     return (
-        f"This screw is for {words.of_mm(low)} to {words.of_mm(high)} {words.unit} of plaster: under less, drill at "
-        f"least {deep} {words.unit} deep in all, over more, take a longer one."
+        f"This screw is for {words.of_mm(high)} {words.unit} of plaster at most. Over more take a screw that is longer "
+        "by the difference, and drill as much deeper."
     )
 
 

@@ -95,6 +95,7 @@ def _amounts(plan: Plan) -> str:
     words, ground = words_of(plan), plan.paint.ground
     coats = count_of(plan.brief.paint.coats, "coat")
     edges = "the edges" + (", those of the openings too" if ground.openings_mm2 > 0 else "")
+    edges += " and the wall half's face behind openings" if ground.wall_half_mm2 > 0 else ""
     name = f"{ground.name[:1].upper()}{ground.name[1:]}"
     if ground.dye_ml:
         dyed = listed(["the whole front", *(["the edge strips' fronts"] if ground.strips_mm2 > 0 else [])])
@@ -261,7 +262,12 @@ def _stays_bare(plan: Plan) -> str:
         return f" Post and catch are off: the parts are sealed where they meet the wall and the post too.{ring}"
     if not waxed_bevels(plan.brief):
         return ""
-    return f" {BARE_BEVELS} The wall half needs no sealer."
+    seen = (
+        ". Its face gets the ground's colour where openings look on to it, as the hang sheet says; its bevel none"
+        if plan.paint.ground.wall_half_mm2 > 0
+        else ""
+    )
+    return f" {BARE_BEVELS} The wall half needs no sealer{seen}."
 
 
 def _lines(plan: Plan, dry: str) -> str:

@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
-
-from bossage.body import Part as BodyPart
 from bossage.body import Role
-from bossage.hang.records import CleatPlan, FixingPoint, HingePlan, LeafHang
-from bossage.hang.wall_holes import fixing_words
+from bossage.hang.records import HingePlan, LeafHang
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.grip import grip_drawing
@@ -16,18 +12,17 @@ from bossage.pack.drawings.swing import swing_drawing
 from bossage.pack.drawings.zones import zone_words
 from bossage.pack.sheet import Beside, Care, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
-from bossage.pack.sheets.drilling import wall_drill_words
+from bossage.pack.sheets.fixing_words import fix_steps, wrong_words
 from bossage.pack.sheets.hanging_words import (
-    batten_words,
-    between_steps,
+    between_step,
     feet_steps,
     feet_touch_words,
-    heads_words,
-    seen_words,
+    seen_steps,
 )
 from bossage.pack.sheets.hinged import before_words, day_words
-from bossage.pack.sheets.loads import force_words, load_sheet
+from bossage.pack.sheets.loads import load_sheet
 from bossage.pack.sheets.lock_words import lock_steps, set_steps
+from bossage.pack.sheets.trial_words import panel_numbers, proof_steps
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
 
@@ -43,12 +38,6 @@ TODO_LEVEL = (
     "Find what is in the wall before you drill. Screw the post to the wall; then two people set the closed leaf on "
     "props and screw it to its hinges."
 )
-WRONG = {
-    True: "A screw spins in its stud? Take it out and drive a thicker one in the same hole, no deeper than is allowed. "
-    "No lower: there it is pulled harder. Never hang on fewer.",
-    False: "A screw spins, or a plug turns with it? Take both out and set the next thicker plug with its screw in the "
-    "same hole. No other place will do without a new plan. Never hang on fewer.",
-}
 GRIP_MM = 96.0  # its height on paper
 GAP_MM, LEAST_WORDS_MM = 8.0, 70.0  # between a drawing and words beside it; narrower, words are broken too often
 
@@ -76,6 +65,7 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
     parts: list[Part] = [
         *cares(plan, "drill"),
         *check_cares(tuple(c for c in checks_of(plan, "hang") if c.subject in ("", hung.leaf))),
+        *check_cares(tuple(c for c in checks_of(plan, "press") if c.name == "cleat_bow")),
         Drawn(
             drawing=drawing,
             caption=(
@@ -98,7 +88,7 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         name="hang",
         title=f"Hang{f' leaf {hung.leaf}' if several else ''}{copy}",
         todo=TODO_LEVEL if hung.hinges is not None and hung.hinges.stay is not None else TODO[hung.cleat is not None],
-        wrong=WRONG[plan.brief.into_studs],
+        wrong=wrong_words(plan, words),
         parts=tuple(parts),
         scale="as marked",
     )
@@ -190,55 +180,44 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     if hung.cleat is None:
         return ()
     cleat = hung.cleat
+    locked = ", and with its lock set it must not lift out when it is pushed up" if plan.brief.access.lock else ""
     trial = (
         f"{_panel_half_on(plan, hung)}Hang the bare backer as a trial. Both halves must close over their whole length, "
-        f"and {feet_touch_words(plan, hung, words)} must touch the wall, so that it stands plumb. Take it off again."
+        f"and {feet_touch_words(plan, hung, words)} must touch the wall, so that it stands plumb{locked}. Take it off "
+        "again."
     )
     return (
         f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
-        f"{wall_half_reach(plan, hung, words)}, from the left corner.",
+        f"{wall_half_reach(plan, hung, words)}. Both ends are measured from the left corner of the wall.",
+        between_step(plan, hung, words),
         f"Take {_wall_half(plan, hung)} of the back sheet. Set its square edge on the line. The bevelled "
-        f"edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall."
-        f"{seen_words(plan, hung)}",
-        *between_steps(plan, hung, words),
+        f"edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
         *_packed_out(plan, hung, words),
-        _fix_it(plan, cleat, words),
-        _proof(plan, hung, cleat, words),
+        *fix_steps(plan, hung, cleat, words),
         *feet_steps(plan, hung, words),
         *lock_steps(plan, hung, words),
+        *proof_steps(plan, hung, cleat, words),
         trial,
-    )
-
-
-def _proof(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> str:
-    """The trial of the wall half: by its own panel half, so that the bevel pushes it out as the leaf will for good."""
-    weights = listed([words.mass(mass) for mass in cleat.proof.weights_g])
-    each = " on the left and the right one" if len(cleat.proof.weights_g) > 1 else ""
-    clear = "Stand clear of where they would fall. Nothing may give, and no gap may open behind its upper edge."
-    if cleat.proof.pull_g is not None:
-        return (
-            f"Hook the bare panel part on and hang {weights} of weights from it{each} for five minutes. Then draw it "
-            f"straight out in the middle with a hand scale, to {words.mass(cleat.proof.pull_g)}. {clear}"
-        )
-    numbers = listed(list(dict.fromkeys(f"no. {part.number}" for part in _panel_halves(plan, hung))))
-    return (
-        f"Try it before the panel half ({numbers}) goes on the back. {batten_words(plan, hung, cleat.panel, words)} "
-        "Rub both bevels with candle wax, none on the glue face. Let the panel half down into the groove over its "
-        f"whole length, and hang {weights} of weights from the two battens, half on each{each}, for five minutes. On "
-        "wax the bevel then pulls at the fixings a quarter harder than the leaf ever will; straps over the wall half "
-        f"would not. {clear} Take it out and the battens off."
+        *seen_steps(plan, hung, words),
     )
 
 
 def _panel_half_on(plan: Plan, hung: LeafHang) -> str:
     """That the back is made between the trial of the wall half and that of the bare leaf."""
-    numbers = listed(list(dict.fromkeys(f"no. {part.number}" for part in _panel_halves(plan, hung))))
-    return f"Now make the back, with the panel half ({numbers}) on it, as the back sheet says. "
+    return (
+        f"Now make the back, with the panel half ({panel_numbers(plan, hung)}) on it, as the back sheet says. "
+        f"{_no_lock(plan)}"
+    )
 
 
-def _panel_halves(plan: Plan, hung: LeafHang) -> list[BodyPart]:
-    parts = plan.body.of(hung.leaf, hung.copy)
-    return [part for part in parts if part.role is Role.PANEL_HALF]
+def _no_lock(plan: Plan) -> str:
+    """Whether a lock belongs to it, so that nobody looks for its parts or waits for a place to be drawn."""
+    if plan.brief.access.lock:
+        return ""
+    return (
+        "No anti-lift lock belongs to this piece: a hard push from below lifts it off. Whoever wants a lock writes "
+        "access.lock = true and plans again before the back is made. "
+    )
 
 
 def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
@@ -248,41 +227,18 @@ def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         steps += day_words(plan, hung, hung.hinges, words)
     if hung.room is not None:
         steps.append(
-            f"Lift the leaf {words.length(hung.room.wanted_nm)} over its place and let it down on the bevel; there are "
-            f"{words.length(hung.room.room_nm)} of room above. Taken off it goes the same way back."
+            f"{_people(plan, hung)}ift the leaf {words.length(hung.room.wanted_nm)} over its place, at least "
+            f"{words.length(hung.room.bevel_rise_nm)} or the halves do not pass one another, and let it down on the "
+            f"bevel; there are {words.length(hung.room.room_nm)} of room above. Taken off it goes the same way back."
         )
     return (*steps, *set_steps(plan, hung, words))
 
 
-def _fix_it(plan: Plan, cleat: CleatPlan, words: Words) -> str:
-    if not cleat.fixings:
-        return f"Drill nothing and do not fix it here: {cleat.count_reason}. Change the brief and plan again."
-    return (
-        f"Fix it at the red crosses, {_over_floor(cleat.fixings, words)}: {_what_where(plan, cleat)}. "
-        f"{wall_drill_words(cleat.holes, 'wall half', words)}{heads_words(plan)} Why so many: {cleat.count_reason}. "
-        f"{_hardest(cleat, words)}"
-    )
-
-
-def _what_where(plan: Plan, cleat: CleatPlan) -> str:
-    """How many of which fixing into what."""
-    counts = Counter(fixing.into for fixing in cleat.fixings)
-    return listed([f"{n} {fixing_words(plan.brief, into, cleat.screw)} into {into}" for into, n in counts.items()])
-
-
-def _hardest(cleat: CleatPlan, words: Words) -> str:
-    """What the hardest-worked fixing takes, so that another can be chosen at the shop."""
-    worst = max(cleat.fixings, key=lambda one: (one.pull_n, one.shear_n))
-    unit = "lbf" if words.inches else "kg"
-    return (
-        f"Each is pulled straight out by up to {force_words(worst.pull_n, words)} {unit} and carries up to "
-        f"{force_words(max(one.shear_n for one in cleat.fixings), words)} {unit} along the wall."
-    )
-
-
-def _over_floor(fixings: tuple[FixingPoint, ...], words: Words) -> str:
-    heights = listed([words.length(nm) for nm in sorted({fixing.y_nm for fixing in fixings})])
-    return f"{heights} above the floor"
+def _people(plan: Plan, hung: LeafHang) -> str:
+    """Who lifts it, said at the step; the first letters of its sentence."""
+    heavy = any(c.name == "two_people" and c.subject in ("", hung.leaf) for c in checks_of(plan, "hang"))
+    hard = any(one.people > 1 for one in plan.hang.liftings if one.leaf == hung.leaf)
+    return "Two people, one at each side: l" if heavy or hard else "L"
 
 
 def _weighing(plan: Plan, hung: LeafHang, words: Words) -> str:

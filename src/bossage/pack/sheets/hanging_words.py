@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from bossage.body import Role
-from bossage.brief.records import FixingKind
-from bossage.hang.records import LeafHang, PanelFixing
+from bossage.body import Role, seen_wall_half
+from bossage.hang.records import LeafHang
 from bossage.pack.drawings.hanging import still_of
-from bossage.pack.words import Words, listed
+from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.units import NM_PER_MM
 
 BESIDE = (Role.RIB, Role.FRAME, Role.STILE)
-BATTEN_COVER_NM = 3 * NM_PER_MM  # wood past the tip of a screw: ours
 CLOSE_NM = 10 * NM_PER_MM  # to spare at a side; less is not found blind: ours
 
 
@@ -27,14 +25,7 @@ def feet_touch_words(plan: Plan, hung: LeafHang, words: Words) -> str:
     return f"{'the foot' if len(hung.feet) == 1 else 'both feet'} ({how})"
 
 
-def heads_words(plan: Plan) -> str:
-    """What kind of head: the leaf comes down close before the wall half."""
-    if plan.brief.cleat.kind != "wood" or plan.brief.fixings.kind is FixingKind.HOLLOW:
-        return ""
-    return " Countersunk heads, sunk flush: the leaf comes down close before them."
-
-
-def between_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
+def between_step(plan: Plan, hung: LeafHang, words: Words) -> str:
     """Marks for the leaf's sides; a wall half between two of its parts nobody sees as the leaf comes down."""
     moving = [part for part in plan.body.of(hung.leaf, hung.copy) if part.moves and part.role in BESIDE]
     halves = still_of(plan, hung, Role.WALL_HALF)
@@ -50,50 +41,14 @@ def between_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
     leaf = next(one for one in plan.layout.leaves if one.name == hung.leaf and one.copy == hung.copy)
     marks = (
         f"Pencil the leaf's sides on the wall, {words.bare(leaf.x_nm)} and {words.length(leaf.x_nm + leaf.width_nm)} "
-        "from the left corner, and bring it down between them."
+        "from the left corner of the wall: between them the leaf comes down later."
     )
     if left is None or right is None or max(left, right) > CLOSE_NM:
-        return [marks]
-    return [
-        f"The leaf takes the wall half between its own parts, with {words.length(left)} to spare at the left and "
-        f"{words.length(right)} at the right. {marks}"
-    ]
-
-
-def batten_words(plan: Plan, hung: LeafHang, panel: PanelFixing, words: Words) -> str:
-    """Two battens on the glue face of each loose panel half, from which weights hang: its back lies on the wall.
-
-    They sit where two of its screws go later, those nearest to a quarter of its length from each end.
-    """
-    leaf = next(one for one in plan.layout.leaves if one.name == hung.leaf and one.copy == hung.copy)
-    halves = [part for part in plan.body.of(hung.leaf, hung.copy) if part.role is Role.PANEL_HALF]
-    told = []
-    for half in halves:
-        long = half.to_x_nm - half.from_x_nm
-        from_end = [screw.from_leaf_left_nm + leaf.x_nm - half.from_x_nm for screw in panel.screws]
-        mine = [x for x in from_end if 0 <= x <= long]
-        chosen = {_nearest(mine, at) for at in (long // 4, long - long // 4) if mine}
-        told.append(f"{listed([words.bare(x) for x in sorted(chosen)])} {words.unit} from its left end")
-    where = "; ".join(dict.fromkeys(told))
-    screw = words.screw(panel.gauge, panel.length_nm)
-    if panel.from_front:
-        thick, way = panel.under_head_nm, "through the batten, head flush"
-        holes = ("through the batten", "into the panel half")
-    else:
-        thick, way = panel.thread_nm + BATTEN_COVER_NM, "from the face at the wall, head flush"
-        holes = ("through the panel half", "into the batten")
-    bits = ""
-    if panel.lead_hole_mm:
-        wide, thin = words.drill(panel.clearance_hole_mm), words.drill(panel.lead_hole_mm)
-        bits = f" Bits: {wide} {holes[0]}, {thin} {words.length(panel.thread_nm)} deep {holes[1]}."
+        return marks
     return (
-        f"Screw two upright battens, {words.length(thick)} thick and no thinner, to its glue face at two places of its "
-        f"later screws: {where}, seen from the glue face. Each takes one of those screws, {screw}, {way}.{bits}"
+        f"{marks} It then takes the wall half between parts of its back, with {words.length(left)} to spare at the "
+        f"left and {words.length(right)} at the right."
     )
-
-
-def _nearest(places_nm: list[int], at_nm: int) -> int:
-    return min(places_nm, key=lambda x: abs(x - at_nm))
 
 
 def feet_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
@@ -110,12 +65,17 @@ def feet_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
     ]
 
 
-def seen_words(plan: Plan, hung: LeafHang) -> str:
-    """That the wall half shows through openings of the backer; nothing where it does not."""
-    backer = next(p for p in plan.body.of(hung.leaf, hung.copy) if p.role is Role.BACKER)
-    shows = any(
-        x0 < half.to_x_nm and half.from_x_nm < x1 and y0 < half.box.y1 and half.box.y0 < y1
-        for half in still_of(plan, hung, Role.WALL_HALF)
-        for x0, y0, x1, y1 in backer.openings_nm
-    )
-    return " Openings of the backer look onto its face: give that the ground's colour first." if shows else ""
+def seen_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
+    """The wall half's face where openings of the backer look on to it; nothing where none does."""
+    seen = seen_wall_half(plan.body.of(hung.leaf, hung.copy))
+    if not seen:
+        return []
+    places = listed([f"{words.bare(start)} to {words.bare(stop)}" for start, stop, _ in seen])
+    area = words.area_mm2(sum((stop - start) * high for start, stop, high in seen) / 1e12)
+    coats = count_of(plan.brief.paint.coats, "coat")
+    return [
+        f"Openings of the backer look on to the wall half's face. Paint the face on the wall, screw heads too, from "
+        f"{places} {words.unit} from the left corner of the wall, over its whole height: {area}, {coats} of the "
+        f"ground's colour, {plan.paint.ground.name}, out of the same tin and in the same rounds as the backer. Mask "
+        "the bevel: it stays bare for the wax."
+    ]
