@@ -66,7 +66,7 @@ def block_bond(case: Case) -> Link | None:
     mine = np.flatnonzero(blocks.leaf == case.number)
     if not mine.size:
         return None
-    weight = _block_weights_n(case, mine)
+    weight = block_weights_n(case, mine)
     # a block that misses the backer has nothing to hold by; a hair of glue keeps the arithmetic going
     width, height = (np.maximum(size, 1e-3) for size in _bonded_mm(case, mine))
     lever_mm = case.relief.length_nm[mine] / 2 / NM_PER_MM
@@ -121,7 +121,7 @@ def lifted_block(case: Case, force_n: float) -> tuple[str, float]:
 def coatings(case: Case) -> Iterator[Link]:
     """Paint between glue and wood: nobody rates a coat of paint as a glue line, so nothing is counted on it."""
     mine = np.flatnonzero(case.layout.blocks.leaf == case.number)
-    heaviest = float(_block_weights_n(case, mine).max()) if mine.size else 0.0
+    heaviest = float(block_weights_n(case, mine).max()) if mine.size else 0.0
     for part, face, where in GLUED_FACES:
         if coat_of(case.paint.face_coats, part, face) == "paint":
             load = heaviest if "block" in where else case.weight_n
@@ -137,7 +137,7 @@ def strip_bond(case: Case) -> Link:
     all_mine = np.flatnonzero(blocks.leaf == case.number)
     ring = blocks.zone[all_mine] == Zone.RING
     mine = all_mine[ring]
-    weight, lever_mm = _block_weights_n(case, all_mine)[ring], case.relief.length_nm[mine] / 2 / NM_PER_MM
+    weight, lever_mm = block_weights_n(case, all_mine)[ring], case.relief.length_nm[mine] / 2 / NM_PER_MM
     middle = blocks.y_nm[mine] + blocks.height_nm[mine] / 2
     lap_mm = bond.behind_backer_nm / NM_PER_MM
     back_top = leaf.backer_y_nm + leaf.backer_height_nm
@@ -280,7 +280,7 @@ def no_hold(case: Case, name: str, part: str, demand_n: float, reason: str) -> L
     )
 
 
-def _block_weights_n(case: Case, mine: NDArray[np.intp]) -> FloatArray:
+def block_weights_n(case: Case, mine: NDArray[np.intp]) -> FloatArray:
     """Weight of each block with its paint and glue; blocks take what a weighed leaf weighs beyond the sum."""
     blocks = case.layout.blocks
     volume = blocks.width_nm[mine].astype(np.float64) * blocks.height_nm[mine] * case.relief.length_nm[mine]

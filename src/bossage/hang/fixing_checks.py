@@ -56,9 +56,22 @@ def studs_check(case: Case, cleat: CleatPlan, voice: Voice, subject: str, *, on_
         f"{'meets' if len(cleat.pieces) == 1 else 'meet'} {met}{more}",
         allowed="two studs or more, and every one that is within easy reach",
         why="on one stud a leaf can tip, and wallboard alone holds nothing that lasts; each further stud helps",
+        care=_spacing_care(cleat, voice) if on_board else "",
         remedy=" or ".join(way) or "move the piece, or use a fixing that is rated for the wallboard",
         source=f"two studs: trade advice; end distance: common practice, no source; {DEFER}",
         subject=subject,
+    )
+
+
+def _spacing_care(cleat: CleatPlan, voice: Voice) -> str:
+    """A maker's figure is that of one fixing by itself: how close they stand here, and what is to be asked."""
+    places = sorted({p.x_nm for p in cleat.fixings if p.into == "wallboard"})
+    near = min((b - a for a, b in pairwise(places)), default=None)
+    if near is None:
+        return ""
+    return (
+        f"each counts whole, as if it stood alone, and the nearest two stand {voice.say(near)} apart: ask the maker's "
+        "sheet for the least spacing, and take fewer that hold more where it asks for more room"
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bossage.brief.records import EdgeStyle
+from bossage.hang.backer_bent import bent_nmm
 from bossage.hang.bonds import block_bond, coatings, no_hold, panel_glue, strip_bond
 from bossage.hang.case import DURATION, Case, link, product
 from bossage.hang.panel_links import panel_screws
@@ -35,6 +36,9 @@ def leaf_links(case: Case, panel: PanelFixing | None) -> Iterator[Link]:
 def _backer(case: Case) -> Link:
     """The backer bends where the weight, which hangs in front, is taken over by the cleat behind.
 
+    At least the weight times the distance to the backer's middle; by the masses themselves where that is more, as below
+    a low cleat under deep blocks.
+
     The moment goes over along the cleat alone. A plate spreads a moment only further off; at the edge of what brings it
     in, its moment by width is what is brought in by width, so just the length of the cleat counts (equilibrium there;
     Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, edge moments of a plate, from memory).
@@ -47,6 +51,8 @@ def _backer(case: Case) -> Link:
         wide_mm, share = min(wide_mm, case.cleat.length_nm / NM_PER_MM), max(case.cleat_shares)
         along = f"the {case.voice.mm(wide_mm)} along the cleat"
     moment_nmm = case.weight_n * share * (stand_off_mm + thick_mm / 2)
+    if not case.swings:
+        moment_nmm = max(moment_nmm, bent_nmm(case) * share)
     damp = case.board_factors(brief.backer.material)
     strength = bending_mpa(brief.backer.material) * product(damp)
     stress = moment_nmm / (wide_mm * thick_mm**2 / 6)

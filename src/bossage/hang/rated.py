@@ -55,7 +55,8 @@ def rated_hold(case: Case, ratings: Ratings, kind: AnchorKind, factors: tuple[Fa
     gap = case.passed.packers_nm + case.passed.covering_nm
     bends_n = _over_gap_n(case) * whole if gap and kind is AnchorKind.PLUG else None
     if bends_n is not None:
-        basis += f"; along the wall {say(bends_n)} at most: its screw bends over {case.voice.say(gap)} before it"
+        basis += f"; along the wall {say(bends_n)} at most: its screw, held straight in plug and "
+        basis += f"wood, bends over {case.voice.say(gap)} before it"
     divided = {factor.name: factor for one in (shear, pull) if one for factor in one[2]}
     return Hold(
         kind=kind,
