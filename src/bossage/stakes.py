@@ -35,7 +35,7 @@ _NAMES = {
         "over_bed over_seat who_is_below protrusion hall_depth escape_route",
         # what holds it up, and who lifts it
         "load_path cleat_bow studs screw_spacing fixing_rating hinge_post held_shut tug body_joint mass_cap",
-        "two_people lift lighter",
+        "two_people lift post_fixings lighter",
         # at the saw
         "saw_capacity short_parts short_slices",
     ),

@@ -82,7 +82,7 @@ HOLLOW = {**PLUGS, "fixings__kind": FixingKind.HOLLOW, "fixings__allowable_g": N
 @pytest.mark.parametrize("kind", [FixingKind.HOLLOW, FixingKind.PLUG])
 def test_what_the_packet_says_counts_for_a_quarter_in_either_direction(kind):
     rated = {"fixings__kind": kind, "fixings__rating_g": 400_000.0, "fixings__pull_rating_g": 200_000.0}
-    planned = hung(**{**HOLLOW, **rated}, piece__weighed_g=15_000.0)
+    planned = hung(**{**HOLLOW, **rated}, wall__covering_nm=0, piece__weighed_g=15_000.0)
     assert planned.figures["fixing_allowable_g"] == pytest.approx(100_000)
     held = link(planned, "fixings in the wall")
     assert [factor.value for factor in held.factors] == [0.25]
@@ -110,7 +110,7 @@ def test_a_fixing_without_a_figure_is_said_so():
 
 @pytest.mark.parametrize("kind", [FixingKind.HOLLOW, FixingKind.PLUG])
 def test_a_load_along_the_wall_says_nothing_of_a_pull(kind):
-    along = {**HOLLOW, "fixings__kind": kind, "fixings__rating_g": 60_000.0}
+    along = {**HOLLOW, "fixings__kind": kind, "fixings__rating_g": 60_000.0, "wall__covering_nm": 0}
     planned = hung(**along)
     held = link(planned, "fixings in the wall")
     assert (held.allowable_n, held.pull_allowable_n) == (0, None)

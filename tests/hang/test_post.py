@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 
 from bossage.brief import read_brief
-from bossage.brief.records import Opens, Side
+from bossage.brief.records import FixingKind, Opens, Side, WallBuild
+from bossage.checks import Check
 from bossage.examples import example_text
 from bossage.hang import Hang, HingePlan, Link
 from bossage.plan import Plan, make_plan
@@ -148,3 +149,35 @@ def test_one_fixing_alone_holds_no_post():
     assert len(hinges(alone).post.fixings) == 1
     assert behind(alone).margin == 0
     assert "one fixing alone lets the post turn on it" in behind(alone).basis
+
+
+def check_of(planned: Hang, name: str) -> Check | None:
+    return next((check for check in planned.checks if check.name == name), None)
+
+
+def test_a_post_on_wallboard_alone_is_no_better_than_a_cleat_there():
+    # trade advice, as the cleat has it: wallboard alone is never better than a caution, whatever its fixings carry
+    strong = {
+        "fixings__allowable_g": 90_000.0,
+        "fixings__pull_allowable_g": 90_000.0,
+        "fixings__kind": FixingKind.HOLLOW,
+    }
+    board = {"wall__build": WallBuild.TIMBER_STUDS, "wall__studs_nm": (mm(200), mm(2800))}
+    for hinged in (Side.LEFT, Side.TOP):
+        hollow = hung(**SWUNG | strong | board | {"access__hinge": hinged})
+        assert verdict(hollow, "load_path") == "fine"
+        assert verdict(hollow, "hinge_post") == "caution"
+        assert "wallboard alone" in check_of(hollow, "hinge_post").found
+        brick = hung(**SWUNG | strong | {"access__hinge": hinged, "fixings__kind": FixingKind.PLUG})
+        assert verdict(brick, "hinge_post") == "none"
+
+
+def test_fewer_fixings_than_four_are_told():
+    assert verdict(bottom(), "post_fixings") == "caution"  # two, by the brief
+    assert "as the brief asks" in check_of(bottom(), "post_fixings").found
+    four = hung(**SWUNG | {"access__hinge": Side.LEFT, "fixings__count": 4})
+    assert len(hinges(four).post.fixings) == 4
+    assert verdict(four, "post_fixings") == "none"
+    short = hung(**SWUNG | {"access__hinge": Side.TOP, "blocks__columns": 2})
+    assert 0 < len(hinges(short).post.fixings) < 4
+    assert "no room for more" in check_of(short, "post_fixings").found

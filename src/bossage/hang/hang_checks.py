@@ -15,6 +15,7 @@ from bossage.hang.latch import CATCH_LINK
 from bossage.hang.lift import furniture_below
 from bossage.hang.panel import longest_screw_nm
 from bossage.hang.places import studs_met
+from bossage.hang.post_checks import post_checks
 from bossage.hang.records import CleatPlan, HingePlan, Lifting, Link
 from bossage.hang.stays import GLUE_LINK, NO_PLACE, SCREWS_LINK, WALL_LINK
 from bossage.hang.wall import WallHold
@@ -186,8 +187,9 @@ def lift_checks(case: Case, lifting: Lifting, voice: Voice, subject: str) -> Ite
 
 
 def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Iterator[Check]:
-    """`hinge_post`, `fixing_rating` of a leaf that swings."""
+    """`hinge_post`, `post_fixings`, `fixing_rating` of a leaf that swings."""
     brief = case.brief
+    yield from post_checks(case, plan, voice, subject)
     if brief.into_studs:
         studs = brief.wall.studs_nm
         points = plan.post.fixings

@@ -184,6 +184,6 @@ def _places(case: Case, swing: Swing, line: int, count: int) -> tuple[int, ...]:
     found: list[int] = []
     for wished in range(first, first + step * count, step):
         near = min((min(max(wished, a), b) for a, b in free), key=lambda at: abs(at - wished), default=None)
-        if near is not None and (not found or near - found[-1] >= min(APART_NM, step)):
+        if near is not None and (not found or near - found[-1] >= APART_NM // mark * mark):
             found.append(near)
     return tuple(found[:count])
