@@ -22,7 +22,7 @@ from bossage.pack.sheets.back import back_sheets
 from bossage.pack.sheets.boards import boards_sheet
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.days import calendar_of
-from bossage.pack.sheets.flap import closed_props
+from bossage.pack.sheets.flap import closed_props, propped
 from bossage.pack.sheets.hanging import hang_sheets
 from bossage.pack.sheets.hinged import prop_foot_nm, prop_words
 from bossage.pack.sheets.press import press_sheets
@@ -387,7 +387,7 @@ def test_a_leaf_on_a_level_axis_is_screwed_on_closed_and_nobody_holds_it_open(si
     assert post < leaf
     for steps in (before[leaf:], day):
         (up,) = (text for text in steps if "stand the leaf on the props, closed" in text)
-        assert f"whose tops are {low} mm above the floor" in up
+        assert up.count(f"its top {low} mm above the floor") == 2
         assert f"turn the flaps {to} the edge" in up
         assert f"flaps from {from_}" in up
         assert "open to" not in up
@@ -398,6 +398,18 @@ def test_a_leaf_on_a_level_axis_is_screwed_on_closed_and_nobody_holds_it_open(si
         assert "out of the hinge post" not in said
     down = next(text for text in before if text.startswith("Take it down"))
     assert f"{low} mm above the floor" in down
+
+
+def test_a_closed_leaf_with_a_ring_stands_on_wood_at_both_sides_of_where_it_balances():
+    text = example_text("s7-hollin-yard").replace('hinge = "left"\nangle', 'hinge = "top"\nangle')
+    plan = make_plan(read_brief(text))
+    (hung,) = plan.hang.leaves
+    (left, x0), (right, x1) = propped(plan, hung)
+    assert x0 < hung.x_nm < x1
+    assert {left.role, right.role} == {Role.STILE, Role.STOP}
+    alone = replace(plan.body, parts=tuple(p for p in plan.body.parts if p.role is not Role.STILE))
+    assert "both of you hold it" in closed_props(replace(plan, body=alone), hung, words_of(plan))
+    assert "both of you hold it" not in closed_props(plan, hung, words_of(plan))
 
 
 def test_furniture_under_a_closed_leaf_makes_way_for_its_props():

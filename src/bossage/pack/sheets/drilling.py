@@ -17,7 +17,7 @@ TIP_FREE_MM = 3.0
 def wall_drill_words(holes: WallHoles | None, what: str, words: Words) -> str:
     """Drills for the wall half, or what else is fixed; the packet's word for fixings that no table knows."""
     if holes is None:
-        return "Drill as the packet of the fixing says."
+        return "Drill as the packet of the fixing says, or not at all where it drills for itself."
     through = f"Bits: {words.drill(holes.clearance_hole_mm)} through the {what}"
     if holes.into == "stud":
         return f"{through}, {words.drill(holes.drill_mm)} into the stud, as deep as the screw."

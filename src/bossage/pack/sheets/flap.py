@@ -6,6 +6,7 @@ from bossage.body import Part, Role
 from bossage.brief.records import EdgeStyle, FixingKind, Side
 from bossage.hang.put_down import put_down_words
 from bossage.hang.records import HingePlan, LeafHang
+from bossage.hang.spread import Tape
 from bossage.hang.stays import FOOT_SCREWS
 from bossage.hang.wall_holes import fixing_words
 from bossage.pack.sheets.common import part_of
@@ -21,37 +22,60 @@ HAND_NM = 100 * NM_PER_MM
 """So far a leaf is opened before its stays hold it: a hand with a screwdriver passes, and it is light yet. Ours."""
 
 
-def propped_part(plan: Plan, hung: LeafHang) -> Part:
-    """What stands on props while the leaf is closed: wood behind the blocks, which never carry it."""
+def propped(plan: Plan, hung: LeafHang) -> list[tuple[Part, int]]:
+    """What stands on props while the leaf is closed, and where along the wall: wood behind the blocks, on both sides.
+
+    Of a leaf hung by its foot the rail of its hinges; else the backer, or, as the strips of a ring hide its edge, the
+    lowest wood to the left and to the right of where the leaf balances. One alone where it has wood on one side only.
+    """
     backer = part_of(plan, hung, Role.BACKER)
     assert backer is not None
     if hung.hinges is not None and hung.hinges.side == Side.BOTTOM.value:
-        return part_of(plan, hung, Role.HINGE_STILE) or backer
-    if plan.brief.edge.style is EdgeStyle.OUTRIGGER:
-        # the ring's strips hide the edge of the backer
-        wood = [p for p in plan.body.of(hung.leaf, hung.copy) if p.role in (Role.STILE, Role.STOP, Role.FRAME)]
-        return min(wood, key=lambda p: (p.box.y0, p.box.x0 - p.box.x1), default=backer)
-    return backer
+        return _thirds(part_of(plan, hung, Role.HINGE_STILE) or backer)
+    if plan.brief.edge.style is not EdgeStyle.OUTRIGGER:
+        return _thirds(backer)
+    wood = [p for p in plan.body.of(hung.leaf, hung.copy) if p.role in (Role.STILE, Role.STOP, Role.FRAME)]
+    wood = sorted((p for p in wood if p.box.y0 < hung.y_nm), key=lambda p: p.box.y0)
+    wide = next((p for p in wood if p.length_nm > NARROW_NM and p.from_x_nm < hung.x_nm < p.to_x_nm), None)
+    if wide is not None:
+        return _thirds(wide)
+    sides = [[p for p in wood if (_middle_nm(p) < hung.x_nm) == left] for left in (True, False)]
+    return [(side[0], _middle_nm(side[0])) for side in sides if side] or _thirds(backer)
+
+
+def _thirds(part: Part) -> list[tuple[Part, int]]:
+    long = part.length_nm
+    places = [_middle_nm(part)] if long <= NARROW_NM else [part.from_x_nm + long // 3, part.to_x_nm - long // 3]
+    return [(part, place) for place in places]
+
+
+def _middle_nm(part: Part) -> int:
+    return (part.from_x_nm + part.to_x_nm) // 2
 
 
 def closed_props(plan: Plan, hung: LeafHang, words: Words) -> str:
-    """Props for the closed leaf: how high, where along the wall, how deep, and what is moved away for them."""
-    held = propped_part(plan, hung)
-    box = held.box
-    long = box.x1 - box.x0
-    at = [box.x0 + long // 2] if long <= NARROW_NM else [box.x0 + long // 3, box.x1 - long // 3]
-    many = "a prop whose top is" if len(at) == 1 else "two props whose tops are"
+    """Props for the closed leaf: where along the wall, how high, how deep, and what is moved away for them."""
+    tape = Tape(plan.brief.piece.unit)
+    props = [(part, tape.nearest(x)) for part, x in propped(plan, hung)]
+    told = listed(
+        [
+            f"{words.length(x)} from the left corner, its top {words.length(part.box.y0)} above the floor, under the "
+            + ("backer" if part.role is Role.BACKER else f"{part.name} (no. {part.number})")
+            for part, x in props
+        ]
+    )
     under = [
         one
         for one in plan.brief.furniture
-        if one.near_nm < box.z1 and one.top_nm < box.y0 and any(one.x_nm <= x <= one.right_nm for x in at)
+        for part, x in props
+        if one.near_nm < part.box.z1 and one.top_nm < part.box.y0 and one.x_nm <= x <= one.right_nm
     ]
     away = f"; the {max(under, key=lambda one: one.top_nm).name} is moved away first" if under else ""
-    what = "the backer" if held.role is Role.BACKER else f"the {held.name} (no. {held.number})"
+    deep = min(part.box.z1 for part, _ in props)
+    tips = "" if len(props) > 1 else "; on this one the leaf tips, so both of you hold it until the first screws are in"
     return (
-        f"{many} {words.length(box.y0)} above the floor, close to the wall, "
-        f"{listed([words.length(x) for x in at])} from the left corner, under the lower edge of {what}. Their heads "
-        f"reach no further than {words.length(box.z1)} from the wall, behind the blocks, which carry nothing{away}"
+        f"{count_of(len(props), 'prop')} close to the wall: {told}. No head reaches further than {words.length(deep)} "
+        f"from the wall: the blocks before it carry nothing{away}{tips}"
     )
 
 
@@ -77,8 +101,8 @@ def blocks_on_wall(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) 
     bought = fixing_words(plan.brief, stay.fixings[0].into, hinges.post.screw)
     plugged = " and plug" if plan.brief.fixings.kind is FixingKind.PLUG else ""
     return [
-        f"Let a foot of each stay into the face of its wall block (no. {block.number}), flush, over its middle. Drill "
-        f"through both in the middle of the block's width, {ends} from its lower end. The blocks stand upright, their "
+        f"Let the other foot of each stay into the face of its wall block (no. {block.number}), flush, over its middle. "
+        f"Drill through both in the middle of the block's width, {ends} from its lower end. The blocks stand upright, their "
         f"middles {xs} from the left corner, their lower ends {words.length(block.box.y0)} above the floor: mark "
         f"through the holes, drill{plugged}, screw them on. {wall_drill_words(hinges.post.holes, 'block', words)} "
         f"{count_of(len(stay.fixings), 'fixing')}: {bought}. The stays' arms stay off."
@@ -86,7 +110,7 @@ def blocks_on_wall(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) 
 
 
 def stays_at_the_bench(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> list[str]:
-    """The other foot of each stay, on the leaf, for good."""
+    """One foot of each stay, on the leaf, for good."""
     stay, block = hinges.stay, stay_block(plan, hung, moves=True)
     if stay is None or block is None:
         return []
@@ -96,7 +120,7 @@ def stays_at_the_bench(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Wor
         else ""
     )
     return [
-        f"At the bench: screw the other foot of each stay to the middle of its leaf block (no. {block.number}), from "
+        f"At the bench: screw one foot of each stay to the middle of its leaf block (no. {block.number}), from "
         f"behind, with {count_of(FOOT_SCREWS, 'screw')} {words.screw(hinges.gauge, stay.screw_nm)} over one another, "
         f"through the block into the backer.{bit} It stays there."
     ]
