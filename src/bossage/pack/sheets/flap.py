@@ -101,8 +101,9 @@ def blocks_on_wall(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) 
     bought = fixing_words(plan.brief, stay.fixings[0].into, hinges.post.screw)
     plugged = " and plug" if plan.brief.fixings.kind is FixingKind.PLUG else ""
     return [
-        f"Let the other foot of each stay into the face of its wall block (no. {block.number}), flush, over its middle. "
-        f"Drill through both in the middle of the block's width, {ends} from its lower end. The blocks stand upright, their "
+        f"Let the other foot of each stay into the face of its wall block (no. {block.number}), flush, over its "
+        f"middle. Drill through both in the middle of the block's width, {ends} from its lower end. The blocks stand "
+        "upright, their "
         f"middles {xs} from the left corner, their lower ends {words.length(block.box.y0)} above the floor: mark "
         f"through the holes, drill{plugged}, screw them on. {wall_drill_words(hinges.post.holes, 'block', words)} "
         f"{count_of(len(stay.fixings), 'fixing')}: {bought}. The stays' arms stay off."
