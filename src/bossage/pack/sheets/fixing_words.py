@@ -43,21 +43,20 @@ def fix_steps(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> lis
 
 
 def wrong_words(plan: Plan, words: Words) -> str:
-    """What to do where a fixing of wall half or hinge post does not hold."""
+    """What to do where a fixing of wall half or hinge post does not hold; a sheet's foot has two lines for it."""
     held = "wall half" if plan.brief.access.opens is Opens.LIFT_OFF else "hinge post"
-    wider = f"open the hole in the {held} for it"
     if not plan.brief.into_studs:
         return (
-            "A screw spins, or a plug turns with it? Take both out and set the next thicker plug with its screw in the "
-            f"same place; {wider}. No other place will do without a new plan. Never hang on fewer."
+            "A screw spins, or a plug turns with it? Set the next thicker plug and screw in the same place; widen the "
+            f"{held}'s hole for it. No other place without a new plan. Never on fewer."
         )
     told = next((leaf.cleat.in_studs for leaf in plan.hang.leaves if leaf.cleat and leaf.cleat.in_studs), None)
     deep = (
         f", its tip no more than {words.length(told.most_nm)} behind the stud's face" if told and told.most_nm else ""
     )
     return (
-        f"A screw spins in its stud? Take it out and drive a thicker one, as long, in the same hole{deep}; {wider}. No "
-        "lower: there it is pulled harder. Never hang on fewer."
+        f"A screw spins in its stud? Drive a thicker one, as long, in the same hole{deep}. No lower: there it is "
+        "pulled harder. Never on fewer."
     )
 
 
