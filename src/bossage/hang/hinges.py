@@ -16,13 +16,9 @@ from bossage.fasteners import (
     wood_holes,
     wood_screw_lateral,
 )
-from bossage.fasteners.adhesive import (
-    BOARD_PLANE_SHEAR_MPA,
-    glue_line_shear,
-)
-from bossage.hang.bonds import CREEP, GLUE_SOURCE
-from bossage.hang.case import DURATION, Case, gravity_of, link, product, screw_or_reason
+from bossage.hang.case import Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.chain import chain_nm, plan_eyes
+from bossage.hang.hinge_stile import stile_glue
 from bossage.hang.latch import catch_link, falls_open
 from bossage.hang.post import inner_nm, most_fixings, plan_post, post_fixings, wall_fixing
 from bossage.hang.records import HingePlan, HingePoint, Link, StayPlan
@@ -60,7 +56,7 @@ def hinge_links(case: Case, plan: HingePlan) -> Iterator[Link]:
     stile = case.first(Role.HINGE_STILE)
     if stile is not None:
         glued = [j.area_mm2 for j in case.body.joints if (j.leaf, j.copy, j.a) == (stile.leaf, stile.copy, stile.name)]
-        yield _stile_glue(case, plan, sum(glued))
+        yield stile_glue(case, plan, stile, sum(glued))
     yield post_fixings(case, plan.post)
     if plan.stay is not None:
         yield from stay_links(case, plan.stay, wall_fixing(case, rows=FIXINGS_EACH))
@@ -243,22 +239,4 @@ def _screw_values(case: Case, plan: HingePlan) -> tuple[float, float, str] | str
         withdrawal,
         f"{plan.gauge}: shear {say(lateral.z_n)} ({'; '.join(lateral.basis)}), pull {say(withdrawal)}; both at once by "
         "Eq. 12.4-1",
-    )
-
-
-def _stile_glue(case: Case, plan: HingePlan, area_mm2: float) -> Link:
-    pull, up = _worst(plan)
-    glue = glue_line_shear(
-        area_mm2, BOARD_PLANE_SHEAR_MPA, end_grain=False, permanent=True, duration_factor=DURATION.value
-    )
-    return link(
-        case,
-        "hinge stile's glue",
-        part="the stile that the hinges are screwed to",
-        demand_n=math.hypot(up, pull),
-        allowable_n=glue.allowable_n,
-        basis=f"{case.voice.area(area_mm2)} of glue, {case.voice.stress(BOARD_PLANE_SHEAR_MPA)}: {glue.basis}",
-        factors=(DURATION, CREEP),
-        assumptions=("screws from the backer into the stile keep the glue from peeling; they are not counted on",),
-        source=GLUE_SOURCE,
     )
