@@ -63,3 +63,33 @@ def test_screws_end_near_the_face_of_a_stud_that_nobody_has_looked_into() -> Non
     before = unseen.wall.covering_nm + unseen.cleat.thickness_nm
     assert unseen.fixings.length_nm - before <= 31_750_000
     assert seen.fixings.length_nm == 80_000_000
+
+
+METER = 'kind = "meter"\nmedium = "water"\n'
+
+
+@pytest.mark.parametrize(
+    ("name", "medium"),
+    [("gas meter", "gas"), ("Water meter", "water"), ("electric meter", "electricity"), ("gas and water", None)],
+)
+def test_a_name_says_what_a_meter_counts_and_the_brief_rules(name: str, medium: str | None) -> None:
+    text = FIRST.replace('name = "meter cupboard"', f'name = "{name}"')
+    assert METER in text
+    assert read_brief(text).fixtures[0].medium is r.Medium.WATER
+    brief = read_brief(text.replace(METER, 'kind = "meter"\n'))
+    assert brief.fixtures[0].medium == medium
+    assert bool(brief.left_open("fixture[1].medium")) == (medium is not None)
+
+
+def test_a_hidden_switch_of_no_special_kind_is_one_by_its_name() -> None:
+    text = FIRST.replace(METER, "")
+    assert read_brief(text.replace('"meter cupboard"', '"old dimmer"')).fixtures[0].kind is r.FixtureKind.ACCESSORY
+    assert read_brief(text.replace('"meter cupboard"', '"picture hook"')).fixtures[0].kind is r.FixtureKind.OTHER
+
+
+@pytest.mark.parametrize(("kind", "volts"), [("thermostat", 230), ("chime", 24), ("keypad", 24), ("router", 24)])
+def test_a_thermostat_counts_as_one_of_the_mains_until_the_brief_gives_its_volts(kind: str, volts: float) -> None:
+    text = FIRST.replace(METER, f'kind = "{kind}"\n')
+    assert read_brief(text).fixtures[0].volts == volts
+    assert read_brief(text).left_open("fixture[1].volts")
+    assert read_brief(text.replace(f'"{kind}"\n', f'"{kind}"\nvolts = 12\n')).fixtures[0].volts == 12

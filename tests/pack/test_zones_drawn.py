@@ -15,6 +15,7 @@ from bossage.pack.drawings.wall import wall_drawing, whole_wall
 from bossage.pack.drawings.zones import zone_shapes, zone_words, zones_in
 from bossage.pack.sheets.common import words_of
 from bossage.plan import Plan, make_plan
+from bossage.zones.words import FIND_THEN_DRILL, STAYS_LIVE
 
 
 def plan_of_kind(kind: str) -> Plan:
@@ -39,7 +40,16 @@ def test_a_box_fed_from_below_is_hatched_and_named_with_the_caution() -> None:
     for x, y in crosses:
         assert not any(r.x_mm < x < r.x_mm + r.width_mm and r.y_mm < y < r.y_mm + r.height_mm for r in hatched)
     said = zone_words(plan, 1, face)
-    for word in ("the bay of thing", "the stud beside thing", "detector", "power off", "licensed", "local code"):
+    for word in (
+        "the bay of thing",
+        "the stud beside thing",
+        "with the power on",
+        "prove dead",
+        "stay live",
+        "licensed",
+        "local code",
+        "room behind",
+    ):
         assert word in said
 
 
@@ -56,15 +66,16 @@ def test_a_stud_in_the_hollow_that_is_hatched_stays_free_and_the_sheet_says_why(
     for x, y in places:
         assert not any(r.x_mm < x < r.x_mm + r.width_mm and r.y_mm < y < r.y_mm + r.height_mm for r in hatched)
     said = zone_words(plan, 1, face_of(leaf))
-    assert "thermostat, above and below it and chime, above and below it." in said
+    assert "thermostat, above, below and beside it and chime, above, below and beside it." in said
     assert "is left free" in said
     assert "binds no screw into the stud" in said
+    assert "in the middle of the stud's face, square to it" in said
 
 
 def test_the_side_of_a_manifold_that_is_counted_free_is_named_with_its_reason() -> None:
     said = zone_words(plan_of("S2"), 1, face_of(plan_of("S2").layout.leaves[0]))
     assert "manifold door and below it" in said
-    assert "Above manifold door is counted free, as pipes come up from the floor (ours)" in said
+    assert "Above manifold door is counted free, as the brief has it fed from below" in said
 
 
 def test_a_slanted_run_is_drawn_on_the_wall_but_not_for_a_client() -> None:
@@ -93,4 +104,17 @@ def test_a_wall_without_fixings_or_without_zones_is_drawn_all_the_same(kind: str
     hung, leaf = plan.hang.leaves[0], plan.layout.leaves[0]
     drawn = fitted(hanging_drawing(plan, hung, leaf, words_of(plan)), width_mm=180, height_mm=110)
     assert any(s.layer == "fixings" for s in drawn.shapes if isinstance(s, Line)) == (kind == "nothing behind")
-    assert bool(zone_words(plan, 1, face_of(leaf))) == (kind != "nothing behind")
+    said = zone_words(plan, 1, face_of(leaf))
+    assert said.startswith("Hatched, drill nothing there") == (kind != "nothing behind")
+    # where nothing is hatched the caution is needed most
+    assert "Nothing is hatched here, and that proves nothing" in said or kind != "nothing behind"
+    assert "prove dead" in said
+    assert "What leads to thing is not known (hatch)" in said or kind != "nothing behind"
+
+
+def test_the_way_to_look_keeps_the_power_on_until_the_cable_is_found() -> None:
+    order = ("known", "to be live", "power on", "mark", "switch off", "prove dead", "Drill")
+    places = [FIND_THEN_DRILL.replace("that you know", "known").index(word) for word in order]
+    assert places == sorted(places)
+    for kind, meant in (("S1", FIND_THEN_DRILL), ("S2", STAYS_LIVE)):
+        assert meant in next(c.text for c in plan_of(kind).cautions if c.step == "drill")

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from bossage.brief.by_name import clear_kind_of
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.settle_site import names_of, place_of
@@ -20,14 +19,6 @@ CLEAR_NM = {
     FoundBy.TOLD: 150 * NM_PER_MM,
 }
 
-_BY_NAME = {
-    ClearKind.SOCKET: ("socket", "sockets", "outlet", "outlets", "receptacle"),
-    ClearKind.SWITCH: ("switch", "switches", "dimmer"),
-    ClearKind.TAP: ("tap", "taps", "faucet", "stopcock"),
-    ClearKind.DOOR: ("door",),
-    ClearKind.WINDOW: ("window",),
-}
-
 
 def settle_keep_clear(tables: Tables, notes: Notes) -> tuple[KeepClear, ...]:
     """Parts of the wall that must stay clear; what they are follows from their names where the brief does not say."""
@@ -38,7 +29,7 @@ def settle_keep_clear(tables: Tables, notes: Notes) -> tuple[KeepClear, ...]:
             continue
         kind = table.kind
         if kind is None:
-            kind = _named(table.name)
+            kind = clear_kind_of(table.name)
             if kind is not ClearKind.OTHER:
                 notes.add(f"{path}.kind", kind.value, "its name says so")
         out.append(
@@ -78,8 +69,3 @@ def settle_runs(tables: Tables, notes: Notes) -> tuple[Run, ...]:
             clear = notes.length(f"{path}.clear", CLEAR_NM[table.found], reason)
         out.append(Run(name=names[path], kind=table.kind, from_nm=start, to_nm=end, clear_nm=clear, found=table.found))
     return tuple(out)
-
-
-def _named(name: str) -> ClearKind:
-    words = set(re.findall(r"\w+", name.casefold()))
-    return next((kind for kind, known in _BY_NAME.items() if words & set(known)), ClearKind.OTHER)

@@ -4,14 +4,27 @@ from __future__ import annotations
 
 from typing import Any
 
+from bossage.brief.by_name import fixture_kind_of, medium_of
 from bossage.brief.notes import Notes
 from bossage.brief.sections import Tables
 from bossage.brief.site import Door, Eye, Fixture, Furniture, Piece, Wall
-from bossage.brief.terms import PEOPLE_ON, PERHAPS_PEOPLE_AT, Below, Facing, FixtureKind, LengthUnit, WallBuild
+from bossage.brief.terms import (
+    PEOPLE_ON,
+    PERHAPS_PEOPLE_AT,
+    Below,
+    Facing,
+    FixtureKind,
+    LengthUnit,
+    Medium,
+    WallBuild,
+)
 from bossage.fasteners import metal_studs
 from bossage.units import NM_PER_MM, format_length
 
 HOUSE_VOLTS = 230.0
+BELL_VOLTS = 24.0
+_ON_BELL_WIRE = (FixtureKind.CHIME, FixtureKind.KEYPAD, FixtureKind.ROUTER)
+_COUNTED = (FixtureKind.METER, FixtureKind.VALVES)
 _STUDDED = (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
 _REACH_NM = {"bed": 2000 * NM_PER_MM, "sofa": 900 * NM_PER_MM}
 _REACH_ELSE_NM = 600 * NM_PER_MM
@@ -92,10 +105,11 @@ def settle_fixtures(tables: Tables, copies: int, notes: Notes) -> tuple[Fixture,
             continue
         door = table.door
         volts, facing = _electrical(path, table, notes)
+        kind = _kind(path, names[path], table.kind, notes)
         out.append(
             Fixture(
                 name=names[path],
-                kind=table.kind,
+                kind=kind,
                 x_nm=place[0],
                 y_nm=place[1],
                 width_nm=table.width,
@@ -118,6 +132,7 @@ def settle_fixtures(tables: Tables, copies: int, notes: Notes) -> tuple[Fixture,
                 handle_nm=table.handle,
                 recess_nm=table.recess,
                 fed_from=table.fed_from,
+                medium=_medium(path, names[path], table, notes),
             )
         )
     return tuple(out)
@@ -135,7 +150,31 @@ def _electrical(path: str, table: Any, notes: Notes) -> tuple[float, Facing]:
                 Facing.NOTHING.value,
                 "a wall of wood or plasterboard opposite; brick, concrete and tile are earthed and ask for more",
             )
+    elif volts is None and table.kind is FixtureKind.THERMOSTAT:
+        reason = "nobody says that it runs on less, so its cable is kept clear of as one of the mains"
+        notes.add(f"{path}.volts", f"{HOUSE_VOLTS:g} V", reason)
+    elif volts is None and table.kind in _ON_BELL_WIRE:
+        volts = BELL_VOLTS
+        notes.add(f"{path}.volts", f"{BELL_VOLTS:g} V", "bell wire or a signal cable leads to most of them")
     return HOUSE_VOLTS if volts is None else volts, facing or Facing.NOTHING
+
+
+def _kind(path: str, name: str, kind: FixtureKind, notes: Notes) -> FixtureKind:
+    """Its kind; one of no special kind whose name says that it is a socket or switch is one."""
+    if kind is not FixtureKind.OTHER or fixture_kind_of(name) is kind:
+        return kind
+    notes.add(f"{path}.kind", FixtureKind.ACCESSORY.value, "its name says so, and a cable leads there")
+    return FixtureKind.ACCESSORY
+
+
+def _medium(path: str, name: str, table: Any, notes: Notes) -> Medium | None:
+    """What goes through a meter or valves: as the brief says, else as their name does."""
+    said: Medium | None = table.medium
+    if said is None and table.kind in _COUNTED:
+        said = medium_of(name)
+        if said is not None:
+            notes.add(f"{path}.medium", said.value, "its name says so")
+    return said
 
 
 def settle_furniture(tables: Tables, notes: Notes) -> tuple[Furniture, ...]:

@@ -14,6 +14,7 @@ from bossage.brief.terms import (
     FixtureKind,
     FoundBy,
     LengthUnit,
+    Medium,
     Need,
     RunKind,
     Side,
@@ -102,6 +103,7 @@ class Fixture:
     handle_nm: int | None = None  # middle of its highest grip, over the floor; None: not measured
     recess_nm: int | None = None  # how deep it sits in the wall; None: not measured
     fed_from: tuple[Side, ...] | None = None  # sides from which its cables, pipes or ducts come; None: not known
+    medium: Medium | None = None  # of a meter or valves: what goes through; None: nobody says
 
     @property
     def right_nm(self) -> int:

@@ -32,6 +32,7 @@ from bossage.brief.terms import (
     FixtureKind,
     FoundBy,
     LengthUnit,
+    Medium,
     Need,
     RunKind,
     Side,
@@ -174,7 +175,14 @@ class FixtureTable(Table):
     )
     door: DoorTable | None = said("Its own door, if it has one.", None)
     volts: Annotated[float | None, Number(1, 35_000, " V")] = said(
-        "Electrical: voltage to ground; the depth of working space follows from it.", None
+        "Electrical, thermostat, chime, keypad, router: voltage to ground. Working space follows from it; up to 50 V "
+        "bell wire leads there.",
+        None,
+    )
+    medium: Annotated[Medium | None, Choice(Medium)] = said(
+        "Meter and valve box: gas, water or electricity; from its name if left out. A meter of which nobody says it is "
+        "kept clear of as if cables led there.",
+        None,
     )
     facing: Annotated[Facing | None, Choice(Facing)] = said(
         "Electrical: what is opposite, across the working space: nothing (wood, plasterboard, open room), earthed "
@@ -190,8 +198,8 @@ class FixtureTable(Table):
         None,
     )
     fed_from: Annotated[tuple[Side, ...] | None, ListOf(Choice(Side))] = said(
-        "Sides from which its cables, pipes or ducts come in the wall; [] for straight through the wall. Write it only "
-        "where it is known; by its kind if left out.",
+        "Sides from which its cables, pipes or ducts come in the wall; [] for straight through the wall. It frees the "
+        "other sides for drilling, so write it only where it was seen; every side that its kind allows if left out.",
         None,
     )
     flue_in_use: Annotated[bool, Flag()] = said("Whether a flue behind it is still in use.", False)

@@ -102,12 +102,21 @@ class FixtureKind(StrEnum):
     MANIFOLD = "heating manifold"
     VALVES = "valve box"
     CABLE_BOX = "cable box"
+    ACCESSORY = "socket or switch"
     HATCH = "hatch"
     CLEANOUT = "chimney cleanout"
     SUPPLY_GRILLE = "supply grille"
     RETURN_GRILLE = "return grille"
     APPLIANCE = "fuel-burning appliance"
     OTHER = "other"
+
+
+class Medium(StrEnum):
+    """What a meter counts, or what a valve shuts off."""
+
+    GAS = "gas"
+    WATER = "water"
+    ELECTRICITY = "electricity"
 
 
 class Need(StrEnum):

@@ -69,6 +69,11 @@ ACCESS: dict[FixtureKind, AccessRule] = {
         ask="If there is mains in it, ask a licensed electrician.",
         source=COMMON,
     ),
+    FixtureKind.ACCESSORY: AccessRule(
+        grant="Nothing plugged in behind the piece; its cover stays on, and is reached with the piece away.",
+        ask="Whether a switch or socket may be covered is for a licensed electrician to say; local code governs.",
+        source=COMMON,
+    ),
     FixtureKind.HATCH: AccessRule(
         grant="It opens fully with the piece away. A hatch that is rated against fire is neither drilled nor painted.",
         ask="What lies behind decides: ask whose service it is; local fire rules govern.",

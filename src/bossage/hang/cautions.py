@@ -9,6 +9,7 @@ from bossage.checks import Caution
 from bossage.hang.records import LeafHang, Lifting, WindowPlan
 from bossage.hang.window import BATTEN_NM
 from bossage.hang.words import DEFER, Voice
+from bossage.zones.words import FIND_THEN_DRILL, STAYS_LIVE
 
 
 def hang_cautions(
@@ -18,9 +19,9 @@ def hang_cautions(
     hidden = " What is hidden here has cables or pipes of its own." if _served(brief) else ""
     yield Caution(
         step="drill",
-        text="Find cables, pipes and the frame of the wall with a detector before the first hole. Switch the power "
-        f"off, and do not drill above, below or beside sockets, switches and taps.{hidden} When in doubt ask a "
-        "licensed electrician or plumber. Wear glasses, and a mask for the dust of the wall.",
+        text=f"Find the frame of the wall, cables and pipes before the first hole. {FIND_THEN_DRILL} {STAYS_LIVE} Do "
+        f"not drill above, below or beside boards, boxes, meters, sockets, switches and taps.{hidden} When in doubt "
+        "ask a licensed electrician, gas fitter or plumber. Wear glasses, and a mask for the dust of the wall.",
         source=f"common practice, no source; {DEFER}",
     )
     yield Caution(

@@ -11,13 +11,10 @@ from bossage.hang.words import DEFER, Voice
 from bossage.hang.zone_ways import smallest_change
 from bossage.units import NM_PER_MM
 from bossage.zones import Zone, heeded, nearest_zone, stud_takers
+from bossage.zones.words import IN_SHORT
 
 ALLOWED = "every fixing outside the zones"
 WHY = "a screw in a live cable kills, and one in a pipe or duct is found out when it is too late"
-CARE = (
-    "look with a detector before each hole, with the power off; leave what is in doubt to a licensed electrician or "
-    "plumber"
-)
 LOOK = (
     "have the wall looked into by a licensed person, and write what was seen: [[run]], fixture.fed_from or "
     "wall.studs_seen"
@@ -69,7 +66,7 @@ def depth_check(case: Case, cleat: CleatPlan | None, voice: Voice, subject: str)
         found=f"{voice.say(found_nm)} behind the face of the stud",
         allowed=f"at most {voice.say(MOST_IN_STUD_NM)} where nobody has looked into the stud",
         why="a cable or pipe through a stud keeps that far from its face, so a longer screw may reach it",
-        care=CARE,
+        care=IN_SHORT,
         remedy=f"use screws of {voice.say(longest_nm)} at most, or have the studs looked into (wall.studs_seen)",
         source=f"NEC 300.4(A)(1) and (D), read in pages that quote them; for the screw our conclusion; {DEFER}",
         subject=subject,
@@ -124,7 +121,7 @@ def _stop(case: Case, found: str, voice: Voice, subject: str) -> Check:
         found=found,
         allowed=ALLOWED if case.brief.wall.build is WallBuild.MASONRY else f"{ALLOWED}, in two studs or more",
         why=WHY,
-        care=CARE,
+        care=IN_SHORT,
         remedy=words or LOOK,
         edits=edits,
         source=_sources(case.zones),
@@ -140,7 +137,7 @@ def _check(verdict: Verdict, found: str, voice: Voice, subject: str, source: str
         found=found,
         allowed=ALLOWED,
         why=WHY,
-        care=CARE,
+        care=IN_SHORT,
         source=source,
         subject=subject,
     )

@@ -32,7 +32,10 @@ def smallest_change(case: Case) -> tuple[str, tuple[Edit, ...]]:
     The height of the cleat and its length come before a move of the piece and a wider piece.
     """
     if case.swings:
-        return "hinge it on the other side, or move the piece until its hinge post stands outside the zones", ()
+        return (
+            "hinge it on the other side, or move the piece until its hinge post stands outside the zones, or "
+            "have a licensed person see where cables and pipes come from and write it as fixture.fed_from"
+        ), ()
     for kinds in ((_heights, _lengths), (_moves, _widths)):
         found = [one for kind in kinds if (one := next((c for c in kind(case) if _holds(case, c)), None))]
         if found:

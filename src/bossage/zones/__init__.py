@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from bossage.zones.reach import clear_nm, free_spans, free_studs, heeded, less, nearest_zone, stud_takers
 from bossage.zones.records import LEAST_CLEAR_NM, Zone
-from bossage.zones.rules import STUD_REACH_NM, counted_free, zones_of
+from bossage.zones.rules import STUD_REACH_NM, zones_of
 
 __all__ = [
     "LEAST_CLEAR_NM",
     "STUD_REACH_NM",
     "Zone",
     "clear_nm",
-    "counted_free",
     "free_spans",
     "free_studs",
     "heeded",

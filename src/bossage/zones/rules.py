@@ -1,8 +1,8 @@
 """Which zones follow from what hangs on the wall, from what runs in it, and from a country's rule set.
 
 What the rules of wiring ask for is read in pages that quote them; what follows from it for a wall where nobody has
-looked is ours, and every zone says so in its source. A detector, power off and a licensed person stand beside each of
-them, and the local code goes first.
+looked is ours, and every zone says so in its source. The cautions of `zones.words` stand beside each of them, and the
+local code goes first.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from bossage.brief.records import (
     Fixture,
     FixtureKind,
     KeepClear,
+    Medium,
     Run,
     Side,
     Wall,
@@ -36,20 +37,29 @@ DIN_UPRIGHT_NM = (100 * NM_PER_MM, 300 * NM_PER_MM)
 DIN = "DIN 18015-3:2016-09, read in a summary; bands of kitchens and utility rooms are left out"
 BOX = "NEC 334.30, read in pages that quote it: cables are secured within 300 mm of a box; the rest is ours"
 STRIP = "ours, after BS 7671:2018, 522.6.202: straight up and down from what they lead to"
-PIPES = "ours: pipes and supplies come up from the floor"
+PIPES = "ours: pipes come up from the floor, or down from the storey above"
 DUCTS = "ours: a duct runs up or down between the studs"
+NOT_KNOWN = "ours: its kind does not say what leads to it"
 RUN = "the brief, with the clear distance that it gives or that we take by how it was found"
 
-BOXES = frozenset({FixtureKind.ELECTRICAL, FixtureKind.CABLE_BOX})
-"""Taken as sunk into a studded wall unless the brief says that they sit on it."""
+LEVEL = "ours, after BS 7671:2018, 522.6.202: level with what they lead to"
+
+EXTRA_LOW_VOLTS = 50.0
+"""Up to here a cable counts as bell wire: extra-low voltage, IEC 61140, from memory."""
 
 BY_SIGNAL = frozenset({FixtureKind.THERMOSTAT, FixtureKind.CHIME, FixtureKind.KEYPAD, FixtureKind.ROUTER})
-"""Their thin cables come in the hollow beside the studs: ours."""
+"""Their thin cables come in the hollow beside the studs, where their voltage is that of bell wire: ours."""
 
+BOXES = frozenset({FixtureKind.ELECTRICAL, FixtureKind.CABLE_BOX, FixtureKind.ACCESSORY})
 DUCTED = frozenset({FixtureKind.SUPPLY_GRILLE, FixtureKind.RETURN_GRILLE})
 PIPED = frozenset({FixtureKind.MANIFOLD, FixtureKind.VALVES, FixtureKind.METER})
-WIRED = BOXES | BY_SIGNAL
+UNKNOWN = frozenset({FixtureKind.OTHER, FixtureKind.HATCH, FixtureKind.CLEANOUT})
+"""What leads to them nobody can tell from their kind."""
+
 UP_AND_DOWN = (Side.TOP, Side.BOTTOM)
+ALL_ROUND = (*UP_AND_DOWN, Side.LEFT, Side.RIGHT)
+
+WHERE = {Side.TOP: "above", Side.BOTTOM: "below", Side.LEFT: "left of", Side.RIGHT: "right of"}
 
 _STUDDED = (WallBuild.TIMBER_STUDS, WallBuild.METAL_STUDS)
 
@@ -79,54 +89,71 @@ def zones_of(brief: Brief, copy: int | None = None) -> tuple[Zone, ...]:
     return tuple(found)
 
 
+def led_from(one: Fixture) -> tuple[Side, ...]:
+    """Sides from which something leads to a fixture in the wall: the brief's own, else every one that its kind allows.
+
+    A cable may come from every side, so that nothing round it counts as free; a pipe or duct from above or below.
+    """
+    return led_without_word(one) if one.fed_from is None else one.fed_from
+
+
+def led_without_word(one: Fixture) -> tuple[Side, ...]:
+    """The same where the brief says nothing of it."""
+    if _is_wired(one):
+        return ALL_ROUND
+    return () if one.kind in (FixtureKind.HATCH, FixtureKind.CLEANOUT) else UP_AND_DOWN
+
+
+def _is_wired(one: Fixture) -> bool:
+    """Whether a cable leads to it; to a meter of which nobody says what it counts, too."""
+    metered = one.kind is FixtureKind.METER and one.medium in (None, Medium.ELECTRICITY)
+    return metered or one.kind in BOXES | BY_SIGNAL
+
+
+def _is_thin(one: Fixture) -> bool:
+    """Whether bell wire leads to it, in the hollow beside the studs."""
+    return one.kind in BY_SIGNAL and one.volts <= EXTRA_LOW_VOLTS
+
+
+def _is_sunk(one: Fixture) -> bool:
+    """Whether it sits between studs with its cables on them: every box, unless the brief says that it sits on the wall.
+
+    A gas or water meter does so only where the brief gives its depth in the wall.
+    """
+    if _is_wired(one) and not _is_thin(one):
+        return one.recess_nm != 0
+    return one.kind is FixtureKind.METER and bool(one.recess_nm)
+
+
 def _of_fixture(wall: Wall, one: Fixture) -> Iterator[Zone]:
-    studded = wall.build in _STUDDED
-    if studded and (one.recess_nm != 0 if one.kind in BOXES else one.kind is FixtureKind.METER and one.recess_nm):
+    studded, sides = wall.build in _STUDDED, led_from(one)
+    # gas and water come up beside a stud, as signals and ducts come in the hollow
+    piped = one.kind is FixtureKind.METER and not _is_wired(one)
+    hollow = studded and (one.kind in DUCTED | UNKNOWN or piped or _is_thin(one))
+    if studded and _is_sunk(one):
         yield from _bay(wall, one)
     else:
-        # gas and water come up beside a stud, as signals and ducts come in the hollow
-        hollow = studded and one.kind in DUCTED | BY_SIGNAL | {FixtureKind.METER}
-        for side in _fed_from(wall, one):
-            yield _leading(wall, one, side, hollow=hollow)
-    if one.kind in WIRED and wall.wiring is Wiring.BS_7671:
-        yield _rect(f"beside {one.name}", 0, wall.width_nm, one.y_nm, one.top_nm, BS, BAND_DEEP_NM, copies=one.copies)
-
-
-def counted_free(brief: Brief, copy: int) -> tuple[str, ...]:
-    """Which sides of fixtures that something leads to are taken as free, and on whose word, as sentences."""
-    said = []
-    for one in brief.fixtures:
-        sides = _fed_from(brief.wall, one)
-        if len(sides) != 1 or sides[0] not in UP_AND_DOWN or (one.copies and copy not in one.copies):
-            continue
-        free, led = ("above", "below") if sides[0] is Side.BOTTOM else ("below", "above")
-        why = f"the brief has it fed from {led}" if one.fed_from is not None else "pipes come up from the floor (ours)"
-        said.append(f"{free.capitalize()} {one.name} is counted free, as {why}: use the detector there above all.")
-    return tuple(said)
-
-
-def _fed_from(wall: Wall, one: Fixture) -> tuple[Side, ...]:
-    """Sides from which something leads to a fixture in the wall: the brief's own, else those of its kind; ours."""
-    if one.fed_from is not None:
-        return one.fed_from
-    if one.kind in PIPED:
-        return (Side.BOTTOM,)
-    if one.kind in BOXES or one.kind is FixtureKind.APPLIANCE:
-        return UP_AND_DOWN
-    if one.kind in DUCTED | BY_SIGNAL and wall.build in _STUDDED:
-        return UP_AND_DOWN
-    return UP_AND_DOWN if one.kind in WIRED and wall.wiring is Wiring.BS_7671 else ()
+        yield from (_leading(wall, one, side, hollow=hollow) for side in sides if side in UP_AND_DOWN)
+    by_rule = _is_wired(one) and wall.wiring is Wiring.BS_7671
+    both = Side.LEFT in sides and Side.RIGHT in sides
+    if by_rule or both:
+        source, deep = (BS, BAND_DEEP_NM) if by_rule else (LEVEL, None)
+        cause = f"beside {one.name}"
+        yield _rect(cause, 0, wall.width_nm, one.y_nm, one.top_nm, source, deep, hollow=hollow, copies=one.copies)
+    else:
+        yield from (_leading(wall, one, side, hollow=hollow) for side in sides if side not in UP_AND_DOWN)
 
 
 def _leading(wall: Wall, one: Fixture, side: Side, *, hollow: bool) -> Zone:
     """The strip as wide as the fixture, or as high, from it to that edge of the wall; the fixture itself is in it."""
     x0, x1, y0, y1 = one.x_nm, one.right_nm, one.y_nm, one.top_nm
-    word = {Side.TOP: "above", Side.BOTTOM: "below", Side.LEFT: "left of", Side.RIGHT: "right of"}[side]
     x0, x1 = (0 if side is Side.LEFT else x0), (wall.width_nm if side is Side.RIGHT else x1)
     y0, y1 = (0 if side is Side.BOTTOM else y0), (wall.height_nm if side is Side.TOP else y1)
-    source = PIPES if one.kind in PIPED else DUCTS if one.kind in DUCTED else STRIP
-    cause = f"{one.name} and {word} it"
-    return _rect(cause, x0, x1, y0, y1, source, hollow=hollow, copies=one.copies)
+    known = one.fed_from is not None
+    source = STRIP
+    if not _is_wired(one):
+        source = PIPES if one.kind in PIPED else DUCTS if one.kind in DUCTED else STRIP if known else NOT_KNOWN
+    return _rect(f"{one.name} and {WHERE[side]} it", x0, x1, y0, y1, source, hollow=hollow, copies=one.copies)
 
 
 def _bay(wall: Wall, one: Fixture) -> Iterator[Zone]:
@@ -136,7 +163,7 @@ def _bay(wall: Wall, one: Fixture) -> Iterator[Zone]:
     right = min((x for x in wall.studs_nm if x >= one.right_nm), default=None)
     start = 0 if left is None else min(left + half, one.x_nm)
     end = wall.width_nm if right is None else max(right - half, one.right_nm)
-    fed = UP_AND_DOWN if one.fed_from is None else one.fed_from
+    fed = led_from(one)
     foot = 0 if Side.BOTTOM in fed else one.y_nm
     top = wall.height_nm if Side.TOP in fed else one.top_nm
     yield _rect(f"the bay of {one.name}", start, end, foot, top, BOX, hollow=True, copies=one.copies)
@@ -144,9 +171,6 @@ def _bay(wall: Wall, one: Fixture) -> Iterator[Zone]:
     for x in wall.studs_nm:
         if (0 if left is None else left) <= x <= (wall.width_nm if right is None else right):
             yield _rect(f"the stud beside {one.name}", x - half, x + half, low, high, BOX, copies=one.copies)
-    for side in fed:
-        if side in (Side.LEFT, Side.RIGHT):
-            yield _leading(wall, one, side, hollow=False)
 
 
 def _of_kept(wall: Wall, one: KeepClear) -> Iterator[Zone]:

@@ -9,6 +9,7 @@ export const FIXTURE_KINDS = [
   "heating manifold",
   "valve box",
   "cable box",
+  "socket or switch",
   "hatch",
   "chimney cleanout",
   "supply grille",

@@ -9,15 +9,12 @@ from bossage.drawing.box import Box
 from bossage.drawing.shapes import Hatch, Ink, Line, Outline, Rect, Shape, Stroke
 from bossage.pack.words import listed
 from bossage.plan import Plan
-from bossage.zones import Zone, counted_free
+from bossage.zones import Zone
+from bossage.zones.rules import WHERE
+from bossage.zones.words import caution, told
 
 LAYER = "zones"
-ABOVE, BELOW = " and above it", " and below it"
 HATCH_MM, HOLLOW_HATCH_MM = 1.8, 3.2  # on paper
-CAUTION = (
-    "What is not hatched is not proven empty: look with a detector, power off, before each hole; what is in doubt is "
-    "for a licensed person, and the local code goes first."
-)
 
 
 def zone_shapes(plan: Plan, copy: int, within: Box, scale_n: float) -> Iterator[Shape]:
@@ -69,7 +66,7 @@ def _studs_told(plan: Plan, zones: list[Zone]) -> str:
         return ""
     return (
         " A stud in a part with wide hatching is left free: what leads there runs in the hollow beside it, so that "
-        "part binds no screw into the stud."
+        "part binds no screw into the stud. Set such a screw in the middle of the stud's face, square to it."
     )
 
 
@@ -84,19 +81,44 @@ def zones_in(plan: Plan, copy: int, within: Box) -> list[Zone]:
     return found
 
 
-def zone_words(plan: Plan, copy: int, within: Box) -> str:
-    """The zones by name with the caution; empty where there are none."""
+def zone_words(plan: Plan, copy: int, within: Box, *, box: bool = False) -> str:
+    """The zones by name with the caution, and what no zone tells; the caution alone where there are none.
+
+    `box`: the sheet has the caution of every hole at its head.
+    """
     zones = zones_in(plan, copy, within)
-    causes = list(dict.fromkeys(zone.cause for zone in zones))
-    for above in [cause for cause in causes if cause.endswith(ABOVE)]:
-        name = above.removesuffix(ABOVE)
-        if name + BELOW in causes:
-            causes.remove(name + BELOW)
-            causes[causes.index(above)] = f"{name}, above and below it"
+    causes = _by_thing(list(dict.fromkeys(zone.cause for zone in zones)))
+    more = " ".join([*told(plan.brief, copy), caution(hatched=bool(causes), box=box)])
     if not causes:
-        return ""
-    free = "".join(f" {one}" for one in counted_free(plan.brief, copy))
-    return f"Hatched, drill nothing there: {listed(causes)}.{_studs_told(plan, zones)}{free} {CAUTION}"
+        return more
+    return f"Hatched, drill nothing there: {listed(causes)}.{_studs_told(plan, zones)} {more}"
+
+
+def _by_thing(causes: list[str]) -> list[str]:
+    """Causes, those of one thing in one: `board, above, below and beside it`."""
+    found: dict[str, list[str]] = {}
+    for cause in causes:
+        name, word = next(
+            (
+                (found, word)
+                for found, word in (
+                    *((cause.removesuffix(f" and {word} it"), word) for word in WHERE.values()),
+                    (cause.removeprefix("beside "), "beside"),
+                )
+                if found != cause
+            ),
+            (cause, ""),
+        )
+        found.setdefault(name, []).extend([word] if word else [])
+    return [_named(name, places) for name, places in found.items()]
+
+
+def _named(name: str, places: list[str]) -> str:
+    if places == ["beside"]:
+        return f"beside {name}"
+    if len(places) > 1:
+        return f"{name}, {listed(places)} it"
+    return f"{name} and {places[0]} it" if places else name
 
 
 def _slanted(points: list[tuple[float, float]], within: Box, scale_n: float) -> Iterator[Shape]:

@@ -108,8 +108,8 @@ def _beside(grip: list[Part], heed: tuple[Care, ...], width_mm: float) -> list[P
 
 def _zones(plan: Plan, hung: LeafHang, leaf: Leaf) -> list[Part]:
     """What is hatched on the drawing, by name."""
-    said = zone_words(plan, hung.copy, face_of(leaf))
-    return [Para(text=said, small=True)] if said else []
+    said = zone_words(plan, hung.copy, face_of(leaf), box=True)
+    return [Para(text=said, small=True)]
 
 
 def _fixing_places(hung: LeafHang, words: Words) -> list[Part]:

@@ -40,7 +40,7 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     # What else the sheet holds takes from the drawing, unless that would make it far smaller or leave no room for it.
     taken_mm = (
         UNDER_MM
-        + (2 * LINE_MM if plan.zones else 0)
+        + 4 * LINE_MM
         + sum(CARE_MM + LINE_MM * -(-len(check.found + check.care + check.remedy) // 95) for check in checks)
     )
     drawings = [
@@ -50,7 +50,7 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     ]
     drawing = drawings[0] if drawings[0].scale_n <= 1.7 * drawings[min(1, len(drawings) - 1)].scale_n else drawings[1]
     hatched = zone_words(plan, copy, whole_wall(plan))
-    caption = f"Lengths in {words.unit_name}. Dashed: what the piece hides.{' ' if hatched else ''}{hatched}"
+    caption = f"Lengths in {words.unit_name}. Dashed: what the piece hides. {hatched}"
     drawn = Drawn(drawing=drawing, caption=caption)
     parts: list[Part] = list(check_cares(checks))
     beside_mm = space.width_mm - drawing.paper_width_mm - BESIDE_GAP_MM
