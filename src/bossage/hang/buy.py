@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from bossage.body import KEEPER_MARK_NM, Body, MadeAt, Part, Role, key_of
@@ -81,6 +81,8 @@ def _for_hinges(
     first, butt = hinges[0], brief.butt
     wall = fixing_words(brief, first.post.fixings[0].into if first.post.fixings else "", own_screw(brief))
     yield FixingToBuy(what=wall, count=max(h.wall_fixings for h in hinges), note="hinge post to the wall")
+    if first.stay is None:
+        yield FixingToBuy(what="batten with a foot", count=1, note="a prop for the open leaf: see the hang sheet")
     yield FixingToBuy(
         what=f"butt hinges {voice.say(butt.height_nm)} high, {voice.say(2 * butt.flap_nm)} wide laid flat",
         count=len(first.hinges),
@@ -195,17 +197,22 @@ def _catch_nm(body: Body) -> int:
 def _while_glue_dries(leaves: tuple[LeafHang, ...], voice: Voice) -> Iterator[FixingToBuy]:
     """Screws of ribs, frame, strips and filler, by the leaf that needs most of each."""
     most: dict[tuple[str, int], int] = {}
+    names: dict[tuple[str, int], list[str]] = defaultdict(list)
     for leaf in leaves:
         mine: Counter[tuple[str, int]] = Counter()
         for screws in leaf.glue_screws:
             mine[screws.gauge, screws.length_nm] += len(screws.spots)
+            word = screws.part.rstrip(" 0123456789")
+            if word not in names[screws.gauge, screws.length_nm]:
+                names[screws.gauge, screws.length_nm].append(word)
         for kind, count in mine.items():
             most[kind] = max(most.get(kind, 0), count)
     for (gauge, length), count in most.items():
         yield FixingToBuy(
             what=f"wood screws {voice.screw(gauge, length)}",
             count=count,
-            note="from the backer's face, hold the back's parts while glue dries",
+            note=f"from the backer's face, hold {', '.join(names[gauge, length])} while glue dries; no longer there, or "
+            "they come through",
         )
 
 

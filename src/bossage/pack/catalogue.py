@@ -61,7 +61,7 @@ STATIONS = (
     Station(names=("wall",), make=wall_sheets),
     Station(names=("approval",), make=approval_sheet),
     Station(names=("quote",), make=quote_sheet),
-    Station(names=("sizes",), make=sizes_sheet),
+    Station(names=("sizes",), make=sizes_sheet, on_request=True),
     Station(names=("shopping",), make=shopping_sheet),
     Station(names=("trays",), make=counts_sheet),
     Station(names=("traylabels",), make=tray_labels_sheet, on_request=True),
@@ -83,14 +83,14 @@ STATIONS = (
     Station(names=("strips",), make=strip_sheets, on_request=True),
     Station(names=("backs",), make=backs_sheet, on_request=True),
     Station(names=("wood",), make=wood_sheet),
-    Station(names=("methods",), make=methods_sheet),
+    Station(names=("methods",), make=methods_sheet, on_request=True),
     Station(names=("press", "cards", "ring"), make=press_sheets),
     Station(names=("hang", "loads"), make=hang_sheets),
     Station(names=("access",), make=access_sheet),
     Station(names=("household",), make=household_sheet),
     Station(names=("care",), make=care_sheet),
-    Station(names=("checks",), make=checks_sheet),
-    Station(names=("assumed",), make=assumptions_sheet),
+    Station(names=("checks",), make=checks_sheet, on_request=True),
+    Station(names=("assumed",), make=assumptions_sheet, on_request=True),
 )
 
 #: Sheets by the word with which they are asked for, in the order of the work.

@@ -17,7 +17,7 @@ SCREW_MM, PIN_MM, CORNER_MM = 1.6, 1.0, 6.5  # on paper, kept free about screws 
 
 def part_names(view: BackView, hidden: Sequence[tuple[str, Box]], scale_n: float) -> list[Shape]:
     """Number and name in each part where it holds them, else beside it with a line; what it covers is named with it."""
-    seen = [p for p in view.parts if not any(hides(view, other, p) for other in view.parts)]
+    seen = [p for p in view.parts if not any(hides(view, other, p) for other in view.parts) and not _covers(view, p)]
     solid = [view.box(p) for p in seen if p.role is not Role.BACKER and p.role not in ON_THE_WALL]
     solid += [box for part in view.parts for box in view.slots(part)]
     dashed = [box for _, box in hidden]
@@ -52,6 +52,14 @@ def part_names(view: BackView, hidden: Sequence[tuple[str, Box]], scale_n: float
     return shapes
 
 
+def _covers(view: BackView, post: Part) -> str:
+    """The part of the leaf that a part on the wall covers edge for edge, by name: both are named in one place."""
+    if post.role not in ON_THE_WALL:
+        return ""
+    same = (p.name for p in view.parts if p.moves and p.role is not Role.BACKER and view.box(p) == view.box(post))
+    return next(same, "")
+
+
 def _whole(view: BackView) -> Box:
     """The box round all parts."""
     whole = view.box(view.backer)
@@ -71,7 +79,9 @@ def _wanted(
     found: list[tuple[tuple[Named, ...], Box, Ink]] = []
     for part in sorted(seen, key=lambda p: view.box(p).width_mm * view.box(p).height_mm):
         under = [p for p in view.parts if hides(view, part, p) and part.role is not Role.BACKER]
+        over = [p for p in view.parts if _covers(view, p) == part.name]
         items = ((part.number, part.name), *((p.number, f"{p.name}, under it") for p in reversed(under)))
+        items += tuple((p.number, f"{p.name}, over it, on the wall") for p in over)
         found.append((items, view.box(part), Ink.INK))
     return [*found, *(((((0, name),), box, Ink.QUIET)) for name, box in hidden)]
 

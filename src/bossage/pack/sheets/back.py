@@ -16,7 +16,14 @@ from bossage.pack.drawings.section import end_drawings, section_drawing
 from bossage.pack.sheet import Beside, Care, Column, Drawn, Heading, Para, Sheet, Steps, Table
 from bossage.pack.sheet import Part as SheetPart
 from bossage.pack.sheets.back_places import beyond_words, places_table, screw_places
-from bossage.pack.sheets.back_words import corner_words, held_words, hidden_words, past_words, step_words
+from bossage.pack.sheets.back_words import (
+    corner_words,
+    held_words,
+    hidden_words,
+    past_backer_words,
+    past_words,
+    step_words,
+)
 from bossage.pack.sheets.common import HEAD_MM, LINE_MM, check_cares, checks_of, lines_n, room, words_of
 from bossage.pack.sheets.shims import material_words
 from bossage.pack.words import Words, listed, sentence
@@ -183,6 +190,8 @@ def _around(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list[SheetP
     ]
     past, corners = past_words(leaf, words), corner_words(view, words)
     said += [Para(lead="The blocks", text=past, small=True)] if past else []
+    stile = past_backer_words(view, words)
+    said += [Para(lead="The hinge stile:", text=stile, small=True)] if stile else []
     return [*said, *([Para(lead="Corners", text=corners, small=True)] if corners else [])]
 
 

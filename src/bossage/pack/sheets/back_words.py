@@ -96,6 +96,23 @@ def corner_words(view: BackView, words: Words) -> str:
     )
 
 
+def past_backer_words(view: BackView, words: Words) -> str:
+    """How much of a hinge stile lies on the backer, and how far its outer edge stands past the backer."""
+    backer, told = view.backer.box, []
+    for part in (p for p in view.parts if p.role is Role.HINGE_STILE):
+        box = part.box
+        level = box.x1 - box.x0 > box.y1 - box.y0
+        low, high = (box.y0, box.y1) if level else (box.x0, box.x1)
+        first, last = (backer.y0, backer.y1) if level else (backer.x0, backer.x1)
+        past = max(first - low, high - last)
+        if past > 0:
+            told.append(
+                f"{words.bare(high - low - past)} of its {words.length(high - low)} lie on the backer, and its outer "
+                f"edge stands {words.length(past)} past the backer's edge."
+            )
+    return " ".join(told)
+
+
 def margin_words(plan: Plan, words: Words) -> str:
     """The margin of the back that edge strips are glued to; nothing without an edge ring."""
     if plan.brief.edge.style is not EdgeStyle.OUTRIGGER:

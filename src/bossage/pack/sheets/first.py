@@ -131,7 +131,7 @@ def _checks(plan: Plan) -> list[Part]:
         if check.settled is not None
     ]
     if fine:
-        text = f"{count_of(len(fine), 'check')} more, each with its reason on the sheet “Checks in full”."
+        text = f"{count_of(len(fine), 'check')} more, each with its reason in the file checks.csv."
         parts.append(Para(lead="Fine:", text=text))
     return parts
 

@@ -27,6 +27,9 @@ from bossage.units import NM_PER_IN, NM_PER_MM
 SWINGS = 10  # times that it is opened and shut as a trial: ours
 
 
+STRIP_FREE_NM = 2 * NM_PER_MM
+"""Between a prop and the edge strip before it: ours."""
+
 PROP_NM = 100 * NM_PER_MM
 """Breadth over which a wide part bears on its prop: ours."""
 
@@ -47,15 +50,25 @@ def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
     assert hinges is not None
     low, foot = held.box.y0, prop_foot_nm(plan, hinges, held)
     prop = f"a prop whose top is {words.length(low)} above the floor {where}"
+    if held is not backer:
+        prop += f"; it is a batten with a foot, at most {_batten_words(plan, hung, words)} thick at its top"
     under = [
         one
         for one in plan.brief.furniture
         if one.x_nm <= foot[0] <= one.right_nm and one.near_nm <= foot[1] <= one.far_nm and one.top_nm < low
     ]
-    told = f"{prop}, its middle {words.length(foot[1])} from the wall"
+    told = f"{prop}, its middle {words.length(foot[0])} from the left corner and {words.length(foot[1])} from the wall"
     if not under:
         return told
     return f"{told}, where the {max(under, key=lambda one: one.top_nm).name} is moved away first"
+
+
+def _batten_words(plan: Plan, hung: LeafHang, words: Words) -> str:
+    """How thick a prop may be that goes up between the wall side of a part and the edge strips before it."""
+    strips = [p for p in plan.body.of(hung.leaf, hung.copy) if p.role is Role.STRIP]
+    near = min((strip.box.z0 for strip in strips), default=plan.layout.stand_off.stand_off_nm)
+    mark = NM_PER_MM if plan.brief.piece.unit == "mm" else NM_PER_IN // 16
+    return words.length((near - STRIP_FREE_NM) // mark * mark)
 
 
 def prop_foot_nm(plan: Plan, hinges: HingePlan, held: Part) -> tuple[int, int]:
@@ -203,7 +216,9 @@ def _hinges_at_the_bench(plan: Plan, hung: LeafHang, hinges: HingePlan, words: W
     parted = " Take the screws out of the leaf's flaps again: the hinges stay on the post." if hinges.stay else ""
     lead = f" Bits: {words.drill(hinges.lead_hole_mm)}," if hinges.lead_hole_mm else " Pilot holes"
     return [
-        f"At the bench: leaf face down, the post on the {stile.name} (no. {stile.number}) with card of "
+        "At the bench: leaf face down, its hinge edge at the bench's edge, so that a drill lies level there. Lay a "
+        f"packing {words.length(plan.brief.backer.thickness_nm)} thick, a scrap of the backer, under the {stile.name} (no. "
+        f"{stile.number}) where it stands past the backer. Lay the post on it with card of "
         f"{words.length(PLAY_NM)} between, outer edges and ends level. Lay the hinges flat on both outer edges, each "
         f"pin over the middle of the card, knuckle outward; their middles {places} from the "
         f"{'lower' if hinges.stay is None else 'left'} end. Mark through the holes of all flaps.{lead} as deep as the "
