@@ -287,3 +287,11 @@ def test_a_section_that_no_shop_has_is_ripped_from_the_next_that_a_shop_has():
     ]  # the frame's 3/4 × 2-1/2 in is a 1 × 3
     assert "A 4 × 4 does, which measures 3-1/2 × 3-1/2 in" in said[0].text
     assert "fence at 2-1/4, then, turned, at 1-3/4 in" in said[0].text
+
+
+def test_post_and_stile_are_named_in_one_place_and_what_lies_on_the_backer_is_told():
+    named = [s.text for s in drawn_back("S7").shapes if isinstance(s, Label)]
+    assert "hinge post, over it, on the wall" in named
+    said = " ".join(part.text for part in parts_of(back_sheets(plan_of("S7"))[0]) if isinstance(part, Para))
+    # by hand: the stile is 88 wide, from 683 to 771; the backer ends at 718
+    assert "35 of its 88 mm lie on the backer, and its outer edge stands 53 mm past the backer's edge" in said

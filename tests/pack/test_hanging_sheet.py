@@ -457,3 +457,20 @@ def test_the_warning_of_the_jigsaw_stands_under_parts_that_have_something_cut_ou
     before = [parts[k - 1] for k, part in enumerate(parts) if isinstance(part, Care) and "under the cut" in repr(part)]
     assert len(before) == (1 if scenario == "S1" else 0)
     assert all(isinstance(part, Heading) and "Openings in" in part.text for part in before)
+
+
+def test_the_prop_of_the_example_goes_up_behind_its_ring_and_the_stile_is_packed_at_the_bench():
+    plan = plan_of("S7")
+    said = repr(hang_sheets(plan))
+    strips = [part.box.z0 for part in plan.body.parts if part.role is Role.STRIP]
+    # 29 mm behind the strips, by hand: stand-off 34 less 5; 2 mm free
+    assert min(strips) == 29_000_000
+    assert "a batten with a foot, at most 27 mm thick at its top" in said
+    assert "packing 11 mm thick, a scrap of the backer, under the hinge stile" in said
+    assert any(one.what == "batten with a foot" for one in plan.hang.to_buy)
+
+
+def test_screws_that_hold_while_glue_dries_are_bought_with_the_parts_that_they_are_for():
+    notes = {one.what: one.note for one in plan_of("S7").hang.to_buy}
+    assert "hold hinge stile while glue dries" in notes["wood screws 4 × 25 mm"]
+    assert "hold stile while glue dries" in notes["wood screws 4 × 40 mm"]

@@ -211,8 +211,8 @@ def _while_glue_dries(leaves: tuple[LeafHang, ...], voice: Voice) -> Iterator[Fi
         yield FixingToBuy(
             what=f"wood screws {voice.screw(gauge, length)}",
             count=count,
-            note=f"from the backer's face, hold {', '.join(names[gauge, length])} while glue dries; no longer there, or "
-            "they come through",
+            note=f"from the backer's face, hold {', '.join(names[gauge, length])} while glue dries; no longer there, "
+            "or they come through",
         )
 
 

@@ -217,8 +217,8 @@ def _hinges_at_the_bench(plan: Plan, hung: LeafHang, hinges: HingePlan, words: W
     lead = f" Bits: {words.drill(hinges.lead_hole_mm)}," if hinges.lead_hole_mm else " Pilot holes"
     return [
         "At the bench: leaf face down, its hinge edge at the bench's edge, so that a drill lies level there. Lay a "
-        f"packing {words.length(plan.brief.backer.thickness_nm)} thick, a scrap of the backer, under the {stile.name} (no. "
-        f"{stile.number}) where it stands past the backer. Lay the post on it with card of "
+        f"packing {words.length(plan.brief.backer.thickness_nm)} thick, a scrap of the backer, under the "
+        f"{stile.name} (no. {stile.number}) where it stands past the backer. Lay the post on it with card of "
         f"{words.length(PLAY_NM)} between, outer edges and ends level. Lay the hinges flat on both outer edges, each "
         f"pin over the middle of the card, knuckle outward; their middles {places} from the "
         f"{'lower' if hinges.stay is None else 'left'} end. Mark through the holes of all flaps.{lead} as deep as the "
