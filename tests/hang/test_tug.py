@@ -10,6 +10,7 @@ from scipy.optimize import nnls
 from bossage.brief.records import FixingKind, Opens
 from tests.hang.making import PLUGS, hung, laid
 from tests.layout.factory import mm, plain
+from tests.scenarios.cases import plan_of, varied
 
 BARE = {**PLUGS, "wall__covering_nm": 0}  # no plaster, over which a screw would bend
 STRONG = {
@@ -183,3 +184,18 @@ def test_a_gentler_pull_at_the_foot_is_no_caution():
     rough = tug(hung(**heavy, access__tug_g=30_000.0))
     assert rough.verdict == "caution"
     assert "foot rides it up" in rough.found
+
+
+def test_what_would_mend_a_tug_is_said_once() -> None:
+    (told,) = (check.remedy for check in plan_of("first").checks if check.name == "tug")
+    assert told.lower().count("anti-lift lock") == 1
+    assert told.lower().count("more fixings") == 1
+
+
+def test_the_reason_of_many_fixings_is_never_that_of_two() -> None:
+    def deep(brief: dict) -> None:
+        brief["blocks"]["levels"] = [120, 200]
+
+    plan = varied("first", "deep blocks", deep)
+    assert len(plan.hang.leaves[0].cleat.fixings) > 2
+    assert "never on one alone" not in repr(plan.hang)

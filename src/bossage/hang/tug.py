@@ -21,6 +21,7 @@ from bossage.hang.words import DEFER, Voice
 from bossage.units import NM_PER_MM
 
 FIT_A_LOCK = "fit an anti-lift lock"
+MORE_FIXINGS = "use more fixings, or ones with a higher allowable"
 
 LOCK_REACH = 0.25
 """A lock nearer to the end about which the leaf turns, as a part of the width, is not counted on: ours."""
@@ -37,7 +38,7 @@ class Tugged:
 
     words: str
     margin: float | None
-    mend: str
+    mend: tuple[str, ...]
 
 
 def tug_check(case: Case, hold: WallHold, voice: Voice, subject: str) -> Check:
@@ -75,7 +76,7 @@ def _said(case: Case, found: list[Tugged], voice: Voice, subject: str) -> Check:
         + (", and on what stands open" if case.swings else ", and a leaf on a bevel comes off upwards"),
         care="hang it where nobody leans on it, and tell those who live with it to "
         + ("open and shut it by its edge alone" if case.swings else "lift it by its backer alone"),
-        remedy=", and ".join(dict.fromkeys(one.mend for one in failed if one.mend)),
+        remedy=", and ".join(dict.fromkeys(mend for one in failed for mend in one.mend)),
         source=f"{SOURCE}; {DEFER}",
         subject=subject,
     )
@@ -91,7 +92,7 @@ def _leaned_open(case: Case, plan: HingePlan, tug_n: float) -> Tugged:
     return Tugged(
         words=f"a lean on the outer edge of the leaf leaves its {name} a margin of {margins[name]:.2f}",
         margin=margins[name],
-        mend="use more fixings, or ones with a higher allowable",
+        mend=(MORE_FIXINGS,),
     )
 
 
@@ -101,7 +102,7 @@ def _by_block(case: Case, tug_n: float) -> Tugged:
     return Tugged(
         words=f"a lift by block {address} leaves its bond a margin of {margin:.2f}",
         margin=margin,
-        mend="take less overhang or lower levels at the edge",
+        mend=("take less overhang or lower levels at the edge",),
     )
 
 
@@ -113,7 +114,7 @@ def _leaned(case: Case, hold: WallHold, tug_n: float) -> Tugged:
     return Tugged(
         words=f"a lean on a corner {left}",
         margin=margin,
-        mend="use more fixings, or ones with a higher allowable",
+        mend=(MORE_FIXINGS,),
     )
 
 
@@ -147,7 +148,7 @@ def _pulled(case: Case, hold: WallHold, tug_n: float) -> Tugged:
     return Tugged(
         words=f"a pull at its upper edge leaves its fixings a margin of {margin:.2f}",
         margin=margin,
-        mend="use more fixings, or ones with a higher allowable",
+        mend=(MORE_FIXINGS,),
     )
 
 
@@ -170,14 +171,14 @@ def _foot_drawn(case: Case, hold: WallHold, tug_n: float, voice: Voice) -> Tugge
     if thrust <= most:
         margin = _margin(case, hold, max(case.thrust_n, thrust))
         words = f"a pull at its foot leaves its fixings a margin of {margin:.2f}"
-        return Tugged(words=words, margin=margin, mend="use more fixings, or ones with a higher allowable")
+        return Tugged(words=words, margin=margin, mend=(MORE_FIXINGS,))
     slips = (most * above_mm + case.weight_n * before_mm) / (case.arm_mm + above_mm)
     margin = min(_margin(case, hold, max(case.thrust_n, most)), slips / tug_n)
     return Tugged(
         words=f"a pull of {voice.force(slips)} at its foot rides it up off its bevel, its fixings keep a margin of "
         f"{_margin(case, hold, max(case.thrust_n, most)):.2f}",
         margin=margin,
-        mend=f"{FIT_A_LOCK}, and use more fixings",
+        mend=(FIT_A_LOCK, MORE_FIXINGS),
     )
 
 
@@ -210,24 +211,24 @@ def _raised(case: Case, tug_n: float, voice: Voice, side: str, edge_nm: float, f
     lever = abs(far_nm - edge_nm)
     least = max(0.0, case.weight_n * abs(far_nm - case.at_nm) / lever)
     if tug_n <= least:
-        return Tugged(words=f"its {side} edge stays down up to {voice.force(least)}", margin=least / tug_n, mend="")
+        return Tugged(words=f"its {side} edge stays down up to {voice.force(least)}", margin=least / tug_n, mend=())
     words = f"a push up of {voice.force(least)} raises its {side} edge off the bevel"
     access, lock = case.brief.access, next((part for part in case.parts if part.role is Role.BUTTON), None)
     if not access.lock or lock is None:
-        return Tugged(words=f"{words}, and no anti-lift lock is fitted", margin=least / tug_n, mend=FIT_A_LOCK)
+        return Tugged(words=f"{words}, and no anti-lift lock is fitted", margin=least / tug_n, mend=(FIT_A_LOCK,))
     at = abs(far_nm - (lock.from_x_nm + lock.to_x_nm) / 2)
     if at < LOCK_REACH * lever:
-        return Tugged(words=f"{words}, and its lock stands too near the other end", margin=least / tug_n, mend="")
+        return Tugged(words=f"{words}, and its lock stands too near the other end", margin=least / tug_n, mend=())
     held = (tug_n - least) * lever / at
     if access.lock_allowable_g is None:
         return Tugged(
             words=f"{words}; the lock then holds {voice.force(held)}, and nobody has said what it may hold",
             margin=None,
-            mend="take a lock that its maker rates for that and write it as access.lock_allowable",
+            mend=("take a lock that its maker rates for that and write it as access.lock_allowable",),
         )
     allowed = weight_n(access.lock_allowable_g)
     return Tugged(
         words=f"{words}; the lock then holds {voice.force(held)} of {voice.force(allowed)}",
         margin=allowed / held,
-        mend="take a stronger lock",
+        mend=("take a stronger lock",),
     )

@@ -181,6 +181,8 @@ def _fewest(case: Case, hold: Hold | str, kind: AnchorKind) -> _Count:
     else:
         # none of so many has less than an even share
         count = min(most, max(LEAST_FIXINGS, math.ceil(alone / ENOUGH) - 1))
+        if count > LEAST_FIXINGS:
+            reason = f"{count - 1} would have {_short((count - 1) / alone)} at best"
         while count < most and (used := alone * _worst_share(case, count, kind)) > ENOUGH:
             reason = f"{count} would have {_short(1 / used)}"
             count += 1
