@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from bossage.hang.fastened import fasten
+from bossage.hang.hinge_records import HingePlan, HingePoint, StayPlan
 from bossage.hang.records import (
     BowedHold,
     CleatPiece,
     CleatPlan,
     Factor,
-    FixingPoint,
     FixingToBuy,
     FootSpacer,
     Hang,
-    HingePlan,
-    HingePoint,
     LeafHang,
     LeafMass,
     Lifting,
@@ -22,12 +20,12 @@ from bossage.hang.records import (
     MassPart,
     PanelFixing,
     PanelScrew,
-    StayPlan,
     StudMet,
     StudMissed,
     WindowPlan,
 )
 from bossage.hang.stage import plan_hang
+from bossage.hang.wall_records import FixingPoint
 
 __all__ = [
     "BowedHold",

@@ -9,8 +9,9 @@ from bossage.body import KEEPER_MARK_NM, Body, MadeAt, Part, Role, key_of
 from bossage.body.lock import turn_button
 from bossage.brief.records import Brief
 from bossage.fasteners import TIP_COVER_NM, shank_mm
+from bossage.hang.hinge_records import HingePlan, StayPlan
 from bossage.hang.lock import lock_fixing
-from bossage.hang.records import CleatPlan, FixingToBuy, HingePlan, LeafHang, StayPlan
+from bossage.hang.records import CleatPlan, FixingToBuy, LeafHang
 from bossage.hang.stays import FOOT_SCREWS
 from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, own_screw
 from bossage.hang.words import Voice

@@ -11,7 +11,7 @@ from bossage.brief.records import Brief, Side
 from bossage.fasteners import wood_holes
 from bossage.fasteners.metric import CORE_SHARE
 from bossage.hang.case import gravity_of
-from bossage.hang.records import EyePlan
+from bossage.hang.hinge_records import EyePlan
 from bossage.units import NM_PER_IN, NM_PER_MM
 
 

@@ -10,13 +10,14 @@ from bossage.checks import Check, Verdict
 from bossage.fasteners import TIP_COVER_NM
 from bossage.hang.case import IN_STUDS, Case
 from bossage.hang.fixing_checks import rating_check, spacing_check, studs_check
+from bossage.hang.hinge_records import HingePlan
 from bossage.hang.holds import LEAST_MARGIN, short_of
 from bossage.hang.latch import CATCH_LINK
 from bossage.hang.lift import furniture_below
 from bossage.hang.panel import longest_screw_nm
 from bossage.hang.places import studs_met
 from bossage.hang.post_checks import post_checks
-from bossage.hang.records import CleatPlan, HingePlan, Lifting, Link
+from bossage.hang.records import CleatPlan, Lifting, Link
 from bossage.hang.stays import GLUE_LINK, NO_PLACE, SCREWS_LINK, WALL_LINK
 from bossage.hang.wall import WallHold
 from bossage.hang.words import DEFER, Voice

@@ -8,7 +8,8 @@ from bossage.body import Part
 from bossage.fasteners.adhesive import BOARD_PLANE_SHEAR_MPA, glue_line_shear
 from bossage.hang.bonds import CREEP, GLUE_SOURCE, no_hold
 from bossage.hang.case import DURATION, Case, link
-from bossage.hang.records import HingePlan, Link
+from bossage.hang.hinge_records import HingePlan
+from bossage.hang.records import Link
 from bossage.hang.swung import arm_nm, flapped
 from bossage.units import NM_PER_MM
 

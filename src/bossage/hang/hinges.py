@@ -18,10 +18,11 @@ from bossage.fasteners import (
 )
 from bossage.hang.case import Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.chain import chain_nm, plan_eyes
+from bossage.hang.hinge_records import HingePlan, HingePoint, StayPlan
 from bossage.hang.hinge_stile import stile_glue
 from bossage.hang.latch import catch_link, falls_open
 from bossage.hang.post import inner_nm, most_fixings, plan_post, post_fixings, wall_fixing
-from bossage.hang.records import HingePlan, HingePoint, Link, StayPlan
+from bossage.hang.records import Link
 from bossage.hang.statics import carried_shares, hinge_pull_n
 from bossage.hang.stays import FIXINGS_EACH, plan_stays, stay_links
 from bossage.hang.strengths import STEEL_BEARING_MPA

@@ -13,12 +13,11 @@ from bossage.fasteners import MOST_IN_STUD_NM, least_placing
 from bossage.hang.case import IN_STUDS, Case, screw_or_reason
 from bossage.hang.holds import LEAST_MARGIN
 from bossage.hang.prying import loads_on
-from bossage.hang.records import FixingPoint
 from bossage.hang.sharing import shares_of
 from bossage.hang.stud_screws import THICK_MM, depth_in_stud_mm, over_one_another, stud_hold
 from bossage.hang.wall_half import wall_half
 from bossage.hang.wall_holes import wall_holes
-from bossage.hang.wall_records import InStuds, OtherLining
+from bossage.hang.wall_records import FixingPoint, InStuds, OtherLining
 from bossage.units import NM_PER_IN, NM_PER_MM
 
 LININGS_NM = {

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from bossage.brief.records import Brief, FixingKind
 from bossage.fasteners import plug_screw_least_mm, shank_mm, shortest_sold_nm
 from bossage.fasteners.wall_lengths import WallScrew, plug_or_none
-from bossage.hang.records import WallHoles
 from bossage.hang.wall_holes import fixing_words, wall_holes
+from bossage.hang.wall_records import WallHoles
 from bossage.units import NM_PER_MM
 
 

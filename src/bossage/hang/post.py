@@ -8,13 +8,15 @@ from bossage.fasteners import TIP_COVER_NM, shank_mm
 from bossage.hang.case import Case
 from bossage.hang.chain import eye_spots, plan_eyes
 from bossage.hang.glue_screws import apart_nm, near_spans
+from bossage.hang.hinge_records import PostPlan
 from bossage.hang.holds import Hold, hold_link
 from bossage.hang.post_loads import PostLines, post_states, worst_loads, worst_state
 from bossage.hang.rated import anchor_kind, rated_hold
-from bossage.hang.records import FixingPoint, Link, Load, PostPlan
+from bossage.hang.records import Link, Load
 from bossage.hang.stud_screws import stud_hold
 from bossage.hang.swung import arm_nm
 from bossage.hang.wall_holes import wall_holes
+from bossage.hang.wall_records import FixingPoint
 from bossage.units import NM_PER_IN, NM_PER_MM
 from bossage.zones import free_spans, heeded, less
 

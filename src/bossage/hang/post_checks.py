@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from bossage.brief.records import FixingKind, WallBuild
 from bossage.checks import Check, Verdict
 from bossage.hang.case import Case
+from bossage.hang.hinge_records import HingePlan
 from bossage.hang.hinges import LEAST_FIXINGS
-from bossage.hang.records import HingePlan
 from bossage.hang.words import DEFER, Voice
 
 

@@ -24,6 +24,7 @@ from bossage.hang.hang_checks import (
     over_head_checks,
     who_is_below,
 )
+from bossage.hang.hinge_records import HingePlan
 from bossage.hang.hinges import hinge_links, plan_hinges
 from bossage.hang.latch import latch_check
 from bossage.hang.leaf_links import leaf_links
@@ -34,17 +35,7 @@ from bossage.hang.panel import plan_panel
 from bossage.hang.places import feet_of, shortest_cleats_nm, stud_missed, studs_met, studs_taken
 from bossage.hang.proof import proof_load
 from bossage.hang.put_down import put_down_words
-from bossage.hang.records import (
-    CleatPiece,
-    CleatPlan,
-    Hang,
-    HingePlan,
-    LeafHang,
-    LeafMass,
-    Lifting,
-    LiftOffRoom,
-    Link,
-)
+from bossage.hang.records import CleatPiece, CleatPlan, Hang, LeafHang, LeafMass, Lifting, LiftOffRoom, Link
 from bossage.hang.screw_records import GlueScrews
 from bossage.hang.statics import mass_of_g, pull_n, weight_n
 from bossage.hang.threads import shank_or_reason

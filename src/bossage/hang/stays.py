@@ -12,14 +12,16 @@ from bossage.fasteners import TIP_COVER_NM, combined_allowable_n, longest_sold_n
 from bossage.fasteners.bond import bond_allowed, stiff_peel_mpa
 from bossage.hang.bonds import CREEP, GLUE_SOURCE
 from bossage.hang.case import DURATION, SHORT, Case, gravity_of, link, product, screw_or_reason
+from bossage.hang.hinge_records import StayPlan
 from bossage.hang.holds import Hold, hold_link
 from bossage.hang.post import INTO, unstudded
-from bossage.hang.records import FixingPoint, Link, Load, StayPlan
+from bossage.hang.records import Link, Load
 from bossage.hang.spread import Tape
 from bossage.hang.statics import carried_shares
 from bossage.hang.strengths import STEEL_BEARING_MPA, plane_shear_mpa
 from bossage.hang.swung import blocks_of, feet_nm
 from bossage.hang.threads import bite_of, held_by, shank_or_reason
+from bossage.hang.wall_records import FixingPoint
 from bossage.units import NM_PER_MM
 
 FALL = 2.0

@@ -10,9 +10,9 @@ from bossage.brief.records import Side
 from bossage.checks import Check, Verdict
 from bossage.hang.bonds import lifted_block
 from bossage.hang.case import DURATION, SHORT, Case
+from bossage.hang.hinge_records import HingePlan
 from bossage.hang.hinges import hinge_links, side_hinges
 from bossage.hang.prying import loads_on
-from bossage.hang.records import HingePlan
 from bossage.hang.sharing import shares_of
 from bossage.hang.statics import ride_up_n, weight_n
 from bossage.hang.stud_screws import over_one_another, stud_hold

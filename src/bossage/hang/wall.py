@@ -14,7 +14,7 @@ from bossage.hang.holds import LEAST_MARGIN, Hold, hold_link, short_of
 from bossage.hang.places import studs_met, studs_taken
 from bossage.hang.prying import foot_of_half_nm, loads_on, rows_mm
 from bossage.hang.rated import anchor_kind, rated_hold, reaching
-from bossage.hang.records import Factor, FixingPoint, Link, Load
+from bossage.hang.records import Factor, Link, Load
 from bossage.hang.sharing import shares_of
 from bossage.hang.stud_screws import (
     beside_line_nm,
@@ -25,6 +25,7 @@ from bossage.hang.stud_screws import (
 )
 from bossage.hang.wall_half import most_bent, wall_half
 from bossage.hang.wall_places import even_places, most_fixings, over_studs
+from bossage.hang.wall_records import FixingPoint
 from bossage.units import NM_PER_MM
 
 LEAST_FIXINGS = 2

@@ -17,8 +17,8 @@ from bossage.fasteners import (
 from bossage.fasteners.metric import CORE_SHARE
 from bossage.fasteners.wall_lengths import WallScrew, plug_or_none
 from bossage.hang.case import gravity_of
-from bossage.hang.records import WallHoles
 from bossage.hang.threads import shank_or_reason
+from bossage.hang.wall_records import WallHoles
 from bossage.units import NM_PER_MM
 
 

@@ -1,4 +1,4 @@
-"""What is measured, tried and loaded at the wall half of a cleat, as records."""
+"""Fixings in the wall, and what is measured, tried and loaded at the wall half of a cleat, as records."""
 
 from __future__ import annotations
 
@@ -52,3 +52,43 @@ class TrialBattens:
     hole_up_nm: int  # from its lower end to the hole of its rope
     places_nm: tuple[tuple[int, ...], ...]  # of each panel half, from its left end, seen from the glue face
     before: tuple[str, ...]  # fixtures that they hang before; none where all hang clear
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixingPoint:
+    """Where one fixing goes into the wall. `load_share` is its part of the leaf's weight.
+
+    `shear_n` is what it carries along the wall, `pull_n` what draws it straight out; in the post of a leaf that swings
+    both are of the angle that works this fixing hardest. `clear_nm` is from its middle to
+    the nearest zone that binds it, None where there is none; `depth_in_stud_mm` how deep its tip lies in the stud,
+    None where there is no stud. `beside_nm`: how far it stands beside the middle of its stud, right plus.
+    """
+
+    x_nm: int  # from the left corner
+    y_nm: int  # from the floor
+    from_leaf_left_nm: int
+    into: str  # "stud", "metal stud", "masonry", "wallboard"
+    load_share: float
+    pull_n: float
+    shear_n: float
+    clear_nm: int | None
+    depth_in_stud_mm: float | None
+    beside_nm: int = 0
+
+    @property
+    def line_nm(self) -> int:
+        """The middle of its stud; its own place where it stands in none, or on that line."""
+        return self.x_nm - self.beside_nm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallHoles:
+    """What is drilled for one wall screw. `depth_mm` is that in the masonry itself; 0 with `plug_mm` in a stud."""
+
+    into: str  # "masonry" or "stud"
+    clearance_hole_mm: float  # through the wall half or hinge post
+    drill_mm: float
+    depth_mm: float
+    plug_mm: float  # length of the plug
+    reach_mm: float = 0.0  # of the screw's tip behind the face of the wall
+    plaster_mm: tuple[float, float] = (0.0, 0.0)  # least and most for which that hole and that screw do

@@ -6,7 +6,9 @@ from bossage.brief.records import WallBuild
 from bossage.checks import Check, Verdict
 from bossage.fasteners import MOST_IN_STUD_NM
 from bossage.hang.case import IN_STUDS, Case
-from bossage.hang.records import CleatPlan, FixingPoint, HingePlan
+from bossage.hang.hinge_records import HingePlan
+from bossage.hang.records import CleatPlan
+from bossage.hang.wall_records import FixingPoint
 from bossage.hang.words import DEFER, Voice
 from bossage.hang.zone_ways import smallest_change
 from bossage.units import NM_PER_MM

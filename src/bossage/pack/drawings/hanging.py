@@ -13,7 +13,8 @@ from bossage.drawing.metrics import text_width
 from bossage.drawing.model import Drawing
 from bossage.drawing.place import CHAIN_STEP_MM, chain
 from bossage.drawing.shapes import SMALL_TEXT_MM, Align, Circle, Dimension, Label, Line, Rect, Shape, Stand, Stroke
-from bossage.hang.records import CleatPlan, FixingPoint, LeafHang, WindowPlan
+from bossage.hang.records import CleatPlan, LeafHang, WindowPlan
+from bossage.hang.wall_records import FixingPoint
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.zones import zone_shapes
 from bossage.pack.words import Words, listed

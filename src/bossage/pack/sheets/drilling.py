@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 from bossage.fasteners import Plug
-from bossage.hang.records import PanelFixing, WallHoles
+from bossage.hang.records import PanelFixing
 from bossage.hang.screw_records import GlueScrews
+from bossage.hang.wall_records import WallHoles
 from bossage.pack.words import Words
 from bossage.units import NM_PER_IN, NM_PER_MM
 

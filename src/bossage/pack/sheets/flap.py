@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from bossage.body import Part, Role
 from bossage.brief.records import EdgeStyle, FixingKind, Side
+from bossage.hang.hinge_records import HingePlan
 from bossage.hang.put_down import put_down_words
-from bossage.hang.records import HingePlan, LeafHang
+from bossage.hang.records import LeafHang
 from bossage.hang.spread import Tape
 from bossage.hang.stays import FOOT_SCREWS
 from bossage.hang.wall_holes import fixing_words

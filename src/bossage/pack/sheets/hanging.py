@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bossage.body import Role
-from bossage.hang.records import HingePlan, LeafHang
+from bossage.hang.hinge_records import HingePlan
+from bossage.hang.records import LeafHang
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.grip import grip_drawing

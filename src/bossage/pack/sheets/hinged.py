@@ -7,8 +7,9 @@ import math
 from bossage.body import KEEPER_MARK_NM, Part, Role
 from bossage.brief.hinges import PLAY_NM
 from bossage.brief.records import EdgeStyle, FixingKind, Side
+from bossage.hang.hinge_records import HingePlan
 from bossage.hang.put_down import put_down_words
-from bossage.hang.records import HingePlan, LeafHang
+from bossage.hang.records import LeafHang
 from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, keeper_plug
 from bossage.pack.sheets.common import part_of
 from bossage.pack.sheets.drilling import keeper_drill_words, wall_drill_words
