@@ -76,13 +76,16 @@ def test_a_pot_full_of_tinter_is_a_caution_and_what_is_bought_holds_jars_and_car
     rows = next(part.rows for part in sheet.parts if isinstance(part, Table))
     jar = next(row for row in rows if any("set aside in a jar" in cell for cell in row))
     assert jar[2] == ""
-    mix = next(entry for entry in calendar_of(plan).entries if entry.step == "mix")
-    # by hand: three coats of 4 h are two days, a day till the card is judged, then a dab for each of six shades and
+    card, dabs = (entry for entry in calendar_of(plan).entries if entry.step == "mix")
+    # by hand: three coats of 4 h are two days, a day till the card is judged; later a dab for each of six shades and
     # for every second of them another
-    assert mix.to_s - mix.from_s == (3 + 6 + 3) * 86_400
-    # the field of tinter alone is rubbed a week after day 1
+    assert card.to_s - card.from_s == 3 * 86_400
+    assert dabs.to_s - dabs.from_s == (6 + 3) * 86_400
+    # the field of tinter alone is rubbed a week after day 1, and no pot is begun before
     (rub,) = (entry for entry in calendar_of(plan).entries if entry.title.startswith("Rub the test card"))
-    assert rub.from_s - mix.from_s == 7 * 86_400
+    assert rub.from_s - card.from_s == 7 * 86_400
+    assert dabs.from_s >= rub.to_s
+    assert "has been rubbed" in repr(sheet)
     assert sum("rub it a week later" in check.care for check in over) == 2
     # 33 cards of 60 mm, one coat at 5 m² a litre: 9 fields, and 12 shades dabbed twice at most
     assert card_primer_ml(plan.brief, plan.paint.pots) == pytest.approx(33 * 0.06**2 / 5 * 1000)
@@ -91,7 +94,7 @@ def test_a_pot_full_of_tinter_is_a_caution_and_what_is_bought_holds_jars_and_car
         assert first.what.endswith("for the test card")
         assert first.need_ml == 4  # 2 mL let down, 2 mL neat
         assert "first of all" in first.note
-        assert "after the card" in later.note
+        assert "after the card and its rub" in later.note
         assert all("L* " in one.note for one in (first, base))
     colour = next(entry for entry in calendar_of(plan).entries if entry.step == "paint")
-    assert colour.from_s >= mix.to_s
+    assert colour.from_s >= dabs.to_s

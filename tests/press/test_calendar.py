@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from bossage.body import Role, word_of
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.sheets.common import words_of
+from bossage.paint.dabs import Mixing
 from bossage.press import CalendarEntry, JobCalendar, date_of, job_calendar
 from bossage.press.ics import NoStartDate, calendar_ics
 from bossage.press.schedule_records import DAY_S, WorkDay
@@ -148,6 +149,22 @@ def test_no_saw_and_no_drill_runs_once_a_tin_is_open(scenario):
     dusty = [e for e in entries if e.step in ("saw", "sand", "backer", "back", "trial")]
     assert {e.step for e in dusty} == {"saw", "sand", "backer", "back", "trial"}
     assert max(e.to_s for e in dusty) <= opened
+
+
+@pytest.mark.parametrize("scenario", NAMES)
+def test_dust_lies_for_an_hour_before_the_first_coat(scenario):
+    entries = calendar_of(scenario).entries
+    sanded = max(e.to_s for e in entries if e.step == "sand")
+    assert min(e.from_s for e in entries if e.step in ("prime", "paint")) - sanded >= 3600
+
+
+def test_the_backer_is_coated_while_blocks_wait_for_their_shades():
+    plain = calendar_of("S7").entries
+    waits = calendar_of("S7", mixing=Mixing(test_card_days=3, dab_days=12)).entries
+    colour = {entries: min(e.from_s for e in entries if e.step == "paint") for entries in (plain, waits)}
+    assert colour[waits] > colour[plain]
+    sealed = [e for e in waits if e.step == "seal" and e.title.startswith("Seal")]
+    assert max(e.to_s for e in sealed) <= colour[waits]
 
 
 def test_batches_dry_one_after_the_other_in_the_room_that_is_there():

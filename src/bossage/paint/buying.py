@@ -112,7 +112,7 @@ def _tinter(brief: Brief, one: FamilyPots, tinter: Tinter, need_ml: float, *, me
         return
     yield tins_for(brief, kind, f"{what}, for the test card", CARD_TINTER_ML, note=f"first of all; {asked}")
     least, most = (format_volume(need_ml * times, brief.piece.unit) for times in GUESS_TIMES)
-    note = f"the same; buy it after the card, which may make it {least} to {most}"
+    note = f"the same; buy it after the card and its rub; the card may make it {least} to {most}"
     yield tins_for(brief, kind, what, need_ml, note=note)
 
 

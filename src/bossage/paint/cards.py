@@ -127,7 +127,7 @@ def _tinted(family: Family) -> list[CardField]:
 def _clear(family: Family) -> list[CardField]:
     """One full coat on a face of end grain, and for a stain half and a quarter of its strength."""
     (tinter,) = family.tinters
-    halves = ((1, 1), (3, 1)) if family.finish == "stain" else ()
+    halves = {"half": (1, 1), "quarter": (3, 1)} if family.finish == "stain" else {}
     neat = CardField(
         name=f"{family.name} full", kind=FieldKind.NEAT, families=(family.name,), tinter=tinter.name, parts=(0, 1)
     )
@@ -135,13 +135,13 @@ def _clear(family: Family) -> list[CardField]:
         neat,
         *(
             CardField(
-                name=f"{family.name} {thinner}:{finish}",
+                name=f"{family.name} {strength}",
                 kind=FieldKind.MIX,
                 families=(family.name,),
                 tinter=tinter.name,
                 parts=(thinner, finish),
             )
-            for thinner, finish in halves
+            for strength, (thinner, finish) in halves.items()
         ),
     ]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bossage.brief.records import Brief
 from bossage.checks import Caution
+from bossage.paint.coats import oily_topcoat
 
 PAINT_CAUTIONS = (
     Caution(
@@ -27,31 +28,36 @@ PAINT_CAUTIONS = (
         ),
         source="common practice, no source",
     ),
-    Caution(
-        step="paint",
-        text=(
-            "Rinse water and rests never go down the drain or on to the ground. Wipe brushes out on paper first, let "
-            "rinse water settle in a bucket, and let rests dry hard; your local waste service takes both."
-        ),
-        source="common practice, no source; ask your local waste service",
+)
+
+RINSING = Caution(
+    step="paint",
+    text=(
+        "Rinse water and rests never go down the drain or on to the ground. Wipe brushes out on paper first, let "
+        "rinse water settle in a bucket, and let rests dry hard; your local waste service takes both."
     ),
-    Caution(
-        step="paint",
-        text="Keep the back of every block bare: glue holds on wood, on paint only as well as the paint does.",
-        source="common practice, no source",
+    source="common practice, no source; ask your local waste service",
+)
+
+OILY_RINSING = Caution(
+    step="paint",
+    text=(
+        "Brush cleaner, stain, oil and wax never go down the drain or on to the ground. Used cleaner does not settle "
+        "as rinse water does: keep it and all rests in closed tins; your local waste service takes them."
     ),
+    source="common practice, no source; ask your local waste service",
 )
 
 OILY_RAGS = Caution(
     step="paint",
     text=(
-        "Rags with oil or oil stain heat up by themselves and can burst into flame hours later. Never leave one in a "
-        "heap or a pocket: spread each out flat outdoors to dry hard, or drown it in water in a closed metal tin, and "
-        "put the tin outside. Your local fire service says where it goes then."
+        "Rags, paper, pads, gloves, brushes and sanding paper with oil, wax or oil stain on them heat up by themselves "
+        "and can burst into flame hours later. Never leave any in a heap, a bin or a pocket: spread each out flat "
+        "outdoors to dry hard, or drown it in water in a closed metal tin, and put the tin outside. Your local fire "
+        "service says where it goes then."
     ),
     source="common practice, no source; ask your local fire service",
 )
-
 
 OILY_DUST = Caution(
     step="paint",
@@ -62,8 +68,28 @@ OILY_DUST = Caution(
     source="common practice, no source",
 )
 
+BARE_BACK = Caution(
+    step="paint",
+    text="Keep the back of every block bare: glue holds on bare wood, on paint only as well as the paint does.",
+    source="common practice, no source",
+)
 
-def clear_cautions(brief: Brief) -> tuple[Caution, ...]:
-    """Cautions of stain, oil and wax, where a family has one of them."""
-    clear = {family.finish for family in brief.families if family.clear}
-    return (OILY_RAGS, OILY_DUST) if clear else ()
+BARE_BACK_CLEAR = Caution(
+    step="paint",
+    text="Keep the back of every block bare: glue holds on bare wood, on neither oil nor wax.",
+    source="common practice, no source",
+)
+
+
+def paint_cautions(brief: Brief) -> tuple[Caution, ...]:
+    """Cautions of sanding and of what the piece is coated with: paint, and what heats up by itself where any does."""
+    painted = any(not family.clear for family in brief.families)
+    clear = any(family.clear for family in brief.families)
+    fire = clear or oily_topcoat(brief)
+    return (
+        *PAINT_CAUTIONS,
+        *((RINSING,) if painted else ()),
+        *((OILY_RINSING,) if fire else ()),
+        BARE_BACK if painted else BARE_BACK_CLEAR,
+        *((OILY_RAGS, OILY_DUST) if fire else ()),
+    )

@@ -18,6 +18,16 @@ KIND = "water-borne, for indoors"
 """Which paint the sheets ask for: our default, as a brief names its gloss and its colours only."""
 
 
+def topcoat_name(brief: Brief) -> str:
+    """The topcoat in running text: its name up to a comma, `hard wax oil` of `hard wax oil, clear`."""
+    return brief.paint.topcoat.partition(",")[0].strip()
+
+
+def oily_topcoat(brief: Brief) -> bool:
+    """Whether the topcoat dries as oil does, slowly, and heats rags up as oil does: by the words of its name."""
+    return any(word in SLOW for word in brief.paint.topcoat.casefold().replace("-", " ").split())
+
+
 def is_resinous(brief: Brief) -> bool:
     """Whether knots and resin of the blocks' wood stain the paint over them."""
     return any(word in RESINOUS for word in brief.blocks.species.split("_"))
@@ -72,7 +82,7 @@ def coat_runs(brief: Brief, stains: tuple[StainFamily, ...]) -> tuple[CoatRun, .
         title = numbered(" and ".join(kinds).capitalize(), number, most)
         runs.append(CoatRun(step="paint", title=title, dry_h=max(paint.dry_h, OIL_DRY_H if slow else 0.0)))
     if paint.topcoat:
-        slow = any(word in paint.topcoat.casefold().replace("-", " ").split() for word in SLOW)
+        slow = oily_topcoat(brief)
         runs += [
             CoatRun(
                 step="topcoat",

@@ -6,6 +6,7 @@ shade is another on bare card.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import ceil
 
 from bossage.brief.records import Brief
@@ -23,15 +24,23 @@ counted by that; cards, which cost next to nothing, as though every shade were (
 CARD_SIDE_MM = 60.0  # 2-1/2 in, large enough to hold beside a block
 
 
-def dab_days(brief: Brief, pots: tuple[FamilyPots, ...]) -> int:
-    """Days that cards and dabs of mixed shades dry before a block is coloured; a day each (common practice, no source).
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mixing:
+    """Days before a block is coloured, a day a card or dab (common practice, no source)."""
 
-    The test card comes first where a tinter is not known. From one pot each shade waits for its dab, families beside
-    one another; with a pot each all dabs dry together.
+    test_card_days: int = 0  # first of all, where a tinter is not known
+    dab_days: int = 0
+
+
+def mixing(brief: Brief, pots: tuple[FamilyPots, ...]) -> Mixing:
+    """What mixed shades take: the test card where a tinter is not known, then dabs.
+
+    From one pot each shade waits for its dab, families beside one another; with a pot each all dabs dry together.
     """
     to_mix = [one for one in pots if not one.mixed]
     dabs = max((_tries(one) * (len(one.recipes) if one.one_pot_advised else 1) for one in to_mix), default=0)
-    return ceil(dabs) + (card_days(brief) if any(one.guessed for one in to_mix) else 0)
+    guessed = any(one.guessed for one in to_mix)
+    return Mixing(test_card_days=card_days(brief) if guessed else 0, dab_days=ceil(dabs))
 
 
 def card_count(brief: Brief, pots: tuple[FamilyPots, ...]) -> int:

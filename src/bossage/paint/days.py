@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 
 from bossage.brief.records import Brief, EdgeStyle
 from bossage.paint.coats import CoatRun, face_primer_coats, numbered
-from bossage.paint.way_records import GroundWay, PaintWay
+from bossage.paint.tried import days_to_try
+from bossage.paint.way_records import GroundWay, PaintWay, StainFamily
 
 JUDGE_DAYS = 1
 """Cards are judged dry a day after their last coat (common practice, no source)."""
@@ -40,11 +41,19 @@ class PaintDays:
     batches: int
     card_days: int  # 0 where no shade is bought ready
     scrap_days: int = 0  # of the scrap test; 0 where nothing is glued on a dye
+    try_days: int = 0  # of the test pieces of the wood; 0 without a clear finish
     last: tuple[CoatRun, ...] = ()  # on backs that are bare until all glue has cured
 
 
 def paint_days(
-    brief: Brief, runs: tuple[CoatRun, ...], way: PaintWay, ground: GroundWay, *, bought_ready: bool, wall_half: bool
+    brief: Brief,
+    runs: tuple[CoatRun, ...],
+    way: PaintWay,
+    ground: GroundWay,
+    stains: tuple[StainFamily, ...],
+    *,
+    bought_ready: bool,
+    wall_half: bool,
 ) -> PaintDays:
     """All rounds of the job.
 
@@ -53,6 +62,7 @@ def paint_days(
         runs: Coats of the blocks, in order.
         way: The way of painting: minutes of each step of its work, batches.
         ground: How the front of the backer gets its colour.
+        stains: Families with a clear finish.
         bought_ready: Whether a shade is painted as it comes out of its tin: a card of it is judged first.
         wall_half: Whether openings of the backer look on to the wall half, which gets the ground's colour with it.
     """
@@ -63,6 +73,7 @@ def paint_days(
         batches=way.batches,
         card_days=card_days(brief) if bought_ready else 0,
         scrap_days=SCRAP_DAYS if ground.name == "dye" else 0,
+        try_days=days_to_try(brief, stains),
         last=tuple(_last(brief)),
     )
 

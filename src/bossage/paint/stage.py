@@ -11,7 +11,7 @@ from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.paint.areas import BlockAreas, block_areas
 from bossage.paint.buying import paints_to_buy
-from bossage.paint.cautions import PAINT_CAUTIONS, clear_cautions
+from bossage.paint.cautions import paint_cautions
 from bossage.paint.coats import coat_runs, most_coats
 from bossage.paint.days import paint_days
 from bossage.paint.faces import face_coats, glue_checks
@@ -92,7 +92,7 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
     coats_at_gluing = face_coats(brief, on_front)
     mixed = {one.family for one in pots} | {one.family for one in stains}
     ready = any(family.name not in mixed for family in brief.families)
-    days = paint_days(brief, runs, way, on_front, bought_ready=ready, wall_half=ground.wall_half_mm2 > 0)
+    days = paint_days(brief, runs, way, on_front, stains, bought_ready=ready, wall_half=ground.wall_half_mm2 > 0)
     topcoat_ml = area * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
     side_ml = side_mm2 * coat_ml_per_mm2 * asked.coats
     return Paint(
@@ -122,7 +122,7 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
         pots=pots,
         stains=stains,
         dry_paint_g_per_leaf=_dry_g_per_leaf(brief, layout, _weighed_mm2(brief, areas, painted, way)),
-        cautions=(*PAINT_CAUTIONS, *clear_cautions(brief)),
+        cautions=paint_cautions(brief),
         checks=(*checks, *glue_checks(coats_at_gluing, grounds), *way_checks(brief, way, days)),
     )
 

@@ -15,13 +15,24 @@ from datetime import date
 from bossage.body import Body
 from bossage.brief.records import Brief
 from bossage.brief.terms import WEEKDAYS
+from bossage.paint.dabs import Mixing
 from bossage.paint.days import PaintDays
 from bossage.press.back_jobs import BackJob, back_jobs, backer_jobs
 from bossage.press.bow import SETTLED_PCT
 from bossage.press.calendar_records import HOUR_S, BatchTime, JobCalendar, Line, clock_words
 from bossage.press.clock import press_schedule, pressings_of
 from bossage.press.methods import rows_under_bags
-from bossage.press.paint_days import HARDEN_H, Backer, blocking_test, coat, mix, rub_test, scrap_test
+from bossage.press.paint_days import (
+    DUST_H,
+    DUST_NOTE,
+    HARDEN_H,
+    Backer,
+    blocking_test,
+    coat,
+    mix,
+    scrap_test,
+    try_on_wood,
+)
 from bossage.press.records import Press
 from bossage.press.schedule_records import DAY_S, Pressed, WorkDay
 
@@ -32,6 +43,8 @@ SLICES_REST_DAYS = 3
 """Slices dry through their ends: until two weighings a day apart agree. Ours; thick slices of oak take longer."""
 
 REST_NOTE = "Weigh a dozen each day, till two weighings agree."
+
+NO_MIXING = Mixing()
 
 HANG_SHARE = 0.15
 """Of the fixed hours: hanging; the rest goes to the back (`back_jobs`). Ours."""
@@ -45,7 +58,7 @@ def job_calendar(
     *,
     work_h: Mapping[str, float],
     fixed_h: float,
-    dab_days: int = 0,
+    mixing: Mixing = NO_MIXING,
     start: date | None = None,
     work: WorkDay | None = None,
 ) -> JobCalendar:
@@ -59,7 +72,7 @@ def job_calendar(
         work_h: Hours over the whole job of `saw`, `break edges and sand`, `prime and paint` and `lay`, as costing
             gives them.
         fixed_h: Fixed hours: backer, frame, cleat, hanging.
-        dab_days: Days that test cards and dabs of mixed shades dry, one after the other.
+        mixing: Days that the test card and the dabs of mixed shades dry.
         start: Date of day 1.
         work: Working hours; the brief's where None.
 
@@ -80,19 +93,20 @@ def job_calendar(
         hours = replace(hours, days_off=())
     line = Line(hours)
     line.wait("acclimatise", "Let the sticks rest in the room, stickered", REST_DAYS * 24, "Weigh one now and then.")
-    mixed_s = mix(line, dab_days, paint.card_days)
+    mixed_s = mix(line, mixing, paint.card_days)
     scrap_test(line, paint.scrap_days)
-    rub_test(line, dab_days)
     rounds = (*paint.sticks, *paint.blocks)
     each_h = work_h["prime and paint"] / max(sum(run.minutes for run in rounds), 1e-9)
     for run in paint.sticks:
         line.do(run.step, run.title, run.minutes * each_h)
         line.wait("dry", "Drying of the sticks", run.dry_h)
     line.do("saw", "Saw the blocks and shims", work_h["saw"])
+    mixed_s = max(mixed_s, try_on_wood(line, paint.try_days))
     _back(line, brief, back_jobs(brief, body), fixed_h)
-    line.do("sand", "Break edges, sand, dust off", work_h["break edges and sand"])
+    line.do("sand", "Break edges, sand, dust off", work_h["break edges and sand"], DUST_NOTE)
+    clear_s = line.at + round(DUST_H * HOUR_S)
     backer = Backer(backer_jobs(paint.backer, ring=press.ring is not None), fixed_h)
-    coat(line, brief, paint, each_h, backer, mixed_s=mixed_s)
+    coat(line, brief, paint, each_h, backer, mixed_s=mixed_s, clear_s=clear_s)
     tested_s = blocking_test(line, press)
     line.do("lay", "Lay dry, number the backs", work_h["lay"])
     line.at = max(line.at, tested_s)
@@ -105,7 +119,8 @@ def job_calendar(
         line.wait("dry", "Drying of the backs", run.dry_h)
     hang_h = fixed_h * HANG_SHARE
     line.do("hang", "Hang it, hand over the cards", hang_h, unbroken=line.day_holds(hang_h))
-    return JobCalendar(entries=tuple(line.entries), start=begin, work=hours, batches=tuple(line.batches))
+    entries = sorted(line.entries, key=lambda entry: entry.from_s)
+    return JobCalendar(entries=tuple(entries), start=begin, work=hours, batches=tuple(line.batches))
 
 
 def work_day(brief: Brief) -> WorkDay:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bossage.brief.records import Brief
-from bossage.paint.dabs import DAB_MIN
+from bossage.paint.dabs import DAB_MIN, Mixing
 from bossage.paint.days import PaintDays
 from bossage.press.back_jobs import BackJob
 from bossage.press.calendar_records import HOUR_S, Line
@@ -18,28 +18,46 @@ BLEED_H = 24.0
 HARDEN_H = 24.0
 """After the last coat, before the blocking test; and white glue until full cure (retailer's guide, read)."""
 
-MIX_NOTE = f"Test card first; {DAB_MIN} min a dab; lids on the pots."
-MIX_TITLE = "Mix the shades on cards: each dab dries a day, some twice"
-RUB_TITLE = "Rub the test card's field of tinter alone, painted a week ago: no colour may come off"
+TEST_CARD_TITLE = "Test card: tinter alone and its mixes; read it, plan again"
+DUST_H = 1.0
+"""After sanding, before the first tin is opened: dust hangs in the air (common practice, no source)."""
+
+DUST_NOTE = "Then air the room for an hour."
+MIX_NOTE = f"{DAB_MIN} min each."
+MIX_TITLE = "Mix shades on cards: a day a dab, some twice"
+RUB_TITLE = "Rub the test card's neat tinter, a week old: no colour may come off"
+RUB_NOTE = "No pot before."
+TRY_TITLE = "Test pieces of the wood: sand, coat as on the sheet 'Stain, oil, wax', a day a coat; read them, plan again"
+TRY_NOTE = "Away from dust. No block is coated till they are seen dry."
 CARD_NOTE = "Have each one seen dry."
 DRYING, WARM = "Drying of the blocks", "At least 10 °C (50 °F) in the room."
-SCRAP_TITLE = (
-    "Scrap test: cut its pieces off the ends that are trimmed away, dye the scraps, a day; glue two offcuts on, a day; "
-    "knock them off"
-)
+SCRAP_TITLE = "Scrap test: dye scraps off the trimmed ends, a day; glue two offcuts on, a day; knock them off"
 SCRAP_NOTE = "Wood must tear, or paint lines instead."
 COAT_NOTE = "Glue faces stay bare."
 
 
-def mix(line: Line, dab_days: int, card_days: int) -> int:
-    """Cards and dabs dry while the sticks rest, from day 1 on; when the last one is dry."""
-    begin = line.entries[0].from_s
+def mix(line: Line, mixing: Mixing, card_days: int) -> int:
+    """Cards and dabs dry while the sticks rest, from day 1 on; when the last one is dry.
+
+    Where a tinter is not known, its test card is painted on day 1. No pot is begun before the card's field of tinter
+    alone has been rubbed: a tinter that never dries would spoil all base.
+    """
+    begin = dry_s = line.entries[0].from_s
     if card_days:
-        line.add("mix", _card_title(card_days), begin, begin + card_days * DAY_S, False, CARD_NOTE)
-    if dab_days:
-        end = begin + dab_days * DAY_S
-        line.add("mix", MIX_TITLE, begin, end, False, MIX_NOTE)
-    return begin + max(dab_days, card_days) * DAY_S
+        dry_s = begin + card_days * DAY_S
+        line.add("mix", _card_title(card_days), begin, dry_s, False, CARD_NOTE)
+    if mixing.dab_days:
+        rubbed_s = begin
+        if mixing.test_card_days:
+            line.add("mix", TEST_CARD_TITLE, begin, begin + mixing.test_card_days * DAY_S, False, "")
+            rubbed_s = begin + max(YOUNG_DAYS, mixing.test_card_days) * DAY_S
+        test_s = round(TEST_H * HOUR_S)
+        rubbed_s = fit(line.work, rubbed_s, test_s)
+        line.add("test", RUB_TITLE, rubbed_s, rubbed_s + test_s, False, RUB_NOTE)
+        mixed_s = rubbed_s + test_s + mixing.dab_days * DAY_S
+        line.add("mix", MIX_TITLE, rubbed_s + test_s, mixed_s, False, MIX_NOTE)
+        dry_s = max(dry_s, mixed_s)
+    return dry_s
 
 
 def _card_title(card_days: int) -> str:
@@ -55,14 +73,17 @@ def scrap_test(line: Line, days: int) -> None:
         line.add("test", SCRAP_TITLE, begin, begin + days * DAY_S, False, SCRAP_NOTE)
 
 
-def rub_test(line: Line, dab_days: int) -> None:
-    """A tinter alone, rubbed when its field is as old as paint must be to be pressed: whether it dries at all."""
-    if dab_days:
-        begin = line.entries[0].from_s + YOUNG_DAYS * DAY_S
-        line.add("test", RUB_TITLE, begin, begin + round(TEST_H * HOUR_S), False, "")
+def try_on_wood(line: Line, days: int) -> int:
+    """Test pieces of a clear finish, from the saw on, beside the slices' rest; when they are seen dry."""
+    begin = fit(line.work, line.at, 0)
+    if days:
+        line.add("test", TRY_TITLE, begin, begin + days * DAY_S, False, TRY_NOTE)
+    return begin + days * DAY_S
 
 
-def coat(line: Line, brief: Brief, paint: PaintDays, each_h: float, backer: Backer, *, mixed_s: int) -> None:
+def coat(
+    line: Line, brief: Brief, paint: PaintDays, each_h: float, backer: Backer, *, mixed_s: int, clear_s: int
+) -> None:
     """Each round batch by batch, each batch with its drying, in which the backer is coated as far as the time goes."""
     bleeds = any(name in brief.blocks.species for name in ("redwood", "redcedar"))
     last = [run for run in paint.blocks if run.dry_h][-1]
@@ -70,7 +91,11 @@ def coat(line: Line, brief: Brief, paint: PaintDays, each_h: float, backer: Back
     warm = iter((WARM,))
     for run in paint.blocks:
         if run.step == "paint":
-            line.at = max(line.at, mixed_s)  # primer does not wait for the cards
+            if line.at < mixed_s:  # primer does not wait for the cards
+                backer.works(line, by_s=mixed_s)
+            line.at = max(line.at, mixed_s)
+        if run.dry_h:
+            line.at = max(line.at, clear_s)
         batches = paint.batches if run.dry_h else 1
         for batch in range(1, batches + 1):
             title = run.title if batches == 1 else f"{run.title}: batch {batch} of {batches}"
@@ -119,7 +144,12 @@ def blocking_test(line: Line, press: Press) -> int:
     morning, which is when it is over. Screws from behind press no face."""
     if press.way.name == "screws":
         return line.at
-    line.do("test", "Blocking test: two painted spares in the clamps, release paper between", TEST_H, unbroken=True)
+    line.do(
+        "test",
+        "Blocking test: two coated spares in the clamps, release paper between",
+        TEST_H,
+        unbroken=True,
+    )
     begin = line.at
     morning_s = fit(line.work, (begin // DAY_S + 1) * DAY_S, 0)
     line.wait(

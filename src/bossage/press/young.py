@@ -17,7 +17,8 @@ RULE = (
 )
 
 TEST = (
-    "Blocking test, a day after the last coat: two painted spares, face to shim with release paper between, in the "
+    "Blocking test, a day after the last coat: two spares, coated as the blocks, face to shim with release paper "
+    "between, in the "
     "clamps overnight, for what is pressed late in the day stays in so long. The paper must come off without a mark. "
     "If it clings, wait until the week is over."
 )

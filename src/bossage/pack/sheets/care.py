@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import all_clear, cares, coats_words, words_of
 from bossage.pack.words import count_of, listed
-from bossage.paint.coats import SLOW
+from bossage.paint.coats import SLOW, oily_topcoat, topcoat_name
+from bossage.paint.tried import dilution_words
 from bossage.paint.way_records import StainFamily, StainShade
 from bossage.plan import Plan
 
@@ -32,7 +35,9 @@ def care_sheet(plan: Plan) -> Sheet:
                 if shade.name in one_pot
                 else "as mixed, mL: " + ", ".join(f"{what} ______" for what in taken)
             )
-        rows.append((shade.colour_hex, shade.name, mixed, ""))
+        rows.append((shade.colour_hex, shade.name, mixed, "", "", ""))
+    if plan.brief.paint.topcoat:
+        rows.append(("", "topcoat", plan.brief.paint.topcoat, "", "", ""))
     words = words_of(plan)
     parts: list[Part] = [
         Table(
@@ -56,14 +61,16 @@ def care_sheet(plan: Plan) -> Sheet:
                 Column(kind="patch"),
                 Column(head="shade", kind="strong"),
                 Column(head="what went in", wide=True),
-                Column(head="maker and name on the tin", kind="blank", mm=62.0),
+                Column(head="maker and name on the tin", kind="blank", mm=40.0),
+                Column(head="gloss, lot", kind="blank", mm=24.0),
+                Column(head="date", kind="blank", mm=16.0),
             ),
             rows=tuple(rows),
             tight=True,
         ),
         Para(
             text=(
-                f"The blocks have {coats_words(plan)}. The backer is {plan.paint.ground.name}. Coated in all: "
+                f"{KEPT} The blocks have {coats_words(plan)}. The backer is {plan.paint.ground.name}. Coated in all: "
                 f"{words.area_mm2(plan.paint.painted_mm2)}. How to clean and to mend: common practice, no source."
             ),
             small=True,
@@ -72,39 +79,89 @@ def care_sheet(plan: Plan) -> Sheet:
     return Sheet(
         name="care",
         title="Care and touch-up card",
-        todo="Write in what was bought. Leave this with the pots, a jar of primer, one of the ground, and the spares.",
+        todo=f"Write in what was bought. Leave this with {_left_with(plan)}, and the spares.",
         wrong=(
-            "It dries another colour? Let it dry a week, try again on a card until it agrees, and paint the whole face "
-            "anew. Blocks are glued: none is changed for another."
+            "It dries another colour on the spare? Stop there: what end grain has drunk does not come out again. "
+            "Blocks "
+            "are glued: none is changed for another."
+            if all_clear(plan)
+            else "It dries another colour? Let it dry a week, try again on a card until it agrees, and paint the whole "
+            "face anew. Blocks are glued: none is changed for another."
         ),
         parts=tuple(parts),
     )
 
 
+def _left_with(plan: Plan) -> str:
+    """What the household can mend with: of paint its primer too, of every finish its thinner and the topcoat."""
+    stains, topcoat = plan.paint.stains, topcoat_name(plan.brief)
+    painted = not all_clear(plan)
+    finishes = list(dict.fromkeys(family.name for family in stains))
+    thinned = any(one.parts[1] for family in stains for one in family.shades)
+    return listed(
+        [
+            *(["the pots"] if painted else []),
+            *(["a jar of primer"] if painted and plan.paint.primer_ml else []),
+            *(f"the tin of {name}" for name in finishes),
+            *(["a jar of every mix"] if thinned else []),
+            *([f"the tin of {topcoat}"] if topcoat else []),
+            "a jar of the ground",
+        ]
+    )
+
+
+KEPT = (
+    "Rests keep longest in small jars filled to the brim, lid tight, each with its shade written on it, dark and free "
+    "of frost, as long as the tin says."
+)
+
+
 def _finish(family: StainFamily, shade: StainShade) -> str:
     """`2 coats of bark oil, as it is`."""
-    thinned = f"{shade.parts[0]} to {shade.parts[1]} of thinner" if shade.parts[1] else "as it is"
-    return f"{count_of(shade.coats, 'coat')} of {family.name}, {thinned}"
+    return f"{count_of(shade.coats, 'coat')} of {family.name}, {dilution_words(family.finish, shade.parts)}"
 
 
 def _mending(plan: Plan) -> tuple[tuple[str, str], ...]:
     """What is done about a mark and a chip: paint covers, a clear finish only goes on again."""
     painted = (
         ("a mark", "A clean white rubber first. What does not go with that is painted over."),
-        ("a chip", "Bare wood first gets a dab of primer, a day to dry, then the shade, twice, the first time thin."),
+        (
+            "a chip",
+            "Bare wood first gets a dab of primer, a day to dry, then the shade over the whole face, twice, the first "
+            "time thin.",
+        ),
     )
     if not plan.paint.stains:
         return painted
     finishes = list(dict.fromkeys(family.finish for family in plan.paint.stains))
+    topcoat = topcoat_name(plan.brief)
+    over = f"{topcoat} alone, thin, over the whole face"
     again = f"Sand lightly with the grit that the face was finished with, {_again(finishes)}"
     clear = (
-        ("a mark", f"A clean white rubber first. What does not go with that: {again[:1].lower()}{again[1:]}"),
-        ("a chip", again),
+        (
+            ("a mark", f"A clean white rubber first. What does not go with that: {over}, tried on a spare before."),
+            (
+                "a chip",
+                f"Where bare wood shows, and there alone: {_first(finishes)} with a fine brush, wiped off, a day to "
+                "dry; "
+                f"then {over}.",
+            ),
+        )
+        if topcoat
+        else (
+            ("a mark", f"A clean white rubber first. What does not go with that: {again[:1].lower()}{again[1:]}"),
+            ("a chip", again),
+        )
     )
     if all_clear(plan):
         return clear
     named = listed([family.family for family in plan.paint.stains])
     return (*((f"{what}, painted", do) for what, do in painted), *((f"{what}, {named}", do) for what, do in clear))
+
+
+def _first(finishes: list[str]) -> str:
+    """`its stain`."""
+    return " or ".join(f"its {one}" for one in finishes)
 
 
 def _again(finishes: list[str]) -> str:
@@ -122,12 +179,27 @@ def _touching_up(plan: Plan) -> tuple[str, ...]:
             "Paint the whole face, from edge to edge; a patch in the middle of a face always shows.",
         ]
     if plan.paint.stains:
-        finishes = list(dict.fromkeys(family.finish for family in plan.paint.stains))
-        steps += [
-            f"{listed(finishes).capitalize()}: try it on a spare block of that shade, let it dry for a day, hold it "
-            "beside the block.",
-            f"Sand the whole face lightly, along one direction, dust it off, {_again(finishes)}",
-        ]
-        if set(finishes) & set(SLOW):
-            steps.append("Wipe again after 30 and 60 minutes. Look after the rags as the caution above says.")
+        steps += _clear_again(plan)
     return tuple(steps)
+
+
+def _clear_again(plan: Plan) -> Iterator[str]:
+    """A clear finish goes on again; under a topcoat it does not, as it takes on bare wood alone."""
+    finishes = list(dict.fromkeys(family.finish for family in plan.paint.stains))
+    topcoat = topcoat_name(plan.brief)
+    named = listed(finishes).capitalize()
+    if topcoat:
+        yield (
+            f"{named}: a face carries {topcoat}. Over it {listed(finishes)} lies in blotches. First {topcoat} alone, "
+            "on "
+            "a spare block of that shade; let it dry for a day, hold it beside the block."
+        )
+        yield (
+            f"Bare wood alone gets {listed(finishes)} again, as the table says: wipe off the rest, a day to dry. Then "
+            f"{topcoat}, thin, over the whole face, from edge to edge; wipe off what stands."
+        )
+    else:
+        yield f"{named}: try it on a spare block of that shade, let it dry for a day, hold it beside the block."
+        yield f"Sand the whole face lightly, along one direction, dust it off, {_again(finishes)}"
+    if set(finishes) & set(SLOW) or oily_topcoat(plan.brief):
+        yield "Wipe again after 30 and 60 minutes. Look after rags and paper as the caution above says."

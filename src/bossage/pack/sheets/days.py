@@ -7,7 +7,7 @@ from datetime import timedelta
 from bossage.pack.drawings.timeline import timeline_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import room
-from bossage.paint.dabs import dab_days
+from bossage.paint.dabs import mixing
 from bossage.plan import Plan
 from bossage.press import JobCalendar, job_calendar
 from bossage.press.calendar_records import CalendarEntry
@@ -24,7 +24,7 @@ def calendar_of(plan: Plan) -> JobCalendar:
         plan.paint.days,
         work_h={step.step: step.hours for step in plan.cost.steps},
         fixed_h=plan.cost.fixed_h,
-        dab_days=dab_days(plan.brief, plan.paint.pots),
+        mixing=mixing(plan.brief, plan.paint.pots),
     )
 
 

@@ -17,6 +17,13 @@ LOST_ML = "5 to 8 mL"
 """What dabs, brush and the wall of the pot take of a family's pot (a painter's count, no source)."""
 
 
+BEFORE = (
+    "the test card's field of neat tinter is a week old, has been rubbed, and no colour came off. Or the shop has "
+    "written "
+    "that the tinter dries by itself, a full-tone paint with a binder of its own. Else all base of the pot is lost."
+)
+
+
 def one_pot_sheet(plan: Plan, pots: FamilyPots, pot: OnePot) -> Sheet:
     """The lines of one family's pot."""
     weighed = any(step.add_g is not None for step in pot.steps)
@@ -32,6 +39,7 @@ def one_pot_sheet(plan: Plan, pots: FamilyPots, pot: OnePot) -> Sheet:
             )
         ),
     ]
+    parts.append(Para(lead="Before line 1:", text=BEFORE))
     rows = [
         _pot_cells(
             f"base, into a clean pot ({with_words(pot.start)})", pot.start_ml, _mass(pot.start_ml, pots), weighed

@@ -9,7 +9,7 @@ from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, She
 from bossage.pack.sheets.colours import colours
 from bossage.pack.sheets.common import all_clear, cares, check_cares, checks_of, words_of
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
-from bossage.paint.coats import face_primer_coats, is_resinous
+from bossage.paint.coats import OIL_DRY_H, face_primer_coats, is_resinous, oily_topcoat
 from bossage.paint.drying import (
     APART_MM,
     PARKED_MM,
@@ -179,6 +179,10 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
     if clear:
         steps.append(f"{listed(clear).capitalize()}: on bare wood, as the sheet 'Stain, oil, wax' says.")
         if len(clear) == len(plan.brief.families):
+            steps.append(
+                f"Two spares get every coat with the blocks, as {blocking_shade(plan)} gets it: for the blocking test. "
+                "The other spares stay bare, for whatever shade is short."
+            )
             return (*steps, *_last(plan, dry))
     if way.batches > 1:
         steps += [deal, _by_batches(plan)]
@@ -211,9 +215,9 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
 
 
 def blocking_shade(plan: Plan) -> str:
-    """The shade of the blocking test: with the most tinter; without a mix the darkest, which was tinted most."""
+    """The shade of the blocking test: paint with the most tinter; without a mix the darkest, which got the most."""
     clear = {family.name for family in plan.brief.families if family.clear}
-    painted = [shade for shade in plan.fade.shades if shade.family not in clear]
+    painted = [shade for shade in plan.fade.shades if shade.family not in clear] or list(plan.fade.shades)
     return max(painted, key=lambda shade: (shade.tinter_fraction or 0.0, -shade.lightness)).name
 
 
@@ -258,7 +262,10 @@ def _last(plan: Plan, dry: str) -> Iterator[str]:
     asked = plan.brief.paint
     if asked.topcoat:
         name = f"{asked.topcoat[:1].upper()}{asked.topcoat[1:]}"
-        yield f"{name}, {asked.gloss}{_times(asked.topcoat_coats)}, thin, over all that shows. {dry}"
+        if oily_topcoat(plan.brief):
+            dry = f"Let every coat dry {OIL_DRY_H:g} h, longer if the label says so."
+        wipe = " Wipe off what stands, as the sheet 'Stain, oil, wax' says." if plan.paint.stains else ""
+        yield f"{name}, {asked.gloss}{_times(asked.topcoat_coats)}, thin, over all that shows.{wipe} {dry}"
     else:
         yield f"No topcoat is planned; the coat itself is {asked.gloss}."
     yield f"{RULE} {TEST}"

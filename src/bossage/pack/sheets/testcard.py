@@ -7,7 +7,8 @@ from bossage.pack.drawings.swatches import card_drawing
 from bossage.pack.sheet import Drawn, Para, Part, Sheet, Steps
 from bossage.pack.words import count_of
 from bossage.paint.cards import CardField, FieldKind, card_fields
-from bossage.paint.coats import face_primer_coats
+from bossage.paint.coats import face_primer_coats, topcoat_name
+from bossage.paint.tried import dilution_words
 from bossage.plan import Plan
 
 LET_DOWN = (
@@ -35,8 +36,9 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
         parts.append(
             Para(
                 lead="Stain, oil and wax:",
-                text="on the wood itself. Slice spare blocks thin, sand the end grain through the same grits, coat it, "
-                "wipe it off, and stick the slices on once they are dry.",
+                text="on the wood itself. Take thin slices of the sticks, sand the end grain through the same grits, "
+                f"coat it, wipe it off, let it dry a day{_topcoat(plan)}; stick the slices on once they are dry. The "
+                "sheet 'Stain, oil, wax' says how, step by step.",
                 small=True,
             )
         )
@@ -53,7 +55,7 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
         Steps(
             texts=(
                 f"Measure between the middles of the upper marks: {across_mm:g} mm. If not, print again at 100 %.",
-                "Coat slices of the wood as above"
+                "Coat slices of the wood as said above, and stick them on."
                 if all(clear & set(field.families) for field in fields)
                 else f"Prime cards as the blocks are primed, {count_of(face_primer_coats(plan.brief), 'coat')}. "
                 f"Paint {what} on them, {count_of(plan.brief.paint.coats, 'coat')}, and let them dry a day. Write on "
@@ -67,17 +69,30 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
     return Sheet(
         name="testcard",
         title="Test card sheet" + ("" if of == 1 else f" {number} of {of}"),
-        todo=f"Paint a card of {what}, stick it on, photograph the sheet: the next plan knows your paint.",
+        todo=(
+            "Coat a slice of the wood for each field, stick it on, photograph the sheet: the next plan knows your "
+            "finish."
+            if all(clear & set(field.families) for field in fields)
+            else f"Paint a card of {what}, stick it on, photograph the sheet: the next plan knows your paint."
+        ),
         wrong="A home printer's greys may be off: stick a bought grey scale over them and give its values (--greys).",
         parts=tuple(parts),
         scale="1 : 1",
     )
 
 
+def _topcoat(plan: Plan) -> str:
+    """The topcoat belongs to what is photographed."""
+    topcoat = topcoat_name(plan.brief)
+    return f", then {topcoat} on every slice, the bare one too, and another day" if topcoat else ""
+
+
 def _goes_in(field: CardField, *, clear: bool = False) -> str:
     if clear:
-        parts = " : ".join(str(part) for part in field.parts)
-        return {FieldKind.BASE: "bare end grain", FieldKind.NEAT: "one full coat"}.get(field.kind, f"thinner {parts}")
+        if field.kind is FieldKind.MIX:
+            thinner, finish = field.parts
+            return dilution_words("stain", (finish, thinner))
+        return "bare end grain" if field.kind is FieldKind.BASE else "one full coat"
     if field.kind is FieldKind.BASE:
         return "base alone"
     if field.kind is FieldKind.NEAT:
