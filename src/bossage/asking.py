@@ -165,7 +165,7 @@ def _to_settle(check: Check) -> bool:
 
 def _measured(check: Check, brief: Brief, layout: Layout, hang: Hang) -> Check:
     """A check with the figure that its own stage did not have yet: the mass of what hangs there."""
-    if check.name == "ready_access":
+    if check.name in ("ready_access", "meter_reach", "gas_reach", "pipes_reach"):
         return replace(check, figure=Measure(value=_mass_before(check, brief, layout, hang), unit="g"))
     if check.name == "escape_route":
         mass_g = sum(one.total_g for one in hang.leaf_masses if one.copy == 1)

@@ -17,6 +17,11 @@ class Who(StrEnum):
     """Who has to agree."""
 
     ELECTRICIAN = "electrician or authority"
+    AUTHORITY = "local authority"  # what is not an electrician's to give away
+    SUPPLIER = "supplier of the meter"
+    GAS = "gas fitter"
+    HEATING = "heating engineer or plumber"
+    SWEEP = "chimney sweep"
     FIRE = "fire officer"
     LANDLORD = "landlord"
     PARTNER = "those who live with it"
@@ -60,8 +65,24 @@ SETTLEABLE: dict[str, Settleable] = {
         "mm", "air before it", "less", Who.ELECTRICIAN, "May wood hang before it, with that much air?", "place"
     ),
     "space": _may(
-        "mm", "how far the space falls short", "more", Who.ELECTRICIAN, "May the room before it be that much less?",
+        "mm", "how far the space falls short", "more", Who.AUTHORITY, "May the room before it be that much less?",
         "place",
+    ),
+    "meter_reach": _may(
+        "g", "mass of the leaf before it", "more", Who.SUPPLIER,
+        "May the piece stand before the meter, opened as told above?", "place", "opens",
+    ),
+    "gas_reach": _may(
+        "g", "mass of the leaf before it", "more", Who.GAS,
+        "Is the gas shut off fast enough with the piece before it, or elsewhere?", "place", "opens",
+    ),
+    "pipes_reach": _may(
+        "g", "mass of the leaf before it", "more", Who.HEATING,
+        "Is it shut off fast enough with the piece before it, or elsewhere?", "place", "opens",
+    ),
+    "flue": _may(
+        "mm", "air before its door", "less", Who.SWEEP,
+        "Is the flue out of use and capped, and may wood hang before its door?", "place",
     ),
     "handle": _may("mm", "height of the grip", "more", Who.ELECTRICIAN, "May its grip be so high?", "place"),
     "swing_angle": _may("deg", "how far it opens", "less", Who.ELECTRICIAN, "Does it open far enough?", "place"),

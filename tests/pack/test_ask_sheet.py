@@ -5,6 +5,9 @@ from __future__ import annotations
 import tomllib
 from functools import cache
 
+from tests.scenarios.cases import ROOT
+from tests.scenarios.cases import plan_of as example
+from tests.scenarios.cases import source as example_text
 from tests.test_settled import plan_of, text_of, the
 
 from bossage.checks import Verdict
@@ -78,3 +81,43 @@ def test_the_piece_is_told_with_its_own_figures() -> None:
 def test_every_way_to_open_has_its_guess_and_text_is_quoted() -> None:
     assert set(OPENS_IN_S) == set(OPENED_AS)
     assert brief_lines({"of": 'the "old" board', "lock": True})[1:3] == ('of = "the \\"old\\" board"', "lock = true")
+
+
+FIRST = (ROOT / "examples" / "first.toml").read_text()
+WATER = 'medium = "water"'
+
+
+def with_meter(keys: str) -> Plan:
+    assert WATER in FIRST
+    return plan_of(FIRST.replace(WATER, keys))
+
+
+def test_the_trade_whose_thing_is_covered_is_asked_where_it_is_fed_and_who_drills() -> None:
+    assert heads(with_meter(WATER)) == ["For the supplier of the meter"]
+    told = said(with_meter('medium = "gas"'))
+    for word in ("gas fitter", "supplier of the meter", "fed_from", "300 mm", "who drills", "smells of gas"):
+        assert word in told
+    gas = with_meter('medium = "gas"')
+    places = {point.x_nm // 10**6 for point in gas.hang.leaves[0].cleat.fixings}
+    assert all(f"{x}" in told for x in places)
+    assert the(gas, "gas_reach").verdict is Verdict.STOP
+
+
+def test_the_sweep_and_the_heating_engineer_are_asked() -> None:
+    assert "For the chimney sweep" in heads(example("S8"))
+    assert "For the heating engineer or plumber" in heads(example("S2"))
+
+
+def test_working_space_is_for_the_authority_alone() -> None:
+    board = example_text("S7").replace("x = 1480", "x = 1400")
+    asked = heads(plan_of(board))
+    assert the(plan_of(board), "space").verdict is Verdict.STOP
+    assert "For the local authority" in asked
+    page = said(plan_of(board))
+    assert page.index("May the room before it be that much less?") > page.index("For the local authority")
+
+
+def test_a_gas_valve_that_swings_open_by_hand_is_asked_about_and_stops_nothing() -> None:
+    text = FIRST.replace(WATER, 'medium = "gas"') + '\n[access]\nopens = "swing"\n'
+    assert the(plan_of(text), "gas_reach").verdict is Verdict.CAUTION
+    assert the(plan_of(text + "tool = true\n"), "gas_reach").verdict is Verdict.STOP

@@ -248,7 +248,11 @@ def test_what_openings_show_of_the_wall_half_is_painted_bought_and_has_its_time(
 
 
 @pytest.mark.parametrize(
-    ("scenario", "wall"), [("S1", "into the stud, as deep"), ("S2", "57 mm deep from the face of the wall")]
+    ("scenario", "wall"),
+    [
+        ("S1", "into the stud, 1-1/4 in deep from the stud's face and no deeper"),
+        ("S2", "57 mm deep from the face of the wall"),
+    ],
 )
 def test_drills_stand_on_the_hang_sheet_and_on_the_back(scenario, wall):
     plan = plan_of(scenario)

@@ -90,8 +90,9 @@ def wall_holes(brief: Brief, screw: WallScrew, before_nm: int) -> WallHoles | No
     if isinstance(shank, str):
         return None
     found = wood_holes(shank.shank_mm, shank.root_mm, gravity_of(brief.wall.stud_species), unit)
+    deep = max(0, screw.length_nm - before_nm - brief.wall.covering_nm) / NM_PER_MM
     return WallHoles(
-        into="stud", clearance_hole_mm=found.clearance_mm, drill_mm=found.pilot_mm, depth_mm=0.0, plug_mm=0.0
+        into="stud", clearance_hole_mm=found.clearance_mm, drill_mm=found.pilot_mm, depth_mm=deep, plug_mm=0.0
     )
 
 

@@ -83,7 +83,7 @@ class FixingPoint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WallHoles:
-    """What is drilled for one wall screw. `depth_mm` is that in the masonry itself; 0 with `plug_mm` in a stud."""
+    """What is drilled for one wall screw. `depth_mm` is that in the masonry itself, or in the stud itself."""
 
     into: str  # "masonry" or "stud"
     clearance_hole_mm: float  # through the wall half or hinge post

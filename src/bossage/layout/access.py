@@ -14,6 +14,7 @@ from bossage.layout.grid import fixture_rect
 from bossage.layout.records import Leaf
 from bossage.layout.rect import around
 from bossage.layout.refused import REFUSED
+from bossage.layout.services import check_services
 from bossage.layout.wall_rules import way_out
 from bossage.layout.words import Voice
 from bossage.layout.working_space import ASK, FreeSpace, check_handle, check_reach, check_space, free_space
@@ -34,7 +35,8 @@ def check_access(
         if fixture.kind in REFUSED:
             checks.append(_refusal(brief, fixture, leaves, voice))
         if fixture.kind is FixtureKind.CLEANOUT:
-            checks.append(_check_flue(fixture, voice))
+            checks.append(_check_flue(brief, fixture, voice))
+        checks += check_services(brief, fixture, voice)
         if brief.access.opens is Opens.LIFT_OFF:
             checks += [_check_lift_off(brief, fixture, copy, voice) for copy in copies_of(brief, fixture)]
         if fixture.kind is FixtureKind.ELECTRICAL:
@@ -97,7 +99,7 @@ def _refusal(brief: Brief, fixture: Fixture, leaves: tuple[Leaf, ...], voice: Vo
     )
 
 
-def _check_flue(fixture: Fixture, voice: Voice) -> Check:
+def _check_flue(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
     if fixture.flue_in_use:
         verdict, found = Verdict.STOP, "is in use"
     elif not fixture.flue_capped:
@@ -115,6 +117,7 @@ def _check_flue(fixture: Fixture, voice: Voice) -> Check:
         care="choose another cover than wood while the flue works, and ask a licensed chimney sweep"
         if fixture.flue_in_use
         else "have a chimney sweep confirm that it is disused and capped before building",
+        figure=None if fixture.flue_in_use else brief.access.air_nm / NM_PER_MM,
         source="common practice, no source; local fire rules govern",
         subject=fixture.name,
     )

@@ -10,6 +10,7 @@ from bossage.body import Role
 from bossage.brief.records import Fixture, Opens
 from bossage.checks import Check, EditValue, Verdict
 from bossage.pack.sheet import Care, Column, Heading, NewPage, Para, Part, Sheet, Table
+from bossage.pack.sheets.ask_trades import TRADES, trade_parts
 from bossage.pack.sheets.cards import people_to_lift
 from bossage.pack.sheets.common import full, words_of
 from bossage.pack.words import Words, count_of, listed
@@ -62,7 +63,7 @@ def _page(plan: Plan, who: Who, checks: list[Check]) -> list[Part]:
         Heading(text=f"For the {who.value}" if who is not Who.PARTNER else f"For {who.value}"),
         _told(plan, words_of(plan)),
     ]
-    if who is Who.ELECTRICIAN:
+    if who in TRADES:
         title = "Nothing is opened, moved or drilled before this is answered."
         text = "Whether a cover passes is for the licensed person and the local authority to say, not for this sheet."
         parts.append(Care(title=title, text=text))
@@ -74,8 +75,12 @@ def _page(plan: Plan, who: Who, checks: list[Check]) -> list[Part]:
             _boxes(SETTLEABLE[check.name].question, f"{check.title}{subject}: {full(check.found)}"),
             Para(lead="Allowed without asking:", text=full(check.allowed), small=True),
         ]
+    shown = list(trade_parts(plan, who, words_of(plan)))
+    parts += shown
     blanks = tuple(Column(head=head, kind="blank", wide=True) for head in ("name", "signature", "date"))
-    return [*parts, Table(columns=blanks, rows=(("", "", ""),)), *_for_the_brief(plan, checks)]
+    below = _for_the_brief(plan, checks)
+    apart = [NewPage()] if shown and below else []  # a tradesperson's own page ends with the signature
+    return [*parts, Table(columns=blanks, rows=(("", "", ""),)), *apart, *below]
 
 
 def _for_the_brief(plan: Plan, checks: list[Check]) -> list[Part]:

@@ -21,7 +21,8 @@ def wall_drill_words(holes: WallHoles | None, what: str, words: Words) -> str:
         return "Drill as the packet of the fixing says, or not at all where it drills for itself."
     through = f"Bits: {words.drill(holes.clearance_hole_mm)} through the {what}"
     if holes.into == "stud":
-        return f"{through}, {words.drill(holes.drill_mm)} into the stud, as deep as the screw."
+        deep = f"{words.of_mm(holes.depth_mm)} {words.unit} deep from the stud's face and no deeper"
+        return f"{through}, {words.drill(holes.drill_mm)} into the stud, {deep}, whatever lies before it."
     return (
         f"{through}, {words.drill(holes.drill_mm)} into the masonry, {words.length(hole_deep_nm(holes, words))} deep "
         "from the face of the wall, plaster and masonry together, always: tape on the bit. The plug, "
