@@ -104,7 +104,7 @@ def test_a_made_up_piece_swings_on_any_side(side: Side) -> None:
         assert (seed, hinge_faults(brief, body)) == (seed, [])
         stayed += any(part.role is Role.STAY_BLOCK for part in body.parts)
     assert tried > 3
-    assert (stayed > 3) == (side in (Side.TOP, Side.BOTTOM))
+    assert (stayed > 0) == (side in (Side.TOP, Side.BOTTOM))  # where there is room for two stays
 
 
 @pytest.mark.slow

@@ -165,7 +165,8 @@ def test_the_backer_bends_along_the_cleat_alone():
     wide = leaf.backer_width_nm / 1e6
     lever = (plan.layout.stand_off.stand_off_nm / 1e6) + 6 / 2
     coded = 4.1 * 0.9 / (plan.hang.leaves[0].weight_n * lever / (wide * 6**2 / 6))
-    assert held.margin == pytest.approx(coded * 120 / wide)
+    # at most that: the masses themselves bend it more where the cleat lies low (`test_backer_bent`)
+    assert 0.8 * coded * 120 / wide < held.margin <= coded * 120 / wide * (1 + 1e-9)
     assert held.margin < 1 < coded
     assert verdict(plan, "load_path") == "stop"
 
