@@ -214,7 +214,16 @@ def test_a_survey_needs_no_brief(tmp_path: Path, capsys: pytest.CaptureFixture[s
     out = tmp_path / "survey.pdf"
     assert main(["survey", "--out", str(out), "--paper", "Letter", "--unit", "in", "--quiet"]) == PLANNED
     pages = read_out(out.read_bytes())
-    assert len(pages) == 1
+    assert len(pages) == 2  # what is measured, what is asked: both sides of one paper
+    for asked in (
+        "how deep it sits in the wall",
+        "fed from which sides",
+        "sockets, switches",
+        "does it stay?",
+        "highest grip",
+    ):
+        assert asked in " ".join(pages[0].split())
+    assert "other side of the wall" in " ".join(pages[1].split())
     assert "in inches" in " ".join(pages[0].split())
     assert main(["survey", "--out", str(out), "--paper", "A0"]) == FAULTY
     assert "A4, Letter" in capsys.readouterr().err

@@ -45,7 +45,6 @@ def test_a_box_fed_from_below_is_hatched_and_named_with_the_caution() -> None:
         "the stud beside thing",
         "with the power on",
         "prove dead",
-        "stay live",
         "licensed",
         "local code",
         "room behind",

@@ -22,17 +22,19 @@ STAYS_LIVE = (
     "The tails of a meter and the supply side of a board stay live with the main switch off; gas and water do not go "
     "off with the power."
 )
-BY_BOX = "Before each hole do what the box at the head of this sheet says."
+BY_BOX = (
+    "Before each hole do what the box at the head of the hang sheet says: look with the power on, then switch off and "
+    "prove dead."
+)
 LICENSED = "What is in doubt is for a licensed person, and the local code goes first."
 NOT_PROVEN = "What is not hatched is not proven empty"
 OTHER_SIDE = "a thin wall also holds what belongs to the room behind it, so look there too"
 
 
-def caution(*, hatched: bool, box: bool) -> str:
-    """What a drawing of the wall says of drilling; `hatched`: it has zones; `box`: its sheet says how in a box."""
+def caution(*, hatched: bool) -> str:
+    """What a drawing of the wall says of drilling; `hatched`: it has zones."""
     first = NOT_PROVEN if hatched else "Nothing is hatched here, and that proves nothing"
-    how = BY_BOX if box else f"{FIND_THEN_DRILL} {STAYS_LIVE}"
-    return f"{first}; {OTHER_SIDE}. {how} {LICENSED}"
+    return f"{first}; {OTHER_SIDE}. {BY_BOX} {LICENSED}"
 
 
 def told(brief: Brief, copy: int) -> tuple[str, ...]:

@@ -81,14 +81,11 @@ def zones_in(plan: Plan, copy: int, within: Box) -> list[Zone]:
     return found
 
 
-def zone_words(plan: Plan, copy: int, within: Box, *, box: bool = False) -> str:
-    """The zones by name with the caution, and what no zone tells; the caution alone where there are none.
-
-    `box`: the sheet has the caution of every hole at its head.
-    """
+def zone_words(plan: Plan, copy: int, within: Box) -> str:
+    """The zones by name with the caution, and what no zone tells; the caution alone where there are none."""
     zones = zones_in(plan, copy, within)
     causes = _by_thing(list(dict.fromkeys(zone.cause for zone in zones)))
-    more = " ".join([*told(plan.brief, copy), caution(hatched=bool(causes), box=box)])
+    more = " ".join([*told(plan.brief, copy), caution(hatched=bool(causes))])
     if not causes:
         return more
     return f"Hatched, drill nothing there: {listed(causes)}.{_studs_told(plan, zones)} {more}"

@@ -109,7 +109,7 @@ def _beside(grip: list[Part], heed: tuple[Care, ...], width_mm: float) -> list[P
 
 def _zones(plan: Plan, hung: LeafHang, leaf: Leaf) -> list[Part]:
     """What is hatched on the drawing, by name."""
-    said = zone_words(plan, hung.copy, face_of(leaf), box=True)
+    said = zone_words(plan, hung.copy, face_of(leaf))
     return [Para(text=said, small=True)]
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from bossage.drawing.model import Drawing
 from bossage.drawing.shapes import Align, Label, Line, Rect, Shape, Stand, Stroke
-from bossage.pack.sheet import Care, Column, Drawn, Heading, Para, Sheet, Table
+from bossage.pack.sheet import Care, Column, Drawn, Heading, NewPage, Para, Sheet, Table
 from bossage.plan import Plan
 
 GRID_MM = 5.0
-SKETCH_MM = {"A4": (175.0, 50.0), "Letter": (180.0, 35.0)}  # the shorter paper has less to sketch on
+SKETCH_MM = {"A4": (175.0, 85.0), "Letter": (180.0, 65.0)}  # the shorter paper has less to sketch on
 
 
 def survey_of_plan(plan: Plan) -> Sheet:
@@ -22,7 +22,12 @@ def survey_sheet(unit: str, paper: str) -> Sheet:
         ("wall", "width, corner to corner", "floor to ceiling, left", "floor to ceiling, right"),
         ("what is to be hidden", "left corner to its left edge", "floor to its lower edge", "width × height"),
         ("", "how far it stands proud", "its cover's screws: where", "its door: which side, how wide open"),
+        ("", "how deep it sits in the wall", "gas, water, electricity: volts", "fed from which sides; who saw it"),
+        ("a board", "its highest grip, over the floor", "what is opposite: brick, wood", "how far away that is"),
+        ("also on the wall", "sockets, switches: where", "taps, other boxes: where", "doors, windows: their edges"),
+        ("runs in the wall", "cable, pipe, duct: from where", "to where", "seen, detector, drawing, told"),
         ("furniture below", "left corner to its left edge", "width", "height of its top"),
+        ("", "how far into the room", "does it stay?", "else who moves it, how far"),
         ("studs, if any", "left corner to the first", "from middle to middle", "covering: thickness"),
         ("eyes", "from where is it seen", "where does light come from", "walked past: width left"),
     )
@@ -30,7 +35,8 @@ def survey_sheet(unit: str, paper: str) -> Sheet:
         "What is it, and how often is it opened a year? By whom, in a hurry or at leisure?",
         "Does it need air, give off heat, send or receive radio, have to be read or heard?",
         "A flue, a gas or return-air grille, an escape route, a bed below? Ask before going on.",
-        "What is behind the wall: cables, pipes, from which side? Detector? How deep do boxes sit?",
+        "Sockets, switches and taps on the other side of the wall, and in the rooms above and below: where?",
+        "Detector proved on a live cable, power on: where does it sound?",
         "Masonry or studs? Knocked, drilled, or known from drawings?",
         "Level and flat? Held a straight board against it? Photographed straight on, with the tape?",
     )
@@ -56,6 +62,7 @@ def survey_sheet(unit: str, paper: str) -> Sheet:
                 rows=lengths,
                 tight=True,
             ),
+            NewPage(),
             Heading(text="Ask"),
             Table(
                 columns=(Column(kind="small", mm=88.0), Column(kind="blank", wide=True)),

@@ -37,10 +37,11 @@ def wall_sheets(plan: Plan) -> list[Sheet]:
 def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     words, space = words_of(plan), room(plan)
     covers, checks = _covers(plan, words, copy), _at_the_wall(plan)
+    hatched = zone_words(plan, copy, whole_wall(plan))
     # What else the sheet holds takes from the drawing, unless that would make it far smaller or leave no room for it.
     taken_mm = (
         UNDER_MM
-        + 4 * LINE_MM
+        + LINE_MM * -(-len(hatched) // 120)
         + sum(CARE_MM + LINE_MM * -(-len(check.found + check.care + check.remedy) // 95) for check in checks)
     )
     drawings = [
@@ -49,16 +50,16 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
         for drawing in _that_fits(plan, words, copy, width_mm=space.width_mm, height_mm=height_mm)
     ]
     drawing = drawings[0] if drawings[0].scale_n <= 1.7 * drawings[min(1, len(drawings) - 1)].scale_n else drawings[1]
-    hatched = zone_words(plan, copy, whole_wall(plan))
-    caption = f"Lengths in {words.unit_name}. Dashed: what the piece hides. {hatched}"
+    caption = f"Lengths in {words.unit_name}. Dashed: what the piece hides."
+    kept = Para(text=hatched, small=True)
     drawn = Drawn(drawing=drawing, caption=caption)
     parts: list[Part] = list(check_cares(checks))
     beside_mm = space.width_mm - drawing.paper_width_mm - BESIDE_GAP_MM
     beside = _depth(plan, words, beside_mm, copy) if beside_mm >= BESIDE_LEAST_MM else []
     if beside:
-        parts += [Beside(left=(drawn,), right=tuple(beside), left_mm=drawing.paper_width_mm), *covers]
+        parts += [Beside(left=(drawn,), right=(*beside, kept), left_mm=drawing.paper_width_mm), *covers]
     else:
-        parts += [drawn, *_side_by_side(covers, plan, words, space.width_mm, copy)]
+        parts += [drawn, kept, *_side_by_side(covers, plan, words, space.width_mm, copy)]
     which = f", piece {copy}" if plan.brief.piece.copies > 1 else ""
     return Sheet(
         name="wall",
