@@ -164,7 +164,7 @@ def test_the_one_pot_steps_add_up_to_what_the_recipes_pour(ring):
     plan = plan_of(ring)
     sheets = [sheet for sheet in sheets_of(ring) if sheet.name == "onepot"]
     assert len(sheets) == 2
-    mixed = {row.shade: row.colour_ml for row in plan.paint.rows}
+    mixed = {row.shade: row.mix_ml for row in plan.paint.rows}
     for sheet in sheets:
         table = next(part for part in parts_of(sheet) if isinstance(part, Table))
         heads = [column.head for column in table.columns]

@@ -42,7 +42,7 @@ def test_every_line_of_a_pot_names_its_tool_and_the_list_buys_it() -> None:
             tools = re.findall(r"\d+ mL (?:syringe|cylinder)", row[what])
             assert tools
             assert set(tools) <= bought
-        assert "the reserve in every shade covers that" in words_on(sheet)
+        assert "holds 8 mL more for that" in words_on(sheet)
         assert "drop of neat tinter" in words_on(sheet)
 
 

@@ -104,7 +104,7 @@ def paint(data: Json, words: Words) -> Iterator[str]:
     rows = data["paint"]["rows"]
     yield f"{sum(row['blocks'] for row in rows):,}"
     yield split_unit(words.volume(data["paint"]["primer_ml"]))[0]
-    yield split_unit(words.volume(data["paint"]["colour_ml"]))[0]
+    yield split_unit(words.volume(sum(row["colour_ml"] + row["extra_ml"] for row in rows)))[0]
     yield split_unit(words.area_mm2(data["paint"]["painted_mm2"]))[0]
 
 

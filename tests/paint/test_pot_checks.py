@@ -88,7 +88,7 @@ def test_a_pot_full_of_tinter_is_a_caution_and_what_is_bought_holds_jars_and_car
     assert "has been rubbed" in repr(sheet)
     assert sum("rub it a week later" in check.care for check in over) == 2
     # 33 cards of 60 mm, one coat at 5 m² a litre: 9 fields, and 12 shades dabbed twice at most
-    assert card_primer_ml(plan.brief, plan.paint.pots) == pytest.approx(33 * 0.06**2 / 5 * 1000)
+    assert card_primer_ml(plan.brief, plan.paint.pots, 0) == pytest.approx(33 * 0.06**2 / 5 * 1000)
     for tinter in ("fern", "umber"):
         first, later = (one for one in plan.paint.buy if one.what.startswith(f"paint, tinter {tinter}"))
         assert first.what.endswith("for the test card")

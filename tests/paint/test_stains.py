@@ -34,10 +34,14 @@ def test_it_goes_on_bare_wood(text):
     assert "denib" not in plan.paint.way.minutes
     (family,) = plan.paint.stains
     bought = next(one for one in plan.paint.buy if family.name in one.what)
-    assert bought.need_ml == pytest.approx(sum(one.finish_ml for one in family.shades))
+    # by hand: test pieces of 58 or 63.5 mm, full, half and a quarter of stain, or one, two and three coats of oil
+    face_mm2 = max(f.width_nm * f.height_nm for f in plan.brief.blocks.footprints) / 1e12
+    tried = (1.75 if family.finish == "stain" else 6) * face_mm2 * 1.5 / plan.brief.paint.colour_m2_per_l / 1e3
+    assert bought.need_ml == pytest.approx(sum(one.finish_ml for one in family.shades) + tried)
     for row, one in zip(plan.paint.rows, family.shades, strict=True):
-        litre = row.painted_mm2 / 1e6 * one.coats / plan.brief.paint.colour_m2_per_l * 1e3
-        assert one.mix_ml == pytest.approx(litre * (1 + plan.paint.reserve))
+        # end grain drinks half as much again as sides
+        litre = (row.painted_mm2 + 0.5 * row.face_mm2) / 1e6 * one.coats / plan.brief.paint.colour_m2_per_l * 1e3
+        assert one.mix_ml - row.extra_ml == pytest.approx(litre * (1 + plan.paint.reserve))
         assert one.face_lab[0] < one.sides_lab[0]
     assert any("Rags" in caution.text for caution in plan.cautions if caution.step == "paint")
 

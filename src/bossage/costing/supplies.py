@@ -59,7 +59,7 @@ def supplies(
     yield _masks_and_gloves(brief, paint, blocks)
     mixed = [row for row in paint.rows if any(row.shade == r.shade for pots in paint.pots for r in pots.recipes)]
     if mixed:
-        most = format_volume(JAR_ROOM * max(row.colour_ml for row in mixed), brief.piece.unit)
+        most = format_volume(JAR_ROOM * max(row.mix_ml for row in mixed), brief.piece.unit)
         stocks = sum(len(pots.one_pot.stocks) for pots in paint.pots if pots.one_pot is not None)
         count = len(mixed) + stocks + len(paint.pots)
         stock = f", {stocks} for stocks" if stocks else ""

@@ -146,19 +146,20 @@ def _money(cents: int | None) -> str:
 
 
 def _paint(plan: Plan) -> Iterable[tuple[Cell, ...]]:
-    yield ("shade", "colour_srgb", "blocks", "face_mm2", "sides_shown_mm2", "painted_mm2", "colour_ml")
+    yield ("shade", "colour_srgb", "blocks", "face_mm2", "sides_shown_mm2", "painted_mm2", "colour_ml", "mix_ml")
     colour = {shade.name: shade.colour_hex for shade in plan.fade.shades}
     for row in plan.paint.rows:
         yield (
             row.shade, colour[row.shade], row.blocks,
             f"{row.face_mm2:.1f}", f"{row.sides_shown_mm2:.1f}", f"{row.painted_mm2:.1f}", f"{row.colour_ml:.2f}",
+            f"{row.mix_ml:.2f}",
         )  # fmt: skip
     ground = plan.paint.ground
     dyed = ground.front_mm2 + ground.strips_mm2
     area = ground.edges_mm2 + (0.0 if ground.dye_ml else dyed)
-    yield (f"ground: {ground.name}", ground.colour_hex, 0, "", "", f"{area:.1f}", f"{ground.colour_ml:.2f}")
+    yield (f"ground: {ground.name}", ground.colour_hex, 0, "", "", f"{area:.1f}", *[f"{ground.colour_ml:.2f}"] * 2)
     if ground.dye_ml:
-        yield (f"dye: {ground.name}", ground.colour_hex, 0, "", "", f"{dyed:.1f}", f"{ground.dye_ml:.2f}")
+        yield (f"dye: {ground.name}", ground.colour_hex, 0, "", "", f"{dyed:.1f}", *[f"{ground.dye_ml:.2f}"] * 2)
 
 
 def _checks(plan: Plan) -> Iterable[tuple[Cell, ...]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from bossage.brief.face import PaintColour
 from bossage.brief.records import Brief, Family, Tinter
@@ -25,6 +25,7 @@ def paints_to_buy(
     stains: tuple[StainFamily, ...],
     ground: GroundPaint,
     *,
+    tries_ml: Mapping[str, float],
     primer_ml: float,
     sides_ml: float,
     topcoat_ml: float,
@@ -32,9 +33,12 @@ def paints_to_buy(
     """Primer, bases and tinters of mixed families, shades as bought, the ground, the topcoat; each in tins.
 
     A base that several families share is bought together, with a twentieth kept by to mend an overshoot, what goes
-    into jars of stock, and what the test cards take.
+    into jars of stock, and what the test cards take. `tries_ml` is what the test pieces of each clear family take.
     """
-    cards_ml = card_primer_ml(brief, pots) if primer_ml else 0.0
+    mixed = {recipe.shade for family in pots for recipe in family.recipes}
+    mixed |= {one.shade for family in stains for one in family.shades}
+    ready = sum(row.shade not in mixed for row in rows if row.blocks)
+    cards_ml = card_primer_ml(brief, pots, ready) if primer_ml else 0.0
     wood = primer_ml + cards_ml + ground.seal_ml
     found = (
         [
@@ -50,11 +54,9 @@ def paints_to_buy(
         else []
     )
     found += _bases(brief, pots)
-    found += _clear(brief, stains)
-    mixed = {recipe.shade for family in pots for recipe in family.recipes}
-    mixed |= {one.shade for family in stains for one in family.shades}
+    found += _clear(brief, stains, tries_ml)
     found += [
-        tins_for(brief, "paint", f"paint, {row.shade}", row.colour_ml, note=_kind(brief))
+        tins_for(brief, "paint", f"paint, {row.shade}", row.mix_ml, note=_kind(brief))
         for row in rows
         if row.blocks and row.shade not in mixed
     ]
@@ -80,13 +82,13 @@ def _primed(blocks_ml: float, cards_ml: float) -> str:
     return ", ".join(["blocks"] * (blocks_ml > 0) + ["cards"] * (cards_ml > 0) + ["backer"])
 
 
-def _clear(brief: Brief, stains: tuple[StainFamily, ...]) -> Iterator[Tins]:
+def _clear(brief: Brief, stains: tuple[StainFamily, ...], tries_ml: Mapping[str, float]) -> Iterator[Tins]:
     """Each finish, and the thinner that its shades are let down with."""
     need_ml: dict[str, float] = defaultdict(float)
     words: dict[str, str] = {}
     thinner_ml = 0.0
     for family in stains:
-        need_ml[family.name] += sum(one.finish_ml for one in family.shades)
+        need_ml[family.name] += sum(one.finish_ml for one in family.shades) + tries_ml[family.family]
         words[family.name] = family.finish
         thinner_ml += sum(one.mix_ml - one.finish_ml for one in family.shades)
     for name, need in need_ml.items():

@@ -11,6 +11,7 @@ from math import ceil
 
 from bossage.brief.records import Brief
 from bossage.paint.cards import card_fields
+from bossage.paint.coats import face_primer_coats
 from bossage.paint.days import card_days
 from bossage.paint.records import FamilyPots
 
@@ -50,12 +51,10 @@ def card_count(brief: Brief, pots: tuple[FamilyPots, ...]) -> int:
     return fields + dabs
 
 
-def card_primer_ml(brief: Brief, pots: tuple[FamilyPots, ...]) -> float:
-    """Primer on those cards, as many coats as on the blocks."""
-    if not pots:
-        return 0.0
-    each_mm2 = CARD_SIDE_MM**2 * brief.paint.primer_coats
-    return card_count(brief, pots) * each_mm2 / 1e6 / brief.paint.primer_m2_per_l * 1e3
+def card_primer_ml(brief: Brief, pots: tuple[FamilyPots, ...], ready: int) -> float:
+    """Primer on those cards and on one of each shade that is bought ready, as many coats as on the blocks' faces."""
+    each_mm2 = CARD_SIDE_MM**2 * face_primer_coats(brief)
+    return ((card_count(brief, pots) if pots else 0) + ready) * each_mm2 / 1e6 / brief.paint.primer_m2_per_l * 1e3
 
 
 def _tries(pots: FamilyPots) -> float:

@@ -29,7 +29,7 @@ def family_pots(
         fade: Shades with their share of tinter.
         rows: Volume of each shade, coats and reserve included.
     """
-    volume_ml = {row.shade: row.colour_ml for row in rows}
+    volume_ml = {row.shade: row.mix_ml for row in rows}
     found: list[FamilyPots] = []
     checks: list[Check] = []
     for family in brief.families:

@@ -16,7 +16,8 @@ from bossage.paint.way_records import FaceCoat, GroundWay, PaintWay, StainFamily
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShadePaint:
-    """Paint of one shade, over all leaves and copies. `colour_ml` holds all coats and the reserve."""
+    """Paint of one shade, over all leaves and copies. `colour_ml` holds all coats of its blocks and the reserve,
+    `extra_ml` two spares for the blocking test and what a family's pot loses."""
 
     shade: str
     blocks: int
@@ -24,6 +25,12 @@ class ShadePaint:
     sides_shown_mm2: float
     painted_mm2: float
     colour_ml: float
+    extra_ml: float = 0.0
+
+    @property
+    def mix_ml(self) -> float:
+        """What is mixed or bought of it."""
+        return self.colour_ml + self.extra_ml
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +68,7 @@ class GroundPaint:
     wall_half_mm2: float  # of the wall half's face, behind openings of the backer
     strips_mm2: float
     ring_backs_mm2: float  # bare end grain past the strips, primed once the ring has cured
+    behind_mm2: float  # sides of the parts on the back, backs of outer blocks past the backer: sealed with it
     dye_ml: float
     colour_ml: float
     seal_ml: float

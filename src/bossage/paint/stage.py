@@ -14,10 +14,12 @@ from bossage.paint.buying import paints_to_buy
 from bossage.paint.cautions import paint_cautions
 from bossage.paint.coats import coat_runs, most_coats
 from bossage.paint.days import paint_days
+from bossage.paint.extras import extra_ml, thirst, tried_ml
 from bossage.paint.faces import face_coats, glue_checks
 from bossage.paint.ground import GlueField, glue_field, ground_ways
 from bossage.paint.pots import family_pots
 from bossage.paint.records import CountedPaint, EdgeWork, GroundPaint, Paint, ShadePaint
+from bossage.paint.sealed import overhang_mm2, part_sides_mm2
 from bossage.paint.stains import primed_blocks, stain_families, with_volumes
 from bossage.paint.strips import StripFaces, strip_faces
 from bossage.paint.way_checks import way_checks
@@ -63,17 +65,27 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
     coats_of = {one.shade: one.coats for family in stains for one in family.shades}
     coats_n = np.array([coats_of.get(shade.name, asked.coats) for shade in fade.shades])
     runs = coat_runs(brief, stains)
-    ways = compare_ways(brief, layout, relief, fade, areas, primed, coats_n[fade.shade], runs)
+    face_times = np.array(thirst(brief, fade, stains))
+    drunk_mm2 = (face_times[fade.shade] - 1) * areas.face_mm2  # by end grain, beyond what the face itself counts
+    ways = compare_ways(brief, layout, relief, fade, areas, primed, coats_n[fade.shade], runs, drunk_mm2=drunk_mm2)
     way = next(one for one in ways if one.chosen)
     painted, side_mm2 = _painted(areas, way)
     field = glue_field(layout, body, gap_nm=brief.blocks.gap_nm, build_nm=asked.side_build_nm)
     grounds = ground_ways(brief, layout, field)
     on_front = next(one for one in grounds if one.chosen)
     ground = _ground(
-        brief, layout, fade, field, on_front, strip_faces(layout, body), wall_half_mm2=_seen_mm2(layout, body)
+        brief,
+        layout,
+        fade,
+        field,
+        on_front,
+        strip_faces(layout, body),
+        wall_half_mm2=_seen_mm2(layout, body),
+        behind_mm2=part_sides_mm2(body) + overhang_mm2(layout),
     )
     litre = ML_PER_L / MM2_PER_M2 * KEEPS[TOOL_OF.get(way.name, way.name)]
     coat_ml_per_mm2 = 1 / asked.colour_m2_per_l * litre * (1 + asked.reserve)
+    extra = extra_ml(brief, fade, areas, stains, face_times.tolist(), coats_n.tolist())
     rows = tuple(
         ShadePaint(
             shade=shade.name,
@@ -81,7 +93,8 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
             face_mm2=float(areas.face_mm2[mine].sum()),
             sides_shown_mm2=float(areas.shown_mm2[mine].sum()),
             painted_mm2=float(painted[mine].sum()),
-            colour_ml=float(painted[mine].sum()) * coat_ml_per_mm2 * int(coats_n[number]),
+            colour_ml=float((painted + drunk_mm2)[mine].sum()) * coat_ml_per_mm2 * int(coats_n[number]),
+            extra_ml=extra[number],
         )
         for number, shade in enumerate(fade.shades)
         for mine in (fade.shade == number,)
@@ -93,7 +106,7 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
     mixed = {one.family for one in pots} | {one.family for one in stains}
     ready = any(family.name not in mixed for family in brief.families)
     days = paint_days(brief, runs, way, on_front, stains, bought_ready=ready, wall_half=ground.wall_half_mm2 > 0)
-    topcoat_ml = area * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
+    topcoat_ml = (area + float(drunk_mm2.sum())) * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
     side_ml = side_mm2 * coat_ml_per_mm2 * asked.coats
     return Paint(
         rows=rows,
@@ -116,7 +129,15 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
         glue_field_mm2=_read_only(field.bare_mm2),
         face_coats=coats_at_gluing,
         buy=paints_to_buy(
-            brief, rows, pots, stains, ground, primer_ml=way.primer_ml, sides_ml=side_ml, topcoat_ml=topcoat_ml
+            brief,
+            rows,
+            pots,
+            stains,
+            ground,
+            tries_ml={one.family: tried_ml(brief, areas.face_mm2, one) for one in stains},
+            primer_ml=way.primer_ml,
+            sides_ml=side_ml,
+            topcoat_ml=topcoat_ml,
         ),
         edge_work=_edge_work(brief, layout),
         pots=pots,
@@ -190,6 +211,7 @@ def _ground(
     strips: StripFaces,
     *,
     wall_half_mm2: float,
+    behind_mm2: float,
 ) -> GroundPaint:
     chosen = next(ground for ground in fade.grounds if ground.chosen)
     thickness_mm = brief.backer.thickness_nm / 1e6
@@ -205,7 +227,7 @@ def _ground(
     # fronts: they are dyed, or painted along the ring's gaps alone.
     dyed = way.name == "dye"
     on_strips = strips.beyond_mm2 if dyed else strips.seen_mm2
-    sealed = field.front_mm2 + edges + strips.beyond_mm2 + strips.ring_backs_mm2
+    sealed = field.front_mm2 + edges + strips.beyond_mm2 + strips.ring_backs_mm2 + behind_mm2
     sealed += 0.0 if dyed else way.painted_mm2 + on_strips
     painted = way.painted_mm2 + edges + (0.0 if dyed else on_strips) + wall_half_mm2
     return GroundPaint(
@@ -219,6 +241,7 @@ def _ground(
         shows_share=field.shows_mm2 / faces,
         back_mm2=field.front_mm2,
         wall_half_mm2=wall_half_mm2,
+        behind_mm2=behind_mm2,
         strips_mm2=on_strips,
         ring_backs_mm2=strips.ring_backs_mm2,
         dye_ml=(way.dyed_mm2 + on_strips) * per_coat if dyed else 0.0,

@@ -30,7 +30,7 @@ def stain_families(brief: Brief) -> tuple[StainFamily, ...]:
 
 def with_volumes(families: tuple[StainFamily, ...], rows: tuple[ShadePaint, ...]) -> tuple[StainFamily, ...]:
     """The same with the millilitres of each shade's row."""
-    mix_ml = {row.shade: row.colour_ml for row in rows}
+    mix_ml = {row.shade: row.mix_ml for row in rows}
     return tuple(
         replace(
             family,

@@ -61,6 +61,7 @@ class _Job:
     primed: NDArray[np.bool_]  # by block
     coats_n: NDArray[np.int64]  # of colour or clear finish, by block
     runs: tuple[CoatRun, ...]
+    drunk_mm2: FloatArray  # by block, beyond its face: a clear finish in end grain
     rack_mm2: float
 
     @property
@@ -85,6 +86,8 @@ def compare_ways(
     primed: NDArray[np.bool_],
     coats_n: NDArray[np.int64],
     runs: tuple[CoatRun, ...],
+    *,
+    drunk_mm2: FloatArray,
 ) -> tuple[PaintWay, ...]:
     """All ways for the whole job: the advised one is marked, and the one that amounts and papers are for.
 
@@ -93,12 +96,12 @@ def compare_ways(
     else a brush where the brief counts a share of the sides by itself, else the advised one.
 
     `primed` tells which blocks get a primer: none under a clear finish. `coats_n` are each block's coats of colour or
-    of its clear finish.
+    of its clear finish. `drunk_mm2` is what end grain takes of such a finish, by block, as area beyond its face.
 
     Source:
         Rates and minutes: this module's constants, first guesses. Coverage, coats and reserve: the brief.
     """
-    job = _job(brief, layout, relief, fade, areas, primed, coats_n, runs)
+    job = _job(brief, layout, relief, fade, areas, primed, coats_n, runs, drunk_mm2)
     ways = (_brush(job), _to_line(job), _roll(job), _sticks(job), _spray(job), _dip(job))
     able = [way for way in ways if way.has_means]
     least = min(way.rank_h for way in able)
@@ -116,6 +119,7 @@ def _job(
     primed: NDArray[np.bool_],
     coats_n: NDArray[np.int64],
     runs: tuple[CoatRun, ...],
+    drunk_mm2: FloatArray,
 ) -> _Job:
     blocks = layout.blocks
     gangs = np.unique(np.stack([fade.shade, blocks.footprint, relief.level]), axis=1).shape[1]
@@ -137,6 +141,7 @@ def _job(
         primed=primed,
         coats_n=coats_n,
         runs=runs,
+        drunk_mm2=drunk_mm2,
         rack_mm2=room_mm2(areas.width_mm, areas.height_mm, APART_MM),
     )
 
@@ -311,7 +316,7 @@ def _of(
     batches = max(1, math.ceil(job.rack_mm2 / (paint.rack_m2 * 1e6) - 1e-9))
     per_litre = 1e3 / 1e6 * keeps
     under_primer = float((shade_mm2 * job.spare)[job.primed].sum()) + ground_mm2
-    area, coated_mm2 = float(shade_mm2.sum()), float((shade_mm2 * job.coats_n).sum())
+    area, coated_mm2 = float(shade_mm2.sum()), float(((shade_mm2 + job.drunk_mm2) * job.coats_n).sum())
     return PaintWay(
         name=name,
         title=title,
@@ -324,7 +329,11 @@ def _of(
         * (1 + paint.primer_reserve),
         shade_ml=coated_mm2 / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
         ground_ml=ground_mm2 * paint.coats / paint.colour_m2_per_l * per_litre * (1 + paint.reserve),
-        topcoat_ml=area * topcoat / paint.topcoat_m2_per_l * per_litre * (1 + paint.reserve),
+        topcoat_ml=(area + float(job.drunk_mm2.sum()))
+        * topcoat
+        / paint.topcoat_m2_per_l
+        * per_litre
+        * (1 + paint.reserve),
         minutes={step: value for step, value in minutes.items() if value > 0},
         goes=len(job.runs) + in_ground,
         rack_mm2=job.rack_mm2,

@@ -130,7 +130,8 @@ def _sealer(plan: Plan) -> str:
         return "No sealer is planned."
     return (
         f"The sealer is the primer, out of the same tin: {words_of(plan).volume(ml)}, {count_of(coats, 'coat')} on "
-        f"{count_of(len(plan.layout.leaves), 'backer')}, back and edges; so the back stays as white as the primer. The "
+        f"{count_of(len(plan.layout.leaves), 'backer')}, back and edges, sides of the parts on it and what reaches "
+        "past it; so the back stays as white as the primer. The "
         "front gets none of it: blocks and glue close it, and the sealed back keeps step with it, or the backer bows."
     )
 

@@ -7,15 +7,12 @@ from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, She
 from bossage.pack.sheets.common import cares
 from bossage.pack.sheets.recipes import g_words, ml_words, tools_words, with_words
 from bossage.pack.words import listed
+from bossage.paint.extras import POT_LOSES_ML
 from bossage.paint.records import FamilyPots
 from bossage.plan import Plan
 
 DROP_ML = 0.05
 """A drop of paint off a stick or a syringe: twenty to a millilitre (from memory)."""
-
-LOST_ML = "5 to 8 mL"
-"""What dabs, brush and the wall of the pot take of a family's pot (a painter's count, no source)."""
-
 
 BEFORE = (
     "the test card's field of neat tinter is a week old, has been rubbed, and no colour came off. Or the shop has "
@@ -99,8 +96,9 @@ def one_pot_sheet(plan: Plan, pots: FamilyPots, pot: OnePot) -> Sheet:
         ),
         Para(
             lead="The last shade is what is left.",
-            text=f"Dabs, brush and the wall of the pot take {LOST_ML} of {pot_ml:.0f} mL; the reserve in every shade "
-            "covers that. Measure the other pours by the cylinder; rinse it between two.",
+            text=f"Dabs, brush and the wall of the pot take {POT_LOSES_ML[0]:g} to {POT_LOSES_ML[1]:g} mL of "
+            f"{pot_ml:.0f} mL; {pot.steps[-1].shade} holds {POT_LOSES_ML[1]:g} mL more for that. Measure the other "
+            "pours by the cylinder; rinse it between two.",
         ),
         Para(text=tools_words((pots,)), small=True),
         Heading(text="What really went in"),

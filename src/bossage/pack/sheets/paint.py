@@ -20,6 +20,7 @@ from bossage.paint.drying import (
     shade_rooms,
     strip_gap_nm,
 )
+from bossage.paint.extras import POT_LOSES_ML, blocking_shade
 from bossage.plan import Plan
 from bossage.press.young import RULE, TEST
 
@@ -122,7 +123,7 @@ def paint_sheet(plan: Plan) -> Sheet:
         Steps(texts=order_of_coats(plan)),
         Heading(text="Shades, how much of each, and its boxes"),
         _shades(plan),
-        Para(text=sentence(f"Counted as painted: {paint.basis}. {_batches(plan)}")),
+        Para(text=sentence(f"Counted as painted: {paint.basis}.{_beside(plan)} {_batches(plan)}")),
         *colours(plan),
     ]
     return Sheet(
@@ -180,7 +181,8 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
         steps.append(f"{listed(clear).capitalize()}: on bare wood, as the sheet 'Stain, oil, wax' says.")
         if len(clear) == len(plan.brief.families):
             steps.append(
-                f"Two spares get every coat with the blocks, as {blocking_shade(plan)} gets it: for the blocking test. "
+                f"Two spares get every coat with the blocks, as {blocking_shade(plan.brief, plan.fade).name} gets it: "
+                "for the blocking test. "
                 "The other spares stay bare, for whatever shade is short."
             )
             return (*steps, *_last(plan, dry))
@@ -208,17 +210,11 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
     )
     batch = ", with the last batch" if way.batches > 1 else ""
     steps.append(
-        f"Two spares in {blocking_shade(plan)}, the slowest to harden, last of all{batch}: for the blocking test. The "
+        f"Two spares in {blocking_shade(plan.brief, plan.fade).name}, the slowest to harden, last of all{batch}: for "
+        "the blocking test. The "
         "other spares stay primed, for whatever shade is short."
     )
     return (*steps, *_last(plan, dry))
-
-
-def blocking_shade(plan: Plan) -> str:
-    """The shade of the blocking test: paint with the most tinter; without a mix the darkest, which got the most."""
-    clear = {family.name for family in plan.brief.families if family.clear}
-    painted = [shade for shade in plan.fade.shades if shade.family not in clear] or list(plan.fade.shades)
-    return max(painted, key=lambda shade: (shade.tinter_fraction or 0.0, -shade.lightness)).name
 
 
 def _strips(plan: Plan) -> str:
@@ -277,6 +273,16 @@ def _times(coats: int) -> str:
     return "" if coats == 1 else f", {coats} coats with drying between them"
 
 
+def _beside(plan: Plan) -> str:
+    """What the table's amounts hold beside blocks and reserve."""
+    tested = blocking_shade(plan.brief, plan.fade).name
+    told = f" {tested} holds its two spares for the blocking test as well"
+    lost = [row.shade for row in plan.paint.rows if row.extra_ml >= POT_LOSES_ML[1]]
+    if lost:
+        told += f"; {listed(lost)}, poured last, what dabs, brush and the wall of the pot take"
+    return f"{told}."
+
+
 def _batches(plan: Plan) -> str:
     words, way = words_of(plan), plan.paint.way
     room = f"The blocks take {words.area_mm2(way.rack_mm2)} of drying room"
@@ -295,11 +301,11 @@ def _shades(plan: Plan) -> Table:
         if shade.family != last:
             groups.append(number)
             last = shade.family
-        volume, unit = split_unit(words.volume(row.colour_ml))
+        volume, unit = split_unit(words.volume(row.mix_ml))
         rows.append(
             (shade.colour_hex, row.shade, str(row.blocks), volume, unit, words.area_mm2(row.painted_mm2), "", "")
         )
-    total, unit = split_unit(words.volume(plan.paint.colour_ml))
+    total, unit = split_unit(words.volume(sum(row.mix_ml for row in plan.paint.rows)))
     return Table(
         columns=(
             Column(kind="patch"),
