@@ -123,7 +123,7 @@ def _covers(plan: Plan, words: Words, copy: int) -> list[Part]:
     columns = (
         Column(head="the piece reaches past", kind="strong"),
         *(
-            Column(head=f"{side}, {words.unit}", kind="figure", align="right")
+            Column(head=f"{side}, {words.unit}", kind="strong", align="right")
             for side in ("left", "right", "below", "above")
         ),
     )
