@@ -203,6 +203,7 @@ def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list
         Para(text=f"Seen from behind, from the red corner, in {words.unit_name}.{beyond_words(view)}", small=True),
         places_table(view, words),
         *screw_places(view, words),
+        _screw_care(plan, words),
         *_around(plan, leaf, view, words),
         *_cleat_words(plan, leaf),
     ]
@@ -210,7 +211,6 @@ def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list
     told: list[SheetPart] = [
         Heading(text="In this order"),
         Steps(texts=texts),
-        _screw_care(plan, words),
     ]
     if cut_of(plan, leaf).along == "x":
         drawing = fitted(section_drawing(plan, leaf, words), width_mm=space.width_mm, height_mm=0.4 * space.height_mm)
