@@ -18,7 +18,9 @@ def test_strips_screws_cards_and_release_paper_are_bought(scenario):
     assert strips.cents is None
     assert not strips.note.startswith("paid in")
     wide_mm = plan.layout.blocks.width_nm / 1e6
-    held_mm = 2 * sum(mm + APART_MM for mm in wide_mm.tolist())
+    wide_of = {one.section: one.width_nm / 1e6 for one in reversed(plan.brief.blocks.footprints)}
+    spare_mm = [wide_of[cut.section] for cut in plan.saw.sections for row in cut.rows for _ in range(row.spares)]
+    held_mm = 2 * sum(mm + APART_MM for mm in [*wide_mm.tolist(), *spare_mm])
     listed_mm = parse_length_nm(strips.amount, plan.brief.piece.unit) / 1e6
     assert held_mm - 2 <= listed_mm <= held_mm + 1000  # an inch list is written to the nearest sixteenth
     (screws,) = (line for what, line in lines.items() if what.startswith("thin screws"))

@@ -14,13 +14,16 @@ from tests.paint.test_tins import held_ml
 from bossage.body import Role
 from bossage.brief import read_brief
 from bossage.layout.records import Zone
+from bossage.pack.catalogue import pack_sheets
+from bossage.pack.sheets.counts import DEALT
+from bossage.pack.sheets.days import calendar_of, days_sheet
 from bossage.pack.sheets.lists import shopping_sheet
-from bossage.pack.sheets.paint import paint_sheet
+from bossage.pack.sheets.paint import order_of_coats, paint_sheet
 from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.paint import ways as rates
 from bossage.paint.dabs import card_primer_ml
 from bossage.paint.days import card_days
-from bossage.paint.drying import drying_batches, parked_share, shade_rooms, strip_gap_nm
+from bossage.paint.drying import STRIP_WIDE_NM, drying_batches, parked_share, shade_rooms, strip_gap_nm
 from bossage.paint.extras import blocking_shade
 from bossage.paint.sealed import part_sides_mm2
 from bossage.paint.strips import strip_faces
@@ -30,6 +33,7 @@ from bossage.units import format_volume
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 SCHOOL = (Path(__file__).parents[2] / "examples" / "s3-tarnwick-school.toml").read_text(encoding="utf-8")
 FIRST = (Path(__file__).parents[2] / "examples" / "first.toml").read_text(encoding="utf-8")
+S1 = (Path(__file__).parents[2] / "examples" / "s1-fernhollow-hall.toml").read_text(encoding="utf-8")
 LAP_MM = 4.0
 SCREW_MIN = rates.SCREW_IN_MIN + rates.SCREW_OUT_MIN
 NEAR_MM = 1e-6  # a corner shares no edge
@@ -125,6 +129,7 @@ def test_areas_of_every_way_from_faces_and_heights(path):
     assert ways["sticks first"].ground_mm2 == pytest.approx(on_sticks, rel=1e-9)
     assert all(way.bare_mm2 == pytest.approx(0, abs=1e-3) for way in ways.values())
     rack = sum((w + 20) * (h + 20) for _, _, _, w, h, _ in found)
+    rack += sum((w + 20) * (h + 20) for w, h in spare_sizes(plan))
     for way in ways.values():
         assert way.rack_mm2 == pytest.approx(rack, rel=1e-9)
         assert way.batches == math.ceil(rack / 1e6 / plan.brief.paint.rack_m2 - 1e-9)
@@ -183,11 +188,20 @@ def test_hours_of_every_way_from_areas_and_counts(path):
         assert way.attended_h == pytest.approx(minutes / 60, rel=1e-9), way.name
 
 
-def primed_spares(plan: Plan) -> int:
-    """As the saw cuts them; none is primed under a clear finish alone."""
+def spare_sizes(plan: Plan) -> list[tuple[float, float]]:
+    """As the saw cuts them, in mm; of bare wood only the two of the blocking test are coated, of the first section."""
     clear = all(family.clear for family in plan.brief.families)
-    cut = sum(row.spares for section in plan.saw.sections for row in section.rows)
-    return 0 if clear or not plan.brief.paint.primer_coats else cut
+    cut = [
+        (section.section_width_nm / 1e6, section.section_height_nm / 1e6)
+        for section in plan.saw.sections
+        for row in section.rows
+        for _ in range(row.spares)
+    ]
+    return cut[:2] if clear or not plan.brief.paint.primer_coats else cut
+
+
+def primed_spares(plan: Plan) -> int:
+    return len(spare_sizes(plan))
 
 
 def test_every_block_and_primed_spare_has_its_screw_and_the_list_buys_them():
@@ -212,11 +226,12 @@ def test_whole_shades_dry_together_where_they_can_and_else_a_batch_is_filled():
 def test_every_block_is_in_one_batch_and_no_batch_is_larger_than_the_room():
     plan = with_paint("rack = 0.3")
     assert plan.paint.way.batches > 1
-    shades = shade_rooms(plan.layout, plan.fade)
+    shades = shade_rooms(plan.brief, plan.layout, plan.fade)
     each = {name: room / blocks for name, blocks, room in shades}
     batches = drying_batches(shades, plan.paint.way.batches, 0.3e6)
     assert len(batches) == plan.paint.way.batches
-    assert sum(count for batch in batches for _, count in batch) == plan.layout.blocks.count
+    assert sum(count for batch in batches for _, count in batch) == plan.layout.blocks.count + primed_spares(plan)
+    assert batches[-1][-1] == ("the spares", primed_spares(plan))
     for batch in batches[:-1]:
         assert sum(count * each[name] for name, count in batch) <= 0.3e6 + 1e-3
     assert "batch 1:" in repr(paint_sheet(plan)).casefold()
@@ -225,6 +240,75 @@ def test_every_block_is_in_one_batch_and_no_batch_is_larger_than_the_room():
 def test_between_the_strips_of_a_pair_is_half_the_narrowest_block():
     plan = plan_from(FIRST)  # blocks of 70 × 70
     assert strip_gap_nm(plan.brief) == 35_000_000
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_strips_stay_inside_the_wet_sides_of_every_block(path):
+    plan = plan_from(path.read_text(encoding="utf-8"))
+    strips_mm = (strip_gap_nm(plan.brief) + 2 * STRIP_WIDE_NM) / 1e6
+    narrowest = min(min(w, h) for _, _, _, w, h, _ in boxes(plan))
+    assert strips_mm <= narrowest - 6 or narrowest < 36
+    assert strip_gap_nm(plan.brief) >= 10_000_000  # a thin screw's head hangs between them
+
+
+def test_more_room_as_advised_makes_one_batch_with_the_spares():
+    plan = plan_from(S1)
+    (check,) = (one for one in plan.checks if one.name == "drying_room")
+    # a painter's sum: 11.26 ft² of blocks, and 18 spares of 185 in² with their distance
+    assert plan.paint.way.rack_mm2 / 645.16 == pytest.approx(11.26 * 144 + 185, rel=0.005)
+    (edit,) = check.edits
+    assert edit.value >= plan.paint.way.rack_mm2 / 1e6
+    healed = replace(plan.brief.paint, rack_m2=edit.value)
+    wider = make_plan(replace(plan.brief, paint=healed))
+    assert not isinstance(wider, NoPlan)
+    assert wider.paint.way.batches == 1
+
+
+def test_a_batch_takes_its_own_share_of_the_work():
+    plan = plan_from(S1)
+    shares = plan.paint.days.shares
+    rooms = shade_rooms(plan.brief, plan.layout, plan.fade)
+    batches = drying_batches(rooms, 2, plan.brief.paint.rack_m2 * 1e6)
+    # by hand: the room of the first batch's blocks, one by one
+    first = {name for name, _ in batches[0]}
+    found = [
+        ((w + 20) * (h + 20), shade) for (_, _, _, w, h, _), shade in zip(boxes(plan), plan.fade.shade, strict=True)
+    ]
+    mine = sum(room for room, shade in found if plan.fade.shades[shade].name in first)
+    assert shares[0] == pytest.approx(mine / plan.paint.way.rack_mm2)
+    assert sum(shares) == pytest.approx(1)
+    prime = [e for e in calendar_of(plan).entries if e.step == "prime" and "coat 1" in e.title]
+    minutes = {n: sum(e.to_s - e.from_s for e in prime if f"batch {n} of" in e.title) for n in (1, 2)}
+    assert minutes[1] / sum(minutes.values()) == pytest.approx(shares[0], abs=0.01)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_blocks_are_dealt_to_shades_once_and_before_any_coat(path):
+    plan = plan_from(path.read_text(encoding="utf-8"))
+    steps = order_of_coats(plan)
+    (dealt,) = (number for number, text in enumerate(steps) if "deal the blocks out" in text)
+    coats = [
+        n for n, text in enumerate(steps) if text.startswith(("Prime", "Colour", "The sides")) or "bare wood" in text
+    ]
+    assert dealt < min(coats)
+    sheets = {sheet.name: repr(sheet) for sheet in pack_sheets(plan, ("paint", "trays", "traylabels"))}
+    assert all(DEALT in text for text in sheets.values())
+    assert len(sheets) == 3
+
+
+def test_days_off_are_told_as_they_are_kept():
+    plain, dated = plan_from(FIRST), plan_from(FIRST.replace("[piece]", '[piece]\ndate = "2026-12-01"'))
+    for plan in (plain, dated):
+        assert "Saturday and Sunday too" in repr(days_sheet(plan))
+        assert "days off are left free" not in repr(days_sheet(plan))
+    worked = {(calendar_of(dated).start.weekday() + e.day - 1) % 7 for e in calendar_of(dated).entries if e.hands}
+    assert worked & {5, 6}
+    off = plan_from(
+        FIRST.replace("[piece]", '[piece]\ndate = "2026-12-01"') + '\n[tools]\ndays_off = ["saturday", "sunday"]\n'
+    )
+    assert "Nobody works on Saturday and Sunday" in repr(days_sheet(off))
+    worked = {(calendar_of(off).start.weekday() + e.day - 1) % 7 for e in calendar_of(off).entries if e.hands}
+    assert not worked & {5, 6}
 
 
 def test_the_blocking_test_is_painted_in_the_shade_with_most_tinter():

@@ -98,5 +98,10 @@ def paint_days_of(brief, batches=1):
     """Rounds of painting as the piece has them, where no plan of it is made: coats alone, on blocks and backer."""
     lines = SimpleNamespace(name="lines", painted_mm2=1.0)
     return PaintDays(
-        sticks=(), blocks=coat_runs(brief, ()), backer=backer_runs(brief, lines), batches=batches, card_days=0
+        sticks=(),
+        blocks=coat_runs(brief, ()),
+        backer=backer_runs(brief, lines),
+        batches=batches,
+        shares=(1 / batches,) * batches,
+        card_days=0,
     )

@@ -158,7 +158,7 @@ def _to_dry_on(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
         yield _line(
             f"thin screws, {size}",
             f"{way.handles:,}",
-            "a handle in the back of each block and spare; they come out again",
+            "a handle in the back of each block and of each spare that is coated; they come out again",
         )
     if paint.days.card_days:
         mixed = {recipe.shade for pots in paint.pots for recipe in pots.recipes}

@@ -39,6 +39,7 @@ class PaintDays:
     blocks: tuple[CoatRun, ...]
     backer: tuple[CoatRun, ...]
     batches: int
+    shares: tuple[float, ...]  # of a round's work, by batch
     card_days: int  # 0 where no shade is bought ready
     scrap_days: int = 0  # of the scrap test; 0 where nothing is glued on a dye
     try_days: int = 0  # of the test pieces of the wood; 0 without a clear finish
@@ -52,6 +53,7 @@ def paint_days(
     ground: GroundWay,
     stains: tuple[StainFamily, ...],
     *,
+    shares: tuple[float, ...],
     bought_ready: bool,
     wall_half: bool,
 ) -> PaintDays:
@@ -63,6 +65,7 @@ def paint_days(
         way: The way of painting: minutes of each step of its work, batches.
         ground: How the front of the backer gets its colour.
         stains: Families with a clear finish.
+        shares: Of a round's work, by batch.
         bought_ready: Whether a shade is painted as it comes out of its tin: a card of it is judged first.
         wall_half: Whether openings of the backer look on to the wall half, which gets the ground's colour with it.
     """
@@ -71,6 +74,7 @@ def paint_days(
         blocks=tuple(_blocks(brief, runs, way)),
         backer=backer_runs(brief, ground, wall_half=wall_half),
         batches=way.batches,
+        shares=shares,
         card_days=card_days(brief) if bought_ready else 0,
         scrap_days=SCRAP_DAYS if ground.name == "dye" else 0,
         try_days=days_to_try(brief, stains),

@@ -10,6 +10,8 @@ from bossage.brief.records import Brief
 from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.paint.areas import FloatArray
+from bossage.paint.extras import TEST_SPARES
+from bossage.saw.section_cuts import spares_by_section
 
 APART_MM = 20.0
 """Between blocks that dry. Ours."""
@@ -21,10 +23,16 @@ STRIP_HIGH_NM, STRIP_WIDE_NM = 20_000_000, 10_000_000
 """Strips of wood that blocks dry on, two under a row; on edge, for a screw to hang between them. Ours."""
 
 
+INSIDE_NM = 3_000_000
+"""So far a strip stays inside the block's wet sides: paint runs on to what lies under an edge. Ours."""
+
+
 def strip_gap_nm(brief: Brief) -> int:
-    """Clear between the two strips of a pair: half the narrowest block, which then bears on both, and a screw fits."""
+    """Clear between the two strips of a pair: half the narrowest block, which then bears on both, and a screw fits;
+    less where the strips would reach out to the wet sides."""
     narrowest = min(min(one.width_nm, one.height_nm) for one in brief.blocks.footprints)
-    return max(STRIP_WIDE_NM, narrowest // 2 // 1_000_000 * 1_000_000)
+    inside = narrowest - 2 * STRIP_WIDE_NM - 2 * INSIDE_NM
+    return max(STRIP_WIDE_NM, min(narrowest // 2, inside) // 1_000_000 * 1_000_000)
 
 
 def room_mm2(width_mm: FloatArray, height_mm: FloatArray, apart_mm: float) -> float:
@@ -39,13 +47,36 @@ def strips_length_mm(width_mm: FloatArray) -> float:
 
 def parked_share(shades: Sequence[tuple[str, int, float]], batches: Sequence[Sequence[tuple[str, int]]]) -> float:
     """The most of all blocks, by their room, that stand parked while one batch dries."""
-    each = {name: room / max(blocks, 1) for name, blocks, room in shades}
-    rooms = [sum(count * each[name] for name, count in batch) for batch in batches]
-    return 1 - min(rooms) / sum(rooms)
+    return 1 - min(batch_shares(shades, batches))
 
 
-def shade_rooms(layout: Layout, fade: Fade) -> list[tuple[str, int, float]]:
-    """Every shade in the order of painting, family by family from light to dark: name, blocks, drying room in mm²."""
+def coated_spares(brief: Brief, fade: Fade) -> dict[str, int]:
+    """Spare slices that dry with the blocks, by footprint: all where spares are primed, else two for the blocking
+    test."""
+    found: dict[str, int] = {}
+    for section, count in spares_by_section(brief, fade.count_table).items():
+        footprint = next(one for one in brief.blocks.footprints if one.section == section)
+        found[footprint.name] = count
+    if any(not family.clear for family in brief.families) and brief.paint.primer_coats:
+        return found
+    left = TEST_SPARES
+    tested = {}
+    for name, count in found.items():
+        tested[name] = min(left, count)
+        left -= tested[name]
+    return tested
+
+
+def spare_sizes_mm(brief: Brief, fade: Fade) -> tuple[FloatArray, FloatArray]:
+    """Widths and heights of those spares, one entry each."""
+    sizes = {one.name: (one.width_nm / 1e6, one.height_nm / 1e6) for one in brief.blocks.footprints}
+    each = [sizes[name] for name, count in coated_spares(brief, fade).items() for _ in range(count)]
+    return np.array([one[0] for one in each]), np.array([one[1] for one in each])
+
+
+def shade_rooms(brief: Brief, layout: Layout, fade: Fade) -> list[tuple[str, int, float]]:
+    """Every shade in the order of painting, family by family from light to dark, the spares last: name, blocks, drying
+    room in mm²."""
     families = list(dict.fromkeys(shade.family for shade in fade.shades))
     order = sorted(
         range(len(fade.shades)),
@@ -56,7 +87,19 @@ def shade_rooms(layout: Layout, fade: Fade) -> list[tuple[str, int, float]]:
     for number in order:
         mine = np.asarray(fade.shade == number)
         found.append((fade.shades[number].name, int(mine.sum()), room_mm2(wide_mm[mine], high_mm[mine], APART_MM)))
+    spares = spare_sizes_mm(brief, fade)
+    if spares[0].size:
+        found.append(("the spares", int(spares[0].size), room_mm2(*spares, APART_MM)))
     return found
+
+
+def batch_shares(
+    shades: Sequence[tuple[str, int, float]], batches: Sequence[Sequence[tuple[str, int]]]
+) -> tuple[float, ...]:
+    """What share of all work on a coat each batch is, by the room that it takes."""
+    each = {name: room / max(blocks, 1) for name, blocks, room in shades}
+    rooms = [sum(count * each[name] for name, count in batch) for batch in batches]
+    return tuple(room / sum(rooms) for room in rooms)
 
 
 def drying_batches(

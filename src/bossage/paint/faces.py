@@ -78,8 +78,8 @@ def glue_checks(coats: tuple[FaceCoat, ...], ways: tuple[GroundWay, ...]) -> tup
     }[way.name]
     remedy = {
         "lines": "",
-        "dye": "Glue two spare blocks on a dyed scrap of the same board; the day after, knock them off sideways. Wood "
-        "must tear. If the joint comes off clean, paint lines instead.",
+        "dye": "Glue two offcuts of a stick on a dyed scrap of the same board; the day after, knock them off sideways. "
+        "Wood must tear. If the joint comes off clean, paint lines instead.",
         "all over": f'Say `ground = "{best.name}"` in [paint], or scrape every glue field down to the wood.',
     }[way.name]
     return (

@@ -14,6 +14,7 @@ from bossage.paint.buying import paints_to_buy
 from bossage.paint.cautions import paint_cautions
 from bossage.paint.coats import coat_runs, most_coats
 from bossage.paint.days import paint_days
+from bossage.paint.drying import batch_shares, drying_batches, shade_rooms
 from bossage.paint.extras import extra_ml, thirst, tried_ml
 from bossage.paint.faces import face_coats, glue_checks
 from bossage.paint.ground import GlueField, glue_field, ground_ways
@@ -105,7 +106,11 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
     coats_at_gluing = face_coats(brief, on_front)
     mixed = {one.family for one in pots} | {one.family for one in stains}
     ready = any(family.name not in mixed for family in brief.families)
-    days = paint_days(brief, runs, way, on_front, stains, bought_ready=ready, wall_half=ground.wall_half_mm2 > 0)
+    rooms = shade_rooms(brief, layout, fade)
+    shares = batch_shares(rooms, drying_batches(rooms, way.batches, asked.rack_m2 * 1e6))
+    days = paint_days(
+        brief, runs, way, on_front, stains, shares=shares, bought_ready=ready, wall_half=ground.wall_half_mm2 > 0
+    )
     topcoat_ml = (area + float(drunk_mm2.sum())) * coats / asked.topcoat_m2_per_l * litre * (1 + asked.reserve)
     side_ml = side_mm2 * coat_ml_per_mm2 * asked.coats
     return Paint(

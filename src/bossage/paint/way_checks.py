@@ -53,8 +53,8 @@ def _room(brief: Brief, way: PaintWay, days: PaintDays) -> tuple[Check, ...]:
             name="drying_room",
             title="Room for the blocks to dry",
             verdict=Verdict.CAUTION,
-            found=f"{need} for all blocks at once, {have} are there: every coat is done in {way.batches} batches, "
-            f"{drying_h:.0f} h more of drying in all.",
+            found=f"{need} for all blocks and spares at once, {have} are there: every coat is done in {way.batches} "
+            f"batches, {drying_h:.0f} h more of drying in all.",
             allowed="One batch a coat, or the batches that the days are planned for.",
             why="A batch that has nowhere to lie is stacked wet.",
             remedy=f"find {more} more to dry on, a shelf or a board on trestles",

@@ -13,10 +13,9 @@ from bossage.fade.records import Fade
 from bossage.layout.records import Layout
 from bossage.paint.areas import BlockAreas, FloatArray, bare_mm2
 from bossage.paint.coats import CoatRun, face_primer_coats
-from bossage.paint.drying import APART_MM, PARKED_MM, room_mm2, strips_length_mm
+from bossage.paint.drying import APART_MM, PARKED_MM, room_mm2, spare_sizes_mm, strips_length_mm
 from bossage.paint.way_records import PaintWay
 from bossage.relief.records import Relief
-from bossage.saw.section_cuts import spares_count
 from bossage.units import format_volume
 
 # Minutes and rates: first guesses, ours, to be replaced by a log of twenty blocks.
@@ -56,13 +55,23 @@ class _Job:
     turns_n: int  # footprints and levels: gangs for the sides
     sticks_mm: float  # length of stick that the blocks come out of, kerfs and spares with it
     sticks_mm2: float  # its four long sides
-    spares_n: int  # slices; primed with the rest, unless nothing is
+    spares_mm: tuple[FloatArray, FloatArray]  # widths and heights of slices that are coated with the blocks
     spare: FloatArray  # by block, with its share of the spares: these are primed with the rest
     primed: NDArray[np.bool_]  # by block
     coats_n: NDArray[np.int64]  # of colour or clear finish, by block
     runs: tuple[CoatRun, ...]
     drunk_mm2: FloatArray  # by block, beyond its face: a clear finish in end grain
-    rack_mm2: float
+
+    @property
+    def spares_n(self) -> int:
+        """Spares that are coated with the blocks."""
+        return int(self.spares_mm[0].size)
+
+    @property
+    def dried_mm(self) -> tuple[FloatArray, FloatArray]:
+        """Widths and heights of all that dries: blocks and spares."""
+        areas, (wide, high) = self.areas, self.spares_mm
+        return np.concatenate([areas.width_mm, wide]), np.concatenate([areas.height_mm, high])
 
     @property
     def primed_share(self) -> float:
@@ -135,14 +144,13 @@ def _job(
         gangs_n=int(gangs),
         turns_n=int(turns),
         sticks_mm=float(length_mm.sum()),
-        spares_n=spares_count(brief, fade.count_table) if primed.any() and brief.paint.primer_coats else 0,
+        spares_mm=spare_sizes_mm(brief, fade),
         spare=spare,
         sticks_mm2=float((2 * (areas.width_mm + areas.height_mm) * length_mm).sum()),
         primed=primed,
         coats_n=coats_n,
         runs=runs,
         drunk_mm2=drunk_mm2,
-        rack_mm2=room_mm2(areas.width_mm, areas.height_mm, APART_MM),
     )
 
 
@@ -313,7 +321,8 @@ def _of(
         "topcoat": topcoat * (per_coat + POT_MIN[tool]) if topcoat else 0.0,
     }
     in_ground = paint.coats if ground_mm2 and name == "roll" else 0
-    batches = max(1, math.ceil(job.rack_mm2 / (paint.rack_m2 * 1e6) - 1e-9))
+    rack_mm2 = room_mm2(*job.dried_mm, APART_MM)
+    batches = max(1, math.ceil(rack_mm2 / (paint.rack_m2 * 1e6) - 1e-9))
     per_litre = 1e3 / 1e6 * keeps
     under_primer = float((shade_mm2 * job.spare)[job.primed].sum()) + ground_mm2
     area, coated_mm2 = float(shade_mm2.sum()), float(((shade_mm2 + job.drunk_mm2) * job.coats_n).sum())
@@ -336,10 +345,10 @@ def _of(
         * (1 + paint.reserve),
         minutes={step: value for step, value in minutes.items() if value > 0},
         goes=len(job.runs) + in_ground,
-        rack_mm2=job.rack_mm2,
+        rack_mm2=rack_mm2,
         batches=batches,
-        strips_mm=strips_length_mm(job.areas.width_mm),
-        parked_mm2=room_mm2(job.areas.width_mm, job.areas.height_mm, PARKED_MM),
+        strips_mm=strips_length_mm(job.dried_mm[0]),
+        parked_mm2=room_mm2(*job.dried_mm, PARKED_MM),
         wait_h=batches * (sum(run.dry_h for run in job.runs) + in_ground * paint.dry_h),
         touch=touch,
         risks=risks,

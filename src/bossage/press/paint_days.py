@@ -99,7 +99,12 @@ def coat(
         batches = paint.batches if run.dry_h else 1
         for batch in range(1, batches + 1):
             title = run.title if batches == 1 else f"{run.title}: batch {batch} of {batches}"
-            line.do(run.step, title, run.minutes * each_h / batches, next(told, "") if run.dry_h else "")
+            line.do(
+                run.step,
+                title,
+                run.minutes * each_h * (paint.shares[batch - 1] if batches > 1 else 1),
+                next(told, "") if run.dry_h else "",
+            )
             if run.dry_h:
                 least = HARDEN_H if run is last else BLEED_H if bleeds and run.step == "prime" else 0.0
                 begin = line.at

@@ -120,14 +120,17 @@ def _stick(stock: StickStock, price_cents: int) -> Stick:
     )
 
 
-def spares_count(brief: Brief, count_table: tuple[CountRow, ...]) -> int:
-    """Spare slices of all sections and lengths together."""
+def spares_by_section(brief: Brief, count_table: tuple[CountRow, ...]) -> Counter[str]:
+    """Spare slices of each section, of all lengths together."""
     section_of = {footprint.name: footprint.section for footprint in brief.blocks.footprints}
     spares_pct = {stick.name: stick.spares_pct for stick in reversed(brief.sticks)}
     blocks: Counter[tuple[str, int]] = Counter()
     for row in count_table:
         blocks[section_of[row.footprint], row.length_nm] += row.count
-    return sum(_spares(count, spares_pct.get(section, 0.0)) for (section, _), count in blocks.items())
+    spares: Counter[str] = Counter()
+    for (section, _), count in blocks.items():
+        spares[section] += _spares(count, spares_pct.get(section, 0.0))
+    return spares
 
 
 def _spares(blocks: int, spares_pct: float) -> int:

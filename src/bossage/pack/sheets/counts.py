@@ -14,6 +14,10 @@ SHADE_MM = 18.5  # a column of the table on paper; more shades than fit beside e
 LEVEL_MM = 34.0
 
 
+DEALT = "When all blocks are sanded and free of dust, before any coat:"
+"""When blocks are dealt out to their shades: said alike on the count table, the tray labels and the paint sheet."""
+
+
 def counts_sheet(plan: Plan) -> Sheet:
     """One table a footprint, in the ring and in the field apart; rows are levels, columns are shades."""
     words, landscape = words_of(plan), len(plan.fade.shades) > 7
@@ -30,7 +34,7 @@ def counts_sheet(plan: Plan) -> Sheet:
         name="trays",
         title="Count table",
         todo=(
-            "After the primer deal the blocks out by it: one tray a shade, slips of card between the levels. What is "
+            f"{DEALT} deal the blocks out by it: one tray a shade, slips of card between the levels. What is "
             "sawn, painted and laid must agree with this table."
         ),
         wrong=(

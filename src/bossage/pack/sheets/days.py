@@ -7,6 +7,7 @@ from datetime import timedelta
 from bossage.pack.drawings.timeline import timeline_drawing
 from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import room
+from bossage.pack.words import listed
 from bossage.paint.dabs import mixing
 from bossage.plan import Plan
 from bossage.press import JobCalendar, job_calendar
@@ -56,10 +57,10 @@ def days_sheet(plan: Plan) -> Sheet:
         ),
         Para(
             text=(
-                "The same days stand in calendar.ics for a phone or a desk."
+                f"{_off(plan)} The same days stand in calendar.ics for a phone or a desk."
                 if dated
-                else 'Day 1 has no date yet. Write piece.date = "2026-12-01" in the brief: days then have dates, days '
-                "off are left free, and calendar.ics is written for a phone or a desk."
+                else f'Day 1 has no date yet. Write piece.date = "2026-12-01" in the brief: days then have dates, and '
+                f"calendar.ics is written for a phone or a desk. {_off(plan)}"
             ),
             small=True,
         ),
@@ -85,6 +86,18 @@ def days_sheet(plan: Plan) -> Sheet:
         wrong="A day was lost? Everything after it moves by that day; nothing may start before it is dry.",
         parts=tuple(parts),
     )
+
+
+def _off(plan: Plan) -> str:
+    """Which days of the week nobody works: what the brief names, and no other."""
+    off = plan.brief.tools.days_off
+    if not off:
+        return (
+            "Every day of the week is a working day here, Saturday and Sunday too: days off are named in the brief, "
+            'tools.days_off = ["saturday", "sunday"], and left free where day 1 has a date.'
+        )
+    named = listed([day.capitalize() for day in off])
+    return f"Nobody works on {named} (tools.days_off), where day 1 has a date."
 
 
 def _rows(note: str) -> Table:

@@ -12,6 +12,7 @@ from bossage.pack.drawings.labels import Draw, back_label, label_pages, tray_lab
 from bossage.pack.drawings.swatches import tone
 from bossage.pack.sheet import Figure, Figures, Para, Part, Sheet, Steps, Whole
 from bossage.pack.sheets.common import words_of
+from bossage.pack.sheets.counts import DEALT
 from bossage.pack.sheets.touch import notch_words
 from bossage.pack.words import count_of
 from bossage.plan import Plan
@@ -89,7 +90,7 @@ def tray_labels_sheet(plan: Plan) -> Sheet:
         wrong="A tray holds more or fewer than its label? Count that level again before the next one is painted.",
         steps=(
             "Stand the trays in the order of the scale; in each footprint, then level.",
-            "Count into them at the saw; paint, lay and glue out of them.",
+            f"{DEALT} count the blocks into them; paint, lay and glue out of them.",
         ),
     )
 

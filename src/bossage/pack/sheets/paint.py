@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.colours import colours
 from bossage.pack.sheets.common import all_clear, cares, check_cares, checks_of, words_of
+from bossage.pack.sheets.counts import DEALT
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
 from bossage.paint.coats import OIL_DRY_H, face_primer_coats, is_resinous, oily_topcoat
 from bossage.paint.drying import (
@@ -175,7 +176,7 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
         steps.append(f"Before sawing: the long sides of the sticks in the ground's colour. {way.touch}")
     if way.name != "dip":
         steps.append(_strips(plan) + ("" if way.name == "sticks first" else f" {way.touch}"))
-    deal = _deal(plan)
+    steps.append(_deal(plan))
     clear = sorted(family.name for family in plan.brief.families if family.clear)
     if clear:
         steps.append(f"{listed(clear).capitalize()}: on bare wood, as the sheet 'Stain, oil, wax' says.")
@@ -187,7 +188,7 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
             )
             return (*steps, *_last(plan, dry))
     if way.batches > 1:
-        steps += [deal, _by_batches(plan)]
+        steps.append(_by_batches(plan))
     if asked.primer_coats:
         steps.append(
             f"Prime{_times(asked.primer_coats)}: faces, all that gets colour, and every spare; never a back. {dry}"
@@ -200,8 +201,6 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
         if face_primer_coats(plan.brief) > asked.primer_coats:
             steps.append(f"Prime the faces once more: end grain drinks the first coat. {dry}")
         steps.append("Denib: one stroke of grit 240 over every face, then brush the dust off.")
-    if way.batches == 1:
-        steps.append(deal)
     if way.name == "roll":
         steps.append(f"The sides in the ground's colour{_times(asked.coats)}. {dry}")
     steps.append(
@@ -229,15 +228,18 @@ def _strips(plan: Plan) -> str:
 
 
 def _deal(plan: Plan) -> str:
-    """Blocks to their shades."""
-    bare = ", before they are primed" if plan.paint.way.batches > 1 else ""
-    return f"Deal the blocks out to their shades from the count table{bare}, one tray a shade, levels apart in it."
+    """Blocks to their shades: `DEALT` is the rule, here with what marks them while they dry."""
+    return (
+        f"{DEALT} deal the blocks out to their shades from the count table, one tray a shade, levels apart in it. "
+        "Primed "
+        "blocks look alike: pencil the shade on every bare back, and stand the tray's label at the end of its rows."
+    )
 
 
 def _by_batches(plan: Plan) -> str:
     """Which shades dry together, and where the others stand meanwhile."""
     words, way = words_of(plan), plan.paint.way
-    shades = shade_rooms(plan.layout, plan.fade)
+    shades = shade_rooms(plan.brief, plan.layout, plan.fade)
     blocks = {name: count for name, count, _ in shades}
     batches = drying_batches(shades, way.batches, plan.brief.paint.rack_m2 * 1e6)
     parked = words.area_mm2(way.parked_mm2 * parked_share(shades, batches))
@@ -247,7 +249,7 @@ def _by_batches(plan: Plan) -> str:
         told.append(f"batch {number}: {listed(names)}")
     said = "; ".join(told)
     return (
-        f"{said[:1].upper()}{said[1:]}, spares with the last. Every coat goes through batch by batch. A batch that "
+        f"{said[:1].upper()}{said[1:]}. Every coat goes through batch by batch. A batch that "
         f"is dry is parked on strips of its own, {words.length(round(PARKED_MM * 1e6))} apart, "
         f"up to {parked} on a floor or a shelf: young sides cling where they touch, as faces do."
     )
@@ -285,7 +287,7 @@ def _beside(plan: Plan) -> str:
 
 def _batches(plan: Plan) -> str:
     words, way = words_of(plan), plan.paint.way
-    room = f"The blocks take {words.area_mm2(way.rack_mm2)} of drying room"
+    room = f"Blocks and spares take {words.area_mm2(way.rack_mm2)} of drying room"
     if way.batches == 1:
         return f"{room}: one batch."
     return f"{room}, so every coat is done in {way.batches} batches, one after the other on 'The days'."
