@@ -18,7 +18,8 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize, root_scalar
 
 from bossage.fasteners import combined_use
-from bossage.hang.statics import carried_shares, flap_forces_n, hinge_pull_n, pull_n
+from bossage.fasteners.hinged import flap_forces_n
+from bossage.hang.statics import carried_shares, hinge_pull_n, pull_n
 from bossage.press.beam import end_sag_mm
 from bossage.press.caul import CAUL_MPA, CLAMP_N
 from bossage.timber import Layer, layered_bow, species

@@ -18,8 +18,8 @@ from bossage.fasteners import (
     wood_screw_lateral,
     wood_screw_withdrawal_n_per_mm,
 )
+from bossage.fasteners.hinged import flap_forces_n
 from bossage.hang import Hang, Link
-from bossage.hang.statics import flap_forces_n
 from bossage.timber import species_or_board
 from tests.hang.making import PLUGS, hang, hung, laid, verdict
 from tests.layout.factory import change, fixture, mm, plain

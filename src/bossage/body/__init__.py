@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bossage.body.build import wood_of
 from bossage.body.hardware import KEEPER_MARK_NM
+from bossage.body.lap import plane_shear_mpa
 from bossage.body.made import Source, source_of
 from bossage.body.naming import key_of, marks_of, word_of
 from bossage.body.records import (
@@ -60,6 +61,7 @@ __all__ = [
     "marks_of",
     "own_size_tried",
     "plan_body",
+    "plane_shear_mpa",
     "seen_wall_half",
     "sizes_to_choose",
     "source_of",

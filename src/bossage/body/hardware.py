@@ -16,12 +16,11 @@ from bossage.body.records import Part, Role
 from bossage.body.site import Site
 from bossage.body.solids import Cuboid
 from bossage.body.stays import STAYS, no_stays, stay_parts
-from bossage.body.swing import FLAP_SCREW_NM
+from bossage.body.swing import CHAIN_NM, FLAP_SCREW_NM
 from bossage.brief.hinges import USUAL_EYE
 from bossage.layout.place import nearest_place
 from bossage.units import NM_PER_MM
 
-CHAIN_NM = (20 * NM_PER_MM, 20 * NM_PER_MM)
 CATCH_NM = (15 * NM_PER_MM, 46 * NM_PER_MM)
 """Out from the side that it is screwed to, and along it. Sizes of small hardware: ours, roomy for what shops sell."""
 

@@ -15,12 +15,13 @@ from bossage.body.free import bought_part, room_behind
 from bossage.body.records import Part, Role
 from bossage.body.site import Site
 from bossage.body.solids import Cuboid
+from bossage.body.swing import STAY_BLOCK_NM
 from bossage.layout.place import nearest_place
 from bossage.units import NM_PER_MM
 
 STAYS = "the pair of stays"
-STAY_WIDE_NM, STAY_BLOCK_NM = 40 * NM_PER_MM, 80 * NM_PER_MM
-"""Of a block, along the axis and along the leaf: ours, roomy for the feet of stays that shops sell."""
+STAY_WIDE_NM = 40 * NM_PER_MM
+"""Of a block, along the axis: ours, as `STAY_BLOCK_NM`."""
 
 WALL_BLOCK, LEAF_BLOCK = "wall block", "leaf block"
 

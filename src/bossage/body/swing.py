@@ -36,6 +36,12 @@ HINGE_INSET_NM = 50 * NM_PER_MM
 FLAP_SCREW_NM = 26 * NM_PER_MM
 """The longest screw of a flap: six diameters and more of thread, and the screws of the post pass behind its tip."""
 
+STAY_BLOCK_NM = 80 * NM_PER_MM
+"""Of a block of a stay, along the leaf: ours, roomy for the feet of stays that shops sell."""
+
+CHAIN_NM = (20 * NM_PER_MM, 20 * NM_PER_MM)
+"""Room of a chain: out from post and stile, and along them. Ours, roomy for what shops sell."""
+
 UPRIGHT = (Side.LEFT, Side.RIGHT)
 SIDES = (Side.BOTTOM, Side.TOP, Side.LEFT, Side.RIGHT)
 """In the order of `strip_rects`."""
@@ -57,6 +63,7 @@ class Swing:
     post_nm: int  # thickness
     stile_nm: int
     stand_off_nm: int
+    hemmed: bool  # two edge strips end at their inner edges
 
     @property
     def width_nm(self) -> int:
@@ -69,6 +76,19 @@ class Swing:
         inset = min(HINGE_INSET_NM, (self.to_nm - self.from_nm) // 4)
         ends = self.from_nm + inset, self.to_nm - inset
         return (ends[1], ends[0]) if self.upright else ends
+
+    def across(self, rect: Rect) -> tuple[int, int]:
+        """Reach of a rectangle along the leaf, from low to high."""
+        return (rect.x, rect.right) if self.upright else (rect.y, rect.top)
+
+    def run(self, rect: Rect) -> tuple[int, int]:
+        """Reach of a rectangle along the axis, from low to high."""
+        return (rect.y, rect.top) if self.upright else (rect.x, rect.right)
+
+    def beside(self, rect: Rect) -> bool:
+        """Whether a rectangle lies beside post or stile along the axis."""
+        low, high = self.run(rect)
+        return low < self.to_nm and self.from_nm < high
 
     def inward(self, nm: int) -> int:
         """The place so far inward from the outer edge of the post."""
@@ -95,6 +115,7 @@ def swing_of(brief: Brief, leaf: Leaf, stand_off_nm: int) -> Swing:
     if lipping_reach_nm(brief):
         edge = backer  # a lipping that reaches back stands before the knuckles
     inner = sign * max(sign * edge + WIDTH_NM, sign * backer + LEAST_WIDTH_NM)
+    hemmed = False
     if brief.edge.style is EdgeStyle.OUTRIGGER:
         strip = strip_rects(brief, leaf)[SIDES.index(side)]
         axis = (strip.y, strip.top) if upright else (strip.x, strip.right)
@@ -102,7 +123,7 @@ def swing_of(brief: Brief, leaf: Leaf, stand_off_nm: int) -> Swing:
         if (brief.edge.strip_corners != "upright") is upright:  # it ends between two strips
             axis = axis[0] + END_PLAY_NM, axis[1] - END_PLAY_NM
         else:  # two strips end beside it
-            inner -= sign * END_PLAY_NM
+            inner, hemmed = inner - sign * END_PLAY_NM, True
     post, stile = post_and_stile_nm(stand_off_nm, brief.piece.unit)
     return Swing(
         side=side,
@@ -117,6 +138,7 @@ def swing_of(brief: Brief, leaf: Leaf, stand_off_nm: int) -> Swing:
         post_nm=post,
         stile_nm=stile,
         stand_off_nm=stand_off_nm,
+        hemmed=hemmed,
     )
 
 

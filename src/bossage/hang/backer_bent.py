@@ -6,8 +6,7 @@ import numpy as np
 
 from bossage.hang.bonds import block_weights_n
 from bossage.hang.case import Case
-from bossage.hang.statics import GRAVITY_M_S2
-from bossage.units import NM_PER_MM
+from bossage.units import GRAVITY_M_S2, NM_PER_MM
 
 
 def bent_nmm(case: Case) -> float:

@@ -11,6 +11,7 @@ from bossage.fasteners import TIP_COVER_NM
 from bossage.hang.case import IN_STUDS, Case
 from bossage.hang.fixing_checks import rating_check, spacing_check, studs_check
 from bossage.hang.hinge_records import HingePlan
+from bossage.hang.hinge_stile import BESIDE_STILE, STILE_GLUE
 from bossage.hang.holds import LEAST_MARGIN, short_of
 from bossage.hang.latch import CATCH_LINK
 from bossage.hang.lift import furniture_below
@@ -292,6 +293,8 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
         "hinge screws": "take larger hinges with more holes in each flap (access.butt), or a lighter leaf",
         "wall half": "use more fixings so that they stand closer, or a thicker cleat",
         "backer": "use a thicker backer, or a longer cleat, along which alone it bends",
+        STILE_GLUE: "take a lighter leaf, or hinge it at a side where the hinge stile has room to lap further",
+        BESIDE_STILE: "use a thicker backer or a lighter leaf, or hinge it at another side",
         "panel half's glue": "use a longer cleat, a higher strip, or a thinner packer or filler",
         "coating": "scrape every glue field down to the wood, or colour the backer along lines alone (`paint.ground`)",
         "block's bond": f"give {weakest.part} more glue: less overhang, or a lower level there",

@@ -19,7 +19,7 @@ from bossage.fasteners import (
 from bossage.hang.case import Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.chain import chain_nm, plan_eyes
 from bossage.hang.hinge_records import HingePlan, HingePoint, StayPlan
-from bossage.hang.hinge_stile import stile_glue
+from bossage.hang.hinge_stile import backer_beside, stile_glue
 from bossage.hang.latch import catch_link, falls_open
 from bossage.hang.post import inner_nm, most_fixings, plan_post, post_fixings, wall_fixing
 from bossage.hang.records import Link
@@ -57,7 +57,8 @@ def hinge_links(case: Case, plan: HingePlan) -> Iterator[Link]:
     stile = case.first(Role.HINGE_STILE)
     if stile is not None:
         glued = [j.area_mm2 for j in case.body.joints if (j.leaf, j.copy, j.a) == (stile.leaf, stile.copy, stile.name)]
-        yield stile_glue(case, plan, stile, sum(glued))
+        yield stile_glue(case, stile, sum(glued))
+        yield backer_beside(case, stile)
     yield post_fixings(case, plan.post)
     if plan.stay is not None:
         yield from stay_links(case, plan.stay, wall_fixing(case, rows=FIXINGS_EACH))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bossage.body import Role
 from bossage.brief.records import EdgeStyle
 from bossage.hang.backer_bent import bent_nmm
 from bossage.hang.bonds import block_bond, coatings, no_hold, panel_glue, strip_bond
@@ -13,7 +12,6 @@ from bossage.hang.panel_links import panel_screws
 from bossage.hang.rated import allowed
 from bossage.hang.records import Link, PanelFixing
 from bossage.hang.strengths import BEARING_MPA, SOURCE, bending_mpa
-from bossage.hang.swung import arm_nm
 from bossage.units import NM_PER_MM
 
 METAL_CLEAT = "metal cleat"
@@ -70,30 +68,8 @@ def _backer(case: Case) -> Link:
         assumptions=(
             "the backer alone is counted on, without blocks, ribs or frame",
             f"the moment goes over along {'its width' if case.swings else 'the cleat'}: no spread is counted on",
-            *_bent_beside_stile(case, strength * DURATION.value),
         ),
         source=SOURCE,
-    )
-
-
-def _bent_beside_stile(case: Case, allowed_mpa: float) -> tuple[str, ...]:
-    """How hard two hinges over one another bend the backer at most, in words; it is in no margin.
-
-    Source:
-        Our calculation, a stiff stile: hinge push × how far the pins lie behind the middle of the backer, one way at
-        the upper hinge and the other way at the lower, as a straight line over the length of the stile.
-    """
-    stile = case.first(Role.HINGE_STILE)
-    if not case.swings or stile is None or not case.swing.upright:
-        return ()
-    thick_mm = case.brief.backer.thickness_nm / NM_PER_MM
-    behind_mm = (stile.box.z1 - case.swing.axis_z_nm) / NM_PER_MM + thick_mm / 2
-    long_mm = (stile.box.y1 - stile.box.y0) / NM_PER_MM
-    couple = case.weight_n * arm_nm(case) / NM_PER_MM
-    stress = 6 * couple * behind_mm / long_mm**2 / (thick_mm**2 / 6)
-    return (
-        f"beside the hinge stile the hinges bend it too, by at most {case.voice.stress(stress)} of "
-        f"{case.voice.stress(allowed_mpa)}: the stile takes a part of that, and it is in no margin",
     )
 
 

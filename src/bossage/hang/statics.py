@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-GRAVITY_M_S2 = 9.80665
-"""Standard gravity (3rd General Conference on Weights and Measures, 1901; exact by definition)."""
+from bossage.units import GRAVITY_M_S2
 
 LASTING_FRICTION = 0.0
 """Between the bevels, for a load that never leaves: none is counted on. Wood on wood has 0.25 to 0.5 when dry (from
@@ -131,34 +130,6 @@ def carried_shares(x: Sequence[float], at: float) -> tuple[float, ...] | None:
         if not lifted:
             return tuple(max(0.0, shares.get(k, 0.0)) for k in range(len(x)))
         held = [k for k in held if k not in lifted]
-
-
-def flap_forces_n(
-    weight: float, *, along_mm: float, depth_mm: float, angle_deg: float, on_leaf_mm: float, on_wall_mm: float
-) -> tuple[float, float, float]:
-    """What a flap that turns about a level axis does to its stays and hinges, held open at an angle.
-
-    Args:
-        weight: Of the leaf, N.
-        along_mm: Centre of gravity from the axis, along the leaf.
-        depth_mm: Centre of gravity off the plane of the axis, towards the room when closed.
-        angle_deg: From hanging closed at 0 to level at 90 and on, above 0.
-        on_leaf_mm: From the axis to where the stays hold the leaf, above 0.
-        on_wall_mm: From the axis to where they hold the wall, above 0.
-
-    Returns:
-        Force in the stays together; level force at the hinges; upright force at the hinges; N. Hung by its top the leaf
-        is propped and pulls at its hinges, hung by its foot it hangs on chains and pushes them, equally hard.
-
-    Source:
-        Moments about the axis, then both sums of forces.
-    """
-    angle = math.radians(angle_deg)
-    across, up = on_leaf_mm * math.sin(angle), on_wall_mm - on_leaf_mm * math.cos(angle)
-    stay = math.hypot(across, up)
-    lever = on_wall_mm * across / stay  # of the stay's line about the axis
-    force = weight * (along_mm * math.sin(angle) + depth_mm * math.cos(angle)) / lever
-    return force, force * across / stay, weight - force * up / stay
 
 
 def hinge_pull_n(weight: float, lever_mm: float, spacing_mm: float) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from bossage.body import Part, Role
+from bossage.body import Part, Role, plane_shear_mpa
 from bossage.brief.records import Side
 from bossage.errors import BossageError
 from bossage.fasteners import TIP_COVER_NM, combined_allowable_n, longest_sold_nm, wood_screw_lateral
@@ -18,7 +18,7 @@ from bossage.hang.post import INTO, unstudded
 from bossage.hang.records import Link, Load
 from bossage.hang.spread import Tape
 from bossage.hang.statics import carried_shares
-from bossage.hang.strengths import STEEL_BEARING_MPA, plane_shear_mpa
+from bossage.hang.strengths import STEEL_BEARING_MPA
 from bossage.hang.swung import blocks_of, feet_nm
 from bossage.hang.threads import bite_of, held_by, shank_or_reason
 from bossage.hang.wall_records import FixingPoint

@@ -6,8 +6,8 @@ a link is orders of magnitude away from ruling a relief.
 
 from __future__ import annotations
 
-from bossage.fasteners import BOARD_PLANE_SHEAR_MPA, SIDE_GRAIN_SHEAR_MPA, LoadDuration, load_duration_factor
-from bossage.timber import board_keys
+from bossage.body import plane_shear_mpa
+from bossage.fasteners import LoadDuration, load_duration_factor
 
 DURATION_SHARE = load_duration_factor(LoadDuration.PERMANENT)
 
@@ -45,8 +45,3 @@ def bending_mpa(material: str) -> float:
 def twisted_mpa(material: str) -> float:
     """Allowable shear of a board or wood that is twisted, by its key, for a load that never leaves."""
     return TWISTED_MPA.get(material, plane_shear_mpa(material) * DURATION_SHARE)
-
-
-def plane_shear_mpa(material: str) -> float:
-    """Allowable shear in the plane of a board, or along the grain of wood, by its key."""
-    return BOARD_PLANE_SHEAR_MPA if material in board_keys() else SIDE_GRAIN_SHEAR_MPA

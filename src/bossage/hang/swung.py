@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from bossage.body import Part, Role
 from bossage.brief.records import Side
+from bossage.fasteners.hinged import flap_forces_n
 from bossage.hang.case import Case
-from bossage.hang.statics import flap_forces_n
 from bossage.units import NM_PER_MM
 
 STEP_DEG = 5

@@ -7,10 +7,11 @@ from functools import partial
 from itertools import islice
 
 from bossage.body import Choice
-from bossage.brief.records import Opens
+from bossage.brief.records import Opens, Side
 from bossage.checks import Check, Edit, EditValue, Verdict
 from bossage.fasteners import MOST_IN_STUD_NM, longest_sold_nm
 from bossage.hang.hang_checks import OVER_BED_MOST_G
+from bossage.hang.hinge_stile import BESIDE_STILE, STILE_GLUE
 from bossage.hang.records import LeafHang
 from bossage.hang.tug import FIT_A_LOCK
 from bossage.layout.edits import toml_length
@@ -199,8 +200,21 @@ def stronger(plan: Plan, check: Check) -> Ways:
         yield from more_fixings(plan, check)
     elif name == "backer":
         yield from thicker_backer(plan, check)
+    elif name in (STILE_GLUE, BESIDE_STILE):
+        if name == BESIDE_STILE:
+            yield from thicker_backer(plan, check)
+        yield from hung_elsewhere(plan)
     elif name == "block's bond":
         yield from smaller_overhang(plan, check)
+
+
+def hung_elsewhere(plan: Plan) -> Ways:
+    """Hinges at another side, where their stile may have room to lap further, and a leaf a tenth or a third lighter."""
+    for side in Side:
+        if side is not plan.brief.access.hinge:
+            yield put(f"Hinge it at the {side.value}", "access", "hinge", to=side.value)
+    heaviest = max(leaf.total_g for leaf in plan.hang.leaf_masses)
+    yield from lighter_than(plan, 0.9 * heaviest, heaviest * 2 / 3)
 
 
 def more_fixings(plan: Plan, check: Check) -> Ways:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from bossage.units.scale import (
     G_PER_LB,
     G_PER_OZ,
+    GRAVITY_M_S2,
     ML_PER_FL_OZ,
     ML_PER_GAL,
     ML_PER_QT,
@@ -45,6 +46,7 @@ from bossage.units.typed import (
 )
 
 __all__ = [
+    "GRAVITY_M_S2",
     "G_PER_LB",
     "G_PER_OZ",
     "ML_PER_FL_OZ",

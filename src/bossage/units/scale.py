@@ -6,6 +6,9 @@ from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from typing import Final
 
+GRAVITY_M_S2: Final = 9.80665
+"""Standard gravity (3rd General Conference on Weights and Measures, 1901; exact by definition)."""
+
 NM_PER_MM: Final = 1_000_000
 NM_PER_IN: Final = 25_400_000
 NM_PER_FT: Final = 12 * NM_PER_IN
