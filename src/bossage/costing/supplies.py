@@ -16,6 +16,7 @@ from bossage.paint.faces import waxed_bevels
 from bossage.paint.pots import tools_of
 from bossage.paint.records import Paint
 from bossage.press.young import PAPER
+from bossage.timber import is_hardwood, species
 from bossage.units import format_length, format_size, format_volume
 
 # Ours, to be replaced by a log: a sheet of 230 × 280 mm on end grain, edges broken with one sheet, an hour of a mask.
@@ -76,9 +77,28 @@ def supplies(
             "test card and dabs; primed like the blocks",
         )
     if paint.stains:
-        wiped = sum(row.painted_mm2 for row in paint.rows) * max(s.coats for f in paint.stains for s in f.shades)
-        yield _line("rags, lint-free, to wipe off the rest", str(max(4, math.ceil(wiped / RAG_MM2))), "cotton")
+        goes = max(s.coats for f in paint.stains for s in f.shades)
+        goes += brief.paint.topcoat_coats if brief.paint.topcoat else 0
+        shades = sum(len(f.shades) for f in paint.stains)
+        wiped = sum(row.painted_mm2 for row in paint.rows) * goes
+        # a rag a shade at least: a full one carries the darker stain on
+        count = max(4, shades * goes, math.ceil(wiped / RAG_MM2))
+        yield _line("rags, lint-free, to wipe off the rest", str(count), "cotton; one a shade and coat")
+        yield from _stain_tools(brief, paint)
         yield _line("metal tin with a tight lid, for rags", "1", "half full of water, kept outdoors")
+
+
+def _stain_tools(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
+    """Jars for the mixes of a stain and for its two weaker test mixes, and what they are measured with."""
+    mixes = [one for family in paint.stains for one in family.shades if one.parts[1]]
+    if not mixes:
+        return
+    families = sum(family.finish == "stain" for family in paint.stains)
+    most = format_volume(JAR_ROOM * max(one.mix_ml for one in mixes), brief.piece.unit)
+    yield _line(
+        "jars with lids, for stain", f"{len(mixes) + 2 * families} of {most} or more", "one a mix, two for the tests"
+    )
+    yield _line("syringe or measuring cup, 10 mL", "2", "marks every 0.5 mL; one for stain, one for thinner")
 
 
 def _mixing_tools(brief: Brief, paint: Paint, *, shades: int) -> Iterator[ShoppingLine]:
@@ -138,8 +158,11 @@ def _tools(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
     elif way.name == "dip":
         yield _line("pins and a line to hang blocks from", "one a block", "")
     families = sum(not family.clear for family in brief.families)
-    brushes = small + (max(way.hands, families) if way.name.startswith("brush") else 0)
-    note = "one a family, from light to dark, washed and dried between; primer and ground each their own"
+    clear = len(brief.families) - families
+    painted = max(way.hands, families) if families and way.name.startswith("brush") else 0
+    brushes = small + painted + clear + bool(brief.paint.topcoat)
+    own = ", ".join([*(["primer"] if small > 1 else []), "ground", *(["topcoat"] if brief.paint.topcoat else [])])
+    note = f"one a family, from light to dark, washed and dried between; {own} each their own"
     yield _line(f"brushes, {broad}, soft", str(brushes), note)
     cleaner = "as its tin names it" if paint.stains else "soap and water, unless the tin says otherwise"
     yield _line("cleaner for brushes", "1", cleaner)
@@ -160,6 +183,9 @@ def _to_dry_on(brief: Brief, paint: Paint) -> Iterator[ShoppingLine]:
             f"{way.handles:,}",
             "a handle in the back of each block and of each spare that is coated; they come out again",
         )
+        if is_hardwood(species(brief.blocks.species)):
+            bit = "5/64 in" if unit is LengthUnit.IN else "2 mm"
+            yield _line(f"drill bit {bit}", "1", "lead holes for the thin screws, in end grain of hardwood")
     if paint.days.card_days:
         mixed = {recipe.shade for pots in paint.pots for recipe in pots.recipes}
         mixed |= {one.shade for family in paint.stains for one in family.shades}

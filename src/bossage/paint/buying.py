@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from bossage.brief.face import PaintColour
 from bossage.brief.records import Brief, Family, Tinter
 from bossage.colour.given import given_lab
 from bossage.colour.pots import HELD_BACK_SHARE
 from bossage.paint.cards import CARD_BASE_ML, CARD_TINTER_ML, GUESS_TIMES
-from bossage.paint.coats import KIND, primer_words
+from bossage.paint.coats import KIND, primer_words, stain_kind
 from bossage.paint.dabs import card_primer_ml
 from bossage.paint.records import FamilyPots, GroundPaint, ShadePaint
 from bossage.paint.tins import tins_for
 from bossage.paint.way_records import StainFamily, Tins
 from bossage.units import format_volume
+
+ONE_LOT = "all tins of one lot, lot number: ____"
+
+TINTER_LEFT_SHARE = 0.05
+"""Tinter that stays in tins and syringes: a twentieth, as base is kept by (first guess, ours)."""
 
 
 def paints_to_buy(
@@ -25,6 +30,7 @@ def paints_to_buy(
     stains: tuple[StainFamily, ...],
     ground: GroundPaint,
     *,
+    labs: Mapping[str, tuple[float, float, float]],
     tries_ml: Mapping[str, float],
     primer_ml: float,
     sides_ml: float,
@@ -33,7 +39,8 @@ def paints_to_buy(
     """Primer, bases and tinters of mixed families, shades as bought, the ground, the topcoat; each in tins.
 
     A base that several families share is bought together, with a twentieth kept by to mend an overshoot, what goes
-    into jars of stock, and what the test cards take. `tries_ml` is what the test pieces of each clear family take.
+    into jars of stock, and what the test cards take. `labs` are the shades' colours, `tries_ml` is what the test pieces
+    of each clear family take.
     """
     mixed = {recipe.shade for family in pots for recipe in family.recipes}
     mixed |= {one.shade for family in stains for one in family.shades}
@@ -56,7 +63,13 @@ def paints_to_buy(
     found += _bases(brief, pots)
     found += _clear(brief, stains, tries_ml)
     found += [
-        tins_for(brief, "paint", f"paint, {row.shade}", row.mix_ml, note=_kind(brief))
+        tins_for(
+            brief,
+            "paint",
+            f"paint, {row.shade}",
+            row.mix_ml,
+            note=f"tinted to {_lab_figures(labs[row.shade])} when dry; {_kind(brief)}; lot number: ____",
+        )
         for row in rows
         if row.blocks and row.shade not in mixed
     ]
@@ -93,7 +106,8 @@ def _clear(brief: Brief, stains: tuple[StainFamily, ...], tries_ml: Mapping[str,
         thinner_ml += sum(one.mix_ml - one.finish_ml for one in family.shades)
     for name, need in need_ml.items():
         if need > 0:
-            yield tins_for(brief, name, f"{words[name]}, {name}", need, note="all tins of one lot, lot number: ____")
+            kind = f"{stain_kind(brief)}; " if words[name] == "stain" else ""
+            yield tins_for(brief, name, f"{words[name]}, {name}", need, note=f"{kind}{ONE_LOT}")
     if thinner_ml > 0.5:
         yield tins_for(brief, "thinner", "thinner, as the stain's label names it", thinner_ml)
 
@@ -107,14 +121,17 @@ def _tinter(brief: Brief, one: FamilyPots, tinter: Tinter, need_ml: float, *, me
     """One tinter of a family; of one that nobody knows a small tin for the test card, and the rest after it."""
     kind = tinter.name if any(tin.what.casefold() == tinter.name.casefold() for tin in brief.paint.tins) else "tinter"
     dry = lab_words(tinter.colour, measured=measured)
-    asked = f"for {one.family}; {dry} when dry; {_kind(brief)}; a full-tone paint, no universal tinter"
+    asked = (
+        f"for {one.family}; a full-tone paint with a binder of its own, no universal tinter: of the shop's fan the one "
+        f"nearest to {dry} when dry; {_kind(brief)}"
+    )
     what = f"paint, tinter {tinter.name}"
     if tinter.name not in one.guessed:
         yield tins_for(brief, kind, what, need_ml, note=asked)
         return
     yield tins_for(brief, kind, f"{what}, for the test card", CARD_TINTER_ML, note=f"first of all; {asked}")
     least, most = (format_volume(need_ml * times, brief.piece.unit) for times in GUESS_TIMES)
-    note = f"the same; buy it after the card and its rub; the card may make it {least} to {most}"
+    note = f"the same; {ONE_LOT}; buy it after the card and its rub; the card may make it {least} to {most}"
     yield tins_for(brief, kind, what, need_ml, note=note)
 
 
@@ -131,7 +148,7 @@ def _bases(brief: Brief, pots: tuple[FamilyPots, ...]) -> Iterator[Tins]:
         first = serves[base][0]
         tint = f"have it tinted to {lab_words(first.base, measured=first.hex_measured)} when dry"
         names = ", ".join(family.name for family in serves[base])
-        note = f"for {names}; {tint}; {_kind(brief)}; all tins of one lot, lot number: ____"
+        note = f"for {names}; {tint}; {_kind(brief)}; {ONE_LOT}"
         yield tins_for(brief, "base", f"paint, base {base}", need, note=note)
 
 
@@ -151,7 +168,7 @@ def _tinter_ml(one: FamilyPots, number: int) -> float:
     pot = one.one_pot
     if pot is not None:
         need = max(need, pot.neat_ml + sum(stock.tinter_ml for stock in pot.stocks))
-    return need
+    return need * (1 + TINTER_LEFT_SHARE)
 
 
 def base_words(family: Family) -> str:
@@ -161,5 +178,9 @@ def base_words(family: Family) -> str:
 
 def lab_words(colour: PaintColour, *, measured: bool = False) -> str:
     """`L* 94.4, a* 0.0, b* 4.6`: a dry coat as a counter's instrument reads it."""
-    L, a, b = (round(value, 1) + 0.0 for value in given_lab(colour, measured=measured))
+    return _lab_figures(given_lab(colour, measured=measured))
+
+
+def _lab_figures(lab: Iterable[float]) -> str:
+    L, a, b = (round(value, 1) + 0.0 for value in lab)
     return f"L* {L:.1f}, a* {a:.1f}, b* {b:.1f}"

@@ -45,6 +45,12 @@ def primer_words(brief: Brief) -> str:
     return f"{kind}, white, {KIND}"
 
 
+def stain_kind(brief: Brief) -> str:
+    """Which stain to ask for: its label has to let it be thinned, and coated with the topcoat (common practice)."""
+    over = f", and that {topcoat_name(brief)} goes over it" if brief.paint.topcoat else ""
+    return f"a stain for bare wood without oil or wax in it; its label must say that it may be thinned, with what{over}"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoatRun:
     """One round of work with paint, then its drying. `minutes` weigh the rounds when hours are shared out."""

@@ -139,6 +139,7 @@ def plan_paint(brief: Brief, layout: Layout, body: Body, relief: Relief, fade: F
             pots,
             stains,
             ground,
+            labs={shade.name: shade.lab for shade in fade.shades},
             tries_ml={one.family: tried_ml(brief, areas.face_mm2, one) for one in stains},
             primer_ml=way.primer_ml,
             sides_ml=side_ml,

@@ -36,6 +36,9 @@ POT_MIN = {"brush": 3.0, "roll": 5.0, "spray": 8.0, "dip": 8.0}  # open and stir
 KEEPS = {"brush": 1.0, "roll": 1.05, "spray": 1.6, "dip": 1.25}  # paint used over paint on the wood
 TUB_MM = 10.0  # of paint round and under a block that is dipped
 STICK_LENGTH_MM = 2400.0  # a usual stick, for handling alone
+LEAD_WORDS = (
+    "Drill a lead hole of 2 mm (5/64 in), 12 mm (1/2 in) deep, first: end grain of hardwood takes no screw without."
+)
 HANDLE_WORDS = (
     "A thin screw, turned a few turns into the middle of the back, is its handle: it hangs between the strips, and "
     "comes out before blocks are laid dry."

@@ -54,7 +54,9 @@ def _big_map(plan: Plan, leaf: int) -> Sheet:
         title=f"Dry lay{leaf_words(plan, leaf)}",
         todo=(
             f"Lay the leaf dry from the upper left, row by row. Large: level in {words.unit_name}; under it the shade. "
-            "Photograph it from straight above before a block is lifted."
+            "Photograph it from straight above before a block is lifted. Young paint clings: slip paper between sides "
+            "that "
+            "touch, or lift the blocks before night."
         ),
         wrong="Bumped it? The address is row and column: lay that row again from its left end, then the next.",
         parts=tuple(parts),

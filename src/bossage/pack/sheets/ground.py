@@ -152,8 +152,8 @@ def _alike(plan: Plan) -> str:
     if len(alike) > 1:
         return (
             f"Cannot be told apart: {listed(alike)}. Which lies nearest to shadow changes with the light on the sides, "
-            "so the darkest of them is advised. To see for yourself, lay a painted card of each under two spare blocks "
-            "that stand a gap apart."
+            "so the darkest of them is advised. To see for yourself, get a sample of each, which the list does not "
+            "hold; when the blocks are sawn lay a painted card of each under two spares that stand a gap apart."
         )
     return "The ground nearest to shadow hides gaps best, by as much light as we assume on the sides."
 
@@ -298,7 +298,9 @@ def _after(plan: Plan) -> tuple[str, ...]:
     return (
         "When the field is laid and its glue has cured: lay the piece on its back on two battens, one edge out past "
         "the bench, and brush primer from below on the backs of the outer blocks where they reach "
-        f"{words_of(plan).length(over)} past the backer; they are bare end grain. Then the next edge.",
+        f"{words_of(plan).length(over)} past the backer; they are bare end grain. Tape their outer sides, or keep off "
+        "the "
+        "arris: a white line there is seen from the side. Then the next edge.",
     )
 
 

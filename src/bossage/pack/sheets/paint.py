@@ -22,8 +22,10 @@ from bossage.paint.drying import (
     strip_gap_nm,
 )
 from bossage.paint.extras import POT_LOSES_ML, blocking_shade
+from bossage.paint.ways import LEAD_WORDS
 from bossage.plan import Plan
 from bossage.press.young import RULE, TEST
+from bossage.timber import is_hardwood, species
 
 MOST_TALLIED = 12  # rows with boxes that a page has room for under cautions and steps
 
@@ -175,7 +177,8 @@ def order_of_coats(plan: Plan) -> tuple[str, ...]:
     if way.name == "sticks first":
         steps.append(f"Before sawing: the long sides of the sticks in the ground's colour. {way.touch}")
     if way.name != "dip":
-        steps.append(_strips(plan) + ("" if way.name == "sticks first" else f" {way.touch}"))
+        lead = f" {LEAD_WORDS}" if way.handles and is_hardwood(species(plan.brief.blocks.species)) else ""
+        steps.append(_strips(plan) + ("" if way.name == "sticks first" else f" {way.touch}{lead}"))
     steps.append(_deal(plan))
     clear = sorted(family.name for family in plan.brief.families if family.clear)
     if clear:

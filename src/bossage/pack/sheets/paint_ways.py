@@ -5,7 +5,7 @@ from __future__ import annotations
 from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import all_clear, coats_words, words_of
 from bossage.pack.words import Words, listed, sentence
-from bossage.paint.coats import KIND, primer_words
+from bossage.paint.coats import KIND, primer_words, stain_kind
 from bossage.paint.way_records import PaintWay, Tins
 from bossage.plan import Plan
 
@@ -17,6 +17,7 @@ def paint_ways_sheet(plan: Plan) -> Sheet:
     rack = words.area_mm2(plan.brief.paint.rack_m2 * 1e6)
     parts: list[Part] = [
         Para(lead=f"Advised here: {advised.title[:1].lower()}{advised.title[1:]}.", text=advised.why),
+        *_not_as_advised(plan, advised),
         _ways(paint.ways, words),
         Para(
             text=f"Hours of hands, for {coats_words(plan)}. Drying "
@@ -39,6 +40,25 @@ def paint_ways_sheet(plan: Plan) -> Sheet:
         wrong="The way does not work in your shop? Change it between two shades, and plan again for the amounts.",
         parts=tuple(parts),
     )
+
+
+def _not_as_advised(plan: Plan, advised: PaintWay) -> list[Part]:
+    """Why the sheets are for another way than the one advised, and how they become the advised one's."""
+    way, asked = plan.paint.way, plan.brief.paint
+    if way.name == advised.name:
+        return []
+    why = (
+        f'the brief names it (paint.way = "{asked.way}")'
+        if asked.way
+        else "the brief has a count of its own of the sides (paint.side_share), which is a count of whole sides"
+    )
+    return [
+        Para(
+            lead=f"All sheets are for {way.name}:",
+            text=f"{why}. Amounts, days and list go by it. To follow the advice, do not only paint otherwise: write "
+            f'paint.way = "{advised.name}" and plan again.',
+        )
+    ]
 
 
 def _own_figures(plan: Plan, words: Words) -> list[Part]:
@@ -141,6 +161,8 @@ def _kinds(plan: Plan) -> list[Part]:
     """Which primer and which paint to ask for, in words."""
     asked = plan.brief.paint
     told = [f"primer: {primer_words(plan.brief)}"] if plan.paint.primer_ml + plan.paint.ground.seal_ml else []
+    if any(one.finish == "stain" for one in plan.paint.stains):
+        told.append(f"stain: {stain_kind(plan.brief)}")
     if not all_clear(plan):
         told.append(
             f"colour: {asked.gloss}, {KIND}, each tinted to the L*, a*, b* on the paint sheet; where a shop tints no "
@@ -151,7 +173,7 @@ def _kinds(plan: Plan) -> list[Part]:
             Para(
                 lead="Which kind:",
                 text=f"{'; '.join(told)}. The gloss is the brief's; water-borne and indoors are our default, and "
-                "every tin must agree with the primer under it.",
+                f"every tin must agree with {'what is' if all_clear(plan) else 'the primer'} under it.",
             )
         ]
         if told

@@ -28,7 +28,9 @@ def recipes_sheet(families: tuple[FamilyPots, ...], hexes: Mapping[str, str]) ->
         name="recipes",
         title="Recipes",
         todo=(
-            "Mix the families from their sheets 'One pot'. This sheet is for one shade by itself, lost or run dry: "
+            "Mix the families from their sheets 'One pot'. This sheet is for one shade by itself, lost or run dry, "
+            "which "
+            "takes more base than is kept by: buy a tin of the same lot first. In it: "
             if by_one_pot
             else "A clean pot for each shade, but one pot for a family whose line says so: "
         )
