@@ -9,6 +9,7 @@ from bossage.brief.records import FixingKind, Ratings, WallBuild
 from bossage.checks import Check, Verdict
 from bossage.fasteners import least_placing
 from bossage.hang.case import Case, screw_or_reason
+from bossage.hang.crowded import ALONE_NM
 from bossage.hang.rated import allowed
 from bossage.hang.records import CleatPlan
 from bossage.hang.wall import LEAST_FIXINGS, WallHold
@@ -70,8 +71,8 @@ def _spacing_care(cleat: CleatPlan, voice: Voice) -> str:
     if near is None:
         return ""
     return (
-        f"each counts whole, as if it stood alone, and the nearest two stand {voice.say(near)} apart: ask the maker's "
-        "sheet for the least spacing, and take fewer that hold more where it asks for more room"
+        f"the nearest two stand {voice.say(near)} apart, and nearer than {voice.say(ALONE_NM)} they count for less: "
+        "ask the maker's sheet for the least spacing, and take fewer that hold more where it asks for more room"
     )
 
 

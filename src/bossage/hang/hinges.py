@@ -18,6 +18,7 @@ from bossage.fasteners import (
 )
 from bossage.hang.case import Case, gravity_of, link, product, screw_or_reason
 from bossage.hang.chain import chain_nm, plan_eyes
+from bossage.hang.crowded import crowded
 from bossage.hang.hinge_records import HingePlan, HingePoint, StayPlan
 from bossage.hang.hinge_stile import backer_beside, stile_glue
 from bossage.hang.latch import catch_link, falls_open
@@ -61,7 +62,8 @@ def hinge_links(case: Case, plan: HingePlan) -> Iterator[Link]:
         yield backer_beside(case, stile)
     yield post_fixings(case, plan.post)
     if plan.stay is not None:
-        yield from stay_links(case, plan.stay, wall_fixing(case, rows=FIXINGS_EACH))
+        block = [fixing.y_nm for fixing in plan.stay.fixings[:FIXINGS_EACH]]
+        yield from stay_links(case, plan.stay, crowded(case, wall_fixing(case, rows=FIXINGS_EACH), block))
     if falls_open(case):
         yield catch_link(case)
 

@@ -7,6 +7,7 @@ from bossage.brief.records import Side
 from bossage.fasteners import TIP_COVER_NM, shank_mm
 from bossage.hang.case import Case
 from bossage.hang.chain import eye_spots, plan_eyes
+from bossage.hang.crowded import crowded
 from bossage.hang.glue_screws import apart_nm, near_spans
 from bossage.hang.hinge_records import PostPlan
 from bossage.hang.holds import Hold, hold_link
@@ -53,7 +54,7 @@ def plan_post(case: Case, count: int, flap_screw_nm: int) -> PostPlan:
     places = _places(case, swing, line, count)
     into = INTO[case.brief.wall.build.value] if case.brief.into_studs else unstudded(case)
     lines = PostLines(inner_nm=inner_nm(case), line_nm=line, places_nm=places)
-    loads = worst_loads(post_states(case, lines), wall_fixing(case))
+    loads = worst_loads(post_states(case, lines), crowded(case, wall_fixing(case), places))
     points = []
     for along, load in zip(places, loads, strict=True):
         x, y = (line, along) if swing.upright else (along, line)
@@ -85,13 +86,13 @@ def plan_post(case: Case, count: int, flap_screw_nm: int) -> PostPlan:
 
 def post_fixings(case: Case, post: PostPlan) -> Link:
     """The hardest-worked fixing of the post, in the wall, at the angle that works it hardest."""
-    swing, hold = case.swing, wall_fixing(case)
+    swing = case.swing
     lines = PostLines(
         inner_nm=post.inner_nm,
         line_nm=post.line_nm,
         places_nm=tuple(p.y_nm if swing.upright else p.x_nm for p in post.fixings),
     )
-    states = post_states(case, lines)
+    states, hold = post_states(case, lines), crowded(case, wall_fixing(case), lines.places_nm)
     if not states:
         weight = Load(pull_n=case.weight_n, shear_n=case.weight_n)
         return hold_link(case, POST_LINK, "the post", "zones leave no place for a fixing of the post", weight)

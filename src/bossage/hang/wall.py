@@ -10,6 +10,7 @@ from functools import cache
 from bossage.brief.records import Ratings, WallBuild
 from bossage.fasteners import AnchorKind
 from bossage.hang.case import IN_STUDS, Case
+from bossage.hang.crowded import crowded, crowding
 from bossage.hang.holds import LEAST_MARGIN, Hold, hold_link, short_of
 from bossage.hang.places import studs_met, studs_taken
 from bossage.hang.prying import foot_of_half_nm, loads_on, rows_mm
@@ -88,7 +89,7 @@ def _rated(case: Case, ratings: Ratings, kind: AnchorKind, studs: Sequence[int] 
     shares = shares_of(case, places) if places else None
     if shares is None:
         return _nowhere(case, hold, ONE_SIDE if places else IN_ZONES)
-    count = len(places)
+    count, hold = len(places), crowded(case, hold, places)
     loads = loads_on(case, places, shares)
     into = "masonry" if case.brief.wall.build is WallBuild.MASONRY else "wallboard"
     say = case.voice.bare_force
@@ -196,7 +197,8 @@ def _fewest(case: Case, hold: Hold | str, kind: AnchorKind) -> _Count:
 def _worst_share(case: Case, count: int, kind: AnchorKind) -> float:
     """Part of the leaf on the hardest-worked of so many; without end where they do not hold it level."""
     places = even_places(case, count, kind)
-    return max((places and shares_of(case, places)) or (math.inf,))
+    worst = max((places and shares_of(case, places)) or (math.inf,))
+    return worst / crowding(places) if kind is AnchorKind.HOLLOW and places else worst
 
 
 def _short(margin: float) -> str:
