@@ -127,7 +127,8 @@ def _assumed(case: Case, lines: PostLines, worst_deg: float) -> tuple[str, ...]:
     before = f"the weight hangs at the pins, {say(swing.axis_z_nm)} before the wall, and turns the post about its "
     if not swing.upright:
         return (
-            f"{states}: the leaf {rules} works them hardest; the harder-worked hinge has half of the fixings",
+            f"{states}: the leaf {rules} works them hardest; the post shares its load as a stiff bar does, by "
+            "where its fixings stand",
             f"the post is stiff; its hinges draw at its outer edge, {wide} from its inner edge and {back} from its "
             "fixings",
             f"{before}lower edge",

@@ -95,14 +95,12 @@ def _beside_upright(case: Case, post: PostLines, at: Turned) -> tuple[Load, ...]
 
 
 def _behind_level(case: Case, post: PostLines) -> tuple[PostState, ...]:
-    """Hinges side by side, at the outer edge; the harder-worked of them has half of the fixings to itself.
+    """Hinges side by side, at the outer edge; the stiff post shares what both do among its fixings, by their places.
 
     What draws at the hinges and the weight, which hangs before the wall, turn the post about its lower edge, or, where
     the stays carry more than the weight, about its upper edge.
     """
-    swing, count = case.swing, len(post.places_nm)
-    shares = carried_shares([float(place) for place in swing.middles_nm], case.at_nm) or (1.0, 1.0)
-    each = 2 * max(shares) / count
+    swing, shares = case.swing, along_post(post.places_nm, case.at_nm)
     low, high = sorted((post.inner_nm, swing.edge_nm))
     before = swing.axis_z_nm / NM_PER_MM
     states = []
@@ -110,9 +108,25 @@ def _behind_level(case: Case, post: PostLines) -> tuple[PostState, ...]:
         about_low = _per(state.level_n * (swing.edge_nm - low) / NM_PER_MM + state.up_n * before, post.line_nm - low)
         about_high = _per(state.level_n * (high - swing.edge_nm) / NM_PER_MM - state.up_n * before, high - post.line_nm)
         pull = max(0.0, state.level_n, about_low, about_high)
-        load = Load(pull_n=each * pull, shear_n=each * abs(state.up_n))
-        states.append(PostState(angle_deg=state.angle_deg, loads=(load,) * count))
+        loads = tuple(Load(pull_n=share * pull, shear_n=share * abs(state.up_n)) for share in shares)
+        states.append(PostState(angle_deg=state.angle_deg, loads=loads))
     return tuple(states)
+
+
+def along_post(places_nm: tuple[int, ...], at_nm: float) -> tuple[float, ...]:
+    """Share of each fixing of a level post, whose load lies at a place along it; beyond its fixings the post tips.
+
+    Source:
+        A stiff bar on springs that are alike, as `carried_shares`; beyond them by the same straight line, where the
+        fixings at the other end are pushed back and count as hard.
+    """
+    within = carried_shares([float(place) for place in places_nm], at_nm)
+    if within is not None:
+        return within
+    middle = sum(places_nm) / len(places_nm)
+    square = sum((place - middle) ** 2 for place in places_nm)
+    lever = (at_nm - middle) / square if square else 0.0
+    return tuple(abs(1 / len(places_nm) + lever * (place - middle)) for place in places_nm)
 
 
 def _per(moment_nmm: float, lever_nm: int) -> float:
