@@ -8,6 +8,7 @@ from tests.paint.test_ways import plan_from
 from tests.scenarios.cases import plan_of
 
 from bossage.body import Role
+from bossage.pack.sheets.ground import order_of_backer
 from bossage.pack.sheets.paint import order_of_coats
 from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.paint.extras import blocking_shade
@@ -107,3 +108,9 @@ def test_sheets_for_another_way_than_the_advised_one_say_why_and_what_to_write()
             told += 1
             assert f'paint.way = "{advised.name}" and plan again' in text
     assert told
+
+
+def test_the_dyed_pieces_hinge_stile_is_dark_where_it_shows_and_edges_are_named():
+    steps = " ".join(order_of_backer(plan_of("S7")))
+    assert "hinge stile's front, where the ring is glued, is dyed" in steps
+    assert "Paint the backer's edges" in steps

@@ -80,7 +80,7 @@ def test_under_a_tight_field_that_hangs_over_nothing_of_the_front_is_painted():
     rim = 2 * (leaf.backer_width_nm + leaf.backer_height_nm) / 1e6 * plan.brief.backer.thickness_nm / 1e6
     assert (ground.front_mm2, ground.edges_mm2) == (0.0, pytest.approx(rim))
     text = text_of(plan, "ground")
-    assert "nothing of it shows. Paint the edges in the ground's colour, 2 coats: 4 h after each." in text
+    assert "nothing of it shows. Paint the backer's edges in the ground's colour, 2 coats: 4 h after each." in text
     assert "It shows nowhere on the face." in text
     assert "open cells" not in text
 
@@ -97,7 +97,7 @@ def test_open_cells_that_are_sawn_out_show_the_wall_and_their_painted_edges():
     assert 0 < plan.paint.ground_way.painted_mm2 < round_mm * LAP_MM + 1e-6
     text = text_of(plan, "ground")
     assert "It shows nowhere on the face. Through the openings one sees their edges" in text
-    assert "the edges and those of the openings" in text
+    assert "the backer's edges and those of the openings" in text
     assert "Side by side" not in text
 
 

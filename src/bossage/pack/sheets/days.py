@@ -59,8 +59,7 @@ def days_sheet(plan: Plan) -> Sheet:
             text=(
                 f"{_off(plan)} The same days stand in calendar.ics for a phone or a desk."
                 if dated
-                else f'Day 1 has no date yet. Write piece.date = "2026-12-01" in the brief: days then have dates, and '
-                f"calendar.ics is written for a phone or a desk. {_off(plan)}"
+                else f'Day 1 has no date yet: write piece.date = "2026-12-01" for dates and calendar.ics. {_off(plan)}'
             ),
             small=True,
         ),
@@ -93,8 +92,8 @@ def _off(plan: Plan) -> str:
     off = plan.brief.tools.days_off
     if not off:
         return (
-            "Every day of the week is a working day here, Saturday and Sunday too: days off are named in the brief, "
-            'tools.days_off = ["saturday", "sunday"], and left free where day 1 has a date.'
+            "Every day is worked, Saturday and Sunday too, unless the brief names days off: "
+            'tools.days_off = ["saturday", "sunday"].'
         )
     named = listed([day.capitalize() for day in off])
     return f"Nobody works on {named} (tools.days_off), where day 1 has a date."

@@ -255,10 +255,10 @@ def _seal(plan: Plan, held: str, dry: str) -> str:
 def _stays_bare(plan: Plan) -> str:
     """What the sealer leaves out, of a leaf on a wooden cleat; the wall half goes up as it was sawn."""
     if plan.brief.access.opens is Opens.SWING:
+        dyed = plan.paint.ground_way.name == "dye"
+        front = "is dyed with the backer's front, as it shows between the ring's blocks" if dyed else "stays bare"
         ring = (
-            " The hinge stile's front, where the ring is glued, stays bare."
-            if margin_words(plan, words_of(plan))
-            else ""
+            f" The hinge stile's front, where the ring is glued, {front}." if margin_words(plan, words_of(plan)) else ""
         )
         return f" Post and catch are off: the parts are sealed where they meet the wall and the post too.{ring}"
     if not waxed_bevels(plan.brief):
@@ -305,7 +305,9 @@ def _after(plan: Plan) -> tuple[str, ...]:
 
 
 def _edges(plan: Plan) -> str:
-    return "the edges and those of the openings" if plan.paint.ground.openings_mm2 > 0 else "the edges"
+    return (
+        "the backer's edges and those of the openings" if plan.paint.ground.openings_mm2 > 0 else "the backer's edges"
+    )
 
 
 def _coats(plan: Plan) -> str:

@@ -234,8 +234,9 @@ def _deal(plan: Plan) -> str:
     """Blocks to their shades: `DEALT` is the rule, here with what marks them while they dry."""
     return (
         f"{DEALT} deal the blocks out to their shades from the count table, one tray a shade, levels apart in it. "
-        "Primed "
-        "blocks look alike: pencil the shade on every bare back, and stand the tray's label at the end of its rows."
+        "Blocks "
+        "look alike till they have it: pencil the shade on every bare back, and stand the tray's label at the end of "
+        "its rows."
     )
 
 
