@@ -10,6 +10,7 @@ from bossage.checks import Verdict
 from bossage.examples import example_text
 from bossage.hang import Link
 from bossage.plan import Plan, make_plan
+from bossage.remedies.hanging import hung_elsewhere
 
 GLUE, BACKER = "hinge stile's glue", "backer beside the hinge stile"
 PULL = 0.103 * 0.9 * 0.5  # 15 psi, for good, half for creep
@@ -105,3 +106,12 @@ def test_a_wider_stile_keeps_off_openings_and_parts_that_the_brief_places():
     placed = hollin(("upright = true\n", 'upright = true\nat = [["110 mm", "100 mm"]]\n'))
     assert only(placed, Role.HINGE_STILE).box.x1 <= only(placed, Role.STILE).box.x0
     assert link(placed, GLUE).margin < link(free, GLUE).margin
+
+
+def test_other_sides_and_a_lighter_leaf_are_offered_where_the_stile_does_not_hold():
+    low = hollin(('hinge = "left"\nangle', 'hinge = "bottom"\nangle'))
+    assert low.hang.weakest.name == GLUE
+    words = [way.words for way in hung_elsewhere(low)]
+    assert [f"Hinge it at the {side}" in words for side in ("left", "right", "top", "bottom")] == [True] * 3 + [False]
+    assert len(words) > 3
+    assert make_plan(read_brief(example_text("s7-hollin-yard"))).hang.weakest.reserve >= 1
