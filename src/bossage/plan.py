@@ -26,7 +26,7 @@ from bossage.brief.records import Brief
 from bossage.checks import Caution, Check
 from bossage.costing import Cost, plan_cost
 from bossage.fade import Fade, plan_fade
-from bossage.hang import Hang, fasten, plan_hang
+from bossage.hang import Handling, Hang, fasten, plan_hang, standing_of
 from bossage.layout import Layout, NoLayout, plan_layout
 from bossage.paint import Paint, plan_paint
 from bossage.press import Bench, Press, bench_of, plan_press
@@ -134,6 +134,7 @@ class Plan:
     hang: Hang
     cost: Cost
     zones: tuple[Zone, ...]  # where nothing is drilled
+    handling: Handling  # where one stands to hang, open and take down each leaf
     checks: tuple[Check, ...]  # what can kill first, taste last (`in_order`); what is settled is fine
     settled: tuple[Answered, ...]  # every answer of the brief, and whether it holds
     cautions: tuple[Caution, ...]
@@ -202,6 +203,7 @@ def make_plan(
         hang=hang,
         cost=cost,
         zones=zones_of(brief),
+        handling=standing_of(brief, layout, [(mass.leaf, mass.total_g) for mass in hang.leaf_masses]),
         checks=checks,
         settled=answers,
         cautions=(*saw.cautions, *paint.cautions, *press.cautions, *hang.cautions),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from bossage.brief import records as r
@@ -57,12 +59,43 @@ def test_a_low_leaf_is_picked_up_further_from_the_body_and_that_turns_its_verdic
     assert verdict(closer, "lift") == "fine"
 
 
-def test_furniture_below_is_named_and_counted_as_moved():
-    planned = hung(furniture=(furniture("bench", "bench", 1000, 800, 420),), piece__weighed_g=25_000.0)
-    check = next(c for c in planned.checks if c.name == "lift")
-    assert check.verdict == "caution"
-    assert "move bench" in check.care
-    assert any("bench moved" in text for text in planned.liftings[0].assumptions)
+BENCH = furniture("bench", "bench", 1000, 800, 420)
+
+
+def lift_check(planned):
+    return next(c for c in planned.checks if c.name == "lift")
+
+
+def test_furniture_stays_where_it_is_and_is_reached_over():
+    # 600 deep, ankles 150 before it, hands in the middle of the leaf's depth: over 63 cm, so one would kneel
+    planned = hung(furniture=(BENCH,), piece__weighed_g=10_000.0)
+    check = lift_check(planned)
+    assert check.verdict == "stop"
+    assert "kneeling on the bench" in check.found
+    assert "furniture.moved" in check.remedy
+    depth = laid(plain()).depth_nm
+    assert "bench moved out by" in check.care
+    near = hung(furniture=(replace(BENCH, far_nm=mm(300)),), piece__weighed_g=10_000.0).liftings[0]
+    assert near.horizontal_nm == mm(300 + 150) - depth // 2
+    assert near.place == "before the bench, reaching over it"
+
+
+def test_furniture_that_is_moved_frees_the_place_close_to_the_wall():
+    free = hung(piece__weighed_g=10_000.0).liftings[0]
+    out = mm(700)
+    moved = hung(furniture=(replace(BENCH, moved_nm=out),), piece__weighed_g=10_000.0)
+    assert lift_check(moved).verdict == "fine"
+    assert moved.liftings[0].index == free.index
+    assert any("bench moved" in text for text in moved.liftings[0].assumptions)
+    too_little = hung(furniture=(replace(BENCH, moved_nm=mm(100)),), piece__weighed_g=10_000.0)
+    assert lift_check(too_little).verdict == "stop"
+
+
+def test_two_people_carry_half_each():
+    one = hung(**GIVEN, piece__weighed_g=20_000.0).liftings[0]
+    two = hung(**GIVEN, piece__weighed_g=20_000.0, lift__people=2).liftings[0]
+    assert two.carries_g == 10_000
+    assert two.index == pytest.approx(one.index / 2)
 
 
 @pytest.mark.parametrize(

@@ -12,7 +12,8 @@ from tests.test_settled import plan_of, text_of, the
 
 from bossage.checks import Verdict
 from bossage.pack.sheet import Heading, Table
-from bossage.pack.sheets.ask import OPENS_IN_S, ask_sheet, brief_lines
+from bossage.pack.sheets.ask import ask_sheet, brief_lines
+from bossage.pack.sheets.stand_words import OPENS_IN_S
 from bossage.plan import Plan
 from bossage.settling import OPENED_AS
 

@@ -8,7 +8,8 @@ from tests.scenarios.cases import BRIEFS, plan_of
 from bossage.brief.records import Opens
 from bossage.checks import Verdict
 from bossage.pack.sheet import Figures
-from bossage.pack.sheets.cards import access_sheet, people_to_lift
+from bossage.pack.sheets.cards import access_sheet
+from bossage.pack.sheets.stand_words import people_to_lift
 
 
 @pytest.mark.parametrize("scenario", BRIEFS)

@@ -211,6 +211,8 @@ def settle_furniture(tables: Tables, notes: Notes) -> tuple[Furniture, ...]:
                 top_nm=table.top,
                 near_nm=table.near,
                 far_nm=far,
+                moved_nm=table.moved,
+                moved_by=table.moved_by,
             )
         )
     return tuple(out)

@@ -128,6 +128,8 @@ class Furniture:
     top_nm: int
     near_nm: int
     far_nm: int
+    moved_nm: int | None = None  # out into the room, before the piece is lifted; None: it stays
+    moved_by: str = ""
 
     @property
     def right_nm(self) -> int:

@@ -224,6 +224,10 @@ class FurnitureTable(Table):
     top: Annotated[int, LENGTH] = said("Upper edge, from the floor; of a bed, that of its headboard.")
     near: Annotated[int, LENGTH_OR_ZERO] = said("How far its near edge stands from the wall.", 0)
     far: Annotated[int | None, LENGTH] = said("How far it reaches into the room.", None)
+    moved: Annotated[int | None, LENGTH] = said(
+        "How far it is moved out into the room before the piece is lifted; it stays where it is if left out.", None
+    )
+    moved_by: Annotated[str, Text(empty=True)] = said("Who moves it.", "")
 
 
 class KeepClearTable(Table):

@@ -12,16 +12,23 @@ from bossage.handling.lifting import (
     lift_us,
     lifting_index,
 )
+from bossage.handling.places import Floor, Held, Place, Thing, in_the_way, places
 from bossage.handling.reach import hands_out
 
 __all__ = [
     "LEAVES_OUT",
     "Coupling",
+    "Floor",
+    "Held",
     "Lift",
+    "Place",
     "System",
+    "Thing",
     "frequency_multiplier",
     "hands_out",
+    "in_the_way",
     "lift_metric",
     "lift_us",
     "lifting_index",
+    "places",
 ]

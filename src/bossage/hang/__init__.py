@@ -25,6 +25,8 @@ from bossage.hang.records import (
     WindowPlan,
 )
 from bossage.hang.stage import plan_hang
+from bossage.hang.standing import standing_of
+from bossage.hang.standing_records import Handling, Moved, Standing
 from bossage.hang.wall_records import FixingPoint
 
 __all__ = [
@@ -35,6 +37,7 @@ __all__ = [
     "FixingPoint",
     "FixingToBuy",
     "FootSpacer",
+    "Handling",
     "Hang",
     "HingePlan",
     "HingePoint",
@@ -44,12 +47,15 @@ __all__ = [
     "Lifting",
     "Link",
     "MassPart",
+    "Moved",
     "PanelFixing",
     "PanelScrew",
+    "Standing",
     "StayPlan",
     "StudMet",
     "StudMissed",
     "WindowPlan",
     "fasten",
     "plan_hang",
+    "standing_of",
 ]

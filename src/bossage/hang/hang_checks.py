@@ -14,11 +14,12 @@ from bossage.hang.hinge_records import HingePlan
 from bossage.hang.hinge_stile import BESIDE_STILE, STILE_GLUE
 from bossage.hang.holds import LEAST_MARGIN, short_of
 from bossage.hang.latch import CATCH_LINK
-from bossage.hang.lift import furniture_below
+from bossage.hang.lift import ground_of
 from bossage.hang.panel import longest_screw_nm
 from bossage.hang.places import studs_met
 from bossage.hang.post_checks import post_checks
-from bossage.hang.records import CleatPlan, Lifting, Link
+from bossage.hang.records import CleatPlan, Link
+from bossage.hang.standing import to_move
 from bossage.hang.stays import GLUE_LINK, NO_PLACE, SCREWS_LINK, WALL_LINK
 from bossage.hang.wall import WallHold
 from bossage.hang.words import DEFER, Voice
@@ -32,8 +33,6 @@ OVER_BED_MOST_G = 50 * G_PER_LB
 
 SPLIT_G = 18_000.0
 """Above 15 to 18 kg a piece is better split into leaves: common practice, our assumption."""
-
-LIFT_SOURCE = f"NIOSH 94-110 (1994, rev. 2021), one person; it does not cover two-person lifts; {DEFER}"
 
 
 def link_checks(case: Case, links: tuple[Link, ...], voice: Voice, subject: str) -> Iterator[Check]:
@@ -74,9 +73,9 @@ def cleat_checks(case: Case, cleat: CleatPlan, hold: WallHold, voice: Voice, sub
 def mass_checks(case: Case, voice: Voice, subject: str) -> Iterator[Check]:
     """`two_people`, and `mass_cap` where the brief sets one."""
     mass_g = case.mass.total_g
-    below = furniture_below(case)
     heavy = mass_g > ONE_PERSON_G
-    over = f", reached over {below.name}" if below else ""
+    before = " and ".join(one.name for one in to_move(ground_of(case)))
+    over = f", and {before} stands before it" if before else ""
     yield voice.check(
         "two_people",
         "Two people to hang it",
@@ -160,32 +159,6 @@ def who_is_below(case: Case, voice: Voice, subject: str) -> Iterator[Check]:
             source=f"our rule; {DEFER}",
             subject=subject,
         )
-
-
-def lift_checks(case: Case, lifting: Lifting, voice: Voice, subject: str) -> Iterator[Check]:
-    """`lift`: the lifting index at the worse end of the lift."""
-    none = lifting.recommended_g <= 0
-    place = (
-        f"hands {voice.say(lifting.horizontal_nm)} in front of the ankles and {voice.say(lifting.vertical_nm)} above "
-        f"the floor, {lifting.where}"
-    )
-    below = furniture_below(case)
-    moved = f"move {below.name} out of the way and stand close" if below else "stand close to the wall"
-    verdict = Verdict.STOP if none else Verdict.CAUTION if lifting.index > 1 else Verdict.FINE
-    index = "no weight is recommended" if none else f"index {lifting.index:.2f}"
-    yield voice.check(
-        "lift",
-        "Lifting it to the hook",
-        verdict,
-        found=f"{voice.mass(case.mass.total_g)}; {place}: recommended {voice.mass(lifting.recommended_g)}, {index}",
-        allowed="an index of 1 or less for one person",
-        why="out of that reach nobody lifts with a straight back" if none else "backs are hurt at a long reach",
-        care=f"{moved}, and lift it with two people (the equation itself does not cover two-person lifts)",
-        remedy=_out_of_reach(lifting) if none else "",
-        figure=case.mass.total_g,
-        source=LIFT_SOURCE,
-        subject=subject,
-    )
 
 
 def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Iterator[Check]:
@@ -300,21 +273,3 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
         "block's bond": f"give {weakest.part} more glue: less overhang, or a lower level there",
     }
     return ", so that they ".join(filter(None, [ways.get(weakest.name, "make it larger"), more]))
-
-
-def _out_of_reach(lifting: Lifting) -> str:
-    zero = {
-        "reach": lifting.HM,
-        "height of the hands": lifting.VM,
-        "travel": lifting.DM,
-        "turn": lifting.AM,
-        "pace": lifting.FM,
-    }
-    limits = {
-        "reach": "63 cm (25 in)",
-        "height of the hands": "175 cm (70 in)",
-        "travel": "175 cm (70 in)",
-        "turn": "135°",
-        "pace": "15 a minute",
-    }
-    return " and ".join(f"bring the {name} to {limits[name]} or less" for name, value in zero.items() if value <= 0)

@@ -309,6 +309,7 @@ class Lifting:
     leaf: str
     system: str  # "metric" or "us"
     where: str  # "at the hook", "from the floor"
+    place: str  # where one stands
     horizontal_nm: int
     vertical_nm: int
     travel_nm: int
@@ -320,8 +321,10 @@ class Lifting:
     FM: float
     CM: float
     recommended_g: float
-    index: float  # infinite where the recommended weight is 0
+    index: float  # of one person's share; infinite where the recommended weight is 0
     people: int
+    carries_g: float  # of one person: two people carry half each
+    why_not: str  # why the equation does not hold where one stands; empty where it does
     assumptions: tuple[str, ...]
     leaves_out: tuple[str, ...]
 

@@ -18,7 +18,6 @@ from bossage.hang.glue_screws import glue_screws
 from bossage.hang.hang_checks import (
     cleat_checks,
     hinge_checks,
-    lift_checks,
     link_checks,
     mass_checks,
     over_head_checks,
@@ -29,6 +28,7 @@ from bossage.hang.hinges import hinge_links, plan_hinges
 from bossage.hang.latch import latch_check
 from bossage.hang.leaf_links import leaf_links
 from bossage.hang.lift import plan_lift
+from bossage.hang.lift_checks import lift_checks
 from bossage.hang.linings import in_studs
 from bossage.hang.mass import leaf_masses
 from bossage.hang.panel import plan_panel

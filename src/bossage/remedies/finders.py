@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bossage.checks import Check
 from bossage.plan import Plan
-from bossage.remedies import colours, hanging, making, places, solid, stock
+from bossage.remedies import colours, hanging, lifted, making, places, solid, stock
 from bossage.remedies.way import Finder, Way, Ways, deed
 
 #: Where to look for a remedy, by the name of the check.
@@ -35,7 +35,7 @@ FINDERS: dict[str, Finder] = {
     "hall_depth": making.without_top_level,
     "height_and_shade": making.drawn_again,
     "keep_clear": places.sound_place,
-    "lift": places.lighter,
+    "lift": lifted.easier_lift,
     "lift_off": hanging.swung,
     "lift_room": solid.lowered,
     "load_path": hanging.stronger,

@@ -11,14 +11,11 @@ from bossage.brief.records import Fixture, Opens
 from bossage.checks import Check, EditValue, Verdict
 from bossage.pack.sheet import Care, Column, Heading, NewPage, Para, Part, Sheet, Table
 from bossage.pack.sheets.ask_trades import TRADES, trade_parts
-from bossage.pack.sheets.cards import people_to_lift
 from bossage.pack.sheets.common import full, words_of
+from bossage.pack.sheets.stand_words import people_to_lift, seconds_to_open
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
-from bossage.settling import SETTLEABLE, Who, opened_as
-
-OPENS_IN_S = {"swing": 5, "swing with a tool": 30, "lift-off": 60, "lift-off with a tool": 90}
-"""Seconds until the thing behind is free, for somebody who knows how: our guess, until somebody has timed it."""
+from bossage.settling import SETTLEABLE, Who
 
 TABLE = "[[settled]]"
 ANSWER = ("yes", "yes, with", "no")
@@ -152,7 +149,7 @@ def _behind(fixture: Fixture, words: Words) -> str:
 
 def _opens(plan: Plan) -> str:
     access, people = plan.brief.access, people_to_lift(plan)
-    seconds = OPENS_IN_S[opened_as(access.opens.value, tool=access.tool)]
+    seconds = seconds_to_open(plan)
     with_tool = "with a tool" if access.tool else "without a tool"
     how = f"It swings to {access.angle_deg:g}° {with_tool}"
     if access.opens is Opens.LIFT_OFF:

@@ -2,23 +2,18 @@
 
 from __future__ import annotations
 
+from bossage.body.lock import turn_button
 from bossage.brief.records import Fixture, Opens
 from bossage.hang.access import ACCESS, NEVER_COVERED
 from bossage.hang.put_down import put_down_words
 from bossage.pack.drawings.access import access_drawing
 from bossage.pack.drawings.fit import fitted
 from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
-from bossage.pack.sheets.common import cares, checks_of, room, words_of
-from bossage.pack.sheets.hinged import off_words
-from bossage.pack.words import listed, split_unit
+from bossage.pack.sheets.common import cares, room, words_of
+from bossage.pack.sheets.hinged import off_words, under_props
+from bossage.pack.sheets.stand_words import alone_parts, clear_step, move_steps, people_to_lift, stand_steps
+from bossage.pack.words import Words, listed, split_unit
 from bossage.plan import Plan
-
-
-def people_to_lift(plan: Plan) -> int:
-    """How many take it off: what the brief says, and two wherever mass or lift asks for a second pair of hands."""
-    asked = max((lift.people for lift in plan.hang.liftings), default=1)
-    two = any(check.name in {"two_people", "lift"} for check in checks_of(plan, "hang"))
-    return max(asked, 2) if two or plan.brief.access.opens is Opens.SWING else asked
 
 
 def access_sheet(plan: Plan) -> Sheet:
@@ -98,6 +93,7 @@ def household_sheet(plan: Plan) -> Sheet:
         Heading(text="Opening it, and taking it off" if plan.brief.access.opens is Opens.SWING else "Taking it off"),
         Steps(texts=(*_opening(plan), *_off(plan))),
         *cares(plan, "fire", "electricity", "open"),
+        *alone_parts(plan, people_to_lift(plan) if plan.brief.access.opens is Opens.LIFT_OFF else 1),
         Heading(text="Look at it"),
         Table(
             columns=(Column(head="when", kind="strong", mm=54.0), Column(head="what", wide=True), Column(kind="tick")),
@@ -134,11 +130,13 @@ def household_sheet(plan: Plan) -> Sheet:
 
 def _opening(plan: Plan) -> tuple[str, ...]:
     words, access = words_of(plan), plan.brief.access
-    first = "Clear the way, and tell whoever helps which word means stop."
+    hung = plan.hang.leaves[0]
+    moves = move_steps(plan, hung.leaf, words)
     lock = ("Turn the button of the lock at the foot out to the side.",) if access.lock else ()
     tool = ("Take out the screw that holds it shut; the tool hangs beside this card.",) if access.tool else ()
     if access.opens is Opens.SWING:
         return (
+            *moves,
             *lock,
             *tool,
             f"Seen from the front it is hung on its {access.hinge.value}: pull at the other edge, fingers behind it. "
@@ -148,12 +146,24 @@ def _opening(plan: Plan) -> tuple[str, ...]:
     room = next((leaf.room for leaf in plan.hang.leaves if leaf.room is not None), None)
     lift = words.length(room.wanted_nm) if room is not None else "a hand's breadth"
     return (
-        first,
+        *moves,
+        clear_step(plan, plan.layout.leaves[0], words),
         *lock,
         *tool,
-        f"Hold it by its backer or frame, never by a block. Lift it {lift} straight up, then towards you.",
+        *stand_steps(plan, hung.leaf, words),
+        f"Hold it by its backer or frame, never by a block. Lift it {lift} straight up{_no_higher(plan, words)}, then "
+        "towards you.",
         put_down_words(plan.layout, plan.body, plan.brief.piece.unit, words.length),
     )
+
+
+def _no_higher(plan: Plan, words: Words) -> str:
+    """The most that it may be lifted where it has a lock: its ledge stays behind it with the button turned out too."""
+    hung = plan.hang.leaves[0]
+    button = turn_button(plan.body.of(hung.leaf, hung.copy))
+    if button is None:
+        return ""
+    return f", no more than {words.length(button.lift_nm)} (higher, its ledge meets the button, turned out as well)"
 
 
 def _held_by(plan: Plan) -> str:
@@ -165,7 +175,10 @@ def _off(plan: Plan) -> tuple[str, ...]:
     if plan.brief.access.opens is not Opens.SWING:
         return ()
     words = words_of(plan)
-    return off_words(plan, plan.hang.leaves[0], words)
+    hung = plan.hang.leaves[0]
+    props = move_steps(plan, hung.leaf, words, props_on=under_props(plan, hung))
+    told = move_steps(plan, hung.leaf, words)
+    return (*(step for step in props if step not in told), *off_words(plan, hung, words))
 
 
 def _opened(per_year: float) -> str:

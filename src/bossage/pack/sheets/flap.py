@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bossage.body import Part, Role
-from bossage.brief.records import EdgeStyle, FixingKind, Side
+from bossage.brief.records import EdgeStyle, FixingKind, Furniture, Side
 from bossage.hang.hinge_records import HingePlan
 from bossage.hang.put_down import put_down_words
 from bossage.hang.records import LeafHang
@@ -65,12 +65,7 @@ def closed_props(plan: Plan, hung: LeafHang, words: Words) -> str:
             for part, x in props
         ]
     )
-    under = [
-        one
-        for one in plan.brief.furniture
-        for part, x in props
-        if one.near_nm < part.box.z1 and one.top_nm < part.box.y0 and one.x_nm <= x <= one.right_nm
-    ]
+    under = under_closed_props(plan, hung)
     away = f"; the {max(under, key=lambda one: one.top_nm).name} is moved away first" if under else ""
     deep = min(part.box.z1 for part, _ in props)
     tips = "" if len(props) > 1 else "; on this one the leaf tips, so both of you hold it until the first screws are in"
@@ -78,6 +73,20 @@ def closed_props(plan: Plan, hung: LeafHang, words: Words) -> str:
         f"{count_of(len(props), 'prop')} close to the wall: {told}. No head reaches further than {words.length(deep)} "
         f"from the wall: the blocks before it carry nothing{away}{tips}"
     )
+
+
+def under_closed_props(plan: Plan, hung: LeafHang) -> list[Furniture]:
+    """Furniture on the floor that the props of the closed leaf need, each once."""
+    tape = Tape(plan.brief.piece.unit)
+    props = [(part, tape.nearest(x)) for part, x in propped(plan, hung)]
+    return [
+        one
+        for one in plan.brief.furniture
+        if any(
+            one.near_nm < part.box.z1 and one.top_nm < part.box.y0 and one.x_nm <= x <= one.right_nm
+            for part, x in props
+        )
+    ]
 
 
 def flap_on(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> str:

@@ -20,9 +20,10 @@ from bossage.pack.sheets.hanging_words import (
     feet_touch_words,
     seen_steps,
 )
-from bossage.pack.sheets.hinged import before_words, day_words
+from bossage.pack.sheets.hinged import before_words, day_words, under_props
 from bossage.pack.sheets.loads import load_sheet
 from bossage.pack.sheets.lock_words import lock_steps, set_steps
+from bossage.pack.sheets.stand_words import clear_step, move_steps, people_to_lift, stand_steps
 from bossage.pack.sheets.trial_words import panel_numbers, proof_steps
 from bossage.pack.words import Words, count_of, listed, split_unit
 from bossage.plan import Plan
@@ -174,10 +175,16 @@ def _figures(hung: LeafHang, words: Words) -> Figures:
     return Figures(items=tuple(items))
 
 
+def _moved_first(plan: Plan, hung: LeafHang, words: Words, *, lifts: bool) -> tuple[str, ...]:
+    """What is moved before anything else; what stays too, where the leaf is lifted."""
+    return move_steps(plan, hung.leaf, words, props_on=under_props(plan, hung), lifts=lifts)
+
+
 def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     """What is done at the wall while the back is bare."""
+    first = _moved_first(plan, hung, words, lifts=hung.hinges is not None)
     if hung.hinges is not None:
-        return before_words(plan, hung, hung.hinges, words)
+        return (*first, *before_words(plan, hung, hung.hinges, words))
     if hung.cleat is None:
         return ()
     cleat = hung.cleat
@@ -188,6 +195,7 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         "again."
     )
     return (
+        *first,
         f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
         f"{wall_half_reach(plan, hung, words)}. Both ends are measured from the left corner of the wall.",
         between_step(plan, hung, words),
@@ -223,10 +231,12 @@ def _no_lock(plan: Plan) -> str:
 
 def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     """From the scales to the last catch."""
-    steps = [_weighing(plan, hung, words)]
+    steps = [*_moved_first(plan, hung, words, lifts=True), _weighing(plan, hung, words)]
     if hung.hinges is not None:
         steps += day_words(plan, hung, hung.hinges, words)
     if hung.room is not None:
+        leaf = next(one for one in plan.layout.leaves if one.name == hung.leaf and one.copy == hung.copy)
+        steps += [clear_step(plan, leaf, words), *stand_steps(plan, hung.leaf, words)]
         steps.append(
             f"{_people(plan, hung)}ift the leaf {words.length(hung.room.wanted_nm)} over its place, at least "
             f"{words.length(hung.room.bevel_rise_nm)} or the halves do not pass one another, and let it down on the "
@@ -237,9 +247,7 @@ def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
 
 def _people(plan: Plan, hung: LeafHang) -> str:
     """Who lifts it, said at the step; the first letters of its sentence."""
-    heavy = any(c.name == "two_people" and c.subject in ("", hung.leaf) for c in checks_of(plan, "hang"))
-    hard = any(one.people > 1 for one in plan.hang.liftings if one.leaf == hung.leaf)
-    return "Two people, one at each side: l" if heavy or hard else "L"
+    return "Two people, one at each end: l" if people_to_lift(plan, hung.leaf) > 1 else "L"
 
 
 def _weighing(plan: Plan, hung: LeafHang, words: Words) -> str:

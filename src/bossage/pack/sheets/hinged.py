@@ -6,7 +6,7 @@ import math
 
 from bossage.body import KEEPER_MARK_NM, Part, Role
 from bossage.brief.hinges import PLAY_NM
-from bossage.brief.records import EdgeStyle, FixingKind, Side
+from bossage.brief.records import EdgeStyle, FixingKind, Furniture, Side
 from bossage.hang.hinge_records import HingePlan
 from bossage.hang.put_down import put_down_words
 from bossage.hang.records import LeafHang
@@ -20,6 +20,7 @@ from bossage.pack.sheets.flap import (
     flap_on,
     stays_at_the_bench,
     stays_on,
+    under_closed_props,
 )
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
@@ -35,8 +36,27 @@ PROP_NM = 100 * NM_PER_MM
 """Breadth over which a wide part bears on its prop: ours."""
 
 
-def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
-    """What holds the open leaf while its upright post is screwed up, and where: never under a ring's blocks."""
+def under_props(plan: Plan, hung: LeafHang) -> tuple[str, ...]:
+    """Furniture that stands where a prop has to stand while the leaf goes up and comes off."""
+    if hung.hinges is None:
+        return ()
+    if hung.hinges.stay is not None:
+        return tuple(one.name for one in under_closed_props(plan, hung))
+    held, _ = _propped(plan, hung)
+    return tuple(one.name for one in _under(plan, prop_foot_nm(plan, hung.hinges, held), held.box.y0))
+
+
+def _under(plan: Plan, foot: tuple[int, int], low_nm: int) -> list[Furniture]:
+    """Furniture on the floor that the foot of a prop needs."""
+    return [
+        one
+        for one in plan.brief.furniture
+        if one.x_nm <= foot[0] <= one.right_nm and one.near_nm <= foot[1] <= one.far_nm and one.top_nm < low_nm
+    ]
+
+
+def _propped(plan: Plan, hung: LeafHang) -> tuple[Part, str]:
+    """What stands on the prop, and where under it."""
     backer = part_of(plan, hung, Role.BACKER)
     assert backer is not None
     held, where = backer, "under the backer's lower edge, behind the blocks"
@@ -47,17 +67,19 @@ def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
             where = (
                 f"under the lower end of the {wood.name} (no. {wood.number}), behind the ring, never under its blocks"
             )
+    return held, where
+
+
+def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
+    """What holds the open leaf while its upright post is screwed up, and where: never under a ring's blocks."""
+    held, where = _propped(plan, hung)
     hinges = hung.hinges
     assert hinges is not None
     low, foot = held.box.y0, prop_foot_nm(plan, hinges, held)
     prop = f"a prop whose top is {words.length(low)} above the floor {where}"
-    if held is not backer:
+    if held.role is not Role.BACKER:
         prop += f"; it is a batten with a foot, at most {_batten_words(plan, hung, words)} thick at its top"
-    under = [
-        one
-        for one in plan.brief.furniture
-        if one.x_nm <= foot[0] <= one.right_nm and one.near_nm <= foot[1] <= one.far_nm and one.top_nm < low
-    ]
+    under = _under(plan, foot, low)
     told = f"{prop}, its middle {words.length(foot[0])} from the left corner and {words.length(foot[1])} from the wall"
     if not under:
         return told

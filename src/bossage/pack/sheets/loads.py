@@ -8,6 +8,7 @@ from bossage.brief.records import Opens
 from bossage.hang.records import Lifting, Link
 from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import words_of
+from bossage.pack.sheets.stand_words import stand_table
 from bossage.pack.words import Words, sentence
 from bossage.plan import Plan
 
@@ -177,22 +178,7 @@ def _masses(plan: Plan, words: Words) -> list[Part]:
 def _liftings(plan: Plan, words: Words) -> list[Part]:
     if not plan.hang.liftings:
         return []
-    rows = tuple(
-        (
-            f"{lift.leaf} {lift.where}".strip(),
-            words.mass(lift.recommended_g),
-            "beyond any" if math.isinf(lift.index) else f"{lift.index:.2f}",
-            "one person" if lift.people == 1 else f"{lift.people} people",
-        )
-        for lift in plan.hang.liftings
-    )
-    columns = (
-        Column(head="lift", kind="strong", wide=True),
-        Column(head="recommended for one", align="right"),
-        Column(head="lifting index", kind="figure", align="right"),
-        Column(head="reckoned for", align="right"),
-    )
-    return [Heading(text="Lifting"), Table(columns=columns, rows=rows), Para(text=_lift_note(plan.hang.liftings[0]))]
+    return [*stand_table(plan, words), Para(text=_lift_note(plan.hang.liftings[0]))]
 
 
 def _lift_note(lifting: Lifting) -> str:

@@ -1,0 +1,62 @@
+"""What is moved first, who stands where, and what somebody does who is alone, in the words of cards and sheets."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tests.scenarios.cases import plan_of
+
+from bossage.pack.sheet import Steps, Table
+from bossage.pack.sheets.cards import household_sheet
+from bossage.pack.sheets.common import words_of
+from bossage.pack.sheets.stand_words import (
+    alone_parts,
+    move_steps,
+    people_to_lift,
+    seconds_to_open,
+    stand_steps,
+    stand_table,
+)
+from bossage.plan import Plan, make_plan
+from bossage.units import NM_PER_MM
+
+
+def moved_s2() -> Plan:
+    brief = plan_of("S2").brief
+    bench = replace(brief.furniture[0], moved_nm=600 * NM_PER_MM, moved_by="Ida and Jo")
+    plan = make_plan(replace(brief, furniture=(bench,)))
+    assert isinstance(plan, Plan)
+    return plan
+
+
+def test_what_is_moved_is_the_first_step_and_costs_time():
+    stays, moved = plan_of("S2"), moved_s2()
+    words, leaf = words_of(moved), moved.layout.leaves[0].name
+    steps = next(part for part in household_sheet(moved).parts if isinstance(part, Steps))
+    assert "Move the bench out into the room by 600 mm, Ida and Jo" in steps.texts[0]
+    assert "stays where it is" in move_steps(stays, leaf, words)[0]
+    assert seconds_to_open(moved) > seconds_to_open(stays)
+
+
+def test_two_people_are_told_their_half_and_what_is_over_the_limit():
+    plan = plan_of("S2")
+    leaf = plan.layout.leaves[0].name
+    assert people_to_lift(plan, leaf) == 2
+    (step,) = stand_steps(plan, leaf, words_of(plan))
+    half = words_of(plan).mass(plan.hang.leaf_masses[0].total_g / 2)
+    assert f"Each carries about {half}" in step
+    assert "over the 1 that is asked for" in step
+    assert "over the 1" not in stand_steps(moved_s2(), leaf, words_of(plan))[0]
+
+
+def test_both_cases_stand_in_the_table_and_one_counts():
+    table = next(part for part in stand_table(plan_of("S2"), words_of(plan_of("S2"))) if isinstance(part, Table))
+    assert {"in place", "bench"} == {("bench" if "bench out" in row[0] else "in place") for row in table.rows}
+    assert sum(row[-1] == "counts" for row in table.rows) == 1
+
+
+def test_somebody_alone_is_told_where_else_it_is_shut_off():
+    plan = plan_of("S2")
+    two = [part for part in alone_parts(plan, 2) if isinstance(part, Table)]
+    assert two[0].rows[0][0] == "main stop cock of the water"
+    assert not [part for part in alone_parts(plan, 1) if isinstance(part, Table)]
