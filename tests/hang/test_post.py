@@ -172,6 +172,25 @@ def test_a_post_on_wallboard_alone_is_no_better_than_a_cleat_there():
         assert verdict(brick, "hinge_post") == "none"
 
 
+def test_a_post_whose_screws_meet_no_stud_stops_and_counts_no_thread():
+    screws = {
+        "fixings__kind": FixingKind.WOOD_SCREW,
+        "wall__build": WallBuild.TIMBER_STUDS,
+        "access__hinge": Side.LEFT,
+        "wall__stud_width_nm": mm(38),
+    }
+    line = hinges(hung(**SWUNG | screws | {"wall__studs_nm": (mm(100),)})).post.line_nm
+    past = hung(**SWUNG | screws | {"wall__studs_nm": (line + mm(20),)})  # half of a stud is 19 mm
+    assert verdict(past, "hinge_post") == verdict(past, "load_path") == "stop"
+    link = next(one for one in past.links if one.name == "fixings behind the hinges")
+    assert link.allowable_n == 0
+    assert {point.into for point in hinges(past).post.fixings} == {"wallboard"}
+    assert hinges(past).post.holes is None
+    behind = hung(**SWUNG | screws | {"wall__studs_nm": (line + mm(19),)})
+    assert verdict(behind, "hinge_post") == "fine"
+    assert {point.into for point in hinges(behind).post.fixings} == {"stud"}
+
+
 def test_fewer_fixings_than_four_are_told():
     assert verdict(bottom(), "post_fixings") == "caution"  # two, by the brief
     assert "as the brief asks" in check_of(bottom(), "post_fixings").found

@@ -17,6 +17,7 @@ from bossage.hang.latch import CATCH_LINK
 from bossage.hang.lift import ground_of
 from bossage.hang.panel import longest_screw_nm
 from bossage.hang.places import studs_met
+from bossage.hang.post import NO_STUD
 from bossage.hang.post_checks import post_checks
 from bossage.hang.records import CleatPlan, Link
 from bossage.hang.standing import to_move
@@ -173,13 +174,13 @@ def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Ite
         yield voice.check(
             "hinge_post",
             "A stud behind the hinge post",
-            Verdict.FINE if good else Verdict.CAUTION,
+            Verdict.FINE if good else Verdict.STOP,
             found="no stud is known"
             if off is None
             else f"the nearest stud is {voice.say(off)} from a fixing of the hinge post",
             allowed=f"within half a stud, {voice.say(brief.wall.stud_width_nm // 2)}",
-            why="the upper hinge pulls at the wall for as long as the leaf hangs",
-            remedy="move the piece until a stud stands behind the post, or screw a board across two studs under it",
+            why="the upper hinge pulls at the wall for as long as the leaf hangs; past a stud its screws hold nothing",
+            remedy="move the piece until a stud stands behind the post, or hang it on another side",
             source=f"common practice, no source; {DEFER}",
             subject=subject,
         )
@@ -245,6 +246,8 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
             f"{voice.say(case.layout.stand_off.stand_off_nm)} deep behind the backer instead ([[behind]] with role = "
             '"frame"), set cleat.packer = 0, and screw the panel half to the frame'
         )
+    if weakest.basis.endswith(NO_STUD):
+        return "move the piece until a stud stands behind the hinge post, or hang it on another side"
     if weakest.basis.endswith(NO_PLACE):
         return "hinge it at a side, or move or enlarge the piece so that two stays find a place beside what is hidden"
     if weakest.name in ("fixings in the wall", "fixings behind the hinges", WALL_LINK) and weakest.allowable_n <= 0:

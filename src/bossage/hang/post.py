@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from bossage.body import Role, Swing
 from bossage.brief.records import Side
 from bossage.fasteners import TIP_COVER_NM, shank_mm
@@ -25,6 +27,8 @@ END_NM = 25 * NM_PER_MM
 """First and last fixing from the ends of the post, about 1 in; common practice, no source."""
 
 POST_LINK = "fixings behind the hinges"
+
+NO_STUD = "no stud stands behind the post: its screws meet nothing but wallboard"
 
 APART_NM = 30 * NM_PER_MM
 """Fixings along the post, no nearer to one another: five diameters of a usual plug. Ours."""
@@ -52,9 +56,10 @@ def plan_post(case: Case, count: int, flap_screw_nm: int) -> PostPlan:
     swing = case.swing
     line = line_nm(case, swing, flap_screw_nm)
     places = _places(case, swing, line, count)
-    into = INTO[case.brief.wall.build.value] if case.brief.into_studs else unstudded(case)
+    met = studs_behind(case, line, places)
+    into = INTO[case.brief.wall.build.value] if case.brief.into_studs and met else unstudded(case)
     lines = PostLines(inner_nm=inner_nm(case), line_nm=line, places_nm=places)
-    loads = worst_loads(post_states(case, lines), crowded(case, wall_fixing(case), places))
+    loads = worst_loads(post_states(case, lines), crowded(case, _post_fixing(case, line, places), places))
     points = []
     for along, load in zip(places, loads, strict=True):
         x, y = (line, along) if swing.upright else (along, line)
@@ -80,7 +85,7 @@ def plan_post(case: Case, count: int, flap_screw_nm: int) -> PostPlan:
         thickness_nm=swing.post_nm,
         screw=case.wall_screw,
         fixings=tuple(points),
-        holes=wall_holes(case.brief, case.wall_screw, swing.post_nm),
+        holes=wall_holes(case.brief, case.wall_screw, swing.post_nm) if met else None,
     )
 
 
@@ -92,7 +97,10 @@ def post_fixings(case: Case, post: PostPlan) -> Link:
         line_nm=post.line_nm,
         places_nm=tuple(p.y_nm if swing.upright else p.x_nm for p in post.fixings),
     )
-    states, hold = post_states(case, lines), crowded(case, wall_fixing(case), lines.places_nm)
+    states, hold = (
+        post_states(case, lines),
+        crowded(case, _post_fixing(case, post.line_nm, lines.places_nm), lines.places_nm),
+    )
     if not states:
         weight = Load(pull_n=case.weight_n, shear_n=case.weight_n)
         return hold_link(case, POST_LINK, "the post", "zones leave no place for a fixing of the post", weight)
@@ -106,6 +114,20 @@ def post_fixings(case: Case, post: PostPlan) -> Link:
         load,
         assumptions=_assumed(case, lines, state.angle_deg),
     )
+
+
+def studs_behind(case: Case, line_nm: int, places_nm: Sequence[int]) -> bool:
+    """Whether every fixing of the post has a stud behind it, where its screws ask for one."""
+    wall = case.brief.wall
+    if not case.brief.into_studs:
+        return True
+    xs = {line_nm} if case.swing.upright else set(places_nm)
+    return all(any(2 * abs(x - stud) <= wall.stud_width_nm for stud in wall.studs_nm) for x in xs)
+
+
+def _post_fixing(case: Case, line_nm: int, places_nm: Sequence[int]) -> Hold | str:
+    """One fixing of the post: a screw that meets no stud goes through the covering into air, and holds nothing."""
+    return wall_fixing(case) if studs_behind(case, line_nm, places_nm) else NO_STUD
 
 
 def wall_fixing(case: Case, rows: int = 1) -> Hold | str:

@@ -15,7 +15,7 @@ from bossage.hang.words import DEFER, Voice
 def post_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Iterator[Check]:
     """`hinge_post` on wallboard, never better than a caution; `post_fixings` where fewer stand than at least should."""
     points = plan.post.fixings
-    if any(point.into == "wallboard" for point in points):
+    if not case.brief.into_studs and any(point.into == "wallboard" for point in points):
         kind = FixingKind.WOOD_SCREW if case.brief.wall.build is WallBuild.TIMBER_STUDS else FixingKind.STEEL
         yield voice.check(
             "hinge_post",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bossage.checks import Check
+from bossage.hang.post import NO_STUD
 from bossage.plan import Plan
 from bossage.remedies import colours, hanging, lifted, making, places, solid, stock
 from bossage.remedies.way import Finder, Way, Ways, deed
@@ -34,6 +35,7 @@ FINDERS: dict[str, Finder] = {
     "gap": making.wider_gap,
     "hall_depth": making.without_top_level,
     "height_and_shade": making.drawn_again,
+    "hinge_post": hanging.post_to_a_stud,
     "keep_clear": places.sound_place,
     "lift": lifted.easier_lift,
     "lift_off": hanging.swung,
@@ -77,7 +79,7 @@ def ways(plan: Plan, check: Check) -> Ways:
     """Changes that may heal a check, the likeliest first: what its stage thinks of, then what is known of its kind."""
     if check.edits:
         yield Way(words=deed(check.remedy), edits=check.edits)
-    finder = FINDERS.get(check.name)
+    finder = hanging.post_to_a_stud if NO_STUD in check.found else FINDERS.get(check.name)
     if finder is None and check.stage == "layout" and check.name.endswith("_gap"):
         finder = places.furniture_gap
     if finder is not None:

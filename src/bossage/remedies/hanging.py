@@ -84,6 +84,19 @@ def opened_by_hand(plan: Plan, check: Check) -> Ways:
         yield catch
 
 
+def post_to_a_stud(plan: Plan, check: Check) -> Ways:
+    """The piece moved until a stud stands behind its hinge post, the nearest two; or the hinges on another side."""
+    for leaf in _leaves(plan, check):
+        post = leaf.hinges.post if leaf.hinges is not None else None
+        if post is not None and plan.brief.access.hinge in (Side.LEFT, Side.RIGHT):
+            offs = sorted((stud - post.line_nm for stud in plan.brief.wall.studs_nm), key=abs)
+            for off in offs[:2]:
+                yield from moved(plan, off, 0)
+    for side in ("left", "right"):
+        if side != plan.brief.access.hinge.value:
+            yield put(f"Hinge it at the {side}", "access", "hinge", to=side)
+
+
 def _to_a_stud_nm(plan: Plan, side: str) -> int:
     """How far to the right the piece moves until that edge stands over the nearest stud; 0 where there is none."""
     layout = plan.layout

@@ -217,6 +217,8 @@ def _post_on_the_wall(plan: Plan, hinges: HingePlan, post: Part, words: Words) -
     points = hinges.post.fixings
     if not points:
         return f"{where}. Drill nothing: zones leave no place for its fixings. Change the brief and plan again."
+    if brief.into_studs and any(point.into == "wallboard" for point in points):
+        return f"{where}. Drill nothing: no stud stands behind its fixings. Change the brief and plan again."
     ends = [(p.y_nm if upright else p.x_nm) - hinges.post.from_nm for p in points]
     from_edge = abs(hinges.post.line_nm - hinges.post.edge_nm)
     end = "lower" if upright else "left"
