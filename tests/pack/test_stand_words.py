@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from tests.scenarios.cases import plan_of
 
+from bossage.checks import Verdict
 from bossage.pack.sheet import Steps, Table
-from bossage.pack.sheets.cards import household_sheet
+from bossage.pack.sheets.cards import access_sheet, household_sheet
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.stand_words import (
     alone_parts,
@@ -60,3 +61,14 @@ def test_somebody_alone_is_told_where_else_it_is_shut_off():
     two = [part for part in alone_parts(plan, 2) if isinstance(part, Table)]
     assert two[0].rows[0][0] == "main stop cock of the water"
     assert not [part for part in alone_parts(plan, 1) if isinstance(part, Table)]
+
+
+def test_a_card_promises_no_empty_space_that_falls_short():
+    plan = plan_of("S7")
+    said = [row[1] for part in access_sheet(plan).parts if isinstance(part, Table) for row in part.rows if len(row) > 1]
+    assert any("kept empty" in text for text in said)
+    short = tuple(replace(c, verdict=Verdict.STOP) if c.name == "space" else c for c in plan.checks)
+    sheet = access_sheet(replace(plan, checks=short))
+    said = [row[1] for part in sheet.parts if isinstance(part, Table) for row in part.rows if len(row) > 1]
+    assert any("nobody has agreed to" in text for text in said)
+    assert not any("kept empty" in text for text in said)

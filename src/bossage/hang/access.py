@@ -21,6 +21,7 @@ class AccessRule:
 
 
 COMMON = "common practice, no source"
+SPACE_KEPT = "working space before it kept empty"
 NEVER = "Nothing hangs before it."
 
 ACCESS: dict[FixtureKind, AccessRule] = {
@@ -45,7 +46,7 @@ ACCESS: dict[FixtureKind, AccessRule] = {
         source=f"wood is nearly clear to radio, metal is not: {COMMON}",
     ),
     FixtureKind.ELECTRICAL: AccessRule(
-        grant="Reached at once: no tool, nothing to remove, nothing fixed to it, working space before it kept empty.",
+        grant=f"Reached at once: no tool, nothing to remove, nothing fixed to it, {SPACE_KEPT}.",
         ask="Local code governs: ask a licensed electrician and the local authority.",
         source="NEC 110.26(A), (B), Art. 100, 240.24 (240.24(A) from memory); BS 7671 132.12",
     ),

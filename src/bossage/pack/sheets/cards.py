@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from bossage.body.lock import turn_button
 from bossage.brief.records import Fixture, Opens
-from bossage.hang.access import ACCESS, NEVER_COVERED
+from bossage.checks import Verdict
+from bossage.hang.access import ACCESS, NEVER_COVERED, SPACE_KEPT
 from bossage.hang.put_down import put_down_words
 from bossage.pack.drawings.access import access_drawing
 from bossage.pack.drawings.fit import fitted
@@ -132,7 +133,8 @@ def _opening(plan: Plan) -> tuple[str, ...]:
     words, access = words_of(plan), plan.brief.access
     hung = plan.hang.leaves[0]
     moves = move_steps(plan, hung.leaf, words)
-    lock = ("Turn the button of the lock at the foot out to the side.",) if access.lock else ()
+    locked = access.lock and access.opens is Opens.LIFT_OFF  # no lock is fitted to a leaf on hinges
+    lock = ("Turn the button of the lock at the foot out to the side.",) if locked else ()
     tool = ("Take out the screw that holds it shut; the tool hangs beside this card.",) if access.tool else ()
     if access.opens is Opens.SWING:
         return (
@@ -190,8 +192,18 @@ def _opened(per_year: float) -> str:
 def _asks(plan: Plan, fixture: Fixture) -> str:
     """What this kind of fixture must be granted, and who may say whether it is."""
     rule = ACCESS[fixture.kind]
-    behind = _copies(plan, fixture.copies)
-    return f"{behind[:1].upper()}{behind[1:]}. {rule.grant} {rule.ask}" if behind else f"{rule.grant} {rule.ask}"
+    behind, grant = _copies(plan, fixture.copies), _granted(plan, fixture)
+    return f"{behind[:1].upper()}{behind[1:]}. {grant} {rule.ask}" if behind else f"{grant} {rule.ask}"
+
+
+def _granted(plan: Plan, fixture: Fixture) -> str:
+    """What is granted; of a working space that falls short what there is, and who agreed, never that it is empty."""
+    grant = ACCESS[fixture.kind].grant
+    space = next((c for c in plan.checks if c.name == "space" and c.subject == fixture.name), None)
+    if space is None or (space.verdict is Verdict.FINE and space.settled is None):
+        return grant
+    by = f"as agreed by {space.settled.by} on {space.settled.on}" if space.settled else "which nobody has agreed to"
+    return grant.replace(SPACE_KEPT, f"working space before it {by}")
 
 
 def _stands_on(plan: Plan) -> str:
