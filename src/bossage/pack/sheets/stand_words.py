@@ -105,7 +105,7 @@ def stand_steps(plan: Plan, leaf: str, words: Words) -> tuple[str, ...]:
         limit += ", over the 1 that is asked for: move what stands there, or take a lighter leaf"
     if used.people > 1:
         return (
-            f"Two people, one at each end of the leaf, not before it. Each carries about {words.mass(used.carries_g)}: "
+            f"Two people, one at each end of the leaf. Each carries about {words.mass(used.carries_g)}. Stand "
             f"{place}; {limit}. Half each is only a guide, as the lifting equation is for one person. One of you "
             "counts; both lift, step and put down on that word.",
         )
