@@ -60,6 +60,7 @@ READS: dict[str, tuple[str, ...]] = {
         # where nothing has a place it tries other sizes, so all that a layout's size hangs on counts
         *_of("brief", "access backer behind blocks cleat defaults edge families.quotas fixings fixtures furniture"),
         *_of("brief", "keep_clear runs sticks wall"),
+        *_of("brief", "glue.dry_g_per_m2 paint.dry_g_per_m2 paint.side_share"),  # what a hinge stile carries
         *_of("brief.piece", "copies unit"),
         "layout",
     ),
@@ -88,7 +89,7 @@ READS: dict[str, tuple[str, ...]] = {
         *_of("brief", "paint rates sticks tools"),
         *_of("brief.piece", "unit"),
         *_of("relief", "level levels_nm length_nm"),
-        *("layout", "body.parts", "fade"),
+        *("layout", "body.parts", "body.steps", "fade"),
     ),
     "press": (
         *_of("brief", "backer climate edge glue paint rates sticks tools"),
@@ -111,8 +112,11 @@ READS: dict[str, tuple[str, ...]] = {
         *("layout", "body", "paint"),
     ),
     "cost": (
-        *_of("brief", "access.opens blocks.gap_nm cleat.kind edge.strip_behind_nm edge.style families glue.name"),
-        *_of("brief", "glue.spread_g_per_m2 prices rates tools.people"),
+        *_of(
+            "brief",
+            "access.opens blocks.gap_nm blocks.species cleat.kind edge.strip_behind_nm edge.style families glue.name",
+        ),
+        *_of("brief", "glue.spread_g_per_m2 paint.topcoat paint.topcoat_coats prices rates tools.people"),
         *_of("brief.piece", "budget_cents copies currency unit"),
         *("layout", "body", "saw", "paint", "press", "hang"),
     ),
