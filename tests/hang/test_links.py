@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 
+import numpy as np
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
@@ -489,9 +490,13 @@ def test_hinges_on_a_level_axis_by_hand(side):
     both = level * math.hypot(plan.stay.on_wall_nm, plan.stay.on_leaf_nm) / plan.stay.on_leaf_nm
     assert plan.stay.force_n == pytest.approx(both / 2, rel=1e-3)  # the leaf balances in its middle
     fixed = link(planned, "fixings behind the hinges")
-    # each hinge has half of them; the post turns about its lower edge: by the weight before the wall, and where the
-    # leaf hangs by its top by what draws at the hinges too; closed the whole weight, open what the props leave of it
-    post, each = plan.post, 2 * max(share, 1 - share) / plan.wall_fixings
+    # the post is a stiff bar over its fixings, which share what both hinges bring: 1/n, and more to the side where that
+    # acts; the post turns about its lower edge: by the weight before the wall, and where the leaf hangs by its top by
+    # what draws at the hinges too; closed the whole weight, open what the props leave of it
+    post = plan.post
+    places = np.array([point.x_nm for point in post.fixings]) / 1e6
+    off = (left.x_nm * share + right.x_nm * (1 - share)) / 1e6 - places.mean()
+    each = max(1 / len(places) + off * (places - places.mean()) / ((places - places.mean()) ** 2).sum())
     foot = min(post.inner_nm, post.edge_nm)
     wide, lever, before = ((nm - foot) / 1e6 for nm in (post.edge_nm, post.line_nm, foot + plan.axis_z_nm))
     shut = weight * (planned.leaves[0].from_wall_mm - before) / height

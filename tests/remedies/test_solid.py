@@ -84,7 +84,7 @@ FAULTS: list[tuple[str, str, list[Edit], str]] = [
     (
         "a tall counter where the leaf swings",
         "s7",
-        [put("furniture", 0, "width", to=845), put("furniture", 0, "top", to=1400)],
+        [put("backer", "thickness", to=12), put("furniture", 0, "width", to=845), put("furniture", 0, "top", to=1400)],
         "body_path",
     ),
     (
