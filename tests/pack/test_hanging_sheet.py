@@ -470,6 +470,10 @@ def test_the_prop_of_the_example_goes_up_behind_its_ring_and_the_stile_is_packed
     # 29 mm behind the strips, by hand: stand-off 34 less 5; 2 mm free
     assert min(strips) == 29_000_000
     assert "a batten with a foot, at most 27 mm thick at its top" in said
+    # its middle 13.5 off the wall behind the stile's far middle, turned by 95°: by hand 795.5 and 730.5
+    assert re.search(r"its middle 79[56] mm from the left corner and 73[01] mm from the wall", said)
+    # a 3 × 45 screw through the keeper's plate: 45 and 3 for dust, or the plaster that it is for and 35 of masonry
+    assert "52 mm deep from the face of the wall" in said
     assert "packing 11 mm thick, a scrap of the backer, under the hinge stile" in said
     assert any(one.what == "batten with a foot" for one in plan.hang.to_buy)
 

@@ -68,7 +68,7 @@ def test_a_stud_in_the_hollow_that_is_hatched_stays_free_and_the_sheet_says_why(
     assert "thermostat, above, below and beside it and chime, above, below and beside it." in said
     assert "is left free" in said
     assert "binds no screw into the stud" in said
-    assert "in the middle of the stud's face, square to it" in said
+    assert "where its figure says on the stud's face, square to it" in said
 
 
 def test_the_side_of_a_manifold_that_is_counted_free_is_named_with_its_reason() -> None:

@@ -107,14 +107,37 @@ def keeper_plug(brief: Brief) -> Plug | None:
     return plug_for(shank_mm(KEEPER_GAUGE[brief.piece.unit]), brief.piece.unit)
 
 
+def keeper_holes(brief: Brief) -> WallHoles | None:
+    """What is drilled for the keeper of a catch in masonry; None where the packet says."""
+    plug = keeper_plug(brief)
+    if plug is None:
+        return None
+    across = shank_mm(KEEPER_GAUGE[brief.piece.unit])
+    reach = keeper_screw_nm(brief, plug) / NM_PER_MM
+    return WallHoles(
+        into="masonry",
+        clearance_hole_mm=0.0,
+        drill_mm=plug.drill_mm,
+        depth_mm=plug.hole_mm,
+        plug_mm=plug.length_mm,
+        reach_mm=reach,
+        plaster_mm=(max(0.0, reach - plug.hole_mm), reach - plug.length_mm - across),
+    )
+
+
+def keeper_screw_nm(brief: Brief, plug: Plug) -> int:
+    """The shortest screw sold that passes the plug behind the covering; the plate's thickness is left out."""
+    least = plug_screw_least_mm(plug, 0.0, brief.wall.covering_nm / NM_PER_MM, shank_mm(KEEPER_GAUGE[brief.piece.unit]))
+    return shortest_sold_nm(round(least * NM_PER_MM), brief.piece.unit) or round(least * NM_PER_MM)
+
+
 def keeper_fixing(brief: Brief) -> str:
     """What the keeper of a catch is held with on the wall, as it is bought: it is only ever pulled by a magnet."""
     unit, gauge = brief.piece.unit, KEEPER_GAUGE[brief.piece.unit]
     plug = keeper_plug(brief)
     if plug is None:
         return "plugs for wallboard with their own screws"
-    least = plug_screw_least_mm(plug, 0.0, brief.wall.covering_nm / NM_PER_MM, shank_mm(gauge))
-    length = shortest_sold_nm(round(least * NM_PER_MM), unit) or round(least * NM_PER_MM)
+    length = keeper_screw_nm(brief, plug)
     size = f"{drill_words(plug.drill_mm, unit).removesuffix(f' {unit}')} × {drill_words(plug.length_mm, unit)}"
     return f"wall plugs {size} with screws {screw_words(gauge, length, unit)}"
 

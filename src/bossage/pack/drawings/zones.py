@@ -66,7 +66,7 @@ def _studs_told(plan: Plan, zones: list[Zone]) -> str:
         return ""
     return (
         " A stud in a part with wide hatching is left free: what leads there runs in the hollow beside it, so that "
-        "part binds no screw into the stud. Set such a screw in the middle of the stud's face, square to it."
+        "part binds no screw into the stud. Set such a screw where its figure says on the stud's face, square to it."
     )
 
 

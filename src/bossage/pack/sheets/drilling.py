@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 
-from bossage.fasteners import Plug
 from bossage.hang.records import PanelFixing
 from bossage.hang.screw_records import GlueScrews
 from bossage.hang.wall_records import WallHoles
@@ -41,13 +40,13 @@ def hole_deep_nm(holes: WallHoles, words: Words) -> int:
     return math.ceil(round(deep * NM_PER_MM / step, 6)) * step
 
 
-def keeper_drill_words(plug: Plug | None, words: Words) -> str:
+def keeper_drill_words(holes: WallHoles | None, words: Words) -> str:
     """What is drilled for the keeper of a catch; the packet's word in a hollow wall."""
-    if plug is None:
+    if holes is None:
         return "Drill as the packet of its fixings says."
     return (
-        f"Bit: {words.drill(plug.drill_mm)} into the masonry, {words.drill(plug.hole_mm)} deep in the masonry itself: "
-        "plaster comes on top."
+        f"Bit: {words.drill(holes.drill_mm)} into the masonry, {words.length(hole_deep_nm(holes, words))} deep from "
+        f"the face of the wall, plaster and masonry together. {_plaster_words(holes, 'plate', words)}"
     )
 
 

@@ -10,7 +10,7 @@ from bossage.brief.records import EdgeStyle, FixingKind, Furniture, Side
 from bossage.hang.hinge_records import HingePlan
 from bossage.hang.put_down import put_down_words
 from bossage.hang.records import LeafHang
-from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, keeper_plug
+from bossage.hang.wall_holes import KEEPER_SCREWS, fixing_words, keeper_fixing, keeper_holes
 from bossage.pack.sheets.common import part_of
 from bossage.pack.sheets.drilling import keeper_drill_words, wall_drill_words
 from bossage.pack.sheets.flap import (
@@ -78,7 +78,7 @@ def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
     low, foot = held.box.y0, prop_foot_nm(plan, hinges, held)
     prop = f"a prop whose top is {words.length(low)} above the floor {where}"
     if held.role is not Role.BACKER:
-        prop += f"; it is a batten with a foot, at most {_batten_words(plan, hung, words)} thick at its top"
+        prop += f"; it is a batten with a foot, at most {words.length(batten_nm(plan, held))} thick at its top"
     under = _under(plan, foot, low)
     told = f"{prop}, its middle {words.length(foot[0])} from the left corner and {words.length(foot[1])} from the wall"
     if not under:
@@ -86,12 +86,13 @@ def prop_words(plan: Plan, hung: LeafHang, words: Words) -> str:
     return f"{told}, where the {max(under, key=lambda one: one.top_nm).name} is moved away first"
 
 
-def _batten_words(plan: Plan, hung: LeafHang, words: Words) -> str:
+def batten_nm(plan: Plan, held: Part) -> int:
     """How thick a prop may be that goes up between the wall side of a part and the edge strips before it."""
-    strips = [p for p in plan.body.of(hung.leaf, hung.copy) if p.role is Role.STRIP]
-    near = min((strip.box.z0 for strip in strips), default=plan.layout.stand_off.stand_off_nm)
+    strips = [p for p in plan.body.of(held.leaf, held.copy) if p.role is Role.STRIP and held.role is not Role.BACKER]
+    if not strips:
+        return held.box.z1 - held.box.z0
     mark = NM_PER_MM if plan.brief.piece.unit == "mm" else NM_PER_IN // 16
-    return words.length((near - STRIP_FREE_NM) // mark * mark)
+    return (min(strip.box.z0 for strip in strips) - held.box.z0 - STRIP_FREE_NM) // mark * mark
 
 
 def prop_foot_nm(plan: Plan, hinges: HingePlan, held: Part) -> tuple[int, int]:
@@ -104,11 +105,12 @@ def prop_foot_nm(plan: Plan, hinges: HingePlan, held: Part) -> tuple[int, int]:
     sign = 1 if hinges.side == Side.LEFT.value else -1
     far = max(abs(x - hinges.axis_nm) for x in (held.box.x0, held.box.x1))
     along = far - min(held.box.x1 - held.box.x0, PROP_NM) // 2
-    before = (held.box.z0 + held.box.z1) // 2 - hinges.axis_z_nm
+    thick = batten_nm(plan, held)  # it stands behind the ring, so nearer to the wall than the middle of the part
+    before = held.box.z0 + thick // 2 - hinges.axis_z_nm
     across = along * math.cos(angle) - before * math.sin(angle)
     off = along * math.sin(angle) + before * math.cos(angle)
     mark = NM_PER_MM if plan.brief.piece.unit == "mm" else NM_PER_IN // 16
-    return hinges.axis_nm + sign * round(across), round((hinges.axis_z_nm + off) / mark) * mark
+    return round((hinges.axis_nm + sign * across) / mark) * mark, round((hinges.axis_z_nm + off) / mark) * mark
 
 
 def before_words(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tuple[str, ...]:
@@ -297,7 +299,7 @@ def _keeper_on(plan: Plan, keeper: Part, words: Words) -> str:
             "Nothing is drilled here, as cables or pipes may run behind it: glue it on. Scrape the wall free of loose "
             "paint, rub the plate clean and rough, and hold it with tape until the glue has set, as its label says."
         )
-    drill = keeper_drill_words(keeper_plug(plan.brief), words)
+    drill = keeper_drill_words(keeper_holes(plan.brief), words)
     return (
         f"Lay it there and mark its {count_of(KEEPER_SCREWS, 'hole')}: on one it would turn. {drill} Screw it on, "
         f"{count_of(KEEPER_SCREWS, 'fixing')}: {keeper_fixing(plan.brief)}, heads flush in the plate."
