@@ -97,8 +97,15 @@ def flap_on(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> str:
         f"Two people. Set {closed_props(plan, hung, words)}. Turn the free flaps {clear}, stand the leaf on the props, "
         f"closed, and turn the flaps {to} the edge of its hinge rail. One of you presses the leaf to the wall with "
         "both hands until the last screw is in. The other drives the screws of the leaf's flaps from "
-        f"{'above' if top else 'below'}, along the wall."
+        f"{'above' if top else 'below'}, along the wall.{'' if top else EASED}"
     )
+
+
+EASED = (
+    " Then ease the props, a finger's breadth under the rail, before the leaf is opened: its lower corner sinks as it "
+    "opens, and on a prop that would tear the screws out. Hands stay on it, as it falls open by itself."
+)
+"""Of a leaf hinged at its foot; the rail's front corner goes down round the pins."""
 
 
 def blocks_on_wall(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> list[str]:
@@ -164,12 +171,14 @@ def stay_block(plan: Plan, hung: LeafHang, *, moves: bool) -> Part | None:
 def flap_off(plan: Plan, hung: LeafHang, hinges: HingePlan, words: Words) -> tuple[str, str, str]:
     """The same the other way round, in three steps: props, stays, screws."""
     count = len(hinges.hinges) * hinges.screws_per_flap
+    props = f"Set {closed_props(plan, hung, words)}"
+    top = hinges.side == Side.TOP.value
     return (
-        f"Two people. Set {closed_props(plan, hung, words)}. One of you holds the leaf until the end.",
+        f"Two people. {f'{props}. ' if top else ''}One of you holds the leaf until the end.",
         f"Open it about {words.length(HAND_NM)}, no further. Unclip both stays from the sides, through that "
         "gap: from here on nothing but your hands stops the leaf.",
-        f"Shut it, on its props. One of you presses it to the wall; the other takes the {count_of(count, 'screw')} out "
-        "of its flaps. The leaf comes off. The post stays on the wall with its hinges.",
+        f"Shut it{', on its props' if top else f'. {props}'}. One of you presses it to the wall; the other takes the "
+        f"{count_of(count, 'screw')} out of its flaps. The leaf comes off. The post stays on the wall with its hinges.",
     )
 
 
