@@ -36,6 +36,24 @@ def test_the_change_does_not_hang_on_the_order_of_the_leaves(brief, smallest) ->
         assert (one.columns, one.rows, one.dx_nm, one.dy_nm) == (other.columns, other.rows, other.dx_nm, other.dy_nm)
 
 
+def test_a_move_is_that_of_every_leaf_whichever_is_named_first() -> None:
+    """Two leaves 120 mm apart: the place of the first in the list is not the corner of both."""
+    text = example_text("s3-tarnwick-school")
+    brief = read_brief(text)
+    low = replace(
+        brief,
+        blocks=replace(
+            brief.blocks, leaves=tuple(replace(leaf, y_nm=leaf.y_nm + 3_000_000_000) for leaf in brief.blocks.leaves)
+        ),
+    )
+    assert len(low.blocks.leaves) > 1
+    one, other = smallest_move(low), smallest_move(turned(low))
+    assert isinstance(one, Change)
+    assert isinstance(other, Change)
+    assert (one.dx_nm, one.dy_nm) == (other.dx_nm, other.dy_nm)
+    assert one.dx_nm == 0  # only lowered
+
+
 @given(
     st.lists(st.tuples(st.integers(0, 3), st.integers(0, 2)), min_size=1, max_size=6, unique=True),
     st.integers(-3, 6),

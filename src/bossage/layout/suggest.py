@@ -70,12 +70,12 @@ def smallest_move(brief: Brief) -> Change | NoHeal:
     """
     grid = plan_grid(brief)
     size = leaf_size(brief, grid.columns, grid.rows)
-    start = _outline(grid)
     place = sound_place(brief, size, grid.places)
     if place is None:
         return _no_move(brief, size, grid.places)
     before = _troubles(brief, size, grid.places)
-    dx, dy = place[0] - start.x, place[1] - start.y
+    first_x, first_y = grid.places[0]  # `sound_place` gives the first leaf's new place, which may be none at the corner
+    dx, dy = place[0] - first_x, place[1] - first_y
     after = _troubles(brief, size, _shifted(grid.places, dx, dy))
     moved = _change(brief, (0, 0), (dx, dy), before, after)
     return replace(moved, edits=size_edits(brief, grid.columns, grid.rows, _shifted(grid.places, dx, dy)))
@@ -138,10 +138,6 @@ def smallest_lightening(brief: Brief, most_g: float) -> Change | NoHeal:
 
 def _shifted(places: tuple[tuple[int, int], ...], dx: int, dy: int) -> tuple[tuple[int, int], ...]:
     return tuple((x + dx, y + dy) for x, y in places)
-
-
-def _outline(grid: Grid) -> Rect:
-    return around(Rect(x, y, grid.width_nm, grid.height_nm) for x, y in grid.places)
 
 
 def _leaf_mass_g(brief: Brief) -> float:
