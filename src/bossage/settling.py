@@ -104,7 +104,9 @@ SETTLEABLE: dict[str, Settleable] = {
     "lift": _may(
         "g", "mass of the leaf", "more", Who.PARTNER, "Who lifts it, with whose help, and is that agreed?", "hands"
     ),
-    "two_people": _may("g", "mass of the leaf", "more", Who.PARTNER, "Are there two people whenever it comes off?"),
+    "two_people": _may(
+        "g", "mass of the leaf", "more", Who.PARTNER, "Are there two people whenever it comes off?", "hands"
+    ),
     "cover_margin": _may(
         "mm", "how far the piece reaches past it", "less", Who.PARTNER, "May it be covered so scantily?", "place"
     ),

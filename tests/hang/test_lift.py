@@ -91,11 +91,11 @@ def test_furniture_that_is_moved_frees_the_place_close_to_the_wall():
     assert lift_check(too_little).verdict == "stop"
 
 
-def test_two_people_carry_half_each():
+def test_two_people_carry_half_each_and_count_for_two_thirds_of_the_sum():
     one = hung(**GIVEN, piece__weighed_g=20_000.0).liftings[0]
     two = hung(**GIVEN, piece__weighed_g=20_000.0, lift__people=2).liftings[0]
     assert two.carries_g == 10_000
-    assert two.index == pytest.approx(one.index / 2)
+    assert two.index == pytest.approx(one.index / (2 * 2 / 3))  # HSE L23 (2004), paragraph 120
 
 
 @pytest.mark.parametrize(
@@ -116,7 +116,45 @@ def test_out_of_reach_no_weight_is_recommended(change_, cure):
 
 @pytest.mark.parametrize(("mass_g", "wanted"), [(15_000.0, "fine"), (15_001.0, "caution")])
 def test_over_15_kg_is_for_two(mass_g, wanted):
-    assert verdict(hung(piece__weighed_g=mass_g), "two_people") == wanted
+    # in easy reach, so that the mass alone decides: 23 kg · 1 · 1 · 1 · 0.9 is 20.7 kg for one
+    easy = {"lift__horizontal_nm": mm(250), "lift__vertical_nm": mm(750), "lift__travel_nm": mm(250)}
+    assert verdict(hung(**easy, piece__weighed_g=mass_g), "two_people") == wanted
+
+
+@pytest.mark.parametrize(("mass_g", "wanted"), [(11_570.0, "fine"), (11_590.0, "caution")])
+def test_what_is_too_much_for_one_by_the_lift_is_for_two_by_the_same_rule(mass_g, wanted):
+    planned = hung(**GIVEN, piece__weighed_g=mass_g)  # 11.579 kg for one, and less than 15 kg
+    assert verdict(planned, "lift") == verdict(planned, "two_people") == wanted
+
+
+@pytest.mark.parametrize(
+    ("people", "most_g"),
+    [
+        (1, 2 * 10_000),  # hands at 1.00 to 1.40 m and at arm's length: 10 kg, and no more than twice that
+        (2, 2 * 10_000 * 2 * 2 / 3),
+    ],
+)
+def test_over_a_bench_that_stays_no_two_answers_lift_more_than_the_guideline_lets(people, most_g):
+    def at(mass_g):
+        wide = replace(BENCH, x_nm=0, width_nm=plain().wall.width_nm)  # nobody stands beside it
+        planned = hung(furniture=(wide,), lift__vertical_nm=mm(1200), lift__people=people, piece__weighed_g=mass_g)
+        return lift_check(planned)
+
+    assert at(most_g - 1).verdict == at(most_g + 1).verdict == "stop"
+    assert at(most_g - 1).figure is not None  # somebody can say yes to it
+    assert at(most_g + 1).figure is None  # nobody can
+    assert "nobody can agree to it" in at(most_g + 1).allowed
+
+
+def test_an_index_over_3_or_more_than_the_equation_ever_recommends_is_nobodys_to_agree_to():
+    far = {"lift__horizontal_nm": mm(625), "lift__vertical_nm": mm(1200), "lift__travel_nm": mm(600)}
+    one_g = hung(**far).figures["lift_rwl_g"]
+    checks = [lift_check(hung(**far, piece__weighed_g=share * one_g)) for share in (2.99, 3.01)]
+    assert [check.verdict for check in checks] == ["caution", "stop"]
+    assert [check.figure is None for check in checks] == [False, True]
+    heavy = lift_check(hung(**GIVEN, piece__weighed_g=23_100.0))  # an index of 2, and over 23 kg
+    assert heavy.verdict == "stop"
+    assert lift_check(hung(**GIVEN, piece__weighed_g=23_100.0, lift__people=2)).verdict == "caution"
 
 
 def test_a_mass_cap_stops_what_is_over_it():

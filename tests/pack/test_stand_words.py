@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from tests.scenarios.cases import plan_of
 
-from bossage.checks import Verdict
+from bossage.checks import Agreement, Verdict
 from bossage.pack.sheet import Steps, Table
 from bossage.pack.sheets.cards import access_sheet, household_sheet
 from bossage.pack.sheets.common import words_of
@@ -72,3 +72,14 @@ def test_a_card_promises_no_empty_space_that_falls_short():
     said = [row[1] for part in sheet.parts if isinstance(part, Table) for row in part.rows if len(row) > 1]
     assert any("nobody has agreed to" in text for text in said)
     assert not any("kept empty" in text for text in said)
+
+
+def test_a_second_person_who_was_promised_stays_on_the_card():
+    plan = plan_of("S2")
+    leaf = plan.layout.leaves[0].name
+    agreement = Agreement(was=Verdict.CAUTION, by="R. Voss", on="2026-03-02", agreed="19 kg", condition="", words="")
+    settled = tuple(
+        replace(c, verdict=Verdict.FINE, settled=agreement) if c.name in ("two_people", "lift") else c
+        for c in plan.checks
+    )
+    assert people_to_lift(replace(plan, checks=settled), leaf) == 2

@@ -70,7 +70,7 @@ def no_flue(brief: Toml) -> None:
 
 # What is the cause in the example as it stands. Rows that are not here are flips: the example itself is without it.
 CAUSE_TAKEN_OUT: dict[tuple[str, str], Change] = {
-    ("S1", "check.two_people"): put("piece", weighed="14 kg"),
+    ("S1", "check.two_people"): put("piece", weighed="12 kg"),  # 14 kg is an index over 1 for one person
     ("S1", "check.hall_depth"): without("wall", "passage"),
     ("S2", "check.bench_gap"): without("furniture"),
     ("S2", "check.short_stock"): longer("45", 2405),

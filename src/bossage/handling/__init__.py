@@ -14,9 +14,11 @@ from bossage.handling.lifting import (
 )
 from bossage.handling.places import Floor, Held, Place, Thing, in_the_way, places
 from bossage.handling.reach import hands_out
+from bossage.handling.team import ONE_PERSON_G, nobodys_g, wants_two
 
 __all__ = [
     "LEAVES_OUT",
+    "ONE_PERSON_G",
     "Coupling",
     "Floor",
     "Held",
@@ -30,5 +32,7 @@ __all__ = [
     "lift_metric",
     "lift_us",
     "lifting_index",
+    "nobodys_g",
     "places",
+    "wants_two",
 ]

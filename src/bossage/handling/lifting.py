@@ -15,11 +15,14 @@ from bossage.ranges import within
 from bossage.tables import table_rows
 from bossage.units import G_PER_LB
 
+TEAM_SHARE = {1: 1.0, 2: 2 / 3}
+"""What a team can do over the sum of what each can, as an approximate guide: HSE L23 (2004), paragraph 120."""
+
 LEAVES_OUT = (
     "lifting or lowering with one hand, seated, kneeling, or where there is no room to stand upright",
     "lifting for more than eight hours, fast or jerky lifts, and loads that shift in the hands",
     "slippery or sloping floors, ladders, and heat or cold",
-    "two people on one load: halving the mass is only a guide, because the larger share goes to one of them",
+    "two people on one load: together they count for two thirds of the sum of both (HSE L23), as one bears more",
     "carrying, pushing and pulling on the way",
 )
 """What the equation does not cover; printed beside every recommended weight (from memory, in our words)."""
@@ -218,12 +221,13 @@ def frequency_multiplier(lifts_per_min: float, hours: float, hands_high: bool) -
     return 0.0
 
 
-def lifting_index(load_g: float, lift: Lift) -> float:
-    """Load over recommended weight limit: 1 or less is the goal.
+def lifting_index(load_g: float, lift: Lift, people: int = 1) -> float:
+    """Load over what one person, or two together, should lift: 1 or less is the goal.
 
     Args:
-        load_g: What is lifted, 0 g or more.
-        lift: The worse end of the lift.
+        load_g: The whole load, 0 g or more.
+        lift: The worse end of the lift, of two people that of the worse placed.
+        people: 1, or 2, who count for two thirds of the sum of both.
 
     Returns:
         The index; infinite where the recommended limit is 0.
@@ -232,13 +236,15 @@ def lifting_index(load_g: float, lift: Lift) -> float:
         OutOfRange: The load is negative.
 
     Leaves out:
-        As the lift. Above 3 some experts see nearly every worker at risk (read as attributed to them).
+        As the lift; of two people, how unlike they are, and steps.
+        Above 3 some experts see nearly every worker at risk (read as attributed to them).
 
     Source:
-        DHHS (NIOSH) 94-110.
+        DHHS (NIOSH) 94-110 for one; `TEAM_SHARE` for two.
     """
     load = within("Load", load_g, 0, 1e7, "g")
-    return load / lift.recommended_g if lift.recommended_g > 0 else float("inf")
+    able_g = lift.recommended_g * people * TEAM_SHARE[people]
+    return load / able_g if able_g > 0 else float("inf")
 
 
 def _lift(

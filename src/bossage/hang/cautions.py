@@ -106,5 +106,5 @@ def _lift_words(liftings: tuple[Lifting, ...], voice: Voice) -> str:
     worst = min(liftings, key=lambda lifting: lifting.recommended_g)
     return (
         f"The lifting equation recommends at most {voice.mass(worst.recommended_g)} for one person here; it does not "
-        "cover two people on one load, who halve it only roughly."
+        "cover two people on one load, who together count for two thirds of the sum of both (HSE L23)."
     )

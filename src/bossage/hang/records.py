@@ -321,7 +321,7 @@ class Lifting:
     FM: float
     CM: float
     recommended_g: float
-    index: float  # of one person's share; infinite where the recommended weight is 0
+    index: float  # of the load; of two people over two thirds of the sum; infinite where nothing is recommended
     people: int
     carries_g: float  # of one person: two people carry half each
     why_not: str  # why the equation does not hold where one stands; empty where it does

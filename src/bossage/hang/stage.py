@@ -28,7 +28,7 @@ from bossage.hang.hinges import hinge_links, plan_hinges
 from bossage.hang.latch import latch_check
 from bossage.hang.leaf_links import leaf_links
 from bossage.hang.lift import plan_lift
-from bossage.hang.lift_checks import lift_checks
+from bossage.hang.lift_checks import lift_checks, people_check
 from bossage.hang.linings import in_studs
 from bossage.hang.mass import leaf_masses
 from bossage.hang.panel import plan_panel
@@ -272,6 +272,7 @@ def _checks(one: _Hung, voice: Voice, *, named: bool) -> list[Check]:
         zoned = hinge_zone_check(case, one.hinges, voice, subject)
         checks += [zoned] if zoned else []
     checks += mass_checks(case, voice, subject)
+    checks.append(people_check(case, one.lifting, voice, subject))
     checks += lift_checks(case, one.lifting, voice, subject)
     return checks
 

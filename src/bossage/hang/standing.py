@@ -249,7 +249,7 @@ def _standing(ground: Ground, case: str, moved: tuple[Moved, ...], people: int, 
         why_not=why_not if recommended_g <= 0 else "",
         carries_g=carries_g,
         recommended_g=recommended_g,
-        index=lifting_index(carries_g, lift) if recommended_g > 0 else float("inf"),
+        index=lifting_index(ground.mass_g, lift, people) if recommended_g > 0 else float("inf"),
         governs=False,
     )
 

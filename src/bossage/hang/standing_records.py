@@ -18,8 +18,9 @@ class Moved:
 class Standing:
     """The best place of one case for so many people: its worse end, and of two people the worse placed.
 
-    `recommended_g` and `index` are of one person with `carries_g`; 0 and infinite where the equation does not hold
-    (`why_not`) and where a leaf is only pulled open. `governs`: the lift that the brief's furniture and people give.
+    `recommended_g` is of one person; `index` that of the whole load, of two people over two thirds of the sum of both.
+    They are 0 and infinite where the equation does not hold (`why_not`) and where a leaf is only pulled open.
+    `governs`: the lift that the brief's furniture and people give.
     """
 
     leaf: str

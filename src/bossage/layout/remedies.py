@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from bossage.brief.records import Brief
 from bossage.checks import Check, Verdict
+from bossage.handling import ONE_PERSON_G
 from bossage.layout.grid import plan_grid
 from bossage.layout.rough import leaf_size, rough_mass_g
 from bossage.layout.split import smallest_split
 from bossage.layout.suggest import (
-    ONE_PERSON_G,
     Change,
     NoHeal,
     smallest_lightening,

@@ -31,7 +31,6 @@ from bossage.layout.sizes_rules import STUDS_LEAST, cleat_span, wants_studs
 from bossage.layout.words import Voice
 from bossage.units import format_mass
 
-ONE_PERSON_G = 15_000.0  # anything awkward above this: two people; our assumption
 GRID_STEPS = 12  # columns and rows together, that a resize may add or take
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from bossage.brief.records import Fixture, KeepClear
 from bossage.checks import Check, Edit, EditValue
+from bossage.handling import ONE_PERSON_G
 from bossage.layout.edits import size_edits, toml_length
 from bossage.layout.grid import fixture_rect, plan_grid, spread_places
 from bossage.layout.rect import Rect
@@ -19,7 +20,6 @@ from bossage.remedies.making import without_top_level
 from bossage.remedies.way import Way, Ways, deed
 from bossage.units import format_length
 
-ONE_PERSON_G = 15_000.0
 LIGHTER = (1.0, 0.85, 0.7)
 
 

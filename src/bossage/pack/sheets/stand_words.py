@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from bossage.brief.records import FixtureKind, Opens
+from bossage.checks import Verdict
 from bossage.hang import Moved, Standing
 from bossage.hang.standing import IN_PLACE
 from bossage.layout.records import Leaf
 from bossage.pack.sheet import Column, Heading, Para, Part, Table
-from bossage.pack.sheets.common import checks_of
 from bossage.pack.words import Words, listed
 from bossage.plan import Plan
 from bossage.settling import opened_as
@@ -32,9 +32,11 @@ SHUT_OFF = {
 def people_to_lift(plan: Plan, leaf: str = "") -> int:
     """How many take a leaf off: what the brief says, and two wherever mass or lift asks for a second pair of hands."""
     asked = max((lift.people for lift in plan.hang.liftings if leaf in ("", lift.leaf)), default=1)
+    # one that is settled still asks for the second person whom somebody has promised
     two = any(
-        check.name in {"two_people", "lift"} and (not leaf or check.subject in ("", leaf))
-        for check in checks_of(plan, "hang")
+        check.name == "two_people" and (check.verdict is not Verdict.FINE or check.settled is not None)
+        for check in plan.checks
+        if not leaf or check.subject in ("", leaf)
     )
     return max(asked, 2) if two or plan.brief.access.opens is Opens.SWING else asked
 
@@ -106,7 +108,7 @@ def stand_steps(plan: Plan, leaf: str, words: Words) -> tuple[str, ...]:
     if used.people > 1:
         return (
             f"Two people, one at each end of the leaf. Each carries about {words.mass(used.carries_g)}. Stand "
-            f"{place}; {limit}. Half each is only a guide, as the lifting equation is for one person. One of you "
+            f"{place}; {limit}. The index counts the two of you for two thirds of the sum of both. One of you "
             "counts; both lift, step and put down on that word.",
         )
     return (f"Stand {place}: {limit}.",)
@@ -147,7 +149,7 @@ def stand_table(plan: Plan, words: Words) -> list[Part]:
     note = (
         f"Lengths in {words.unit_name}, from the ankles and from the floor, at the worse end of the lift. “None”: the "
         "equation does not hold there, kneeling or with hands over 63 cm (25 in) away. Of two people each carries "
-        "half. Without an index: it is pulled open, not lifted."
+        "half, and the index counts both for two thirds of the sum. Without an index: it is pulled open, not lifted."
     )
     return [Heading(text="Where to stand"), Table(columns=columns, rows=rows), Para(text=note, small=True)]
 
