@@ -159,7 +159,7 @@ def run(name: str, job: SawJob, optimum: int | None) -> Run:
     print(
         f"{name:28} {plan.money_cents:8} {hit:14} "
         f"{'proven' if plan.proven else f'gap {plan.money_cents - plan.bound_cents}':8} "
-        f"Σ(k-1) {plan.extra_settings:5} {took:7.2f} s {work:7.2f} s of work   "
+        f"Σ(k-1) {extra_settings(plan):5} {took:7.2f} s {work:7.2f} s of work   "
         f"first fit {'fails' if greedy is None else greedy:>8} Σ(k-1) {greedy_settings:5}",
         flush=True,
     )
@@ -169,11 +169,16 @@ def run(name: str, job: SawJob, optimum: int | None) -> Run:
         proven=plan.proven,
         seconds=took,
         work_s=work,
-        settings=plan.extra_settings,
+        settings=extra_settings(plan),
         greedy=greedy,
         greedy_settings=greedy_settings,
         greedy_s=greedy_s,
     )
+
+
+def extra_settings(plan: SawPlan) -> int:
+    """Σ over sticks of distinct lengths less one."""
+    return sum(len({s.length_nm for s in stick.slices}) - 1 for stick in plan.sticks)
 
 
 def table(rows: dict[str, list[Run]]) -> None:
@@ -210,7 +215,7 @@ def patient(cases: list[Case]) -> None:
         took = time.perf_counter() - start
         assert isinstance(plan, SawPlan), name
         print(
-            f"{name:28} Σ(k-1) {plan.extra_settings:4} {'proven' if plan.settings_proven else 'not proven':10} "
+            f"{name:28} Σ(k-1) {extra_settings(plan):4} {'proven' if plan.settings_proven else 'not proven':10} "
             f"slack {plan.slack_nm / 1e6:8.1f} mm {took:7.2f} s",
             flush=True,
         )

@@ -145,11 +145,6 @@ class Plan:
     version: str
     stamp: str
 
-    @property
-    def bench(self) -> Bench:
-        """Leaves, blocks and backs as they lie on the bench."""
-        return bench_of(self.layout, self.body)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoPlan:

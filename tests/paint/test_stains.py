@@ -11,7 +11,7 @@ from tests.paint.test_ways import plan_from
 from bossage.brief import read_brief
 from bossage.brief.faults import BriefFaults
 from bossage.colour.difference import delta_e
-from bossage.colour.stains import stained_lab
+from bossage.colour.stains import stained_lab, strengths_at_lightness
 from bossage.errors import BossageError
 from bossage.fade.scales import family_stain
 from bossage.pack.catalogue import pack_sheets
@@ -135,3 +135,23 @@ def test_a_stained_piece_has_its_topcoat_in_the_days_and_paint_its_primer():
     steps = [run.step for run in painted.paint.days.blocks]
     # screws in first, screws out last
     assert steps == ["ready", "prime", "denib", "paint", "paint", "topcoat", "ready"]
+
+
+@pytest.mark.parametrize(("first", "last", "shades"), [(34, 55, 5), (60, 30, 7)])
+def test_a_stain_asked_for_by_its_ends_is_even_in_what_it_dries_to(first, last, shades):
+    asked = f"{{ from = {first}, to = {last}, shades = {shades} }}"
+    family = read_brief(OAK.replace("[34, 40, 47, 55]", asked)).families[0]
+    assert (family.lightness[0], family.lightness[-1], len(family.lightness)) == (first, last, shades)
+    stain = family_stain(family)
+    labs = stained_lab(stain, strengths_at_lightness(stain, family.lightness))
+    steps = delta_e(labs[1:], labs[:-1])
+    assert max(steps) / min(steps) < 1.001
+    assert labs[:, 0] == pytest.approx(family.lightness, abs=0.01)
+
+
+def test_ends_that_no_stain_reaches_are_a_fault_with_the_reason():
+    with pytest.raises(BriefFaults) as refused:
+        read_brief(OAK.replace("[34, 40, 47, 55]", "{ from = 34, to = 80, shades = 5 }"))
+    (fault,) = refused.value.faults
+    assert (fault.field, fault.found, fault.allowed) == ("family[1].lightness", "34 to 80", "ends in reach")
+    assert "A clear finish never lightens" in fault.remedy

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import difflib
 import re
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 from enum import StrEnum
@@ -28,14 +29,14 @@ LOOK_AT_UNIT = "Measure again, and look at the unit."
 Schema = dict[str, Any]
 
 
-class Kind:
+class Kind(ABC):
     """One kind of value. `read` gets the value as TOML has it and the unit of bare numbers."""
 
     schema: Schema
 
+    @abstractmethod
     def read(self, value: Any, unit: str) -> Any:
         """The value as the records hold it; raises `Bad`."""
-        raise NotImplementedError
 
     def show(self, value: Any, unit: str) -> str:
         """A value of the records, as papers print it."""
@@ -249,9 +250,6 @@ class PaintColour(Kind):
         lab: tuple[float, ...] = read_all(limits, unit)
         return lab
 
-    def show(self, value: str | tuple[float, ...], unit: str) -> str:
-        return value if isinstance(value, str) else "[" + ", ".join(f"{v:g}" for v in value) + "]"
-
 
 class Quantity(Kind):
     """A mass, volume or amount of money: bare, or with its unit."""
@@ -290,9 +288,6 @@ class ListOf(Kind):
             raise Bad(quoted(value), f"a list of {size} in square brackets", "Write [first, second, …].")
         return read_all([(f"[{number}]", self.kind, entry) for number, entry in enumerate(value, 1)], unit)
 
-    def show(self, value: tuple[Any, ...], unit: str) -> str:
-        return ", ".join(self.kind.show(entry, unit) for entry in value) or "none"
-
 
 class Choose(Kind):
     """One kind if the value is a list (or whatever `when` says), another if not."""
@@ -307,9 +302,6 @@ class Choose(Kind):
 
     def read(self, value: Any, unit: str) -> Any:
         return (self.yes if self.when(value) else self.no).read(value, unit)
-
-    def show(self, value: Any, unit: str) -> str:
-        return (self.yes if isinstance(value, tuple) else self.no).show(value, unit)
 
 
 def read_all(parts: Sequence[tuple[str, Kind, Any]], unit: str) -> tuple[Any, ...]:

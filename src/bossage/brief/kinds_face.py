@@ -70,10 +70,6 @@ class Levels(Kind):
             raise Bad(f"{steps + 1} levels", "at most 200 levels", "Make the step larger.", below=".step")
         return tuple(low + n * step for n in range(steps + 1))
 
-    def show(self, value: tuple[int, ...], unit: str) -> str:
-        """The heights, lowest first."""
-        return ", ".join(LEVEL.show(level, unit) for level in value)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EvenLightness:
@@ -119,12 +115,6 @@ class Lightness(Kind):
             raise Bad(f"from {first:g} to {last:g}", "two ends a step apart", "Take ends further apart.")
         shades = read_all([(".shades", self.count, value["shades"])], unit)[0] if "shades" in value else None
         return EvenLightness(first=first, last=last, shades=shades)
-
-    def show(self, value: Any, unit: str) -> str:
-        """The numbers, or the ends."""
-        if isinstance(value, EvenLightness):
-            return f"{value.shades or 'some'} even steps from {value.first:g} to {value.last:g}"
-        return self.listed.show(value, unit)
 
 
 class PerLevel(Kind):

@@ -47,11 +47,6 @@ class CleatLine:
         middles = [(start + end) / 2 for start, end in self.pieces]
         return carried_shares(middles, at_nm) if len(middles) > 1 else (1.0,)
 
-    @property
-    def middle_nm(self) -> float:
-        """Its middle along the wall."""
-        return (self.from_nm + self.to_nm) / 2
-
 
 def cleat_line(choice: Choice) -> CleatLine:
     """The leaf's cleat where the body has it."""

@@ -43,14 +43,6 @@ class Board:
         """Columns of cells."""
         return int(self.free.shape[1])
 
-    def fits(self, kind: int, row: int, column: int) -> bool:
-        """Whether a block of that kind may lie with its upper left cell there."""
-        wide, tall = self.kinds[kind]
-        if row + tall > self.rows or column + wide > self.columns:
-            return False
-        spot = np.s_[row : row + tall, column : column + wide]
-        return bool(self.free[spot].all()) and (wide * tall == 1 or not bool(self.single[spot].any()))
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Laying:

@@ -48,11 +48,6 @@ class PaintWay:
         return sum(self.minutes.values()) / 60
 
     @property
-    def elapsed_h(self) -> float:
-        """Hours by the clock: work shared by the painters, and waiting."""
-        return self.attended_h / self.hands + self.wait_h
-
-    @property
     def rank_h(self) -> float:
         """Hours that decide which is advised: an hour of drying counts an eighth, for other work goes on beside it."""
         return self.attended_h / self.hands + self.wait_h / 8

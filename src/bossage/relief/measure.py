@@ -182,8 +182,6 @@ def _alternation(cells: IntArray) -> float:
 
 
 def _abab(cells: IntArray) -> float:
-    if cells.shape[1] < 4:
-        return 0.0
     a, b, c, d = cells[:, :-3], cells[:, 1:-2], cells[:, 2:-1], cells[:, 3:]
     whole = (a >= 0) & (b >= 0) & (c >= 0) & (d >= 0)
     return _ratio(float((whole & (a == c) & (b == d)).sum()), float(whole.sum()))

@@ -19,8 +19,6 @@ from bossage.units.scale import (
     NM_PER_MM,
     Number,
     Typed,
-    inches,
-    mm,
     round_cents,
     round_to_step,
 )
@@ -67,8 +65,6 @@ __all__ = [
     "format_temperature",
     "format_thin",
     "format_volume",
-    "inches",
-    "mm",
     "parse_length_nm",
     "parse_mass_g",
     "parse_money_cents",

@@ -32,13 +32,3 @@ def round_cents(cents: Number) -> int:
     """Whole cents, half a cent away from zero, as money is rounded: once, at the end."""
     exact = Fraction(cents)
     return int((Decimal(exact.numerator) / Decimal(exact.denominator)).to_integral_value(ROUND_HALF_UP))
-
-
-def mm(nm: int | float) -> float:
-    """Millimetres of a length in nanometres."""
-    return nm / NM_PER_MM
-
-
-def inches(nm: int | float) -> float:
-    """Inches of a length in nanometres."""
-    return nm / NM_PER_IN

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import islice
 
 import numpy as np
 import pytest
@@ -118,3 +119,61 @@ def test_bands_alone_are_four_levels_with_the_counts_and_places_of_their_levels(
     assert np.array_equal(alone.edges, problem.edges)
     shifted = Graph(problem=alone)
     assert shifted.conflict.tolist() == np.eye(4, dtype=bool).tolist()
+
+
+@pytest.mark.parametrize(("rows", "cols"), [(3, 3), (3, 5), (4, 4), (5, 4)])
+def test_lines_begin_only_as_their_choices_let_them(rows, cols):
+    found = 0
+    for seed in range(12):
+        rng = np.random.default_rng(seed)
+        begun = np.arange(cols) + rng.integers(2, size=(rows, 1))
+        band_of = (2 * (np.arange(rows)[:, None] % 2) + begun % 2).reshape(-1)
+        allowed = rng.random((rows * cols, 8)) < 0.5
+        allowed[np.arange(rows * cols), 2 * band_of] = True
+        quotas = np.bincount(2 * band_of, minlength=8)
+        graph = Graph(
+            problem=plain_grid(
+                rows, cols, quotas, diagonal=True, min_step=2, allowed=allowed.reshape(rows, cols, 8), seed=seed
+            )
+        )
+        bands = four_bands(graph)
+        may = np.stack([graph.choice[:, band].any(axis=1) for band in bands], axis=1)
+        for laying in order_bands.layings_of(graph, bands):
+            for _ in range(4):
+                band = order_bands._laid(graph, laying, rng)
+                if band is not None:
+                    assert may[np.arange(graph.n), band].all()
+                    assert np.bincount(band, minlength=4).tolist() == np.bincount(band_of, minlength=4).tolist()
+                    found += 1
+    assert found > 12
+
+
+def test_a_region_grows_only_over_blocks_that_may_stand_high():
+    found = none = 0
+    for seed in range(12):
+        rng = np.random.default_rng(seed)
+        allowed = np.ones((3, 4, 8), dtype=np.bool_)
+        allowed[:, :, 1::2] = rng.random((3, 4, 4)) < 0.7  # not all may stand at the upper level of their band
+        open_quotas = plain_grid(3, 4, [0] * 8, diagonal=True, min_step=2, allowed=allowed)
+        some = list(islice(every_field(open_quotas, quotas=False), 2000))
+        for number in rng.integers(len(some), size=4):
+            field = np.array(some[number])
+            graph = Graph(problem=replace(open_quotas, quotas=np.bincount(field, minlength=8).reshape(1, -1)))
+            for order in order_bands._orders(graph):
+                levels = order_bands._grown(graph, four_bands(graph), field // 2, order)
+                none += levels is None
+                if levels is not None:
+                    assert is_field(graph, levels), (seed, levels)
+                    found += 1
+    assert found > 20
+    assert none > 20
+
+
+def test_whole_lines_that_do_not_come_out_are_forbidden():
+    # 4 x 4 blocks, as many of each band at its upper level: a line holds two of each band it has, so 1 and 3 are odd
+    fields = every_field(plain_grid(4, 4, [0] * 8, diagonal=True, min_step=2), quotas=False)
+    there = {tuple(np.bincount(field, minlength=8).tolist()) for field in fields}
+    for upper in range(5):
+        quotas = np.repeat([[4 - upper, upper]], 4, axis=0).reshape(-1)
+        found = proven_by_bands(Graph(problem=plain_grid(4, 4, quotas, diagonal=True, min_step=2)))
+        assert (found is None) == (tuple(quotas.tolist()) in there) == (upper % 2 == 0), upper

@@ -191,11 +191,6 @@ class SawPlan:
         return sum(setting.count for setting in self.settings)
 
     @property
-    def extra_settings(self) -> int:
-        """Σ over sticks of distinct lengths less one."""
-        return sum(len({s.length_nm for s in stick.slices}) - 1 for stick in self.sticks)
-
-    @property
     def advised(self) -> SawPlan:
         """The plan to buy for: the next safer one where this one has next to no slack."""
         return self.safer or self
