@@ -188,6 +188,7 @@ def test_a_sound_piece_gets_no_suggestion_and_a_heavy_one_is_lightened() -> None
     found = smallest_lightening(heavy, 15_000)
     assert isinstance(found, Change)
     assert "one person can lift it" in found.text
+    assert found.heals[-1] == "mass"
     lighter = leaf_size(heavy, 18 + found.columns, 16 + found.rows)
     assert rough_mass_g(heavy, lighter) <= 15_000
     fewer = abs(found.columns) + abs(found.rows) - 1

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from bossage.brief import read_brief
@@ -58,6 +60,19 @@ def test_what_a_reading_gained_is_the_distance_by_the_paints_before_and_after() 
     assert (gain.before_de, gain.after_de) == (pytest.approx(before), pytest.approx(after))
     assert after < before
     assert gain.left_out_de is None
+
+
+def test_a_card_left_out_is_foretold_by_the_other_cards_of_its_tinter_alone() -> None:
+    mixes = [field for field in FIELDS.values() if field.families == ("fern",) and field.kind is FieldKind.MIX]
+    readings = [read(mixes[0].name, (71.2, -9.4, 8.8), 1.5), read(mixes[1].name, (60.0, -14.0, 12.0), 1.0)]
+    (lesson,) = calibrate(BRIEF, readings).families
+    for gain, other in zip(lesson.gains, reversed(readings), strict=True):
+        cards = tuple(card for card in lesson.family.cards if card.fraction == other.field.fraction)
+        assert len(cards) == 1
+        paints = family_paints(replace(lesson.family, cards=cards))
+        foretold = blend_lab(paints, [gain.reading.field.fraction])
+        assert gain.left_out_de == pytest.approx(float(delta_e(foretold, gain.reading.lab)))
+        assert gain.left_out_de > gain.after_de
 
 
 def test_pots_that_are_mixed_keep_their_recipes() -> None:

@@ -92,6 +92,10 @@ def test_cards_lie_on_end_grain_and_teach_how_much_it_drinks():
     read = {r.field.fraction: r.uncertainty_de for r in readings if r.field.kind is not FieldKind.BASE}
     assert {card.fraction: card.uncertainty_de for card in family.cards} == read
     assert family_stain(family).end_grain == pytest.approx(2.5, rel=0.03)
+    # a figure that the brief gives is only kept where no card was read
+    told = replace(brief, families=(replace(brief.families[0], end_grain=1.2),))
+    assert family_stain(calibrate(told, readings).brief.families[0]).end_grain == pytest.approx(2.5, rel=0.03)
+    assert calibrate(told, readings[:1]).brief.families[0].end_grain == 1.2
     for gain in lesson.families[0].gains[1:]:
         assert gain.after_de is not None
         assert gain.after_de < gain.before_de

@@ -189,6 +189,12 @@ def test_a_leaf_too_large_for_one_open_time_wants_more_hands():
     assert any(words.startswith("5 people") for words in bed.missing)
 
 
+def test_a_screw_bites_ten_millimetres_or_is_left_out():
+    # 20 mm through 10 bites 10, and 13 of block less 3 leave it room; through 11 the same screw bites 9
+    assert longest_screw_nm(mm(10), mm(13), LengthUnit.MM) == mm(20)
+    assert longest_screw_nm(mm(11), mm(12), LengthUnit.MM) is None
+
+
 @settings(max_examples=200, deadline=None)
 @given(through=st.integers(mm(3), mm(25)), block=st.integers(mm(5), mm(90)), unit=st.sampled_from(list(LengthUnit)))
 def test_no_screw_ends_nearer_than_three_millimetres_to_a_face(through, block, unit):

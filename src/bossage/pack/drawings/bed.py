@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from bossage.drawing.model import Drawing
-from bossage.drawing.shapes import Label, Line, Rect, Shape, Stand, Stroke
+from bossage.drawing.shapes import Label, Rect, Shape, Stand, Stroke
 from bossage.pack.drawings.fit import legible_size
 from bossage.pack.words import Words, count_of
 from bossage.plan import Plan
 from bossage.press.bed_records import BedBlock, BedCard
-
-CROSS_MM = 1.2
 
 
 def bed_drawing(plan: Plan, card: BedCard, words: Words) -> Callable[[float], Drawing]:
@@ -75,23 +73,6 @@ def _block(one: BedBlock, address: str, text: str, what: str, scale_n: float) ->
     if both:
         at = (x + w / 2, y + 0.2 * h)
         shapes.append(Label(at=at, text=address, size_mm=address_mm, stand=Stand.MIDDLE, layer="addresses"))
-    if what == "screw" and text != "–":
-        arm = CROSS_MM * scale_n
-        corner = (x + 2 * arm, y + h - 2 * arm)
-        shapes += [
-            Line(
-                start=(corner[0] - arm, corner[1]),
-                end=(corner[0] + arm, corner[1]),
-                stroke=Stroke.PENCIL,
-                layer="marks",
-            ),
-            Line(
-                start=(corner[0], corner[1] - arm),
-                end=(corner[0], corner[1] + arm),
-                stroke=Stroke.PENCIL,
-                layer="marks",
-            ),
-        ]
     return shapes
 
 

@@ -22,10 +22,13 @@ SHIM_MM = 6.5
 FULL = 0.97  # of a block's width, for its words
 
 
-def row_drawing(plan: Plan, card: RowCard, words: Words, *, first_go: int = 0) -> Callable[[float], Drawing]:
+def row_drawing(
+    plan: Plan, card: RowCard, words: Words, *, first_go: int = 0, shims: bool = True
+) -> Callable[[float], Drawing]:
     """The row for the n of 1 : n across; upwards it is drawn as large as its words need.
 
     Of a row that takes several lines, `card` is the part on one line and `first_go` the number of its first go.
+    Without `shims`, as under bags, a block has its whole field and no word of a shim.
     """
 
     def draw(scale_n: float) -> Drawing:
@@ -34,14 +37,14 @@ def row_drawing(plan: Plan, card: RowCard, words: Words, *, first_go: int = 0) -
         bands = _bands(plan, laid)
         shapes: list[Shape] = []
         for item in laid:
-            shapes += _block(plan, item, bands[item.block], words, keys, scale_n)
+            shapes += _block(plan, item, bands[item.block], words, keys, scale_n, shims)
         shapes += _batch_marks(plan, card, scale_n, first_go)
         return Drawing(
             title=f"Row {card.row}",
             description=f"{count_of(len(laid), 'block')} from left to right.",
             shapes=tuple(shapes),
             scale_n=scale_n,
-            reading=tuple(_reading(plan, card, words, first_go)),
+            reading=tuple(_reading(plan, card, words, first_go, shims)),
         )
 
     return draw
@@ -90,13 +93,19 @@ def _bands(plan: Plan, laid: list[CardBlock]) -> dict[int, tuple[float, float]]:
 
 
 def _block(
-    plan: Plan, item: CardBlock, band: tuple[float, float], words: Words, keys: dict[str, str], scale_n: float
+    plan: Plan,
+    item: CardBlock,
+    band: tuple[float, float],
+    words: Words,
+    keys: dict[str, str],
+    scale_n: float,
+    shims: bool,
 ) -> list[Shape]:
     blocks = plan.layout.blocks
     x, width = int(blocks.x_nm[item.block]) / 1e6, int(blocks.width_nm[item.block]) / 1e6
     deep = (DEEP_MM + SHIM_MM) * scale_n
     y, height = band[0] * deep, (band[1] - band[0]) * deep
-    shim_tall = min(SHIM_MM * scale_n, 0.32 * height)
+    shim_tall = min(SHIM_MM * scale_n, 0.32 * height) if shims else 0.0
     shade = plan.fade.shades[int(plan.fade.shade[item.block])]
     ink = ink_on(shade)
     level = words.compact(plan.relief.levels_nm[int(plan.relief.level[item.block])])
@@ -129,9 +138,10 @@ def _block(
             size_mm=legible_size(keys[shade.name], width_mm=paper_w, height_mm=0.4 * paper_h, most_mm=2.8),
             layer="shade",
         ),
-        Rect(x_mm=x, y_mm=y, width_mm=width, height_mm=shim_tall, stroke=Stroke.THIN, layer="shims"),
     ]
-    if item.shim_nm:
+    if shims:
+        shapes.append(Rect(x_mm=x, y_mm=y, width_mm=width, height_mm=shim_tall, stroke=Stroke.THIN, layer="shims"))
+    if shims and item.shim_nm:
         text = "+" + words.compact(item.shim_nm)
         size_mm = legible_size(text, width_mm=paper_w, height_mm=shim_tall / scale_n, most_mm=4.2, bold=True)
         shapes.append(Label(at=(middle, y + shim_tall / 2), text=text, bold=True, size_mm=size_mm, layer="shims"))
@@ -167,7 +177,7 @@ def _batch_marks(plan: Plan, card: RowCard, scale_n: float, first_go: int) -> li
     return shapes
 
 
-def _reading(plan: Plan, card: RowCard, words: Words, first_go: int) -> Iterator[str]:
+def _reading(plan: Plan, card: RowCard, words: Words, first_go: int, shims: bool) -> Iterator[str]:
     blocks = plan.layout.blocks
     for number, batch in enumerate(card.batches, start=first_go or 1):
         if len(card.batches) > 1 or first_go:
@@ -175,5 +185,7 @@ def _reading(plan: Plan, card: RowCard, words: Words, first_go: int) -> Iterator
         for item in batch.blocks:
             shade = plan.fade.shades[int(plan.fade.shade[item.block])]
             level = words.compact(plan.relief.levels_nm[int(plan.relief.level[item.block])])
-            shim = f"shim +{words.compact(item.shim_nm)}" if item.shim_nm else "no shim"
-            yield f"{blocks.address(item.block)}: {level} {words.unit}, {shade.name}, {shim}."
+            said = [f"{level} {words.unit}", shade.name]
+            if shims:
+                said.append(f"shim +{words.compact(item.shim_nm)}" if item.shim_nm else "no shim")
+            yield f"{blocks.address(item.block)}: {', '.join(said)}."

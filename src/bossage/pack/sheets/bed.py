@@ -69,6 +69,22 @@ TODO_OF = {
 }
 
 
+#: Times to write down, what is to be done, and what to do when it went wrong.
+_SHEET_WORDS = {
+    "face down": (
+        ("glue from", "clamps on at", "out at"),
+        "Face down: left and right have changed places. Row 1 is the upper one; lay row by row.",
+        "A back lies low or a block rocks? Out with it before the glue: its shim or its place is wrong.",
+    ),
+    "screws": (
+        ("begun at", "left alone from"),
+        "Seen from the back: left and right have changed places. Row 1 is the upper one; drill the backer from here.",
+        "A screw stands proud, or its point is felt at the face? Back it out before the glue sets: its length or its "
+        "block is wrong.",
+    ),
+}
+
+
 def bed_sheet(plan: Plan, bed: BedCard) -> Sheet:
     """The bed of one leaf: mirrored map of the shims, how many of each, glue and clock."""
     words, glue = words_of(plan), plan.brief.glue
@@ -129,7 +145,7 @@ def screw_sheet(plan: Plan, bed: BedCard) -> Sheet:
     space = room(plan)
     drawing = filling(screw_drawing(plan, bed, words), width_mm=space.width_mm, height_mm=0.6 * space.height_mm)
     caption = (
-        f"Seen from the back. Large: the screw for the block's middle in {words.unit_name}, with a cross; – for glue "
+        f"Seen from the back. Large: the length of the screw at the block's middle in {words.unit_name}; – for glue "
         "alone. No screw ends nearer than 3 mm (1/8 in) to a face. Dashed: the backer."
     )
     return _sheet(
@@ -140,16 +156,16 @@ def screw_sheet(plan: Plan, bed: BedCard) -> Sheet:
 def _sheet(
     plan: Plan, bed: BedCard, title: str, figures: list[Figure], *, drawing_part: Drawn, after: tuple[Part, ...]
 ) -> Sheet:
-    place, way = plan.layout.leaves[bed.leaf], plan.press.way.name
+    place = plan.layout.leaves[bed.leaf]
     which = f", leaf {place.name}" if len(plan.layout.leaves) > 1 else ""
     copy = f" of piece {place.copy}" if plan.brief.piece.copies > 1 else ""
-    blanks = ("glue from", "clamps on at", "out at") if way == "face down" else ("begun at", "left alone from")
+    blanks, todo, wrong = _SHEET_WORDS[plan.press.way.name]
     card = Card(title=f"Leaf {place.name}", blanks=blanks, parts=(drawing_part,))
     return Sheet(
         name="cards",
         title=f"{title}{which}{copy}",
-        todo="Face down: left and right have changed places. Row 1 is the upper one; lay row by row.",
-        wrong="A back lies low or a block rocks? Out with it before the glue: its shim or its place is wrong.",
+        todo=todo,
+        wrong=wrong,
         parts=(Figures(items=tuple(figures)), card, *after),
     )
 

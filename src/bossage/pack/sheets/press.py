@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.ring import ring_drawing
@@ -184,8 +183,10 @@ def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
 
 def _card(plan: Plan, card: RowCard, words: Words, width_mm: float, scale_n: float, clocks: list[str]) -> list[Part]:
     bags = plan.press.way.name == "bags"
-    lines = row_lines(plan, _without_shims(card) if bags else card, words, width_mm=width_mm)
-    drawings = [row_drawing(plan, part, words, first_go=first)(scale_n / len(lines)) for part, first in lines]
+    lines = row_lines(plan, card, words, width_mm=width_mm)
+    drawings = [
+        row_drawing(plan, part, words, first_go=first, shims=not bags)(scale_n / len(lines)) for part, first in lines
+    ]
     blocks = sum(len(batch.blocks) for batch in card.batches)
     goes = "" if len(card.batches) == 1 else f" in {len(card.batches)} goes"
     caption = f"{count_of(blocks, 'block')}{goes}, glue {words.mass(card.glue_g)}, "
@@ -216,15 +217,6 @@ def _clocks(plan: Plan) -> dict[tuple[int, int], list[str]]:
     """Day and clock of each go of each row, by leaf and row."""
     times = iter(calendar_of(plan).batches)
     return {(card.leaf, card.row): [next(times).clock for _ in card.batches] for card in plan.press.rows}
-
-
-def _without_shims(card: RowCard) -> RowCard:
-    return replace(
-        card,
-        batches=tuple(
-            replace(batch, blocks=tuple(replace(block, shim_nm=0) for block in batch.blocks)) for batch in card.batches
-        ),
-    )
 
 
 def _longest(ring: RingJob, words: Words) -> list[Figure]:
