@@ -68,6 +68,10 @@ SETTLEABLE: dict[str, Settleable] = {
         "mm", "how far the space falls short", "more", Who.AUTHORITY, "May the room before it be that much less?",
         "place",
     ),
+    "open_space": _may(
+        "mm", "how far the space falls short", "more", Who.AUTHORITY,
+        "May the room before it be that much less while the piece stands open?", "place", "opens",
+    ),
     "meter_reach": _may(
         "g", "mass of the leaf before it", "more", Who.SUPPLIER,
         "May the piece stand before the meter, opened as told above?", "place", "opens",

@@ -30,7 +30,7 @@ _NAMES = {
     Kind.HARM: (
         # behind it: what must not be covered, or must be reached, aired, heard
         "refusal flue combustible ready_access meter_reach gas_reach pipes_reach",
-        "fix_to_enclosure space handle reach swing_angle door_swing lift_off "
+        "fix_to_enclosure space open_space handle reach swing_angle door_swing lift_off "
         "vent body_air sound keep_clear drill_zones screw_depth",
         # over people, beside people, on their way out
         "over_bed over_seat who_is_below protrusion hall_depth escape_route",

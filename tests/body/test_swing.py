@@ -204,7 +204,8 @@ def test_the_leaf_has_a_block_to_shut_on_where_no_stile_is() -> None:
     assert stop.z0 == 0
     assert catch.x1 == stop.x0
     assert catch.z0 - keeper.z1 == 2_000_000
-    assert [check.name for check in body.checks if check.verdict != "fine"] == []
+    # the leaf beside the board leaves its electrician too little room: that is told in its own test
+    assert [check.name for check in body.checks if check.verdict != "fine"] == ["open_space"]
 
 
 def test_a_post_with_two_stiles_more_keeps_them_apart() -> None:

@@ -102,13 +102,13 @@ def _swung(site: Site, mine: list[Thing], still: list[Thing]) -> Iterator[tuple[
     steps = [*range(0, math.floor(site.brief.access.angle_deg), STEP_DEG), site.brief.access.angle_deg]
     walls = [*still, Thing("the wall", -(10**13), 10**13, rectangle(-(10**13), 10**13, -(10**13), 0))]
     for moved in mine:
-        shape, span = _plane(moved, upright)
-        near = [(thing.name, *_plane(thing, upright)) for thing in walls]
+        shape, span = plane_of(moved, upright)
+        near = [(thing.name, *plane_of(thing, upright)) for thing in walls]
         near = [one for one in near if span[0] < one[2][1] and one[2][0] < span[1]]
         boxes = {name: around(*along, outline) for name, outline, along in near}
         before = None
         for angle in steps:
-            now = [_turned(point, axis, angle, flip) for point in shape]
+            now = [turned(point, axis, angle, flip) for point in shape]
             if before is not None:
                 path = hull([*before, *now])
                 box = around(*span, path)
@@ -118,7 +118,7 @@ def _swung(site: Site, mine: list[Thing], still: list[Thing]) -> Iterator[tuple[
             before = now
 
 
-def _plane(thing: Thing, upright: bool) -> tuple[tuple[Corner, ...], tuple[int, int]]:
+def plane_of(thing: Thing, upright: bool) -> tuple[tuple[Corner, ...], tuple[int, int]]:
     """Its cross-section at right angles to the axis, along the leaf and out, and its stretch along the axis."""
     ys, zs = [y for y, _ in thing.outline], [z for _, z in thing.outline]
     if upright:
@@ -126,7 +126,8 @@ def _plane(thing: Thing, upright: bool) -> tuple[tuple[Corner, ...], tuple[int, 
     return rectangle(min(ys), max(ys), min(zs), max(zs)), (thing.x0, thing.x1)
 
 
-def _turned(point: Corner, axis: Corner, angle_deg: float, flip: bool) -> Corner:
+def turned(point: Corner, axis: Corner, angle_deg: float, flip: bool) -> Corner:
+    """A corner of `plane_of` with the leaf open so far; `flip`: hung on its right or upper edge."""
     along, out = (axis[0] - point[0]) if flip else (point[0] - axis[0]), point[1] - axis[1]
     angle = math.radians(angle_deg)
     there = along * math.cos(angle) - out * math.sin(angle)

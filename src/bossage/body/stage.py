@@ -27,6 +27,7 @@ from bossage.body.site import Site, fixture_solids
 from bossage.body.slots import with_slots
 from bossage.body.wants import smallest_wants
 from bossage.body.words import Voice
+from bossage.body.working_space import check_spaces
 from bossage.brief.records import Brief
 from bossage.checks import Check
 from bossage.layout.records import Layout, Leaf
@@ -75,6 +76,7 @@ def plan_body(brief: Brief, layout: Layout, *, may_ask: bool = True) -> Body | W
     for n in firsts:
         checks += check_places(brief, drafts[n], sites[n], wants, left[n], voice)
         checks += check_joints(leaves[n], joints[n], voice)
+    checks += check_spaces(sites, leaves, voice)
     # what a cleat runs into that has no place is told by `body_place`
     forced = {sites[n].leaf.name for n in firsts if drafts[n].forced}
     parts = tuple(part for parts in leaves for part in parts)

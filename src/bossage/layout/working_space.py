@@ -5,6 +5,7 @@ Verdicts here are never more than advice: local codes, the local authority and l
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -93,16 +94,18 @@ def reach_range_nm(approach: Approach, depth_nm: int = 0, over_nm: int = 0) -> t
     return REACH_LOW_NM, mm(1170)
 
 
-def free_space(brief: Brief, fixture: Fixture) -> FreeSpace:
+def free_space(brief: Brief, fixture: Fixture, also: Iterable[Furniture] = ()) -> FreeSpace:
     """The working space in front of an enclosure, measured from its front.
 
     Width: the free stretch that spans the enclosure, between furniture that stands in the depth zone or the wall's
     ends. Depth: to the first thing in front of the enclosure, or the far side of the passage. Height: to the ceiling
     or the lowest thing hung over the zone. Furniture that hangs above the wanted height is in nobody's way.
+    `also`: what stands there besides the furniture. The piece is shut, or taken off.
     """
     front, deep = fixture.proud_nm, wanted_depth_nm(fixture)
     face = fixture_rect(fixture)
-    standing = [f for f in brief.furniture if f.bottom_nm < SPACE_HEIGHT_NM]
+    there = (*brief.furniture, *also)
+    standing = [f for f in there if f.bottom_nm < SPACE_HEIGHT_NM]
     zone = [f for f in standing if f.near_nm < front + deep and f.far_nm > front]
     left = max([0, *(f.right_nm for f in zone if f.right_nm <= face.x)])
     right = min([brief.wall.width_nm, *(f.x_nm for f in zone if f.x_nm >= face.right)])
@@ -117,7 +120,7 @@ def free_space(brief: Brief, fixture: Fixture) -> FreeSpace:
         before.append(brief.wall.passage_nm - front)
     over = [
         f.bottom_nm
-        for f in brief.furniture
+        for f in there
         if f.bottom_nm >= SPACE_HEIGHT_NM and f.near_nm < front + deep and _spans(f, left, right)
     ]
     return FreeSpace(
@@ -133,34 +136,72 @@ def wanted_depth_nm(fixture: Fixture) -> int:
 
 
 def check_space(fixture: Fixture, space: FreeSpace, voice: Voice) -> Check:
-    """`space`: width, depth and height in front of a board."""
-    wanted = {
-        "width": (space.width_nm, max(SPACE_WIDTH_NM, fixture.width_nm)),
-        "depth": (space.depth_nm, wanted_depth_nm(fixture)),
-        "height": (space.height_nm, max(SPACE_HEIGHT_NM, fixture.height_nm)),
-    }
-    short = {what: need - have for what, (have, need) in wanted.items() if have is not None and have < need}
-    beyond = fixture.volts > TABLE_VOLTS
-    unknown = space.depth_nm is None
-    depth = "and how deep is not known" if space.depth_nm is None else f"{voice.say(space.depth_nm)} deep"
+    """`space`: width, depth and height in front of a board, with the piece shut or taken off."""
+    short, beyond, unknown = _short(fixture, space), fixture.volts > TABLE_VOLTS, space.depth_nm is None
     return voice.check(
         "space",
         "Working space in front",
         Verdict.STOP if short or beyond else Verdict.CAUTION if unknown else Verdict.FINE,
-        found=f"{voice.say(space.width_nm)} wide, {voice.say(space.height_nm)} high, {depth}",
-        allowed=", ".join(f"{what} at least {voice.say(need)}" for what, (_, need) in wanted.items())
-        + f" for {fixture.volts:g} V to ground, condition {CONDITION[fixture.facing]}; nothing stored in it",
+        found=_space_words(space, voice),
+        allowed=_wanted_words(fixture, voice),
         why="whoever works on a live board needs room to stand and to step back",
         care=(f"the rules for more than {TABLE_VOLTS:g} V are others; " if beyond else "")
         + ("measure to what stands opposite and write it as wall.passage; " if unknown else "")
         + ASK,
-        remedy="clear " + " and ".join(f"{voice.say(more)} more {what}" for what, more in short.items())
-        if short
-        else "",
+        remedy=_clear_words(short, voice),
         figure=None if unknown or beyond else max(short.values(), default=0) / NM_PER_MM,
         source=SPACE_SOURCE,
         subject=fixture.name,
     )
+
+
+def check_open_space(fixture: Fixture, space: FreeSpace, angle_deg: float, voice: Voice) -> Check:
+    """`open_space`: what is left of it while the leaf stands open, as it does when somebody works at the board."""
+    short = _short(fixture, space)
+    return voice.check(
+        "open_space",
+        "Working space with the leaf open",
+        Verdict.STOP if short else Verdict.FINE,
+        found=f"with the leaf standing open at {angle_deg:g}°: {_space_words(space, voice)}",
+        allowed=_wanted_words(fixture, voice),
+        why="whoever works on a live board has the open leaf beside them all the time",
+        care=ASK,
+        remedy=f"{_clear_words(short, voice)}, or hang it on another side" if short else "",
+        figure=max(short.values(), default=0) / NM_PER_MM,
+        source=f"{SPACE_SOURCE}; that the open leaf counts is our reading of it",
+        subject=fixture.name,
+    )
+
+
+def _wanted(fixture: Fixture) -> dict[str, int]:
+    return {
+        "width": max(SPACE_WIDTH_NM, fixture.width_nm),
+        "depth": wanted_depth_nm(fixture),
+        "height": max(SPACE_HEIGHT_NM, fixture.height_nm),
+    }
+
+
+def _short(fixture: Fixture, space: FreeSpace) -> dict[str, int]:
+    """By how much each way falls short; without those that suffice, and the depth where nobody knows it."""
+    free = {"width": space.width_nm, "depth": space.depth_nm, "height": space.height_nm}
+    wanted = _wanted(fixture)
+    return {what: wanted[what] - have for what, have in free.items() if have is not None and have < wanted[what]}
+
+
+def _space_words(space: FreeSpace, voice: Voice) -> str:
+    depth = "and how deep is not known" if space.depth_nm is None else f"{voice.say(space.depth_nm)} deep"
+    return f"{voice.say(space.width_nm)} wide, {voice.say(space.height_nm)} high, {depth}"
+
+
+def _wanted_words(fixture: Fixture, voice: Voice) -> str:
+    return (
+        ", ".join(f"{what} at least {voice.say(need)}" for what, need in _wanted(fixture).items())
+        + f" for {fixture.volts:g} V to ground, condition {CONDITION[fixture.facing]}; nothing stored in it"
+    )
+
+
+def _clear_words(short: dict[str, int], voice: Voice) -> str:
+    return "clear " + " and ".join(f"{voice.say(more)} more {what}" for what, more in short.items()) if short else ""
 
 
 def check_handle(fixture: Fixture, voice: Voice) -> Check:

@@ -44,6 +44,7 @@ FINDERS: dict[str, Finder] = {
     "looks_random": making.drawn_again,
     "mass_cap": places.lighter,
     "meeting": colours.nearer_meeting,
+    "open_space": hanging.out_of_the_space,
     "open_time": making.slower_glue,
     "outer_bond": making.smaller_overhang,
     "over_bed": hanging.over_head,

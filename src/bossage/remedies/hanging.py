@@ -92,6 +92,16 @@ def post_to_a_stud(plan: Plan, check: Check) -> Ways:
             offs = sorted((stud - post.line_nm for stud in plan.brief.wall.studs_nm), key=abs)
             for off in offs[:2]:
                 yield from moved(plan, off, 0)
+    yield from _other_side(plan)
+
+
+def out_of_the_space(plan: Plan, check: Check) -> Ways:
+    """A leaf that opens right out of the working space, or stands open at its other side."""
+    yield from opened_further(plan, check)
+    yield from _other_side(plan)
+
+
+def _other_side(plan: Plan) -> Ways:
     for side in ("left", "right"):
         if side != plan.brief.access.hinge.value:
             yield put(f"Hinge it at the {side}", "access", "hinge", to=side)

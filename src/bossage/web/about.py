@@ -24,6 +24,7 @@ _PINNED: dict[str, tuple[str, str]] = {
     "sound": ("wall", "fixture"),
     "radio": ("wall", "fixture"),
     "space": ("wall", "fixture"),
+    "open_space": ("wall", "fixture"),
     "refusal": ("wall", "fixture"),
     "flue": ("wall", "fixture"),
     "combustible": ("wall", "fixture"),

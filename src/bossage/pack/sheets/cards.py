@@ -199,9 +199,11 @@ def _asks(plan: Plan, fixture: Fixture) -> str:
 def _granted(plan: Plan, fixture: Fixture) -> str:
     """What is granted; of a working space that falls short what there is, and who agreed, never that it is empty."""
     grant = ACCESS[fixture.kind].grant
-    space = next((c for c in plan.checks if c.name == "space" and c.subject == fixture.name), None)
-    if space is None or (space.verdict is Verdict.FINE and space.settled is None):
+    asked = [c for c in plan.checks if c.name in ("space", "open_space") and c.subject == fixture.name]
+    short = [c for c in asked if c.verdict is not Verdict.FINE or c.settled is not None]
+    if not short:
         return grant
+    space = next((c for c in short if c.settled is None), short[0])
     by = f"as agreed by {space.settled.by} on {space.settled.on}" if space.settled else "which nobody has agreed to"
     return grant.replace(SPACE_KEPT, f"working space before it {by}")
 
