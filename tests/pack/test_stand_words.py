@@ -7,6 +7,7 @@ from dataclasses import replace
 from tests.scenarios.cases import plan_of
 
 from bossage.checks import Agreement, Verdict
+from bossage.pack.drawings.behind import hiding
 from bossage.pack.sheet import Steps, Table
 from bossage.pack.sheets.cards import access_sheet, household_sheet
 from bossage.pack.sheets.common import words_of
@@ -36,7 +37,7 @@ def test_what_is_moved_is_the_first_step_and_costs_time():
     steps = next(part for part in household_sheet(moved).parts if isinstance(part, Steps))
     assert "Move the bench out into the room by 600 mm, Ida and Jo" in steps.texts[0]
     assert "stays where it is" in move_steps(stays, leaf, words)[0]
-    assert seconds_to_open(moved) > seconds_to_open(stays)
+    assert seconds_to_open(moved, leaf) > seconds_to_open(stays, leaf)
 
 
 def test_two_people_are_told_their_half_and_what_is_over_the_limit():
@@ -58,9 +59,9 @@ def test_both_cases_stand_in_the_table_and_one_counts():
 
 def test_somebody_alone_is_told_where_else_it_is_shut_off():
     plan = plan_of("S2")
-    two = [part for part in alone_parts(plan, 2) if isinstance(part, Table)]
+    two = [part for part in alone_parts(plan, 2, hiding(plan)) if isinstance(part, Table)]
     assert two[0].rows[0][0] == "main stop cock of the water"
-    assert not [part for part in alone_parts(plan, 1) if isinstance(part, Table)]
+    assert not [part for part in alone_parts(plan, 1, hiding(plan)) if isinstance(part, Table)]
 
 
 def test_a_card_promises_no_empty_space_that_falls_short():

@@ -9,6 +9,7 @@ from bossage.asking import ASK_SHEET, answer_of, to_settle
 from bossage.body import Role
 from bossage.brief.records import Fixture, Opens
 from bossage.checks import Check, EditValue, Verdict
+from bossage.pack.drawings.behind import hiding
 from bossage.pack.sheet import Care, Column, Heading, NewPage, Para, Part, Sheet, Table
 from bossage.pack.sheets.ask_trades import TRADES, trade_parts
 from bossage.pack.sheets.common import full, words_of
@@ -149,7 +150,7 @@ def _behind(fixture: Fixture, words: Words) -> str:
 
 def _opens(plan: Plan) -> str:
     access, people = plan.brief.access, people_to_lift(plan)
-    seconds = seconds_to_open(plan)
+    seconds = max(seconds_to_open(plan, one.leaf.name) for one in hiding(plan))
     with_tool = "with a tool" if access.tool else "without a tool"
     how = f"It swings to {access.angle_deg:g}° {with_tool}"
     if access.opens is Opens.LIFT_OFF:

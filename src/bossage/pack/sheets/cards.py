@@ -7,12 +7,23 @@ from bossage.brief.records import Fixture, Opens
 from bossage.checks import Verdict
 from bossage.hang.access import ACCESS, NEVER_COVERED, SPACE_KEPT
 from bossage.hang.put_down import put_down_words
+from bossage.hang.records import LeafHang
+from bossage.layout.records import Leaf
 from bossage.pack.drawings.access import access_drawing
+from bossage.pack.drawings.behind import Hiding, hiding, leaves_to_open, opened_for, several_leaves
 from bossage.pack.drawings.fit import fitted
+from bossage.pack.drawings.front import front_drawing
 from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
 from bossage.pack.sheets.common import cares, room, words_of
 from bossage.pack.sheets.hinged import off_words, under_props
-from bossage.pack.sheets.stand_words import alone_parts, clear_step, move_steps, people_to_lift, stand_steps
+from bossage.pack.sheets.stand_words import (
+    alone_groups,
+    alone_parts,
+    clear_step,
+    move_steps,
+    people_to_lift,
+    stand_steps,
+)
 from bossage.pack.words import Words, listed, split_unit
 from bossage.plan import Plan
 
@@ -22,11 +33,10 @@ def access_sheet(plan: Plan) -> Sheet:
     words = words_of(plan)
     heaviest = max(plan.hang.leaf_masses, key=lambda leaf: leaf.total_g)
     mass, unit = split_unit(words.mass(heaviest.total_g))
-    people = people_to_lift(plan)
+    found = hiding(plan)
+    people = max(people_to_lift(plan, one.leaf.name) for one in found)
     leaves = [leaf for leaf in plan.layout.leaves if leaf.copy == 1]
-    rows = tuple((f.name, _asks(plan, f), _opened(f.opened_per_year)) for f in plan.brief.fixtures)
-    hung = plan.hang.leaves[0]
-    drawing = fitted(access_drawing(plan, hung, leaves[0]), width_mm=room(plan).width_mm - 1, height_mm=44.0)
+    rows = tuple((_named(plan, f), _asks(plan, f), _opened(f.opened_per_year)) for f in plan.brief.fixtures)
     parts: list[Part] = [
         Figures(
             items=(
@@ -54,8 +64,9 @@ def access_sheet(plan: Plan) -> Sheet:
         Para(lead="Never hidden:", text=f"{NEVER_COVERED}. Local codes and licensed practice govern.", small=True),
         Para(text=_stands_on(plan), small=True),
         Heading(text="How it opens"),
-        Drawn(drawing=drawing, caption="Seen from here, the back. Dashed: what lies before it."),
-        Steps(texts=_opening(plan)),
+        *_front(plan),
+        *(part for one in found for part in _back(plan, one)),
+        *_steps(plan, found),
         *cares(plan, "open"),
         Para(
             lead="Left and right change places on this side.",
@@ -92,9 +103,10 @@ def household_sheet(plan: Plan) -> Sheet:
             groups=tuple(range(6)),
         ),
         Heading(text="Opening it, and taking it off" if plan.brief.access.opens is Opens.SWING else "Taking it off"),
-        Steps(texts=(*_opening(plan), *_off(plan))),
+        *_front(plan),
+        *_steps(plan, hiding(plan), off=True),
         *cares(plan, "fire", "electricity", "open"),
-        *alone_parts(plan, people_to_lift(plan) if plan.brief.access.opens is Opens.LIFT_OFF else 1),
+        *_alone(plan),
         Heading(text="Look at it"),
         Table(
             columns=(Column(head="when", kind="strong", mm=54.0), Column(head="what", wide=True), Column(kind="tick")),
@@ -129,9 +141,58 @@ def household_sheet(plan: Plan) -> Sheet:
     )
 
 
-def _opening(plan: Plan) -> tuple[str, ...]:
+def _named(plan: Plan, fixture: Fixture) -> str:
+    """A thing, and which leaf is opened for it."""
+    names = leaves_to_open(plan, fixture) if several_leaves(plan) else ()
+    return f"{fixture.name}: open {'leaf' if len(names) == 1 else 'leaves'} {listed(names)}" if names else fixture.name
+
+
+def _hands(plan: Plan, one: Hiding) -> int:
+    return people_to_lift(plan, one.leaf.name) if plan.brief.access.opens is Opens.LIFT_OFF else 1
+
+
+def _alone(plan: Plan) -> list[Part]:
+    groups = alone_groups(plan, hiding(plan))
+    parts = [part for mine in groups for part in alone_parts(plan, _hands(plan, mine[0]), mine)]
+    return [Heading(text="At night, and alone"), *parts] if parts else []
+
+
+def _front(plan: Plan) -> list[Part]:
+    """Which leaf to open, where there are several."""
+    if not several_leaves(plan):
+        return []
+    drawing = fitted(front_drawing(plan), width_mm=room(plan).width_mm - 1, height_mm=_tall_mm(plan))
+    return [Drawn(drawing=drawing, caption="Seen from the front. Heavy: what is opened. Dashed: what lies behind it.")]
+
+
+def _tall_mm(plan: Plan) -> float:
+    return 30.0 if several_leaves(plan) else 44.0
+
+
+def _back(plan: Plan, one: Hiding) -> list[Part]:
+    drawing = fitted(
+        access_drawing(plan, one.hung, one.leaf), width_mm=room(plan).width_mm - 1, height_mm=_tall_mm(plan)
+    )
+    which = f"Leaf {one.leaf.name}: its back. " if several_leaves(plan) else "Seen from here, the back. "
+    return [Drawn(drawing=drawing, caption=f"{which}Dashed: what lies before it.")]
+
+
+def _steps(plan: Plan, found: tuple[Hiding, ...], *, off: bool = False) -> list[Part]:
+    """The steps of each leaf that hides something; leaves with the same steps share them."""
+    shared: dict[tuple[str, ...], list[Hiding]] = {}
+    for one in found:
+        texts = (*_opening(plan, one.hung, one.leaf), *(_off(plan, one.hung) if off else ()))
+        shared.setdefault(texts, []).append(one)
+    parts: list[Part] = []
+    for texts, mine in shared.items():
+        if several_leaves(plan):
+            parts.append(Para(lead=f"{'; '.join(opened_for(one) for one in mine)}.", text=""))
+        parts.append(Steps(texts=texts))
+    return parts
+
+
+def _opening(plan: Plan, hung: LeafHang, leaf: Leaf) -> tuple[str, ...]:
     words, access = words_of(plan), plan.brief.access
-    hung = plan.hang.leaves[0]
     moves = move_steps(plan, hung.leaf, words)
     locked = access.lock and access.opens is Opens.LIFT_OFF  # no lock is fitted to a leaf on hinges
     lock = ("Turn the button of the lock at the foot out to the side.",) if locked else ()
@@ -145,23 +206,21 @@ def _opening(plan: Plan) -> tuple[str, ...]:
             f"It opens to {access.angle_deg:g}°.",
             "Do not lean on it while it stands open. Shut it until the catch holds.",
         )
-    room = next((leaf.room for leaf in plan.hang.leaves if leaf.room is not None), None)
-    lift = words.length(room.wanted_nm) if room is not None else "a hand's breadth"
+    lift = words.length(hung.room.wanted_nm) if hung.room is not None else "a hand's breadth"
     return (
         *moves,
-        clear_step(plan, plan.layout.leaves[0], words),
+        clear_step(plan, leaf, words),
         *lock,
         *tool,
         *stand_steps(plan, hung.leaf, words),
-        f"Hold it by its backer or frame, never by a block. Lift it {lift} straight up{_no_higher(plan, words)}, then "
-        "towards you.",
+        f"Hold it by its backer or frame, never by a block. Lift it {lift} straight up{_no_higher(plan, hung, words)}, "
+        "then towards you.",
         put_down_words(plan.layout, plan.body, plan.brief.piece.unit, words.length),
     )
 
 
-def _no_higher(plan: Plan, words: Words) -> str:
+def _no_higher(plan: Plan, hung: LeafHang, words: Words) -> str:
     """The most that it may be lifted where it has a lock: its ledge stays behind it with the button turned out too."""
-    hung = plan.hang.leaves[0]
     button = turn_button(plan.body.of(hung.leaf, hung.copy))
     if button is None:
         return ""
@@ -172,12 +231,11 @@ def _held_by(plan: Plan) -> str:
     return "hinges" if plan.brief.access.opens is Opens.SWING else "cleat"
 
 
-def _off(plan: Plan) -> tuple[str, ...]:
+def _off(plan: Plan, hung: LeafHang) -> tuple[str, ...]:
     """Of a piece that swings: how it comes off the wall, which to open it does not ask for."""
     if plan.brief.access.opens is not Opens.SWING:
         return ()
     words = words_of(plan)
-    hung = plan.hang.leaves[0]
     props = move_steps(plan, hung.leaf, words, props_on=under_props(plan, hung))
     told = move_steps(plan, hung.leaf, words)
     return (*(step for step in props if step not in told), *off_words(plan, hung, words))

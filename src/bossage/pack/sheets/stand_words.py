@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+
 from bossage.brief.records import FixtureKind, Opens
 from bossage.checks import Verdict
 from bossage.hang import Moved, Standing
 from bossage.hang.standing import IN_PLACE
 from bossage.layout.records import Leaf
+from bossage.pack.drawings.behind import Hiding
 from bossage.pack.sheet import Column, Heading, Para, Part, Table
 from bossage.pack.words import Words, listed
 from bossage.plan import Plan
@@ -60,9 +63,9 @@ def opening(plan: Plan, leaf: str) -> Standing:
     return next((one for one in same if "hanging" not in one.acts), used)
 
 
-def seconds_to_open(plan: Plan) -> int:
-    """Until the thing behind is free, with all that has to be moved first: our guess."""
-    access, leaf = plan.brief.access, plan.layout.leaves[0].name
+def seconds_to_open(plan: Plan, leaf: str) -> int:
+    """Until the thing behind a leaf is free, with all that has to be moved first: our guess."""
+    access = plan.brief.access
     moved = [one.name for one in used_lift(plan, leaf).moved]
     first = _blocking(plan, leaf) if not opening(plan, leaf).holds else moved
     return OPENS_IN_S[opened_as(access.opens.value, tool=access.tool)] + MOVED_IN_S * len(first)
@@ -154,25 +157,45 @@ def stand_table(plan: Plan, words: Words) -> list[Part]:
     return [Heading(text="Where to stand"), Table(columns=columns, rows=rows), Para(text=note, small=True)]
 
 
-def alone_parts(plan: Plan, people: int) -> list[Part]:
-    """At night and alone: how long, with which light, and what else shuts it off."""
-    steps, leaf = seconds_to_open(plan), plan.layout.leaves[0].name
+def alone_parts(plan: Plan, people: int, found: Sequence[Hiding]) -> list[Part]:
+    """At night and alone: how long, with which light, and what else shuts off what is behind.
+
+    `found`: leaves that take as long, with the same things moved away first.
+    """
+    leaf = found[0].leaf.name
     away = f" with the {listed(_blocking(plan, leaf))} moved away first" if not opening(plan, leaf).holds else ""
-    names = listed([fixture.name for fixture in plan.brief.fixtures])
+    several = len({one.name for one in plan.layout.leaves}) > 1
+    behind = [
+        f"the {listed(one.things)} behind {f'leaf {one.leaf.name}' if several else 'it'}" for one in found if one.things
+    ]
+    if not behind:
+        return []
+    said = listed(behind)
     told = (
-        f"The {names} behind it: free after about {steps} s{away}, by the steps above, for somebody who knows them "
-        "(our guess: time it). Keep a torch beside this card: with the breaker off the room is dark."
+        f"{said[:1].upper()}{said[1:]}: free after about {seconds_to_open(plan, leaf)} s{away}, by the steps "
+        "above, for somebody who knows them (our guess: time it). Keep a torch beside this card: with the breaker off "
+        "the room is dark."
     )
     if people > 1:
         told += " Alone? Leave the piece where it is, and shut off here instead:"
-    if not plan.brief.fixtures:
-        return []
-    parts: list[Part] = [Heading(text="At night, and alone"), Para(text=told)]
-    ways = list(dict.fromkeys(SHUT_OFF[f.kind] for f in plan.brief.fixtures if f.kind in SHUT_OFF))
+    parts: list[Part] = [Para(text=told)]
+    things = {name for one in found for name in one.things}
+    mine = [fixture.kind for fixture in plan.brief.fixtures if fixture.name in things]
+    ways = list(dict.fromkeys(SHUT_OFF[kind] for kind in mine if kind in SHUT_OFF))
     if people > 1:
         rows = tuple((way, "") for way in (ways or ["where it is shut off"]))
         parts.append(Table(columns=(Column(kind="strong", mm=60.0), Column(kind="blank", wide=True)), rows=rows))
     return parts
+
+
+def alone_groups(plan: Plan, found: Iterable[Hiding]) -> list[list[Hiding]]:
+    """Leaves that take as long to open, with the same things moved away first, together."""
+    groups: dict[tuple[int, int, tuple[str, ...]], list[Hiding]] = {}
+    for one in found:
+        name = one.leaf.name
+        key = seconds_to_open(plan, name), people_to_lift(plan, name), tuple(_blocking(plan, name))
+        groups.setdefault(key, []).append(one)
+    return list(groups.values())
 
 
 def _blocking(plan: Plan, leaf: str) -> list[str]:
