@@ -93,6 +93,9 @@ SETTLEABLE: dict[str, Settleable] = {
     "escape_route": _may(
         "g", "mass of the piece", "more", Who.FIRE, "May so much wood hang on this wall of the escape route?"
     ),
+    "escape_width": _may(
+        "mm", "width that is left", "less", Who.FIRE, "Is that much enough of the escape route?"
+    ),
     "protrusion": _may("mm", "how far it stands out", "more", Who.LANDLORD, "May it stand out so far over the way?"),
     "keep_clear": _may("mm", "distance from it", "less", Who.LANDLORD, "May the piece end so near to it?", "place"),
     "hall_depth": _may("mm", "what it leaves of the passage", "less", Who.PARTNER, "Is the way still wide enough?"),

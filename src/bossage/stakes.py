@@ -33,7 +33,7 @@ _NAMES = {
         "fix_to_enclosure space open_space handle reach swing_angle door_swing lift_off "
         "vent body_air sound keep_clear drill_zones screw_depth",
         # over people, beside people, on their way out
-        "over_bed over_seat who_is_below protrusion hall_depth escape_route",
+        "over_bed over_seat who_is_below protrusion hall_depth escape_route escape_width",
         # what holds it up, and who lifts it
         "load_path cleat_bow studs screw_spacing fixing_rating hinge_post held_shut tug body_joint mass_cap",
         "two_people lift post_fixings lighter",

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from bossage.brief.records import FixtureKind
-from bossage.hang.access import ACCESS, NEVER_COVERED
+from bossage.hang.access import ACCESS, NEVER_COVERED, SPACE_KEPT
 from bossage.layout.access import REFUSED
 from bossage.pack.sheet import Para, Table
 from bossage.pack.sheets.cards import access_sheet
@@ -35,7 +35,9 @@ def test_the_card_says_it_for_each_fixture_behind_the_piece(scenario):
     said = {row[0]: row[1] for row in table.rows}
     for fixture in plan.brief.fixtures:
         rule = ACCESS[fixture.kind]
-        assert rule.grant in said[fixture.name]
+        # with its leaf open S7 leaves too little working space: its card never says that it is kept empty
+        grant = rule.grant.removesuffix(f"{SPACE_KEPT}.") if scenario == "S7" else rule.grant
+        assert grant in said[fixture.name]
         assert rule.ask in said[fixture.name]
         assert any(rule.source in part.text for part in parts if isinstance(part, Para))
     assert any(NEVER_COVERED in part.text for part in parts if isinstance(part, Para))

@@ -103,6 +103,7 @@ def _plain() -> r.Brief:
             passage_nm=None,
             circulation=False,
             escape_route=False,
+            escape_width_nm=None,
             below=r.Below.NONE,
             light_from=r.Side.LEFT,
             colour_hex="#ffffff",

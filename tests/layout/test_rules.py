@@ -323,3 +323,20 @@ def test_the_run_out_that_passes_is_a_mark_of_the_briefs_own_tape() -> None:
     assert isinstance(metric, Layout)
     assert metric.ring_bond is not None
     assert metric.ring_bond.corner_run_out_that_passes_nm == mm(51)
+
+
+@pytest.mark.parametrize(
+    ("medium", "opens", "told"),
+    [
+        (r.Medium.ELECTRICITY, r.Opens.LIFT_OFF, STOP),
+        (None, r.Opens.LIFT_OFF, STOP),  # it may be gas, or current
+        (r.Medium.WATER, r.Opens.LIFT_OFF, CAUTION),
+        (r.Medium.ELECTRICITY, r.Opens.SWING, CAUTION),
+        (None, r.Opens.SWING, CAUTION),
+    ],
+)
+def test_what_may_be_the_only_switch_is_reached_without_lifting(
+    medium: r.Medium | None, opens: r.Opens, told: Verdict
+) -> None:
+    brief = plain(fixtures=hatch(kind=r.FixtureKind.METER, medium=medium), access__opens=opens)
+    assert verdict(brief, "meter_reach") is told

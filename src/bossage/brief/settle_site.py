@@ -81,6 +81,7 @@ def settle_wall(tables: Tables, notes: Notes) -> Wall | None:
         passage_nm=table.passage,
         circulation=table.circulation,
         escape_route=table.escape_route,
+        escape_width_nm=table.escape_width,
         below=_below(tables, table, notes),
         light_from=table.light_from,
         colour_hex=table.colour,
@@ -277,14 +278,14 @@ def _below(tables: Tables, table: Any, notes: Notes) -> Below:
     if table.below is not None:
         below: Below = table.below
         return below
-    kinds = {entry.kind for _, entry in tables.many("furniture")}
+    kinds = {entry.kind: entry.name or entry.kind for _, entry in tables.many("furniture")}
     for kind, word in PEOPLE_ON.items():
         if kind in kinds:
             notes.add("wall.below", word.value, f"a {kind} stands there")
             return word
     for kind in PERHAPS_PEOPLE_AT:
         if kind in kinds:
-            notes.add("wall.below", Below.NONE.value, f"write seat where somebody sits or works at the {kind}")
+            notes.add("wall.below", Below.NONE.value, f"write seat where somebody sits or works at the {kinds[kind]}")
             break
     return Below.NONE
 

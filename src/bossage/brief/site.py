@@ -63,6 +63,7 @@ class Wall:
     passage_nm: int | None  # clear width in front, where the wall lines a passage
     circulation: bool  # people walk along it
     escape_route: bool
+    escape_width_nm: int | None
     below: Below
     light_from: Side
     colour_hex: str
@@ -121,7 +122,7 @@ class Furniture:
     """Something that stands in front of or below the piece. `near_nm`/`far_nm`: from the wall, 0 touches it."""
 
     name: str
-    kind: str  # bed, sofa, bench, table, counter, cabinet, shelf, other
+    kind: str  # bed, sofa, bench, table, counter, desk, cabinet, shelf, other
     x_nm: int
     width_nm: int
     bottom_nm: int

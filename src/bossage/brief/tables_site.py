@@ -132,6 +132,9 @@ class WallTable(Table):
     escape_route: Annotated[bool, Flag()] = said(
         "Whether it is an escape route.", False, "a room at home is not one; say so if this is"
     )
+    escape_width: Annotated[int | None, LENGTH] = said(
+        "Escape route: how wide the way has to stay, as the fire officer says.", None
+    )
     below: Annotated[Below | None, Choice(Below)] = said(
         "Who may lie, sit or work under the piece; furniture says it where left out.", None
     )
@@ -209,7 +212,7 @@ class FixtureTable(Table):
     )
 
 
-FURNITURE = ("bed", "sofa", "bench", "table", "counter", "cabinet", "shelf", "other")
+FURNITURE = ("bed", "sofa", "bench", "table", "counter", "desk", "cabinet", "shelf", "other")
 
 
 class FurnitureTable(Table):

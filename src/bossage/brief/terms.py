@@ -87,7 +87,7 @@ class Below(StrEnum):
 
 #: Who lies or sits on a piece of furniture that stands there; and furniture of which only the maker knows.
 PEOPLE_ON = {"bed": Below.BED, "sofa": Below.SEAT, "bench": Below.SEAT}
-PERHAPS_PEOPLE_AT = ("table", "counter")
+PERHAPS_PEOPLE_AT = ("table", "counter", "desk", "other")
 
 
 class FixtureKind(StrEnum):

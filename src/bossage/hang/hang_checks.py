@@ -120,7 +120,7 @@ def over_head_checks(case: Case, hold: WallHold | None, links: tuple[Link, ...],
 
 
 def who_is_below(case: Case, voice: Voice, subject: str) -> Iterator[Check]:
-    """`who_is_below`: a table or a counter before the leaf, and nobody has said who sits or works at it."""
+    """`who_is_below`: a table, counter, desk or other thing before the leaf, and nobody said who is there."""
     brief, leaf = case.brief, case.leaf
     if brief.wall.below is not Below.NONE or not brief.left_open("wall.below"):
         return

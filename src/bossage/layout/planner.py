@@ -14,13 +14,14 @@ from bossage.layout.edges import backer_rect, check_edge, outer_shares, plan_str
 from bossage.layout.fill import fill_leaves
 from bossage.layout.grid import Grid, plan_grid
 from bossage.layout.mosaic_checks import check_mosaics
+from bossage.layout.passers import check_passers
 from bossage.layout.records import Layout, Leaf, NoLayout, OpenCell
 from bossage.layout.rect import Rect, around
 from bossage.layout.remedies import check_remedies
 from bossage.layout.sightline import check_eyes
 from bossage.layout.stand_off import check_air, stand_off_of
 from bossage.layout.tiling import check_mixed
-from bossage.layout.wall_rules import Standing, check_furniture, check_passers, check_wall
+from bossage.layout.wall_rules import Standing, check_furniture, check_wall
 from bossage.layout.words import Voice
 
 

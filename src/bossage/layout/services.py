@@ -28,7 +28,9 @@ def check_services(brief: Brief, fixture: Fixture, voice: Voice) -> Iterator[Che
 
 
 def _meter(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
-    verdict = _verdict(brief, lifts=Verdict.CAUTION)
+    # the only switch may be beside it; and where nobody says what a meter counts, it may be gas
+    at_once = fixture.medium in (Medium.ELECTRICITY, None)
+    verdict = _verdict(brief, lifts=Verdict.STOP if at_once else Verdict.CAUTION)
     untold = "" if fixture.medium else "write what it counts as fixture.medium; "
     return voice.check(
         "meter_reach",
@@ -62,6 +64,8 @@ def _gas(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
 
 def _pipes(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
     verdict = _verdict(brief, lifts=Verdict.CAUTION)
+    valves = fixture.kind is FixtureKind.VALVES
+    untold = "" if fixture.medium or not valves else "write what they shut off as fixture.medium; "
     return voice.check(
         "pipes_reach",
         "Shutting off water or heating behind the piece",
@@ -69,7 +73,8 @@ def _pipes(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
         found=_before(brief),
         allowed=ALLOWED,
         why="water runs until somebody shuts it off",
-        care="ask a licensed heating engineer or plumber; show everybody in the house where else it is shut off",
+        care=f"{untold}ask a licensed heating engineer or plumber; "
+        "show everybody in the house where else it is shut off",
         remedy=_remedy(brief, verdict),
         source=SOURCE,
         subject=fixture.name,

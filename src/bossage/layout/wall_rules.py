@@ -1,4 +1,4 @@
-"""How the piece sits in the room: wall edges, ceiling, furniture, eye level, and people who pass."""
+"""How the piece sits in the room: wall edges, ceiling, furniture, eye level."""
 
 from __future__ import annotations
 
@@ -18,9 +18,6 @@ HEADBOARD_GAP_NM = (mm(150), mm(230))  # 6 to 9 in
 EYE_STANDING_NM = (mm(1448), mm(1524))  # 57 to 60 in
 EYE_SEATED_NM = (mm(1150), mm(1300))
 EYE_ABOUT_NM = mm(50)
-# Protruding objects on circulation paths: 4 in (100 mm) between 27 and 80 in, as accessibility guides give it.
-PROTRUSION_MOST_NM = mm(100)
-PROTRUSION_BAND_NM = (mm(685), mm(2030))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,37 +75,6 @@ def check_furniture(
     if not checks:
         checks.append(_check_eye_level(brief, standing, voice))
     return tuple(checks), figures, ratios
-
-
-def check_passers(brief: Brief, standing: Standing, voice: Voice) -> tuple[tuple[Check, ...], dict[str, int]]:
-    """`protrusion` where people walk along, else `hall_depth` in a private passage; `escape_route` when it is one."""
-    wall, depth = brief.wall, standing.depth_nm
-    figures = {"highest_level_allowed": PROTRUSION_MOST_NM - standing.base_depth_nm}
-    lower = standing.levels_nm[:-1]
-    if lower:
-        figures["depth_without_highest"] = standing.base_depth_nm + lower[-1]
-    if wall.passage_nm is not None:
-        figures["hall_left"] = wall.passage_nm - depth
-    checks: list[Check] = []
-    if wall.circulation:
-        checks.append(_check_protrusion(standing, voice))
-    elif wall.passage_nm is not None:
-        checks.append(_check_hall(wall.passage_nm, standing, voice))
-    if wall.escape_route:
-        checks.append(
-            voice.check(
-                "escape_route",
-                "Wood on an escape route",
-                Verdict.CAUTION,
-                found=f"the wall lines an escape route, and the piece is wood, {voice.say(depth)} deep",
-                allowed="what the fire authority allows there",
-                why="linings and objects on escape routes are limited so that a fire cannot block the way out",
-                care="ask the fire authority or the building's fire officer before building",
-                remedy="choose another wall",
-                source="fire rules differ from place to place: local law governs",
-            )
-        )
-    return tuple(checks), figures
 
 
 def gap_band(kind: str) -> tuple[int, int | None]:
@@ -313,40 +279,4 @@ def _check_eye_level(brief: Brief, standing: Standing, voice: Voice) -> Check:
         remedy=f"move it {'up' if middle < band[0] else 'down'} {voice.say(off)}",
         figure=off / NM_PER_MM,
         source="57 to 60 in standing: several decorating guides; seated: our assumption",
-    )
-
-
-def _check_protrusion(standing: Standing, voice: Voice) -> Check:
-    outline, depth = standing.outline, standing.depth_nm
-    reaches = outline.y < PROTRUSION_BAND_NM[1] and outline.top > PROTRUSION_BAND_NM[0]
-    most = PROTRUSION_MOST_NM - standing.base_depth_nm
-    over = depth - PROTRUSION_MOST_NM
-    band = f"{voice.say(PROTRUSION_BAND_NM[0])} and {voice.say(PROTRUSION_BAND_NM[1])}"
-    return voice.check(
-        "protrusion",
-        "Where people walk along",
-        Verdict.STOP if reaches and over > 0 else Verdict.FINE,
-        found=f"the piece stands {voice.say(depth)} proud",
-        allowed=f"at most {voice.say(PROTRUSION_MOST_NM)} between {band} above the floor",
-        why="a cane does not find what hangs above it, and shoulders do",
-        remedy=f"take {voice.say(over)} off: the highest level that passes is {voice.say(most)}",
-        figure=depth / NM_PER_MM,
-        source="4 in (100 mm) between 27 and 80 in on circulation paths: accessibility guides",
-    )
-
-
-def _check_hall(passage: int, standing: Standing, voice: Voice) -> Check:
-    depth = standing.depth_nm
-    lower = standing.levels_nm[:-1]
-    offered = f"; without the highest level it is {voice.say(standing.base_depth_nm + lower[-1])}" if lower else ""
-    return voice.check(
-        "hall_depth",
-        "Depth in a passage",
-        Verdict.CAUTION if depth > PROTRUSION_MOST_NM else Verdict.FINE,
-        found=f"{voice.say(depth)} proud, which leaves {voice.say(passage - depth)} of {voice.say(passage)}{offered}",
-        allowed=f"{voice.say(PROTRUSION_MOST_NM)} is the limit in public passages; in a private one it is advice only",
-        why="what stands out further is walked into",
-        remedy="take levels down or stand it nearer to the wall",
-        figure=(passage - depth) / NM_PER_MM,
-        source="4 in (100 mm) on circulation paths: accessibility guides, advice only in a home",
     )

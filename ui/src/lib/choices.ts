@@ -23,6 +23,7 @@ export const FURNITURE_KINDS = [
   "bench",
   "table",
   "counter",
+  "desk",
   "cabinet",
   "shelf",
   "other",
