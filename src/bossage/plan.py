@@ -352,12 +352,17 @@ def _built(work: _Work, draw: int) -> tuple[Layout, Body] | NoPlan:
     for ask in range(MAX_ASKS + 1):
         layout: Layout | NoLayout = work.stage("layout", plan_layout, draw=draw)
         if isinstance(layout, NoLayout):
-            return NoPlan(stage="layout", reason=layout.reason, remedy=layout.remedy, proven=True)
+            reason, remedy = _sentence(layout.reason), _sentence(layout.remedy)
+            return NoPlan(stage="layout", reason=reason, remedy=remedy, proven=layout.proven)
         body: Body | Wants = work.stage("body", plan_body, layout=layout, may_ask=ask < MAX_ASKS)
         if isinstance(body, Body):
             return layout, body
         work.brief = amended(work.brief, body)
     raise AssertionError("a body that may not ask is always built")
+
+
+def _sentence(clause: str) -> str:
+    return f"{clause[:1].upper()}{clause[1:].rstrip('.')}."
 
 
 def _no_plan(relief: NoRelief) -> NoPlan:

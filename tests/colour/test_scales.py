@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bossage.colour import scales
 from bossage.colour.coats import coat_of_hex
 from bossage.colour.difference import delta_e
 from bossage.colour.meetings import (
@@ -68,6 +69,31 @@ def test_steps_are_even_to_a_thousandth_on_28_paints():
             assert d.max() / d.min() <= 1.001, (paint.name, count_n)
             assert (np.diff(c) > 0).all()
             assert (c[0], c[-1]) == (0.0, 1.0)
+
+
+def test_mixes_that_turn_too_sharply_for_stretching_are_levelled(monkeypatch: pytest.MonkeyPatch):
+    levelled = scales._levelled
+    turns: list[str] = []
+
+    def counted(paint: Paint, at: np.ndarray, run: scales._Run) -> np.ndarray:
+        turns.append(paint.name)
+        return levelled(paint, at, run)
+
+    monkeypatch.setattr(scales, "_levelled", counted)
+    rng = np.random.default_rng(1)
+    for number in range(40):
+        plain = paint_from_colours("plain", (95.0, 0.0, 2.0), srgb_to_lab(rng.uniform(0.0, 0.9, 3)))
+        s, c = float(np.exp(rng.uniform(-2, 3))), float(np.exp(rng.uniform(-4, -1)))
+        lab = tuple(mix_lab(plain, c * s / (1 - c + c * s)) + rng.normal(0, 3, 3))
+        paint = paint_from_colours(f"paint {number}", plain.base_lab, plain.tinter_lab, [TestCard(fraction=c, lab=lab)])
+        count_n = int(rng.choice([3, 5, 8, 12, 20]))
+        fractions = even_fractions(paint, 0.0, 1.0, count_n)
+        labs = mix_lab(paint, fractions)
+        steps = delta_e(labs[1:], labs[:-1])
+        assert max(steps) / min(steps) <= 1.001, (paint.name, count_n)
+        assert (np.diff(fractions) > 0).all()
+    # the law held for some by stretching alone, and for some only after Newton's steps
+    assert 0 < len(set(turns)) < 40
 
 
 def test_an_even_scale_keeps_the_lightnesses_asked_for():

@@ -9,10 +9,11 @@ import numpy as np
 import pytest
 from tests.scenarios.cases import BRIEFS, Toml, plan_of, varied
 
-from bossage.checks import Verdict
+from bossage.checks import Check, Verdict
 from bossage.colour.measures import FadeMeasures
 from bossage.fade.fade_checks import fade_checks
 from bossage.fade.scales import family_scales
+from bossage.plan import Plan
 
 
 @pytest.mark.parametrize("scenario", BRIEFS)
@@ -229,3 +230,19 @@ def test_meetings_are_told_with_their_bridge_where_they_fail() -> None:
 
     outer = next(check for check in varied("S7", "free", free).checks if check.name == "meeting")
     assert outer.subject == "fern 92 and umber 92"
+
+
+def test_a_paint_with_an_effect_is_cautioned_once_by_its_name() -> None:
+    def ask(brief: Toml) -> None:
+        for family, name in zip(brief["family"], ("Copper Metallic", "copper metallic"), strict=True):
+            family["tinters"][0]["name"] = name
+        brief["family"][1]["name"] = "mother-of-pearl"
+
+    def told(plan: Plan) -> list[Check]:
+        return [check for check in plan.checks if check.name == "effect_paint"]
+
+    checks = told(varied("S7", "paints with an effect", ask))
+    assert [check.subject for check in checks] == ["Copper Metallic", "mother-of-pearl", "copper metallic"]
+    assert {check.verdict for check in checks} == {Verdict.CAUTION}
+    assert checks[0].found == "Copper Metallic is metallic, pearl or fluorescent by its name."
+    assert told(plan_of("S7")) == []

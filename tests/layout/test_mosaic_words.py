@@ -10,6 +10,7 @@ import pytest
 from bossage.brief import read_brief
 from bossage.checks import Verdict
 from bossage.layout import Layout, NoLayout, plan_layout
+from bossage.plan import NoPlan, make_plan
 
 MIXED = (Path(__file__).parents[2] / "examples" / "mixed-sizes.toml").read_text(encoding="utf-8")
 CELL_MM = 44
@@ -70,6 +71,7 @@ def test_a_grid_that_no_whole_blocks_fill_is_told_with_a_footprint_that_would() 
         "no filling of leaf whole with 34 3 by 2 and no cell left bare was found: it is proven that there is none"
     )
     assert refused.remedy == "add a footprint of one cell, or change columns and rows"
+    assert refused.proven
     assert sum(counted(planned(17, 12, (3, 2, ""), (1, 1, "")))) > 34
 
 
@@ -87,6 +89,7 @@ def test_what_is_not_proven_is_said_so(unproven: str, monkeypatch: pytest.Monkey
     else:
         assert refused.reason.endswith("none was found that lies so; that is not proven")
         assert refused.remedy == "take 3 2 by 2, 5 1 by 1, which can be laid"
+    assert not refused.proven
 
 
 def test_shares_that_gave_way_are_told_with_what_was_asked() -> None:
@@ -100,3 +103,12 @@ def test_shares_that_gave_way_are_told_with_what_was_asked() -> None:
     kept = planned(9, 7, (2, 1, ""), (3, 1, "share = 3"))
     assert isinstance(kept, Layout)
     assert not any(check.name == "shares" for check in kept.checks)
+
+
+def test_a_plan_that_has_no_layout_says_why_in_sentences_and_whether_that_is_proven() -> None:
+    text = MIXED.replace("count = 56\nquotas = [11, 11, 12, 11, 11]", "share = 1").replace("share = 2", "count = 49")
+    plan = make_plan(read_brief(text))
+    assert isinstance(plan, NoPlan)
+    assert re.fullmatch(r"Large is asked for 49 times on leaf whole, but at most \d+ of 2 × 2 .+\.", plan.reason)
+    assert re.fullmatch(r"Ask for at most \d+, or make the grid larger\.", plan.remedy)
+    assert (plan.stage, plan.proven) == ("layout", True)

@@ -12,7 +12,15 @@ from tests.relief.graphs import balanced, board_room, hall, patchwork, piece, sc
 
 from bossage.relief.problem.field import conflicts, counts_of, is_field
 from bossage.relief.problem.graph import Graph
-from bossage.relief.problem.records import HeightProblem, NoField, Proof, Solved, plain_grid, quotas_from_weights
+from bossage.relief.problem.records import (
+    Effort,
+    HeightProblem,
+    NoField,
+    Proof,
+    Solved,
+    plain_grid,
+    quotas_from_weights,
+)
 from bossage.relief.solve import solve_heights
 
 
@@ -140,3 +148,21 @@ def test_weights_that_say_nothing_are_refused():
     for bad in ([0, 0], [-1, 2], [float("nan"), 1]):
         with pytest.raises(ValueError, match="Weights"):
             quotas_from_weights(10, bad)
+
+
+def test_what_is_neither_found_nor_proven_is_told_as_open():
+    opened = found = proven = 0
+    for seed in (10, 11, 12, 21):
+        rng = np.random.default_rng(seed)
+        quotas = rng.integers(5, 25, size=6)
+        quotas = quotas * 81 // quotas.sum()
+        quotas[0] += 81 - quotas.sum()
+        problem = plain_grid(9, 9, quotas, diagonal=True, allowed=rng.random((9, 9, 6)) < 0.6, seed=seed)
+        answer = solve_heights(problem, effort=Effort(draws=1, exact_units=1e-5))
+        found += isinstance(answer, Solved)
+        if isinstance(answer, NoField):
+            assert answer.proven == (answer.proof is not Proof.NONE)
+            if not answer.proven:
+                assert "No field was found for these 81 blocks, and none is proven impossible" in answer.reasons[0]
+            opened, proven = opened + (not answer.proven), proven + answer.proven
+    assert min(opened, found, proven) > 0

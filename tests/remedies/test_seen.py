@@ -127,3 +127,20 @@ def test_changes_read_at_once_are_those_written_into_the_text() -> None:
 
 
 GRILLE_AREA = {"name": "grille", "x": 10, "y": "3.25 mm", "width": 60.5, "height": 60}
+
+
+def test_what_is_left_free_is_kept_clear_of_by_the_least_move() -> None:
+    # by hand: eight columns of 70 from 1120 end at 1680, so a grille at 1665 asks for 15 to the left; what is hidden
+    # from 1190 to 1610 then has 85 and 55 beside it, and wants 50
+    grid = example_text("first").replace("[blocks]", "[blocks]\ncolumns = 8\nrows = 10")
+    grid += '\n[[leaf]]\nname = "whole"\nx = 1120\ny = 1150\n'
+    place = {"x": 1665, "y": 1240}
+    text = amend_text(grid, [Edit(op="append", path=("fixture",), value={**GRILLE, **place})])
+    plan = planned(text)
+    check = next(check for check in plan.checks if check.name == "refusal")
+    way = next(way for way in ways(plan, check) if "keep the piece clear" in way.words)
+    assert way.words == "Leave grille free and keep the piece clear of it: move it 15 mm left"
+    after = planned(amend_text(text, way.edits))
+    assert after.layout.x_nm == 1105 * 1_000_000
+    assert [area.name for area in after.brief.keep_clear] == ["grille"]
+    assert not any(check.name in ("refusal", "keep_clear") and check.verdict is Verdict.STOP for check in after.checks)

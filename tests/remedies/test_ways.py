@@ -9,13 +9,15 @@ from typing import Any
 import pytest
 
 from bossage.brief import read_brief
-from bossage.brief.records import Brief, EdgeStyle, Pin
+from bossage.brief.records import Brief, EdgeStyle, Eye, Pin
 from bossage.checks import Check, Verdict
 from bossage.examples import example_text
+from bossage.hang.records import StudMissed
 from bossage.plan import Plan, make_plan
-from bossage.remedies import hanging, making
+from bossage.remedies import hanging, making, places, stock
 from bossage.remedies.way import Way
 
+MM = 1_000_000
 CHECK = Check(
     stage="a", name="b", title="c", verdict=Verdict.STOP, found="d", allowed="e", why="f", remedy="", source="g"
 )
@@ -152,3 +154,113 @@ def test_the_top_level_stays_where_three_would_be_left_or_somebody_wants_it() ->
     assert list(making.without_top_level(with_blocks(pins=(lower,)), CHECK))
     part = (replace(blocks.footprints[0], allowed=(0, 1, 2, 3, 4)), *blocks.footprints[1:])
     assert list(making.without_top_level(with_blocks(footprints=part), CHECK)) == []
+
+
+def test_the_cleats_halves_are_ripped_higher_where_screws_stand_too_near() -> None:
+    strip_mm = planned().brief.cleat.strip_nm / 1e6
+    ways = list(hanging.higher_strip(planned(), CHECK))
+    assert changes(ways) == [("strip", strip_mm + n) for n in (15, 25, 40)]
+    assert ways[0].words == "Rip the cleat's halves as high as 90 mm"
+
+
+def with_missed(*missed: tuple[str, int | None, int, bool]) -> Plan:
+    """The plan with leaves of these names, whose cleats miss a stud: what shift or length, mm, would meet it."""
+    (leaf,) = planned().hang.leaves
+    assert leaf.cleat is not None
+    leaves = [
+        replace(
+            leaf,
+            leaf=name,
+            cleat=replace(
+                leaf.cleat,
+                missed=StudMissed(
+                    x_nm=0,
+                    miss_nm=5 * MM,
+                    short_nm=24 * MM,
+                    shortest_nm=long_mm * MM,
+                    shortest_fits=fits,
+                    shift_nm=None if shift_mm is None else shift_mm * MM,
+                ),
+            ),
+        )
+        for name, shift_mm, long_mm, fits in missed
+    ]
+    plan = planned()
+    brief = replace(plan.brief, cleat=replace(plan.brief.cleat, offset_nm=10 * MM))
+    return replace(plan, brief=brief, hang=replace(plan.hang, leaves=tuple(leaves)))
+
+
+def test_a_cleat_that_misses_a_stud_is_moved_or_made_longer() -> None:
+    plan = with_missed(("A", -24, 948, True))
+    ways = [way for way in hanging.met_studs(plan, CHECK) if way.edits[0].path[0] == "cleat"]
+    # the offset of 10 mm that the brief has counts, and the words tell the way from there
+    assert [way.words for way in ways] == ["Move the cleat to the left by 24 mm", "Make the cleat as long as 948 mm"]
+    assert changes(ways) == [("offset", -14), ("length", 948)]
+    right = list(hanging.met_studs(with_missed(("A", 30, 948, False)), CHECK))
+    assert [way.words for way in right if way.edits[0].path[0] == "cleat"] == ["Move the cleat to the right by 30 mm"]
+    assert changes(right)[0] == ("offset", 40)
+
+
+def test_the_leaf_that_a_check_names_is_looked_at_alone() -> None:
+    plan = with_missed(("A", None, 948, True), ("B", None, 1012, True))
+    lengths = [
+        [value for key, value in changes(hanging.met_studs(plan, replace(CHECK, subject=subject))) if key == "length"]
+        for subject in ("A", "B", "")
+    ]
+    assert lengths == [[948], [1012], [948, 1012]]
+
+
+@pytest.mark.parametrize(
+    ("middle_mm", "seated", "words"),
+    [
+        # 1448 to 1524 for those who stand, 1150 to 1300 for those who sit: the nearer band counts where both may
+        (840, False, "Move it 310 mm up"),
+        (1330, False, "Move it 30 mm down"),
+        (1400, False, "Move it 48 mm up"),
+        (1600, False, "Move it 76 mm down"),
+        (1400, True, "Move it 100 mm down"),
+        (1200, False, ""),
+        (1500, False, ""),
+    ],
+)
+def test_a_middle_off_eye_level_is_moved_by_the_least_that_is_missing(middle_mm: int, seated: bool, words: str) -> None:
+    plan = planned()
+    eyes = (Eye(name="on the sofa", x_nm=0, height_nm=1200 * MM, distance_nm=1500 * MM),) if seated else ()
+    layout = replace(plan.layout, y_nm=middle_mm * MM - plan.layout.height_nm // 2)
+    moved = replace(plan, brief=replace(plan.brief, eyes=eyes), layout=layout)
+    assert [way.words for way in places.eye_level(moved, CHECK)] == ([words] if words else [])
+
+
+def test_a_width_that_does_not_suit_changes_by_columns_about_the_same_middle() -> None:
+    plan = planned()
+    ways = list(places.suited_width(plan, CHECK))
+    assert [way.words for way in ways[:3]] == ["Take one column fewer", "Take one column more", "Take 2 columns fewer"]
+    columns = plan.brief.blocks.columns
+    assert columns is not None
+    assert [value for _, value in changes(ways)] == [columns + n for n in (-1, 1, -2, 2, -3, 3)]
+    for way in ways:
+        edits = edits_by_path(way)
+        wider_mm = (edits["blocks", "columns"] - columns) * plan.brief.blocks.module_width_nm / 1e6
+        assert edits["leaf", 0, "x"] == pytest.approx(plan.layout.x_nm / 1e6 - wider_mm / 2)
+
+
+def thin(subject: str, **blocks: Any) -> list[Way]:
+    return list(stock.thicker_lowest(with_blocks(**blocks), replace(CHECK, subject=subject)))
+
+
+def test_the_lowest_level_is_raised_with_its_quotas_under_its_new_height() -> None:
+    blocks = planned().brief.blocks
+    levels = (6 * MM, *blocks.levels_nm[1:])
+    first = replace(blocks.footprints[0], quotas=(20, 0, 22, 22, 22, 42))
+    others = blocks.footprints[1:]
+    # of a section of 95 × 45 an eighth of the longer side, in whole millimetres
+    (way,) = thin("95", levels_nm=levels, footprints=(first, *others), ring_quotas=(6, 5, 0, 3, 2, 10))
+    assert way.words == "Raise the lowest level to 12 mm"
+    edits = edits_by_path(way)
+    assert edits["blocks", "levels"] == [12, 22, 26, 30, 35, 40]
+    assert edits["blocks", "ring_quotas"] == {"12": 6, "22": 5, "30": 3, "35": 2, "40": 10}
+    assert edits["footprint", 0, "quotas"] == {"12": 20, "26": 22, "30": 22, "35": 22, "40": 42}
+    assert [edits["footprint", n, "quotas"]["12"] for n in (1, 2)] == [one.quotas[0] for one in others if one.quotas]
+    # where the next level is no higher than that there is nothing to raise it between
+    assert thin("95", levels_nm=(6 * MM, 12 * MM, *blocks.levels_nm[2:])) == []
+    assert thin("no such section", levels_nm=levels) == []

@@ -128,3 +128,20 @@ def test_a_stick_that_is_not_understood_is_refused_in_words(told: dict[str, Any]
     said = Said(standing=standing_of_json(json.dumps(told)))
     with pytest.raises(UnclearShop):
         said.lie(words)
+
+
+def test_a_file_says_what_lies_in_the_shop_as_words_do(told: dict[str, Any]) -> None:
+    def rests(*words: str, toml: str = "") -> tuple[tuple[str, int], ...]:
+        said = Said(standing=standing_of_json(json.dumps(told)))
+        for one in words:
+            said.lie(one)
+        said.read_toml(toml, "shop.toml")
+        return tuple((one.section, one.stock.length_nm) for one in said.rests or ())
+
+    by_words = rests("45 = 340, 612", "70 = 300")
+    assert by_words == (("45", 340 * MM), ("45", 612 * MM), ("70", 300 * MM))
+    # one stick of a section needs no brackets
+    assert rests(toml='[stock]\n"45" = [340, 612]\n"70" = 300\n') == by_words
+    assert rests(toml='stock = "none"\n') == ()
+    with pytest.raises(UnclearShop, match=r"write stock = .none., or a table of lengths"):
+        rests(toml='stock = "some"\n')

@@ -1,10 +1,13 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
+from starlette.testclient import TestClient
 
 from bossage.examples import example_names, example_text
+from bossage.store import Pieces
 from bossage.web import models as m
 from tests.web.making import SMALL, changed, client_of, made, put
 
@@ -50,6 +53,67 @@ def test_a_faulty_change_names_every_fault_and_saves_nothing(tmp_path: Path) -> 
     fields = {fault.field for fault in m.Refused.model_validate(answer.json()).faults}
     assert fields == {"blocks.gap", "backer.thickness"}
     assert client.get(f"/api/pieces/{piece['piece_id']}/history").json()[0]["revision_n"] == 1
+
+
+def two_pins_that_touch() -> list[dict[str, Any]]:
+    return [{"op": "append", "path": ["pin"], "value": {"block": at, "level": 18}} for at in ("2·2", "2·3")]
+
+
+def test_a_change_that_leaves_no_plan_is_told_before_and_after_it_is_saved(tmp_path: Path) -> None:
+    client = client_of(tmp_path)
+    piece_id = made(client, example_text("s7"))["piece_id"]
+    pins = two_pins_that_touch()
+    tried = m.Tried.model_validate(
+        client.post(f"/api/pieces/{piece_id}/try", json={"base_revision_n": 1, "edits": pins}).json()
+    )
+    told = tried.no_plan
+    assert told is not None
+    assert told.stage == "relief"
+    assert told.reason.startswith("The blocks at 2·2 (18 mm) and 2·3 (18 mm) touch")
+    assert told.remedy == "Let the pin at 2·3 go. Nothing less will do."
+    assert (tried.faults, tried.checks) == ([], [])
+    assert client.get(f"/api/pieces/{piece_id}").json()["head_n"] == 1
+    saved = m.Answer.model_validate(changed(client, piece_id, 1, *pins).json())
+    assert (saved.revision_n, saved.plan, saved.no_plan) == (2, None, told)
+    shown = m.Answer.model_validate(client.get(f"/api/pieces/{piece_id}/plan").json())
+    assert (shown.plan, shown.no_plan) == (None, told)
+    sheets = client.get(f"/api/pieces/{piece_id}/stages/saw")
+    assert sheets.status_code == 409
+    title = m.Refused.model_validate(sheets.json()).error.title
+    assert title == f"There is nothing to draw. {told.reason} {told.remedy}"
+
+
+def test_a_whole_brief_takes_the_place_of_the_one_there_is(tmp_path: Path) -> None:
+    client = client_of(tmp_path)
+    piece_id = made(client)["piece_id"]
+    other = example_text("s7")
+    sent = {"base_revision_n": 1, "toml": other, "words": "Take that of the yard"}
+    answer = m.Answer.model_validate(client.put(f"/api/pieces/{piece_id}/brief", json=sent).json())
+    assert (answer.revision_n, answer.piece.undo_words) == (2, "Take that of the yard")
+    assert answer.plan is not None
+    assert client.get(f"/api/pieces/{piece_id}").json()["toml"] == other
+    faulty = client.put(f"/api/pieces/{piece_id}/brief", json={"base_revision_n": 2, "toml": "[piece]\n", "words": ""})
+    assert faulty.status_code == 422
+    assert len(m.Refused.model_validate(faulty.json()).faults) > 1
+    unsaid = client.put(f"/api/pieces/{piece_id}/brief", json={"base_revision_n": 2, "toml": SMALL, "words": ""})
+    assert unsaid.json()["piece"]["undo_words"] == "Change the brief's text"
+    assert client.get(f"/api/pieces/{piece_id}").json()["toml"] == SMALL
+
+
+def test_a_fault_of_ours_is_told_without_what_a_library_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(self: Pieces) -> None:
+        raise RuntimeError("a secret of the machine")
+
+    client = client_of(tmp_path)
+    quiet = TestClient(client.app, base_url=client.base_url, headers=client.headers, raise_server_exceptions=False)
+    monkeypatch.setattr(Pieces, "all", broken)
+    answer = quiet.get("/api/pieces")
+    assert answer.status_code == 500
+    error = m.Refused.model_validate(answer.json()).error
+    assert (error.title, error.remedy) == ("A fault of bossage itself", "Please report what you did.")
+    assert "secret" not in answer.text
+    monkeypatch.undo()
+    assert quiet.get("/api/pieces").status_code == 200
 
 
 def test_two_tabs_keep_both_changes(tmp_path: Path) -> None:

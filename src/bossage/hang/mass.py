@@ -171,20 +171,7 @@ def _blocks(number: int, brief: Brief, layout: Layout, relief: Relief) -> MassPa
     mine = layout.blocks.leaf == number
     volume_nm3 = _footprint_nm2(layout)[mine] * relief.length_nm[mine]
     mass_g = volume_nm3 / NM3_PER_M3 * species_or_board(brief.blocks.species).density_12pct_kg_m3 * G_PER_KG
-    if not mine.any():
-        return _no_blocks(layout, layout.leaves[number])
     return _spread_over_blocks("blocks", mine, mass_g, layout, relief)
-
-
-def _no_blocks(layout: Layout, leaf: Leaf) -> MassPart:
-    """A leaf of open cells only."""
-    return MassPart(
-        name="blocks",
-        mass_g=0.0,
-        from_wall_mm=(layout.stand_off.stand_off_nm + layout.backer_nm) / 1e6,
-        from_left_mm=leaf.width_nm / 2e6,
-        from_foot_mm=leaf.height_nm / 2e6,
-    )
 
 
 def _spread_over_blocks(

@@ -141,9 +141,11 @@ def _no_layout(brief: Brief, leaf: Leaf, board: Board, found: NoMosaic) -> NoLay
             reason=f"no filling of leaf {leaf.name} with {asked} and no cell left bare was found"
             + (": it is proven that there is none" if found.proven else "; that there is none is not proven"),
             remedy="add a footprint of one cell, or change columns and rows",
+            proven=found.proven,
         )
     nearest = ", ".join(f"{n} {f.name}" for n, f in zip(found.nearest, footprints, strict=True))
     return NoLayout(
         reason=f"leaf {leaf.name} cannot be filled with {asked}: {how}",
         remedy=f"take {nearest}" + (", the nearest counts that do" if found.nearest_proven else ", which can be laid"),
+        proven=found.proven,
     )

@@ -212,10 +212,11 @@ class Layout:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoLayout:
-    """Why there is nothing to draw, in a maker's words, and what would do."""
+    """Why there is nothing to draw, in a maker's words, and what would do. `proven`: else none was found."""
 
     reason: str
     remedy: str
+    proven: bool = True
 
 
 def letter_name(letter: int) -> str:

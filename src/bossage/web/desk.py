@@ -326,7 +326,7 @@ class Desk:
         shown = self.said(toml) if said else own
         outcome = self.advised(toml) if shown.brief.piece.unit is own.brief.piece.unit else shown.outcome
         if isinstance(outcome, NoPlan):
-            raise NothingToDraw(f"There is nothing to draw: {outcome.reason}. {outcome.remedy}")
+            raise NothingToDraw(f"There is nothing to draw. {outcome.reason} {outcome.remedy}")
         return outcome
 
     def rewrite(self, piece_id: str, base_n: int, toml: str, words: str) -> Json:

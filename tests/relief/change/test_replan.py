@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -9,6 +10,7 @@ from tests.relief.exhaustive import every_field
 from tests.relief.graphs import balanced, patchwork, piece, terrace
 
 from bossage.relief.change.replan import Replanned, replan
+from bossage.relief.exact.cp_sat import fewest_changed
 from bossage.relief.exact.linear import Program
 from bossage.relief.problem.field import is_field
 from bossage.relief.problem.graph import Graph
@@ -164,3 +166,35 @@ def test_mishaps_up_to_20_by_14_are_mended_with_the_fewest_changes_proven(seed):
     assert answer.changes == answer.bound
     assert is_field(Graph(problem=problem), answer.levels)
     assert (answer.levels[glued] == first.levels[glued]).all()
+
+
+@pytest.mark.parametrize("hinted", [False, True])
+def test_the_constraint_program_finds_the_changes_that_cost_least(hinted):
+    checked = lost = 0
+    for seed in range(80):
+        made = mishap(seed)
+        if made is None:
+            continue
+        problem, before = made
+        rng = np.random.default_rng(seed)
+        price = rng.integers(1, 9, size=problem.block_count)
+        # a block that may no longer stand as it did is changed whatever is done, and costs its price
+        allowed = np.ones((problem.block_count, problem.level_count), dtype=bool)
+        if (free := np.flatnonzero(problem.pins < 0)).size:
+            allowed[rng.choice(free), int(rng.integers(problem.level_count))] = False
+        graph = Graph(problem=replace(problem, allowed=allowed))
+        costs = [(int(price[np.array(f) != before].sum()), f) for f in every_field(graph.problem)]
+        hint = np.array(costs[-1][1]) if costs and hinted else None
+        found = fewest_changed(graph, before, price, units=20.0, least=0, hint=hint)
+        assert found.best
+        if not costs:
+            assert found.levels is None
+            continue
+        least = min(cost for cost, _ in costs)
+        assert found.levels is not None
+        assert is_field(graph, found.levels)
+        assert found.value == found.bound == least == int(price[found.levels != before].sum())
+        checked += 1
+        lost += not bool(graph.choice[np.arange(graph.n), before].all())
+    assert checked > 10
+    assert lost

@@ -6,16 +6,19 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 from tests.relief.exhaustive import every_field
 from tests.relief.graphs import patchwork, piece
 
 from bossage.relief.change.replan import Replanned, replan
 from bossage.relief.change.tray_flow import NEW, Trays
+from bossage.relief.change.tray_search import _left_open
 from bossage.relief.change.trays import Laid, lay_from_trays
 from bossage.relief.problem.field import is_field
 from bossage.relief.problem.graph import Graph
-from bossage.relief.problem.records import HeightProblem, NoField, Solved, plain_grid, quotas_from_weights
+from bossage.relief.problem.records import Effort, HeightProblem, NoField, Solved, plain_grid, quotas_from_weights
 from bossage.relief.solve import solve_heights
 
 
@@ -226,3 +229,60 @@ def test_generated_mishaps_up_to_20_by_14_come_out_at_their_proven_minimum(shape
     assert answer.changes == answer.bound == least
     assert answer.proven
     assert (answer.levels.reshape(rows, cols)[glued] == field[glued]).all()
+
+
+def short_of_many(seed: int) -> tuple[HeightProblem, np.ndarray, Trays]:
+    """A piece of 12 x 10 whose corners count, half of it glued, six blocks lost and three others found."""
+    rng, n, levels = np.random.default_rng(seed), 120, 5
+    quotas = quotas_from_weights(n, [1] * levels)
+    whole = solve_heights(plain_grid(12, 10, quotas, diagonal=True, seed=seed))
+    assert isinstance(whole, Solved)
+    glued, shade = rng.random(n) < 0.5, rng.integers(2, size=n)
+    have = np.zeros((1, levels, 3), dtype=np.int64)  # the last shade is bare
+    np.add.at(have, (0, whole.levels[~glued], shade[~glued]), 1)
+    for _ in range(6):
+        at = np.argwhere(have > 0)
+        have[tuple(at[rng.integers(len(at))])] -= 1
+    np.add.at(have, (0, rng.integers(levels, size=3), rng.integers(3, size=3)), 1)
+    pins = np.where(glued, whole.levels, -1).reshape(12, 10)
+    zero = np.zeros(n, dtype=np.int64)
+    trays = Trays(kind=zero, shade=shade, length=np.tile(np.arange(levels), (n, 1)), have=have)
+    return plain_grid(12, 10, quotas, pins=pins, diagonal=True, seed=seed), whole.levels, trays
+
+
+def test_a_search_that_is_cut_short_claims_no_more_than_is_so():
+    few_changes = few_new = 0
+    for seed in (0, 2, 4, 10, 11, 15):
+        problem, before, trays = short_of_many(seed)
+        whole = lay_from_trays(problem, before, trays)
+        assert isinstance(whole, Laid)
+        assert whole.proven
+        for units in (0.0003, 0.0006, 0.001):
+            cut = lay_from_trays(problem, before, trays, effort=Effort(exact_units=units))
+            if not isinstance(cut, Laid):
+                assert not cut.proven
+                continue
+            check_taken(problem, trays, cut)
+            assert (cut.spare, cut.changes) >= (whole.spare, whole.changes)
+            assert cut.bound <= cut.changes
+            if cut.spare == whole.spare:
+                assert cut.bound <= whole.changes
+            assert not cut.proven or (cut.spare, cut.changes) == (whole.spare, whole.changes)
+            few_changes += cut.changes > whole.changes
+            few_new += cut.spare > whole.spare
+    assert few_changes
+    assert few_new
+
+
+@given(st.sets(st.tuples(st.integers(0, 4), st.integers(0, 9)), min_size=1), st.floats(0, 60), st.integers(0, 4))
+def test_what_a_bound_of_new_blocks_and_changes_proves_is_so(
+    ways: set[tuple[int, int]], bound: float, extra: int
+) -> None:
+    # nine places, so that a block beyond those missing counts ten
+    at_most = min(10 * beyond + changes for beyond, changes in ways)
+    fewest, proven = _left_open(min(bound, at_most), extra, 9)
+    assert all(changes >= fewest for beyond, changes in ways if beyond <= extra)
+    assert not proven or all(beyond >= extra for beyond, _ in ways)
+    # a bound that is exact proves all that there is
+    best = min(ways)
+    assert _left_open(at_most, best[0], 9) == (best[1], True)

@@ -73,3 +73,23 @@ def test_the_walk_keeps_the_money_and_every_slice_and_never_adds_a_setting(seed:
     for b, stick in zip(done.bins, done.spans, strict=True):
         for cap, span in zip(core.bins[b].caps, stick, strict=True):
             assert sum(w * n for w, n in zip(core.widths, span, strict=True)) <= cap
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_lengths_of_no_common_measure_are_bounded_as_well(seed: int) -> None:
+    # to the nanometre, so that prices of patterns are looked for in rounded widths
+    sticks, kerf, length = 5 + seed, 3_175_001, 2_438_400_007
+    cut = full_sticks(seed, sticks, length, kerf)
+    job = SawJob(
+        pieces=tuple(Piece(length_nm=l_nm, count=n) for l_nm, n in cut.items()),
+        sticks=(StickStock(name="s", length_nm=length, price_cents=7),),
+        kerf_nm=kerf,
+        patience=MONEY_ONLY,
+    )
+    plan = plan_sticks(job, advise=False)
+    assert isinstance(plan, SawPlan)
+    assert plan.money_cents >= 7 * sticks
+    assert plan.proven == (plan.bound_cents == plan.money_cents)
+    assert not stick_checker.faults(job, plan)
+    # the slices fill the sticks, so the wood alone asks for as many
+    assert plan.bound_cents == 7 * sticks

@@ -15,11 +15,12 @@ from bossage.relief.problem.records import IntArray, NoField, Proof
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FromTrays:
-    """What the search came to."""
+    """What the search came to. `fewest_new` says whether no relief is proven to need fewer blocks off a stick."""
 
     levels: IntArray
     flow: Flow
     bound: int
+    fewest_new: bool
     least_seen: bool
 
 
@@ -63,8 +64,10 @@ def fewest_from_trays(
         return None
     best = _read(m, trays, solver, len(graph.pins))
     fewest, extra = int(solver.value(changes)) if free else 0, int(solver.value(beyond))
-    proven = status == cp_model.OPTIMAL
-    least = forced + fewest if proven else max(bound, forced + _changes_bound(solver.best_objective_bound, graph.n + 1))
+    least, fewest_new = forced + fewest, True
+    if status != cp_model.OPTIMAL:
+        left, fewest_new = _left_open(solver.best_objective_bound, extra, graph.n)
+        least = max(bound - extra, forced + left)
     m.model.add(changes <= fewest)
     m.model.add(beyond <= extra)
     length_count = trays.have.shape[1]
@@ -81,13 +84,17 @@ def fewest_from_trays(
     status = solver.solve(m.model)
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         best = _read(m, trays, solver, len(graph.pins))
-    return FromTrays(levels=best[0], flow=best[1], bound=least, least_seen=status == cp_model.OPTIMAL)
+    seen_least = status == cp_model.OPTIMAL
+    return FromTrays(levels=best[0], flow=best[1], bound=least, fewest_new=fewest_new, least_seen=seen_least)
 
 
-def _changes_bound(objective: float, each_new: int) -> int:
-    """Changes that the bound of the objective leaves, if no block beyond those missing is sawn."""
+def _left_open(objective: float, extra: int, n: int) -> tuple[int, bool]:
+    """What a bound of the objective proves, where n places are `changes` at most and a block beyond counts n + 1.
+
+    The fewest changes with `extra` blocks beyond those missing or fewer; and whether fewer than `extra` cannot be.
+    """
     whole = int(np.ceil(objective - 1e-6))
-    return whole if whole < each_new else 0
+    return max(0, whole - extra * (n + 1)), whole > (extra - 1) * (n + 1) + n
 
 
 def _build(graph: Graph, current: IntArray, trays: Trays) -> _Model:

@@ -25,7 +25,7 @@ class Laid:
         levels, before: Level of each place now and as it was.
         changes: Places on another level than before.
         bound: No valid relief from these trays has fewer changes, given as few new blocks.
-        proven: Whether there are proven to be no fewer.
+        proven: Whether there are proven to be no fewer changes, and no fewer new blocks.
         visible: What the changes cost by the weights.
         least_seen: Whether that is proven to be the least among equally many changes.
         new: Blocks that must be sawn from a stick; `spare` of these only because the rule could not be kept else.
@@ -93,7 +93,7 @@ def lay_from_trays(
         before=current,
         changes=len(at),
         bound=found.bound,
-        proven=found.bound == len(at),
+        proven=found.fewest_new and found.bound == len(at),
         visible=int(weight[at].sum()),
         least_seen=found.least_seen,
         new=found.flow.new,
@@ -115,10 +115,9 @@ def _near(
     quotas = _nearest_quotas(graph, current, trays)
     problem = replace(graph.problem, group=trays.kind, quotas=quotas)
     answer = replan(problem, current, weights=weight, effort=effort)
-    if not isinstance(answer, Replanned):
-        return answer
-    flow = flow_of(graph, trays, answer.levels)
-    if flow is None or not is_field(Graph(problem=problem), answer.levels):
+    flow = flow_of(graph, trays, answer.levels) if isinstance(answer, Replanned) else None
+    if not isinstance(answer, Replanned) or flow is None or not is_field(Graph(problem=problem), answer.levels):
+        # a proof that these quotas cannot be is none that no others can
         text = f"No relief from these trays was found for {graph.n:,} blocks, and none is proven impossible."
         return NoField(reasons=(text,), proof=Proof.NONE, proven=False)
     took, left = deal(graph, trays, answer.levels, current, flow, prefer)

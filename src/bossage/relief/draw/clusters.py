@@ -74,7 +74,6 @@ class _Walk:
         self.free = (graph.pins < 0).tolist()
         self.base = (graph.group * graph.L).tolist()  # what is counted of a level of its group stands this far on
         self.top = graph.L - 1
-        self.mirrored = graph.problem.level_conflict is None  # else only two levels are surely as far apart mirrored
         self.over = [0] * (graph.L * graph.problem.group_count)
         # there are more ways off the exact counts the more blocks there are; so a good part of the walk is exact
         self.odds = min(0.5, ODDS_OFF / int((graph.pins < 0).sum()))
@@ -146,7 +145,6 @@ class _Walk:
         """All blocks that have to change once `start` does, each from its level to `both` less it; None if barred."""
         level, bars, top, near = self.level, self.bars, self.top, self.near
         free, open_to = self.free, self.open_to
-        pair = None if self.mirrored else (level[start], both - level[start])
         found, todo = {start}, [start]
         for v in todo:
             new = both - level[v]
@@ -156,7 +154,7 @@ class _Walk:
             for u in near[v]:
                 if not barred >> level[u] & 1 or u in found:
                     continue
-                if len(todo) >= CLUSTER_MOST or (pair and level[u] not in pair):
+                if len(todo) >= CLUSTER_MOST:
                     return None
                 found.add(u)
                 todo.append(u)

@@ -55,8 +55,7 @@ def four_bands(graph: Graph) -> list[list[int]]:
     all touch, one of each band. Other levels can only stand where not all of four places hold a block.
     """
     grid = graph.problem.grid
-    one_kind = graph.problem.group_count == 1 and graph.problem.level_conflict is None
-    if grid is None or not grid.diagonal or not one_kind or compatible_levels(graph.conflict) != 4:
+    if grid is None or not grid.diagonal or graph.problem.group_count != 1 or compatible_levels(graph.conflict) != 4:
         return []
     low = _chain(graph, range(graph.L))
     high = _chain(graph, range(graph.L - 1, -1, -1))[::-1]
@@ -108,9 +107,7 @@ def _bands_alone(graph: Graph, bands: list[list[int]], asked: list[int]) -> Heig
     """The piece with four levels, one for each band."""
     may = np.stack([graph.choice[:, band].any(axis=1) for band in bands], axis=1)
     quotas = np.array(asked, dtype=np.int64).reshape(1, -1)
-    return replace(
-        graph.problem, quotas=quotas, allowed=may, pins=None, min_step=1, level_conflict=None, level_names=()
-    )
+    return replace(graph.problem, quotas=quotas, allowed=may, pins=None, min_step=1, level_names=())
 
 
 def _fitting(

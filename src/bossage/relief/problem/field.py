@@ -39,7 +39,7 @@ def counts_of(graph: Graph, levels: IntArray) -> IntArray:
 def conflicts(graph: Graph, levels: IntArray) -> int:
     """How many pairs of neighbours break the rule."""
     grid, step = graph.problem.grid, graph.problem.min_step
-    if grid is not None and graph.row_major and graph.problem.level_conflict is None and graph.L < 128:
+    if grid is not None and graph.row_major and graph.L < 128:
         return _conflicts_on_grid(levels.astype(np.int8).reshape(grid.block.shape), step, corners=grid.diagonal)
     return int(graph.conflict[levels[graph.edges[:, 0]], levels[graph.edges[:, 1]]].sum())
 

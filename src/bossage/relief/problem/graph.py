@@ -27,10 +27,7 @@ class Graph:
         self.group = np.zeros(n, dtype=np.int64) if p.group is None else np.asarray(p.group, dtype=np.int64)
         self.pins = np.full(n, FREE, dtype=np.int64) if p.pins is None else np.asarray(p.pins, dtype=np.int64)
         rank = np.arange(L)
-        if p.level_conflict is None:
-            self.conflict = np.abs(rank[:, None] - rank[None, :]) < p.min_step
-        else:
-            self.conflict = p.level_conflict | np.eye(L, dtype=np.bool_)
+        self.conflict = np.abs(rank[:, None] - rank[None, :]) < p.min_step
         self.allowed = np.ones((n, L), dtype=np.bool_) if p.allowed is None else p.allowed.astype(np.bool_)
 
     @property
@@ -153,8 +150,6 @@ class Graph:
     @cached_property
     def windows(self) -> list[list[int]]:
         """Largest sets of levels that all conflict with one another."""
-        if self.problem.level_conflict is not None:
-            return cliques_of_levels(self.conflict)
         step = min(self.problem.min_step, self.L)
         return [list(range(low, low + step)) for low in range(self.L - step + 1)]
 
@@ -174,19 +169,6 @@ class Graph:
             side[p.grid.block[there]] = np.bitwise_and(rows + cols, 1)[there]
             return side
         return _two_colour(self.neighbours)
-
-
-def cliques_of_levels(conflict: BoolArray) -> list[list[int]]:
-    """Largest sets of levels that all conflict; levels lie on a line, so these are runs of neighbours."""
-    L = len(conflict)
-    runs: list[list[int]] = []
-    for low in range(L):
-        high = low
-        while high + 1 < L and bool(conflict[low : high + 2, high + 1].all()):
-            high += 1
-        if not runs or high > runs[-1][-1]:
-            runs.append(list(range(low, high + 1)))
-    return runs
 
 
 def clique_cover(graph: Graph) -> list[list[int]]:

@@ -30,7 +30,7 @@ def suits_bits(graph: Graph) -> bool:
         and p.grid.rows >= BITS_ROWS_FROM
         and p.group_count == 1
         and (p.pins is None and p.allowed is None)
-        and (p.min_step == 1 and p.level_conflict is None)
+        and p.min_step == 1
         and int(p.quotas.sum()) == graph.n
         and int(np.count_nonzero(p.quotas)) >= BITS_LEVELS_FROM
         and int(p.quotas.max()) <= BITS_MOST_SHARE * graph.n

@@ -48,8 +48,6 @@ class HeightProblem:
         group: Quota group of each block (a footprint on a leaf); all 0 when left out.
         diagonal_edges: Pairs that touch at a corner only, where the maker wants these to differ too.
         min_step: Least difference of neighbours, counted in levels; 1 means merely different.
-        level_conflict: Which two levels may not touch, shape (levels, levels), symmetric; takes the place of
-            `min_step` where levels stand at uneven distances. A level always conflicts with itself.
         allowed: Levels that each block may have, shape (blocks, levels); all when left out.
         pins: Level of each pinned block, -1 for a free one; all free when left out.
         seed: Draw of the field.
@@ -63,7 +61,6 @@ class HeightProblem:
     group: IntArray | None = None
     diagonal_edges: IntArray | None = None
     min_step: int = 1
-    level_conflict: BoolArray | None = None
     allowed: BoolArray | None = None
     pins: IntArray | None = None
     seed: int = 0

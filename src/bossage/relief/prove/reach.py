@@ -24,10 +24,9 @@ def few_levels(graph: Graph) -> Finding | None:
     p = graph.problem
     where = ", ".join(p.block_name(v) for v in touching[:-1]) + " and " + p.block_name(touching[-1])
     wanted = levels_wanted(graph, len(touching))
-    need = f"at least {wanted} levels are needed" if p.level_conflict is None else "the levels must stand further apart"
     text = (
         f"The blocks at {where} all touch one another, so they need {len(touching)} levels of which any two may "
-        f"meet; these {count_of(graph.L, 'level')} hold {most}. With this rule {need}."
+        f"meet; these {count_of(graph.L, 'level')} hold {most}. With this rule at least {wanted} levels are needed."
     )
     return Finding(no=NoField(reasons=(text,), proof=Proof.FEW_LEVELS, proven=True, blocks=tuple(touching)))
 

@@ -184,9 +184,6 @@ def _with_levels(graph: Graph, no: NoField, effort: Effort) -> NoField:
     """How many levels the neighbours need at least, whatever the quotas."""
     start = "No quotas whatever would do with these levels and this rule"
     touching = len(no.blocks) if no.proof is Proof.FEW_LEVELS else 2
-    if graph.problem.level_conflict is not None:
-        text = f"{start}: add a level that stands further from the others, or make the rule looser."
-        return replace(no, reasons=(*no.reasons, text))
     greedy, least = _greedy_colours(graph), max(2, touching)
     colours, proven = greedy, greedy == least
     if not proven and suits_cp_sat(graph):
