@@ -146,3 +146,24 @@ def test_show_me_leads_to_the_thing(page: Page, bench: Bench):
     page.locator("[data-check=bench_gap] [data-verb=show]").first.click()
     ready(page, "wall")
     expect(page.locator("svg rect.lit")).to_be_visible()
+
+
+def test_what_stands_below_is_asked_whether_it_is_moved(page: Page, bench: Bench):
+    open_board(page, bench.address, "relief")
+    page.get_by_role("link", name="begin a piece of my own").click()
+    ready(page, "begin")
+    page.get_by_label("inches").first.check()
+    page.locator('[name="below.kind"]').select_option("sofa")
+    below = {"below.x": "30", "below.width": "70", "below.top": "30", "below.far": "36"}
+    fill(page, {**ANSWERS, **below})
+    page.locator("[data-verb=begin]").click()
+    expect(page.get_by_text("Choose one: what stays is lifted over.")).to_be_visible()
+    expect(page.locator('[name="below.stays"]').first).to_be_focused()
+    page.get_by_label("is moved out first").check()
+    fill(page, {"below.moved": "36", "below.moved_by": "Ida and Jo"})
+    page.locator("[data-verb=begin]").click()
+    ready(page, "sizes")
+    page.locator("[data-verb=choose]").first.click()
+    still(page)
+    go(page, "checks")
+    expect(page.locator("main")).not_to_contain_text("furniture.moved")

@@ -136,10 +136,32 @@ def test_five_answers_make_a_piece(tmp_path: Path) -> None:
     assert {check.verdict for check in meeting} == {"fine"}
 
 
+def test_what_is_moved_is_written_and_what_stays_is_not(tmp_path: Path) -> None:
+    client = client_of(tmp_path)
+
+    def standing(**more: object) -> tuple[m.Plan, tuple[int | None, str]]:
+        below = {"kind": "sofa", "x": 30, "width": 48, "top": 30, "far": 36, **more}
+        answer = client.post("/api/pieces", json={"answers": {**ANSWERS, "below": below}})
+        assert answer.status_code == 201, answer.text
+        (sofa,) = read_brief(answer.json()["toml"]).furniture
+        assert sofa.far_nm == 36 * 25_400_000
+        shown = m.Answer.model_validate(client.get(f"/api/pieces/{answer.json()['piece_id']}/plan").json())
+        assert shown.plan is not None
+        return shown.plan, (sofa.moved_nm, sofa.moved_by)
+
+    stays, said = standing()
+    assert said == (None, "")
+    assert [check.verdict for check in stays.checks if check.name == "lift"] == ["stop"]
+    moved, said = standing(moved="3 ft", moved_by="Ida and Jo")
+    assert said == (914_400_000, "Ida and Jo")
+    assert "stop" not in [check.verdict for check in moved.checks if check.name == "lift"]
+
+
 @pytest.mark.parametrize(
     ("where", "value", "field"),
     [
         (("wall", "width"), "wide", "wall.width"),
+        (("below", "moved"), "a bit", "furniture[1].moved"),
         (("hide", "proud"), "a bit", "fixture[1].proud"),
         (("hide", "kind"), "dragon", "fixture[1].kind"),
         (("block", "width"), -3, "footprint[1].width"),

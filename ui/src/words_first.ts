@@ -23,7 +23,7 @@ export const firstWords = {
           ? "Its lower left corner, its face, and how far it stands out from the wall: 14 1/2 by 20, out 3/4."
           : "Its lower left corner, its face, and how far it stands out from the wall: 420 by 520, out 18.",
       below: () =>
-        "A bed, a sofa, a bench: its left end, its width and the height of its upper edge. Leave the kind empty if the wall is free.",
+        "A bed, a sofa, a bench: its left end, its width, the height of its upper edge, and whether it stays when the piece is lifted on and off. Leave the kind empty if the wall is free.",
       block: (unit: string) =>
         unit === "in"
           ? "The face of one block, measured with calipers, and how far the tallest stands out: 2 3/4 by 2 3/4, tallest 1 1/2."
@@ -39,6 +39,13 @@ export const firstWords = {
     x: "from the left corner",
     y: "above the floor",
     top: "upper edge",
+    far: "into the room",
+    stays: "When the piece is lifted on or off, it",
+    stay: "stays where it is",
+    goes: "is moved out first",
+    moved: "moved out by",
+    movedBy: "by whom",
+    choose: "Choose one: what stays is lifted over.",
     firstStud: "first stud at",
     studSpacing: "then one every",
     tallest: "tallest stands out",

@@ -50,6 +50,12 @@ def brief_of(answers: AnswersIn) -> str:
         below = answers.below
         lines += ["", "[[furniture]]", _line("name", below.kind), _line("kind", below.kind)]
         lines += [_line(key, getattr(below, key)) for key in ("x", "width", "top")]
+        if below.far is not None:
+            lines.append(_line("far", below.far))
+        if below.moved is not None:
+            lines.append(_line("moved", below.moved))
+            if below.moved_by.strip():
+                lines.append(_line("moved_by", below.moved_by.strip()))
     lines += [
         "",
         "[blocks]",

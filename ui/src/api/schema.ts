@@ -689,11 +689,20 @@ export interface components {
         };
         /**
          * BelowAnswer
-         * @description Third question: what stands below.
+         * @description Third question: what stands below, how far into the room, and how far it is moved before the piece is lifted.
          */
         BelowAnswer: {
+            /** Far */
+            far?: string | number | null;
             /** Kind */
             kind: string;
+            /** Moved */
+            moved?: string | number | null;
+            /**
+             * Moved By
+             * @default
+             */
+            moved_by: string;
             /** Top */
             top: string | number;
             /** Width */

@@ -12,7 +12,16 @@ export interface Answers {
   name: string
   wall: { width: string; height: string; build: Build; first_stud: string; stud_spacing: string }
   hide: { kind: string; x: string; y: string; width: string; height: string; proud: string }
-  below: { kind: string; x: string; width: string; top: string }
+  below: {
+    kind: string
+    x: string
+    width: string
+    top: string
+    far: string
+    stays: boolean | null
+    moved: string
+    moved_by: string
+  }
   block: { width: string; height: string; tallest: string }
   colours: { left: string; right: string; left_name: string; right_name: string }
 }
@@ -23,7 +32,7 @@ export function blank(unit: Unit): Answers {
     name: "",
     wall: { width: "", height: "", build: "timber studs", first_stud: "", stud_spacing: "" },
     hide: { kind: "hatch", x: "", y: "", width: "", height: "", proud: "" },
-    below: { kind: "", x: "", width: "", top: "" },
+    below: { kind: "", x: "", width: "", top: "", far: "", stays: null, moved: "", moved_by: "" },
     block: { width: "", height: "", tallest: "" },
     colours: { left: "#c7b994", right: "#4d5f52", left_name: "oat", right_name: "moss" },
   }
@@ -43,6 +52,9 @@ export function missing(form: Answers): string[] {
   ]
   if (form.below.kind !== "")
     needed.push(["below.x", form.below.x], ["below.width", form.below.width], ["below.top", form.below.top])
+  // a lift over what stays is another lift, so nobody's guess is taken
+  if (form.below.kind !== "" && form.below.stays === null) needed.push(["below.stays", ""])
+  if (form.below.kind !== "" && form.below.stays === false) needed.push(["below.moved", form.below.moved])
   needed.push(
     ["block.width", form.block.width],
     ["block.height", form.block.height],
@@ -65,10 +77,19 @@ export function answers(form: Answers): Sent {
       ...(studs ? { first_stud: wall.first_stud, stud_spacing: wall.stud_spacing } : {}),
     },
     hide: { ...form.hide, name: "" },
-    ...(below.kind === "" ? {} : { below }),
+    ...(below.kind === "" ? {} : { below: beneath(below) }),
     block: form.block,
     colours,
   }
+}
+
+/** What stands below as it is sent: what stays is not moved, and a depth that nobody measured is left out. */
+function beneath(below: Answers["below"]): NonNullable<Sent["below"]> {
+  const { kind, x, width, top } = below
+  const far = below.far.trim() === "" ? {} : { far: below.far }
+  const moved =
+    below.stays === false ? { moved: below.moved, moved_by: below.moved_by.trim() } : { moved_by: "" }
+  return { kind, x, width, top, ...far, ...moved }
 }
 
 /** The field of the form that a fault of the brief is about. */

@@ -102,12 +102,15 @@ class HideAnswer(In):
 
 
 class BelowAnswer(In):
-    """Third question: what stands below."""
+    """Third question: what stands below, how far into the room, and how far it is moved before the piece is lifted."""
 
     kind: Words
     x: Length
     width: Length
     top: Length
+    far: Length | None = None
+    moved: Length | None = None  # it stays where it is
+    moved_by: str = ""
 
 
 class BlockAnswer(In):
