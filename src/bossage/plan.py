@@ -60,7 +60,6 @@ READS: dict[str, tuple[str, ...]] = {
         # where nothing has a place it tries other sizes, so all that a layout's size hangs on counts
         *_of("brief", "access backer behind blocks cleat defaults edge families.quotas fixings fixtures furniture"),
         *_of("brief", "keep_clear runs sticks wall"),
-        *_of("brief", "glue.dry_g_per_m2 paint.dry_g_per_m2 paint.side_share"),  # what a hinge stile carries
         *_of("brief.piece", "copies unit"),
         "layout",
     ),

@@ -157,7 +157,7 @@ def test_the_chain_is_as_long_as_the_middles_of_its_rings_are_apart() -> None:
     apart = abs(turned - complex(post.x1 + 8_000_000, (post.z0 + post.z1) / 2))
     assert hinges.chain_nm == pytest.approx(apart, abs=0.5e6)
     (bought,) = (line for line in plan.hang.to_buy if "screw eyes" in line.what)
-    assert bought.what.startswith("light chain, 202 mm")
+    assert bought.what.startswith("light chain, 158 mm")
     assert "8 mm before the wood" in bought.note
 
 

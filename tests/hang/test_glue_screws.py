@@ -29,7 +29,7 @@ def test_no_screw_comes_through_and_as_many_are_bought_as_the_back_asks_for(scen
         assert found.length_nm >= through + 10 * MM
         assert len(found.spots) >= 2
         wanted[found.length_nm] += len(found.spots)
-    bought = [line for line in plan.hang.to_buy if "while glue dries" in line.note]
+    bought = [line for line in plan.hang.to_buy if line.note.startswith("from the backer's face, hold")]
     assert sum(line.count for line in bought) == sum(wanted.values()) > 0
     assert len(bought) == len(wanted)
 

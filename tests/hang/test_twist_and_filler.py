@@ -6,9 +6,8 @@ from types import SimpleNamespace
 
 import pytest
 
-from bossage.body import plane_shear_mpa
 from bossage.brief.records import Opens
-from bossage.hang.strengths import TWISTED_MPA
+from bossage.hang.strengths import TWISTED_MPA, plane_shear_mpa
 from bossage.hang.wall_half import Bent, _twisted_mpa
 from bossage.pack.sheet import Table
 from bossage.pack.sheets.loads import load_sheet

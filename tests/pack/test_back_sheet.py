@@ -297,5 +297,5 @@ def test_post_and_stile_are_named_in_one_place_and_what_lies_on_the_backer_is_to
     named = [s.text for s in drawn_back("S7").shapes if isinstance(s, Label)]
     assert "hinge post, over it, on the wall" in named
     said = " ".join(part.text for part in parts_of(back_sheets(plan_of("S7"))[0]) if isinstance(part, Para))
-    # by hand: the stile is 118 wide, from 653 to 771; the backer ends at 718
-    assert "65 of its 118 mm lie on the backer, and its outer edge stands 53 mm past the backer's edge" in said
+    # by hand: the stile is 88 wide, from 683 to 771; the backer ends at 718
+    assert "35 of its 88 mm lie on the backer, and its outer edge stands 53 mm past the backer's edge" in said

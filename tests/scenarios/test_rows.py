@@ -28,7 +28,6 @@ PRIED = (
     "row counts weight alone; a margin of 1.25 is asked for"
 )
 TIP = "the packer ends 1 mm (1/16 in) over the wall half's edge"
-LAPPED = "the hinge stile laps 65 mm on to the backer, as far as its glue asks for"
 PLAY = "1/16 in of play at each end of a cleat that stands between two stiles"
 NOT_MET: dict[tuple[str, str], tuple[float | str, float, str]] = {
     ("S1", "mass.backer"): (4053.67, 0.05, OPENINGS),
@@ -41,8 +40,8 @@ NOT_MET: dict[tuple[str, str], tuple[float | str, float, str]] = {
     ("S1", "mass.cg_from_wall"): (3.2724, 0.001, f"{OPENINGS}; a bevel's own centre"),
     ("S7", "mass.strips"): (472.19, 0.01, f"{HINGED}: 97.1 g less"),
     ("S7", "mass.stiles"): (255.68, 0.01, f"{STILES}; {HINGED}, which the row has not"),
-    ("S7", "mass.total"): (10325.36, 0.1, f"{STILES}; {HINGED}; {LAPPED}"),
-    ("S7", "mass.cg_from_wall"): (49.8978, 0.001, f"{STILES}; {HINGED}; {LAPPED}"),
+    ("S7", "mass.total"): (10228.52, 0.1, f"{STILES}; {HINGED}"),
+    ("S7", "mass.cg_from_wall"): (50.1288, 0.001, f"{STILES}; {HINGED}"),
     ("S2", "mass.packer"): (205.632, 0.001, TIP),
     ("S2", "mass.total"): (18573.70, 0.01, f"{TIP}: 69.8 g less"),
     ("S2", "mass.cg_from_wall"): (41.2663, 0.0001, TIP),

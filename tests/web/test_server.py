@@ -128,6 +128,19 @@ def test_papers_in_making_end_with_the_server(server: Server, number: int) -> No
         time.sleep(0.05)
 
 
+@pytest.mark.parametrize("kept", [0, 3, 8, 500])
+def test_papers_clear_up_where_the_server_ends_in_the_middle_of_its_order(tmp_path: Path, kept: int) -> None:
+    """A server that is killed may have handed over a part of the order only."""
+    passing = tmp_path / "passing"
+    passing.mkdir()
+    order = pickle.dumps((make_plan(read_brief(SMALL)), ("totals",), "print"))
+    call = [sys.executable, "-m", "bossage.web.papers", str(passing)]
+    handed = (LENGTH.pack(len(order)) + order)[:kept]
+    done = subprocess.run(call, input=handed, capture_output=True, timeout=WAIT_S, check=False, start_new_session=True)
+    assert (done.returncode, done.stderr) == (1, b"")
+    assert not passing.exists()
+
+
 def test_papers_clear_up_where_nobody_hears_their_progress(tmp_path: Path) -> None:
     """A word about the progress meets the end of the server before the thread does that waits for it."""
     passing = tmp_path / "passing"

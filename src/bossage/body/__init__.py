@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from bossage.body.build import wood_of
 from bossage.body.hardware import KEEPER_MARK_NM
-from bossage.body.lap import plane_shear_mpa
 from bossage.body.made import Source, source_of
 from bossage.body.naming import key_of, marks_of, word_of
 from bossage.body.records import (
@@ -29,12 +28,12 @@ from bossage.body.records import (
 from bossage.body.seen import seen_wall_half
 from bossage.body.sizes import own_size_tried, sizes_to_choose
 from bossage.body.stage import plan_body
-from bossage.body.swing import FLAP_SCREW_NM, HINGE_INSET_NM, Swing, swing_of
+from bossage.body.swing import FLAP_SCREWS_NM, HINGE_INSET_NM, Swing, swing_of
 from bossage.body.uncut import uncut
 from bossage.body.wants import amended
 
 __all__ = [
-    "FLAP_SCREW_NM",
+    "FLAP_SCREWS_NM",
     "HINGE_INSET_NM",
     "KEEPER_MARK_NM",
     "WALL",
@@ -61,7 +60,6 @@ __all__ = [
     "marks_of",
     "own_size_tried",
     "plan_body",
-    "plane_shear_mpa",
     "seen_wall_half",
     "sizes_to_choose",
     "source_of",

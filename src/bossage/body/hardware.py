@@ -16,7 +16,7 @@ from bossage.body.records import Part, Role
 from bossage.body.site import Site
 from bossage.body.solids import Cuboid
 from bossage.body.stays import STAYS, no_stays, stay_parts
-from bossage.body.swing import CHAIN_NM, FLAP_SCREW_NM
+from bossage.body.swing import CHAIN_NM, FLAP_SCREWS_NM
 from bossage.brief.hinges import USUAL_EYE
 from bossage.layout.place import nearest_place
 from bossage.units import NM_PER_MM
@@ -208,7 +208,7 @@ def _chain(site: Site, parts: list[Part]) -> Iterator[Part]:
     out, long = CHAIN_NM
     low = inner if swing.sign > 0 else inner - out
     half, reach = site.brief.butt.height_nm // 2, (swing.from_nm, swing.to_nm)
-    if abs(inner - swing.edge_nm) < FLAP_SCREW_NM + USUAL_EYE[site.brief.piece.unit].deep_nm + EYE_APART_NM:
+    if abs(inner - swing.edge_nm) < FLAP_SCREWS_NM[-1] + USUAL_EYE[site.brief.piece.unit].deep_nm + EYE_APART_NM:
         reach = min(swing.middles_nm) + half, max(swing.middles_nm) - half
     middle = sum(reach) // 2
     others = [p for p in parts if p.role not in (Role.POST, Role.HINGE_STILE)]

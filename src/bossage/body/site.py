@@ -6,10 +6,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from bossage.body.lap import lap_wanted_nm
 from bossage.body.records import FixtureSolid, Part
 from bossage.body.solids import Cuboid, rectangle
-from bossage.body.swing import CHAIN_NM, END_PLAY_NM, LEAST_WIDTH_NM, Swing, swing_of
+from bossage.body.swing import END_PLAY_NM, LEAST_WIDTH_NM, Swing, swing_of
 from bossage.brief.records import Brief, EdgeStyle, Fixture, Opens
 from bossage.brief.terms import LengthUnit
 from bossage.layout.grid import bevel_rise_nm, lift_room_wanted, plan_grid
@@ -94,16 +93,12 @@ class Site:
 
     @cached_property
     def hinge_inner_nm(self) -> int:
-        """Inner edge of post and stile of the hinges: as far in as the stile's glue asks for, where there is room."""
+        """Inner edge of post and stile of the hinges: narrower where the air of what is hidden needs the room."""
         swing, sign = self.swing, self.swing.sign
         least = swing.inner_nm
         for one in self._hidden_beside:
             least = sign * min(sign * least, sign * one)
-        least = sign * max(sign * least, sign * swing.inward(LEAST_WIDTH_NM))
-        low, high = swing.across(self.backer)
-        outer = low if sign > 0 else high
-        lap, most = sign * (least - outer), sign * (self._inner_most_nm - outer)
-        return outer + sign * lap_wanted_nm(self.brief, self.leaf, swing, lap, most)
+        return sign * max(sign * least, sign * swing.inward(LEAST_WIDTH_NM))
 
     @property
     def _hidden_beside(self) -> list[int]:
@@ -111,22 +106,6 @@ class Site:
         swing, boxes = self.swing, [one.air_box for one in self.hidden]
         rects = [Rect(box.x0, box.y0, box.x1 - box.x0, box.y1 - box.y0) for box in boxes]
         return [swing.across(rect)[0 if swing.sign > 0 else 1] for rect in rects if swing.beside(rect)]
-
-    @property
-    def _inner_most_nm(self) -> int:
-        """As far in as post and stile may be widened: with room for a chain, clear of openings and of parts placed."""
-        swing, sign, leaf = self.swing, self.swing.sign, self.leaf
-        placed = [
-            Rect(leaf.x_nm + x, leaf.y_nm + y, *((p.width_nm, p.length_nm) if p.upright else (p.length_nm, p.width_nm)))
-            for p in self.brief.behind
-            for x, y in p.at_nm
-        ]
-        chain = CHAIN_NM[0] if swing.upright else 0
-        ends = [near - sign * chain for near in self._hidden_beside]
-        rects = [rect for rect in (*self.openings, *placed) if swing.beside(rect)]
-        ends += [swing.across(rect)[0 if sign > 0 else 1] for rect in rects]
-        ends.append(swing.inner_nm if swing.hemmed else sum(swing.across(self.backer)) // 2)
-        return sign * min(sign * end for end in ends)
 
     @cached_property
     def hidden(self) -> tuple[FixtureSolid, ...]:

@@ -33,8 +33,9 @@ END_PLAY_NM = 2 * NM_PER_MM
 HINGE_INSET_NM = 50 * NM_PER_MM
 """Middle of a hinge from the end of its post; common practice, no source."""
 
-FLAP_SCREW_NM = 26 * NM_PER_MM
-"""The longest screw of a flap: six diameters and more of thread, and the screws of the post pass behind its tip."""
+FLAP_SCREWS_NM = (26 * NM_PER_MM, 32 * NM_PER_MM)
+"""Screws of a flap are no longer, at first and at most: six diameters and more of thread, and the screws of the post
+pass behind the tips. Ours."""
 
 STAY_BLOCK_NM = 80 * NM_PER_MM
 """Of a block of a stay, along the leaf: ours, roomy for the feet of stays that shops sell."""

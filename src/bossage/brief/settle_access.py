@@ -13,6 +13,7 @@ from bossage.brief.site import Fixture
 from bossage.brief.terms import EdgeStyle, Opens
 from bossage.units import format_length
 
+USUAL_LINE = "the middle of what shows of a flap; ours: measure the hinge that you buy"
 USUAL_HINGE = "a usual narrow butt hinge; common practice, no source: measure the one that you buy"
 
 
@@ -51,13 +52,24 @@ def _butt(tables: Tables, notes: Notes) -> Butt | None:
             value = getattr(usual, field)
             shown = format_length(value, tables.unit) if field.endswith("_nm") else str(value)
             notes.add(f"access.butt.{name}", shown, USUAL_HINGE)
-    if not given:
+    line = None if access.butt is None else access.butt.line
+    if not given and line is None:
         return None
-    butt = replace(usual, **given)  # type: ignore[arg-type]
+    butt = replace(usual, **given, holes_nm=line)  # type: ignore[arg-type]
+    if swings and line is None:
+        notes.add("access.butt.line", format_length(butt.line_nm, tables.unit), USUAL_LINE)
     if butt.flap_nm < butt.knuckle_nm:
         found = format_length(butt.flap_nm, tables.unit)
         allowed = f"more than the knuckle's diameter, {format_length(butt.knuckle_nm, tables.unit)}"
         tables.fault("access.butt.flap", found, allowed, "Measure from the middle of the pin to the edge of one flap.")
+    elif not butt.knuckle_nm // 2 < butt.line_nm < butt.flap_nm:
+        low, high = (format_length(nm, tables.unit) for nm in (butt.knuckle_nm // 2, butt.flap_nm))
+        tables.fault(
+            "access.butt.line",
+            format_length(butt.line_nm, tables.unit),
+            f"more than half the knuckle, {low}, and less than the flap, {high}",
+            "Measure from the middle of the pin to the middles of the holes.",
+        )
     return butt
 
 
@@ -70,6 +82,7 @@ def passed_by_wall_screws_nm(
     strips = tables.one("edge").style is EdgeStyle.OUTRIGGER
     deep = swung_stand_off_nm(
         access.butt or USUAL[tables.unit],
+        tables.unit,
         fixture_nm=max(fixture.proud_nm for fixture in fixtures) + access.air_nm if fixtures else 0,
         strips_nm=edge_behind_nm(tables) if strips else 0,
         lipping_nm=0 if strips else edge_behind_nm(tables),

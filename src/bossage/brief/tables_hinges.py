@@ -40,6 +40,11 @@ class ButtTable(Table):
 
     height: Annotated[int | None, LENGTH] = said(f"Length of its knuckle, {MEASURED}", None)
     flap: Annotated[int | None, LENGTH] = said(f"Middle of the pin to the edge of a flap, {MEASURED}", None)
+    line: Annotated[int | None, LENGTH] = said(
+        "Middle of the pin to the line of its holes, measured on the hinge; the middle of what shows of a flap if left "
+        "out. Of holes that stand zigzag the line that is farther from the pin.",
+        None,
+    )
     knuckle: Annotated[int | None, LENGTH] = said(f"Diameter of its knuckle, {MEASURED}", None)
     thickness: Annotated[int | None, LENGTH] = said(f"Thickness of a flap, {MEASURED}", None)
     holes: Annotated[int | None, Count(2, 12)] = said("Holes in each flap; 3 if left out.", None)

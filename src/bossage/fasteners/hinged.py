@@ -1,6 +1,6 @@
 """A leaf on hinges: what they do to it, and to the glue of the stile that they are screwed to.
 
-That glue is sheared by the weight, and peeled because the pins lie behind it.
+That glue is sheared by the weight. The pins lie behind it, so that screws are asked for that keep it from peeling.
 """
 
 from __future__ import annotations
@@ -10,9 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.linalg import solveh_banded
 
-from bossage.fasteners.bond import stiff_peel_mpa
 from bossage.ranges import within
+
+TWIST_STEPS = 400
+"""Steps along a stile that is reckoned by finite differences."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,32 +128,67 @@ def line_twist_nmm_per_mm(forces: Sequence[HingeForce], *, long_mm: float, behin
     return max(found)
 
 
-def stile_peel_mpa(
-    forces: Sequence[HingeForce], *, lap_mm: float, long_mm: float, behind_mm: float, aside_mm: float
+def elastic_twist_nmm_per_mm(
+    twists: Sequence[tuple[float, float]], *, long_mm: float, over_mm: float, bar_nmm2: float, spring_n: float
 ) -> float:
-    """Pull at the edge of a stile's glue, where its hinges peel it most.
+    """Most that a stile, which twists under its hinges, gives to what holds it along its length.
 
     Args:
-        forces: Of the hinges.
-        lap_mm: Glue along the leaf, above 0 mm.
-        long_mm: Glue along the axis, above 0 mm.
-        behind_mm: The pins behind the glue.
-        aside_mm: The pins from the middle of the glue, along the leaf.
+        twists: Of each hinge: where along the axis from the middle of the stile, mm, and N·mm.
+        long_mm: Length of the stile, above 0 mm.
+        over_mm: Length of a hinge, over which its twist is put in.
+        bar_nmm2: Stiffness of the stile against twist, G times J, above 0 N·mm².
+        spring_n: What holds it, N·mm for a radian and a millimetre of length, above 0.
 
     Returns:
-        MPa: the twist over the section modulus of the lap, and the straight pull.
-
-    Leaves out:
-        That stile and backer bend within the lap; screws.
+        N·mm/mm, at the hardest-worked place.
 
     Source:
-        `line_twist_nmm_per_mm` and `stiff_peel_mpa`; the straight pull as a straight line along the axis.
+        A bar on springs against turning, by finite differences.
     """
-    lap = within("Lap of the glue", lap_mm, 1e-6, 1e6, "mm")
-    twist = line_twist_nmm_per_mm(forces, long_mm=long_mm, behind_mm=behind_mm, aside_mm=aside_mm)
-    lever = sum(one.off_n * one.at_mm for one in forces)
-    pull = max(0.0, -sum(one.off_n for one in forces)) / long_mm + 6 * abs(lever) / long_mm**2
-    return float(stiff_peel_mpa(twist, 1.0, np.asarray(lap))) + pull / lap
+    long = within("Length of the stile", long_mm, 1e-3, 1e6, "mm")
+    places = np.linspace(-long / 2, long / 2, TWIST_STEPS + 1)
+    step = long / TWIST_STEPS
+    load = np.zeros(places.size)
+    for at, twist in twists:
+        near = np.abs(places - at) <= max(over_mm, 2 * step) / 2
+        load[near] += twist / near.sum()
+    diagonal = np.full(places.size, 2 * bar_nmm2 / step + spring_n * step)
+    diagonal[[0, -1]] -= bar_nmm2 / step
+    beside = np.full(places.size, -bar_nmm2 / step)
+    turned = solveh_banded(np.vstack([beside, diagonal]), load)
+    return float(np.abs(turned).max() * spring_n)
+
+
+def row_pull_n(
+    *, along_n: float, off_n: float, lap_mm: float, row_mm: float, behind_mm: float, beside_mm: float
+) -> float:
+    """Pull at a row of screws that hold a stile, along its axis, against the pin of one hinge behind them.
+
+    Args:
+        along_n: What the pin does to the stile along the leaf, inward plus.
+        off_n: The same off the wall; minus draws the stile off.
+        lap_mm: Lap of the stile on what it lies on, above 0 mm.
+        row_mm: Row of screws from the outer edge of the lap, inside the lap.
+        behind_mm: The pin behind the face of the lap.
+        beside_mm: The pin from the outer edge of the lap, outward plus.
+
+    Returns:
+        Newtons, all screws of the row together: the most that either edge of the lap, as the one that stays shut, or
+        the straight pull asks for.
+
+    Raises:
+        OutOfRange: The row lies outside the lap.
+
+    Source:
+        Moments about each edge of the lap, our calculation: a stiff stile that bears on an edge.
+    """
+    lap = within("Lap of the stile", lap_mm, 1e-6, 1e6, "mm")
+    row = within("Row of screws from the lap's edge", row_mm, 1e-6, lap - 1e-9, "mm")
+    outward, drawn = -along_n, -off_n
+    opens_inner = (outward * behind_mm - drawn * beside_mm) / row
+    opens_outer = (drawn * (beside_mm + lap) - outward * behind_mm) / (lap - row)
+    return max(0.0, drawn, opens_inner, opens_outer)
 
 
 def corner_shear_mpa(force_n: float, moment_nmm: float, *, lap_mm: float, long_mm: float, along_axis: bool) -> float:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-from bossage.body import How, Part, Role, plane_shear_mpa
+from bossage.body import How, Part, Role
 from bossage.body.joints import contact_nm
 from bossage.fasteners.adhesive import (
     END_GRAIN_BOND_SHARE,
@@ -21,6 +21,7 @@ from bossage.fasteners.bond import BondAllowed, Side, bond_allowed, edge_peel_mp
 from bossage.hang.case import DURATION, SHORT, Case, link
 from bossage.hang.records import Factor, Link
 from bossage.hang.statics import weight_n
+from bossage.hang.strengths import plane_shear_mpa
 from bossage.layout.records import Zone
 from bossage.paint.faces import coat_of
 from bossage.timber import board_keys

@@ -52,7 +52,7 @@ def things_to_buy(
                 note=long,
                 parts=_bought(body, Role.PANEL_HALF, Role.WALL_HALF),
             )
-    yield from _while_glue_dries(leaves, voice)
+    yield from _from_the_face(leaves, voice)
     if hinges:
         yield from _for_hinges(brief, body, hinges, leaves, voice)
     yield from _for_lock(brief, body)
@@ -195,25 +195,27 @@ def _catch_nm(body: Body) -> int:
     return max((part.box.z1 for part in body.parts if part.role is Role.CATCH), default=0)
 
 
-def _while_glue_dries(leaves: tuple[LeafHang, ...], voice: Voice) -> Iterator[FixingToBuy]:
-    """Screws of ribs, frame, strips and filler, by the leaf that needs most of each."""
-    most: dict[tuple[str, int], int] = {}
-    names: dict[tuple[str, int], list[str]] = defaultdict(list)
+def _from_the_face(leaves: tuple[LeafHang, ...], voice: Voice) -> Iterator[FixingToBuy]:
+    """Screws of ribs, frame, strips and filler, of a hinge stile and stays, by the leaf that needs most of each."""
+    most: dict[tuple[str, int, bool], int] = {}
+    names: dict[tuple[str, int, bool], list[str]] = defaultdict(list)
     for leaf in leaves:
-        mine: Counter[tuple[str, int]] = Counter()
+        mine: Counter[tuple[str, int, bool]] = Counter()
         for screws in leaf.glue_screws:
-            mine[screws.gauge, screws.length_nm] += len(screws.spots)
+            kind = screws.gauge, screws.length_nm, screws.lasting
+            mine[kind] += len(screws.spots)
             word = screws.part.rstrip(" 0123456789")
-            if word not in names[screws.gauge, screws.length_nm]:
-                names[screws.gauge, screws.length_nm].append(word)
+            if word not in names[kind]:
+                names[kind].append(word)
         for kind, count in mine.items():
             most[kind] = max(most.get(kind, 0), count)
-    for (gauge, length), count in most.items():
+    for kind, count in most.items():
+        gauge, length, lasting = kind
         yield FixingToBuy(
             what=f"wood screws {voice.screw(gauge, length)}",
             count=count,
-            note=f"from the backer's face, hold {', '.join(names[gauge, length])} while glue dries; no longer there, "
-            "or they come through",
+            note=f"from the backer's face, hold {', '.join(names[kind])} "
+            f"{'for good' if lasting else 'while glue dries'}; no longer there, or they come through",
         )
 
 

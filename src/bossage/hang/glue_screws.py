@@ -1,4 +1,4 @@
-"""Screws that keep a joint of the back shut while its glue dries, and no longer: which, how many, and where.
+"""Screws that keep a joint of the back shut while its glue dries, and those that hold for good: how many, and where.
 
 All go through the backer at right angles, as the screws of the panel half do, so two of them meet where their places
 on the backer lie closer than they are thick.
@@ -11,11 +11,11 @@ from collections.abc import Iterator, Sequence
 
 from bossage.body import Part, Role
 from bossage.brief.records import Brief, LengthUnit
-from bossage.fasteners import LEAST_BITE_NM, TIP_COVER_NM, least_placing, longest_sold_nm, wood_holes
-from bossage.hang.case import gravity_of
-from bossage.hang.screw_records import GlueScrews, ScrewSpot
+from bossage.fasteners import least_placing
+from bossage.hang.lasting import for_good, screws_of, while_glue_dries
+from bossage.hang.screw_records import GlueScrews
 from bossage.hang.spread import Tape, spread
-from bossage.hang.threads import Shank, shank_or_reason
+from bossage.hang.threads import Shank
 from bossage.units import NM_PER_IN, NM_PER_MM
 
 EVERY_NM = 200 * NM_PER_MM
@@ -30,13 +30,12 @@ APART_SHANKS = 3
 SLOT_EDGE_NM = 10 * NM_PER_MM
 """A screw stays so far beside a slot through its part: ours."""
 
-COVER_NM = {LengthUnit.MM: TIP_COVER_NM, LengthUnit.IN: NM_PER_IN // 8}
-"""Wood that stays before the tip, as a rule of that shelf reads it."""
-
-GAUGE = {LengthUnit.MM: "4 mm", LengthUnit.IN: "#8"}
 SCREWED = (
     Role.RIB, Role.FRAME, Role.STILE, Role.HINGE_STILE, Role.STOP, Role.STAY_BLOCK, Role.FILLER, Role.LEDGE
 )  # fmt: skip
+
+FOR_GOOD = (Role.HINGE_STILE, Role.STAY_BLOCK)
+"""Parts of the back whose screws hold what would peel their glue, for as long as the leaf hangs."""
 
 Spot = tuple[int, int]
 Span = tuple[int, int]
@@ -53,7 +52,11 @@ def apart_nm(shank_mm: float) -> int:
 
 
 def glue_screws(
-    brief: Brief, parts: Sequence[Part], others: Sequence[Spot] = (), others_mm: float = 0.0
+    brief: Brief,
+    parts: Sequence[Part],
+    others: Sequence[Spot] = (),
+    others_mm: float = 0.0,
+    at_hinges_nm: Sequence[int] = (),
 ) -> tuple[GlueScrews, ...]:
     """Screws from the backer's face of every part of one leaf that is glued and screwed to the backer.
 
@@ -63,6 +66,7 @@ def glue_screws(
         others: Where other screws of the leaf run, on the wall, as those of the panel half or the eye of a chain: none
             of these is met.
         others_mm: Shank of these.
+        at_hinges_nm: Where along its length the hinge stile wants its screws, before any other.
 
     Returns:
         One for each part that takes a screw, in the order of the parts. A place that would meet another screw, or a
@@ -75,40 +79,44 @@ def glue_screws(
     backer = next(part for part in parts if part.role is Role.BACKER)
     taken, found = list(others), []
     for part in parts:
-        shank = shank_or_reason(GAUGE[brief.piece.unit])
-        length = _length_nm(brief, part, backer)
-        if length is None or isinstance(shank, str):
+        if part.role not in SCREWED or part.box.z1 != backer.box.z0:
             continue
-        least = apart_nm(max(shank.shank_mm, others_mm))
-        spots = tuple(_spots(brief, part, backer, taken, shank, least))
+        lasting = for_good(brief, part, backer) if part.role in FOR_GOOD else None
+        size = lasting or while_glue_dries(brief, part, backer)
+        if size is None:
+            continue
+        least = apart_nm(max(size.shank.shank_mm, others_mm))
+        first = at_hinges_nm if part.role is Role.HINGE_STILE else ()
+        spots = (
+            _corners(brief, part, backer)
+            if lasting and part.role is Role.STAY_BLOCK
+            else tuple(_spots(brief, part, backer, taken, size.shank, least, first))
+        )
         if not spots:
             continue
         taken += spots
-        holes = wood_holes(shank.shank_mm, shank.root_mm, gravity_of(part.material), brief.piece.unit)
-        found.append(
-            GlueScrews(
-                part=part.name,
-                gauge=shank.name,
-                length_nm=length,
-                clearance_hole_mm=holes.clearance_mm,
-                lead_hole_mm=holes.pilot_mm,
-                spots=tuple(ScrewSpot(x_nm=x, y_nm=y) for x, y in spots),
-            )
-        )
+        found.append(screws_of(brief, part, size, spots, lasting=lasting is not None))
     return tuple(found)
 
 
-def _length_nm(brief: Brief, part: Part, backer: Part) -> int | None:
-    """The longest that stays covered; None where clamps alone keep the part shut."""
-    through, deep = backer.box.z1 - backer.box.z0, part.box.z1 - part.box.z0
-    if part.role not in SCREWED or part.box.z1 != backer.box.z0:
-        return None
-    unit = brief.piece.unit
-    return longest_sold_nm(through + deep - COVER_NM[unit], unit, least_nm=through + LEAST_BITE_NM)
+def _corners(brief: Brief, part: Part, backer: Part) -> tuple[Spot, ...]:
+    """Four, a quarter of the part's size from its edges: clear of what is screwed to the middle of the part."""
+    box, on = part.box, backer.box
+    across, up = Tape(brief.piece.unit, on.x1), Tape(brief.piece.unit, on.y0)
+    wide, high = box.x1 - box.x0, box.y1 - box.y0
+    return tuple(
+        (across.nearest(box.x0 + wide * x // 4), up.nearest(box.y0 + high * y // 4)) for y in (1, 3) for x in (1, 3)
+    )
 
 
 def _spots(
-    brief: Brief, part: Part, backer: Part, taken: Sequence[Spot], shank: Shank, least_nm: int
+    brief: Brief,
+    part: Part,
+    backer: Part,
+    taken: Sequence[Spot],
+    shank: Shank,
+    least_nm: int,
+    first_nm: Sequence[int],
 ) -> Iterator[Spot]:
     """Places on the middle line of what lies on the backer, from the corner that the back sheet measures from."""
     box, on = part.box, backer.box
@@ -124,13 +132,18 @@ def _spots(
     others = [(x, y) if lies else (y, x) for x, y in taken]
     slots = [(a - SLOT_EDGE_NM, b + SLOT_EDGE_NM) for a, b, _, _ in part.notches_nm] if lies else []
     grain = round(least_placing(shank.shank_mm, prebored=True).along_grain_mm * NM_PER_MM)
-    for wish in spread(low, high, end, max(2, screws_along(high - low)), along):
+    mine: list[int] = []
+    for wish in (*first_nm, *spread(low, high, end, max(2, screws_along(high - low)), along)):
+        if wish not in first_nm and any(abs(wish - one) < EVERY_NM // 2 for one in mine[: len(first_nm)]):
+            continue  # a screw of a hinge keeps the joint shut there
         for apart in (max(grain, least_nm), least_nm):
-            place = _nearest(wish, room, [*slots, *near_spans(others, line, apart)], along)
+            place = _nearest(along.nearest(wish), room, [*slots, *near_spans(others, line, apart)], along)
             if place is not None:
                 others.append((place, line))
-                yield (place, line) if lies else (line, place)
+                mine.append(place)
                 break
+    for place in sorted(mine):
+        yield (place, line) if lies else (line, place)
 
 
 def near_spans(others: Sequence[Spot], line_nm: int, apart_nm: int) -> Iterator[Span]:
@@ -144,7 +157,7 @@ def near_spans(others: Sequence[Spot], line_nm: int, apart_nm: int) -> Iterator[
 
 def _nearest(wish_nm: int, room: Span, shut: Sequence[Span], tape: Tape) -> int | None:
     """The place on the tape nearest to the wished one, in the room and in no shut stretch; None where there is none."""
-    edges = [tape.before(low) for low, _ in shut] + [tape.after(high) for _, high in shut]
+    edges = [*room, *(tape.before(low) for low, _ in shut), *(tape.after(high) for _, high in shut)]
     fit = (
         place
         for place in (wish_nm, *edges)

@@ -155,6 +155,8 @@ def _assumed(case: Case, lines: PostLines, worst_deg: float) -> tuple[str, ...]:
             "fixings",
             f"{before}lower edge",
         )
+    back_nm = abs(lines.inner_nm - lines.line_nm)
+    rolls = say(min(back_nm, abs(lines.inner_nm - swing.edge_nm) - back_nm))
     beside = say(round(abs(arm_nm(case) - abs(lines.line_nm - swing.axis_nm))))
     return (
         f"{states}: the leaf {rules} works them hardest",
@@ -163,7 +165,8 @@ def _assumed(case: Case, lines: PostLines, worst_deg: float) -> tuple[str, ...]:
         "open, the hinges draw the post off the wall: it turns about its lower end, and each is pulled by its height "
         f"over that; and about its inner edge, {wide} from the pull and {back} from its fixings",
         f"{before}lower end as well",
-        "the post is stiff, against twist too",
+        f"what is pushed level is pushed at the pins, and rolls the post about an edge {rolls} from its fixings",
+        "the post is stiff; against twist it is not counted on",
     )
 
 

@@ -72,7 +72,8 @@ def _beside_upright(case: Case, post: PostLines, at: Turned) -> tuple[Load, ...]
     about its lower end too.
 
     In the plane of the wall: the weight hangs beside the line of the fixings and twists the post about their middle.
-    Each is pushed level by its distance from there, and all carry the weight alike.
+    Each is pushed level by its distance from there, and all carry the weight alike. The hinges push level at the pins,
+    before the wall, so that the post rolls about an edge, and each fixing is pulled by what it is pushed with.
     """
     swing, weight = case.swing, case.weight_n
     wide, back = abs(post.inner_nm - swing.edge_nm), abs(post.inner_nm - post.line_nm)
@@ -85,12 +86,11 @@ def _beside_upright(case: Case, post: PostLines, at: Turned) -> tuple[Load, ...]
     offs = [(place - middle) / NM_PER_MM for place in post.places_nm]
     off_square = sum(off**2 for off in offs)
     down = weight / len(post.places_nm)
+    level = [twist * off / off_square if off_square else 0.0 for off in offs]
+    rolls = swing.axis_z_nm / max(NM_PER_MM, min(back, wide - back))
     return tuple(
-        Load(
-            pull_n=turning * lever / square,
-            shear_n=math.hypot(twist * off / off_square if off_square else 0.0, down),
-        )
-        for lever, off in zip(levers, offs, strict=True)
+        Load(pull_n=turning * lever / square + abs(along) * rolls, shear_n=math.hypot(along, down))
+        for lever, along in zip(levers, level, strict=True)
     )
 
 

@@ -13,7 +13,6 @@ from bossage.hang.bowed import bowed_hold, least
 from bossage.hang.buy import things_to_buy
 from bossage.hang.case import Case
 from bossage.hang.cautions import hang_cautions
-from bossage.hang.chain import eye_spots, plan_eyes
 from bossage.hang.glue_screws import glue_screws
 from bossage.hang.hang_checks import (
     cleat_checks,
@@ -38,6 +37,7 @@ from bossage.hang.put_down import put_down_words
 from bossage.hang.records import CleatPiece, CleatPlan, Hang, LeafHang, LeafMass, Lifting, LiftOffRoom, Link
 from bossage.hang.screw_records import GlueScrews
 from bossage.hang.statics import mass_of_g, pull_n, weight_n
+from bossage.hang.stile_screws import screws_of_back
 from bossage.hang.threads import shank_or_reason
 from bossage.hang.trial import trial_battens
 from bossage.hang.tug import swung_tug_check, tug_check
@@ -230,11 +230,11 @@ def _leaf_hang(one: _Hung, layout: Layout, leaf: Leaf, mass: LeafMass) -> LeafHa
 
 
 def _glue_screws(one: _Hung, leaf: Leaf) -> tuple[GlueScrews, ...]:
-    """Screws of the back of one copy, clear of those of its panel half, or of the eye that its chain hangs on."""
+    """Screws of the back of one copy, clear of those of its panel half, or of its hinges and its chain."""
     parts = one.case.body.of(leaf.name, leaf.copy)
     if one.cleat is None:
-        eye = plan_eyes(one.case.brief, parts, one.case.swing) if one.hinges is not None else None
-        return glue_screws(one.case.brief, parts, *((eye_spots(eye), eye.wire_mm) if eye else ()))
+        assert one.hinges is not None
+        return screws_of_back(one.case, parts, one.hinges.length_nm)
     panel = one.cleat.panel
     shank = shank_or_reason(panel.gauge)
     spots = [(leaf.x_nm + s.from_leaf_left_nm, leaf.y_nm + s.from_leaf_foot_nm) for s in panel.screws]

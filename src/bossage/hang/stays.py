@@ -5,20 +5,23 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from bossage.body import Part, Role, plane_shear_mpa
+from bossage.body import Part, Role
 from bossage.brief.records import Side
 from bossage.errors import BossageError
 from bossage.fasteners import TIP_COVER_NM, combined_allowable_n, longest_sold_nm, wood_screw_lateral
-from bossage.fasteners.bond import bond_allowed, stiff_peel_mpa
-from bossage.hang.bonds import CREEP, GLUE_SOURCE
+from bossage.fasteners.bond import bond_allowed
+from bossage.fasteners.group import group_pull_share
+from bossage.hang.bonds import CREEP, GLUE_SOURCE, no_hold
 from bossage.hang.case import DURATION, SHORT, Case, gravity_of, link, product, screw_or_reason
+from bossage.hang.glue_screws import glue_screws
 from bossage.hang.hinge_records import StayPlan
 from bossage.hang.holds import Hold, hold_link
+from bossage.hang.lasting import pull_of
 from bossage.hang.post import INTO, unstudded
-from bossage.hang.records import Link, Load
+from bossage.hang.post_loads import along_post
+from bossage.hang.records import Factor, Link, Load
 from bossage.hang.spread import Tape
-from bossage.hang.statics import carried_shares
-from bossage.hang.strengths import STEEL_BEARING_MPA
+from bossage.hang.strengths import STEEL_BEARING_MPA, plane_shear_mpa
 from bossage.hang.swung import blocks_of, feet_nm
 from bossage.hang.threads import bite_of, held_by, shank_or_reason
 from bossage.hang.wall_records import FixingPoint
@@ -39,6 +42,8 @@ FOOT_NM = 2 * NM_PER_MM
 """Thickness of a stay's foot: ours."""
 
 WALL_LINK, SCREWS_LINK, GLUE_LINK = "stays in the wall", "stays' screws in the leaf", "glue of the stays' blocks"
+BLOCK_SCREWS = "screws of the stays' blocks"
+GROUP_SOURCE = "EN 1995-1-1 8.7.2(8), from memory"
 NO_PLACE = "two stays find no place behind the leaf, so nothing holds it open"
 
 
@@ -47,8 +52,8 @@ def plan_stays(case: Case, together_n: float) -> StayPlan:
     on_leaf, on_wall = feet_nm(case)
     wall = blocks_of(case, moves=False)
     middles = [(block.from_x_nm + block.to_x_nm) // 2 for block in wall]
-    shares = carried_shares([float(x) for x in middles], case.at_nm) or (1.0, 1.0)
-    force = together_n * (max(shares) if wall else 0.5)
+    # one that the leaf's balance lies beyond is turned the other way, and the other holds more than the whole
+    force = together_n * (max(along_post(tuple(middles), case.at_nm)) if wall else 1.0)
     across, along = _run_mm(case, on_leaf, on_wall)
     pull, shear = _on_a_fixing(case, force, on_leaf, on_wall)
     into = INTO[case.brief.wall.build.value] if case.brief.into_studs else unstudded(case)
@@ -88,6 +93,7 @@ def stay_links(case: Case, plan: StayPlan, hold: Hold | str) -> Iterator[Link]:
     if leaf:
         yield _screws_link(case, plan, leaf[0])
         yield _glue_link(case, plan, leaf[0])
+        yield _block_link(case, plan, leaf[0])
 
 
 def _wall_link(case: Case, plan: StayPlan, hold: Hold | str) -> Link:
@@ -143,33 +149,61 @@ def _screws_link(case: Case, plan: StayPlan, block: Part) -> Link:
 
 
 def _glue_link(case: Case, plan: StayPlan, block: Part) -> Link:
-    """The block's glue: sheared along the leaf, pulled off it, peeled by what acts behind it; at rest and in a fall."""
+    """The block's glue, sheared along the leaf: at rest, and as the leaf is let go."""
     box = block.box
-    wide, high = (box.x1 - box.x0) / NM_PER_MM, (box.y1 - box.y0) / NM_PER_MM
-    normal, along = _on_the_leaf(case, plan)
-    lever = _behind_mm(case) + (box.z1 - box.z0) / NM_PER_MM
-    shear = along / (wide * high)
-    pull = normal / (wide * high) + float(stiff_peel_mpa(along * lever, wide, high))  # type: ignore[arg-type]
+    area = (box.x1 - box.x0) / NM_PER_MM * (box.y1 - box.y0) / NM_PER_MM
+    _, along = _on_the_leaf(case, plan)
+    shear = along / area
     wood = min(plane_shear_mpa(case.brief.backer.material), plane_shear_mpa(block.material))
     rests = bond_allowed(wood, end_grain=False, duration_factor=DURATION.value)
     falls = bond_allowed(wood, end_grain=False, duration_factor=SHORT.value, permanent=False)
-    times = _times(plan)
-    used = max(float(rests.use(shear / times, pull / times)), float(falls.use(shear, pull)))
-    demand = math.hypot(normal, along)
+    used = max(shear / _times(plan) / rests.shear_mpa, shear / falls.shear_mpa)
     return link(
         case,
         GLUE_LINK,
         part="a block on the leaf",
-        demand_n=demand,
-        allowable_n=demand / used if used else math.inf,
-        basis=f"{case.voice.area(wide * high)} of glue: shear {case.voice.stress(shear)}, pull at its edge "
-        f"{case.voice.stress(pull)}; the worse of at rest and let go",
+        demand_n=along,
+        allowable_n=along / used if used else math.inf,
+        basis=f"{case.voice.area(area)} of glue: shear {case.voice.stress(shear)}; the worse of at rest and let go",
         factors=(DURATION, CREEP),
+        assumptions=(_force_words(case, plan), "the block's screws alone take what would peel the glue"),
+        source=GLUE_SOURCE,
+    )
+
+
+def _block_link(case: Case, plan: StayPlan, block: Part) -> Link:
+    """The hardest-worked screw from the backer's face into a leaf block, at rest or as the leaf is let go.
+
+    Source:
+        Moments about the end of the block that stays shut, our calculation: each screw is pulled by its height over it.
+    """
+    screws = next((one for one in glue_screws(case.brief, case.parts) if one.part == block.name), None)
+    normal, along = _on_the_leaf(case, plan)
+    box, say = block.box, case.voice
+    part = "the hardest-worked from the backer's face into a leaf block"
+    held = pull_of(case, block, screws) if screws and screws.lasting else "no screw finds four diameters of thread"
+    if isinstance(held, str) or screws is None:
+        return no_hold(case, BLOCK_SCREWS, part, normal + along, str(held))
+    lever_mm = _behind_mm(case) + (box.z1 - box.z0) / NM_PER_MM
+    ups = [spot.y_nm for spot in screws.spots]
+    over = [[(up - box.y0) / NM_PER_MM for up in ups], [(box.y1 - up) / NM_PER_MM for up in ups]]
+    pulls = [normal / len(h) + along * lever_mm * max(h) / sum(one**2 for one in h) for h in over]
+    value, basis = held
+    share = group_pull_share(len(screws.spots))
+    return link(
+        case,
+        BLOCK_SCREWS,
+        part=part,
+        demand_n=max(pulls) * max(1 / _times(plan), DURATION.value / SHORT.value),
+        allowable_n=value.allowable_n * share,
+        basis=basis,
+        factors=(*value.factors, Factor(name="group, pull", value=share, source=GROUP_SOURCE)),
         assumptions=(
             _force_words(case, plan),
-            "the screws that hold the block while its glue dries are not counted on",
+            f"the stay acts {say.mm(lever_mm)} behind the backer and turns the block about an end",
+            "the worse of at rest and let go, whose pull a screw bears for a moment as the NDS lets it",
         ),
-        source=GLUE_SOURCE,
+        source=value.source,
     )
 
 

@@ -6,8 +6,8 @@ a link is orders of magnitude away from ruling a relief.
 
 from __future__ import annotations
 
-from bossage.body import plane_shear_mpa
-from bossage.fasteners import LoadDuration, load_duration_factor
+from bossage.fasteners import BOARD_PLANE_SHEAR_MPA, SIDE_GRAIN_SHEAR_MPA, LoadDuration, load_duration_factor
+from bossage.timber import board_keys
 
 DURATION_SHARE = load_duration_factor(LoadDuration.PERMANENT)
 
@@ -35,6 +35,11 @@ STEEL_BEARING_MPA = 426.0
 """Dowel bearing of thin steel, 61,850 psi (NDS 2018 Table 12M, from memory)."""
 
 SOURCE = "allowable stress from memory, rounded down by us"
+
+
+def plane_shear_mpa(material: str) -> float:
+    """Allowable shear in the plane of a board, or along the grain of wood, by its key."""
+    return BOARD_PLANE_SHEAR_MPA if material in board_keys() else SIDE_GRAIN_SHEAR_MPA
 
 
 def bending_mpa(material: str) -> float:

@@ -50,6 +50,7 @@ def _stack_nm(brief: Brief) -> int:
         return brief.cleat.thickness_nm + brief.cleat.packer_nm
     return swung_stand_off_nm(
         brief.butt,
+        brief.piece.unit,
         fixture_nm=max(f.proud_nm for f in brief.fixtures) + brief.access.air_nm if brief.fixtures else 0,
         strips_nm=brief.edge.strip_thickness_nm if brief.edge.style is EdgeStyle.OUTRIGGER else 0,
         lipping_nm=lipping_reach_nm(brief),

@@ -13,6 +13,8 @@ from bossage.fasteners import MOST_IN_STUD_NM, longest_sold_nm
 from bossage.hang.hang_checks import OVER_BED_MOST_G
 from bossage.hang.hinge_stile import BESIDE_STILE, STILE_GLUE
 from bossage.hang.records import LeafHang
+from bossage.hang.stays import BLOCK_SCREWS
+from bossage.hang.stile_screws import STILE_SCREWS
 from bossage.hang.tug import FIT_A_LOCK
 from bossage.layout.edits import toml_length
 from bossage.plan import Plan
@@ -223,7 +225,7 @@ def stronger(plan: Plan, check: Check) -> Ways:
         yield from more_fixings(plan, check)
     elif name == "backer":
         yield from thicker_backer(plan, check)
-    elif name in (STILE_GLUE, BESIDE_STILE):
+    elif name in (STILE_GLUE, STILE_SCREWS, BESIDE_STILE, BLOCK_SCREWS):
         if name == BESIDE_STILE:
             yield from thicker_backer(plan, check)
         yield from hung_elsewhere(plan)

@@ -30,13 +30,13 @@ def main() -> None:
     """Read an order from standard input, which is our own server's pickle, and answer on standard output."""
     # a function, not SIG_IGN, which processes that are started here would take over
     signal.signal(signal.SIGTERM, lambda number, frame: None)
-    source = sys.stdin.buffer
+    source, folder = sys.stdin.buffer, sys.argv[1]
     head = source.read(LENGTH.size)
-    if len(head) < LENGTH.size:
-        return
-    order = source.read(LENGTH.unpack(head)[0])
-    folder = sys.argv[1]
-    threading.Thread(target=_end_with, args=(source, folder), daemon=True).start()
+    length = LENGTH.unpack(head)[0] if len(head) == LENGTH.size else 0
+    order = source.read(length)
+    if not length or len(order) < length:  # the server has ended in the middle of its order
+        _end(folder)
+    threading.Thread(target=_end_with, args=(source.fileno(), folder), daemon=True).start()
     plan, sheets, form = pickle.loads(order)
     try:
         make(plan, sheets, form, sys.stdout.buffer)
@@ -44,9 +44,9 @@ def main() -> None:
         _end(folder)
 
 
-def _end_with(source: IO[bytes], folder: str) -> None:
-    """Wait for the end of the server, then end this process."""
-    while source.read(1):
+def _end_with(source: int, folder: str) -> None:
+    """Wait for the end of the server, then end this process; a file's own lock would be held as Python ends."""
+    while os.read(source, 1):
         pass
     _end(folder)
 

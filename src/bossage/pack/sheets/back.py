@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from bossage.body import Joint, MadeAt, Part, Role
 from bossage.drawing.model import Drawing
-from bossage.hang.glue_screws import COVER_NM
+from bossage.hang.lasting import COVER_NM
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.back import back_drawing
 from bossage.pack.drawings.backview import BackView, back_view

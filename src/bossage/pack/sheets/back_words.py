@@ -8,6 +8,7 @@ from bossage.body import FixtureSolid, How, Joint, Part, Role, Step
 from bossage.body.order import order_of_making
 from bossage.brief.records import EdgeStyle
 from bossage.hang.records import LeafHang
+from bossage.hang.screw_records import GlueScrews
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.backview import BackView
 from bossage.pack.drawings.cut import named_together
@@ -201,25 +202,32 @@ def _corner_words(halves: list[Part], view: BackView) -> str:
 
 def _held_shut(hung: LeafHang, parts: list[Part], view: BackView, words: Words) -> str:
     """Screws that keep parts shut while the glue dries: which, how many in each, where, and their bits."""
-    kinds: dict[tuple[int, int], list[str]] = {}
     names = {part.name for part in parts}
     mine = [screws for screws in hung.glue_screws if screws.part in names]
-    for screws in mine:
-        kinds.setdefault((len(screws.spots), screws.length_nm), []).append(screws.part)
-    if not kinds:
+    if not mine:
         return " Clamp until the glue holds; it is too thin for a screw."
-    gauge, backer = mine[0].gauge, view.backer.box
-    counts = [f"{count_of(count, 'screw')} {words.screw(gauge, length)}" for count, length in kinds]
-    if len(kinds) > 1:
+    alike: dict[tuple[str, int, int, bool], list[GlueScrews]] = {}
+    for screws in mine:
+        alike.setdefault((screws.gauge, screws.length_nm, screws.sunk_nm, screws.lasting), []).append(screws)
+    said = (_use_words(group, several=len(parts) > 1, view=view, words=words) for group in alike.values())
+    return "".join(said) + " Their places stand in the table “Screws from the backer's face”."
+
+
+def _use_words(group: list[GlueScrews], *, several: bool, view: BackView, words: Words) -> str:
+    """Screws that are alike: how many in each part, their heads and bits, and how long they hold."""
+    one, backer = group[0], view.backer.box
+    kinds: dict[int, list[str]] = {}
+    for screws in group:
+        kinds.setdefault(len(screws.spots), []).append(screws.part)
+    counts = [f"{count_of(count, 'screw')} {words.screw(one.gauge, one.length_nm)}" for count in kinds]
+    if len(kinds) > 1 or (several and len(group) == 1):
         counts = [f"{many} into {_each_of(names)}" for many, names in zip(counts, kinds.values(), strict=True)]
-    elif len(parts) > 1:
+    elif len(group) > 1:
         counts = [f"{counts[0]} each"]
-    lengths = {screws.length_nm: screws for screws in mine}
-    bits = "".join(glue_drill_words(one, backer.z1 - backer.z0, words) for one in lengths.values())
-    return (
-        f" Use {listed(counts)}, from the backer's face, heads sunk flush, at the places of the table “Screws from the "
-        f"backer's face”.{bits} They only hold while the glue dries."
-    )
+    heads = f"{words.length(one.sunk_nm)} below it" if one.sunk_nm else "flush"
+    lasts = "hold for good, beside the glue: leave none out" if one.lasting else "only hold while the glue dries"
+    bits = glue_drill_words(one, backer.z1 - backer.z0, words)
+    return f" Use {listed(counts)}, from the backer's face, heads sunk {heads}.{bits} They {lasts}."
 
 
 def _each_of(names: list[str]) -> str:

@@ -71,21 +71,21 @@ def panel_drill_words(panel: PanelFixing, words: Words) -> str:
     return f"{bits} {_sink_words(panel, words)}"
 
 
-def _sink_words(panel: PanelFixing, words: Words) -> str:
+def _sink_words(screws: PanelFixing | GlueScrews, words: Words) -> str:
     """How a head gets below the face: a bit as wide as the head, then the countersink; nothing where it lies flush."""
-    if not panel.head_hole_mm:
+    if not screws.head_hole_mm:
         return ""
     return (
-        f"Before these two, make room for the head: a bit of {words.drill(panel.head_hole_mm)} with tape "
-        f"{words.length(panel.sunk_nm)} from its tip, at most as deep. "
+        f"Before these two, make room for the head: a bit of {words.drill(screws.head_hole_mm)} with tape "
+        f"{words.length(screws.sunk_nm)} from its tip, at most as deep. "
     )
 
 
 def glue_drill_words(screws: GlueScrews, backer_nm: int, words: Words) -> str:
     """What to drill for a screw that holds a part shut, with a blank before it."""
-    deep = screws.length_nm
+    deep = screws.length_nm + screws.sunk_nm
     bits = _two_bits(screws.clearance_hole_mm, screws.lead_hole_mm, backer_nm, deep, "backer's face", words)
-    return f" {bits}"
+    return f" {bits} {_sink_words(screws, words)}".rstrip()
 
 
 def _two_bits(clearance_mm: float, lead_mm: float, through_nm: int, deep_nm: int, face: str, words: Words) -> str:
