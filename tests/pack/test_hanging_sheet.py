@@ -482,7 +482,7 @@ def test_the_prop_of_the_example_goes_up_behind_its_ring_and_the_stile_is_packed
 
 def test_screws_that_hold_while_glue_dries_are_bought_with_the_parts_that_they_are_for():
     notes = {one.what: one.note for one in plan_of("S7").hang.to_buy}
-    assert "hold hinge stile while glue dries" in notes["wood screws 4 × 25 mm"]
+    assert "hold hinge stile for good" in notes["wood screws 3.5 × 25 mm"]
     assert "hold stile while glue dries" in notes["wood screws 4 × 40 mm"]
 
 
