@@ -11,7 +11,7 @@ from tests.scenarios.cases import source as example_text
 from tests.test_settled import plan_of, text_of, the
 
 from bossage.checks import Verdict
-from bossage.pack.sheet import Heading, Table
+from bossage.pack.sheet import Drawn, Heading, NewPage, Table
 from bossage.pack.sheets.ask import ask_sheet, brief_lines
 from bossage.pack.sheets.stand_words import OPENS_IN_S
 from bossage.plan import Plan
@@ -31,7 +31,9 @@ def said(plan: Plan) -> str:
 def heads(plan: Plan) -> list[str]:
     sheet = ask_sheet(plan)
     assert sheet is not None
-    return [part.text for part in sheet.parts if isinstance(part, Heading) and part.level == 2]
+    found = [part.text for part in sheet.parts if isinstance(part, Heading) and part.level == 2]
+    assert found.pop() == "The drawing to show with it"
+    return found
 
 
 def test_only_those_are_asked_whom_the_checks_call_for() -> None:
@@ -45,6 +47,17 @@ def test_a_piece_that_asks_for_nobodys_word_has_no_sheet_unless_the_brief_names_
     named = plan_of(calm + '\n[papers]\nask = ["landlord", "school"]\n')
     assert heads(named) == ["For the landlord", "For the school"]
     assert "May the piece hang here as it is told above?" in said(named)
+
+
+def test_wall_and_section_are_drawn_once_with_their_figures_on_a_page_of_their_own() -> None:
+    sheet = ask_sheet(example("S7"))
+    assert sheet is not None
+    front, section = (part.drawing for part in sheet.parts if isinstance(part, Drawn))
+    assert isinstance(sheet.parts[-4], NewPage)
+    written = {getattr(shape, "text", "") for shape in front.shapes}
+    assert {"851", "838", "1090", "360", "1230", "440"} <= written  # the piece and the board, by the scenario
+    deep = {getattr(shape, "text", "") for shape in section.shapes}
+    assert {"22", "34", "11", "35"} <= deep
 
 
 def test_what_is_settled_is_not_asked_again() -> None:

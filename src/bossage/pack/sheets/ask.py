@@ -10,16 +10,20 @@ from bossage.body import Role
 from bossage.brief.records import Fixture, Opens
 from bossage.checks import Check, EditValue, Verdict
 from bossage.pack.drawings.behind import hiding
-from bossage.pack.sheet import Care, Column, Heading, NewPage, Para, Part, Sheet, Table
+from bossage.pack.drawings.fit import fitted, scale_words
+from bossage.pack.drawings.wall import wall_drawing
+from bossage.pack.sheet import Care, Column, Drawn, Heading, NewPage, Para, Part, Sheet, Table
 from bossage.pack.sheets.ask_trades import TRADES, trade_parts
-from bossage.pack.sheets.common import full, words_of
+from bossage.pack.sheets.common import full, room, words_of
 from bossage.pack.sheets.stand_words import people_to_lift, seconds_to_open
+from bossage.pack.sheets.wall import depth_drawn
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
 from bossage.settling import SETTLEABLE, Who
 
 TABLE = "[[settled]]"
 ANSWER = ("yes", "yes, with", "no")
+FRONT_SHARE, DEPTH_SHARE = 0.5, 0.26  # of the page, for the two drawings
 
 
 def ask_sheet(plan: Plan) -> Sheet | None:
@@ -32,10 +36,11 @@ def ask_sheet(plan: Plan) -> Sheet | None:
     for number, who in enumerate(wanted):
         parts += [NewPage()] if number else []
         parts += _page(plan, who, asked[who])
+    parts += _drawn(plan, words_of(plan))
     return Sheet(
         name="ask",
         title=ASK_SHEET,
-        todo="Take this to whoever is named before anything is bought. Write down the answer, the name and the day.",
+        todo="Take this and the drawing to whoever is named, before you buy. Write down answer, name and day.",
         wrong=(
             "No, or yes with something that the piece has not? Change the brief and plan again. A yes is for the "
             "figure beside it: where that gets worse, the check speaks up again by itself."
@@ -79,6 +84,20 @@ def _page(plan: Plan, who: Who, checks: list[Check]) -> list[Part]:
     below = _for_the_brief(plan, checks)
     apart = [NewPage()] if shown and below else []  # a tradesperson's own page ends with the signature
     return [*parts, Table(columns=blanks, rows=(("", "", ""),)), *apart, *below]
+
+
+def _drawn(plan: Plan, words: Words) -> list[Part]:
+    """One page for all who are asked: the wall from the front with its lengths, the section from wall to face."""
+    space = room(plan)
+    front = fitted(wall_drawing(plan, words), width_mm=space.width_mm, height_mm=FRONT_SHARE * space.height_mm)
+    caption = f"From the front, {scale_words(front.scale_n)}. Lengths in {words.unit_name}. Dashed: what it hides."
+    depth = depth_drawn(plan, words, width_mm=space.width_mm, height_mm=DEPTH_SHARE * space.height_mm)
+    return [
+        NewPage(),
+        Heading(text="The drawing to show with it"),
+        Drawn(drawing=front, caption=caption),
+        *([depth] if depth is not None else []),
+    ]
 
 
 def _for_the_brief(plan: Plan, checks: list[Check]) -> list[Part]:

@@ -99,15 +99,21 @@ def _that_fits(plan: Plan, words: Words, copy: int, *, width_mm: float, height_m
 
 
 def _depth(plan: Plan, words: Words, width_mm: float, copy: int) -> list[Part]:
-    """The section from wall to face; nothing where it is too wide for the room beside the wall."""
+    """How deep it stands; nothing where the section is too wide for the room beside the wall."""
+    drawn = depth_drawn(plan, words, width_mm=width_mm, height_mm=62.0, copy=copy)
+    return [] if drawn is None else [Heading(text="How deep it stands"), drawn]
+
+
+def depth_drawn(plan: Plan, words: Words, *, width_mm: float, height_mm: float, copy: int = 1) -> Drawn | None:
+    """The section from wall to face before what stands proudest; None where it is too wide."""
     leaf = _before_most(plan, copy)
     try:
-        section = fitted(depth_drawing(plan, leaf, words), width_mm=width_mm, height_mm=62.0)
+        section = fitted(depth_drawing(plan, leaf, words), width_mm=width_mm, height_mm=height_mm)
     except BossageError:
-        return []
+        return None
     seen = "Cut from the side" if cut_of(plan, leaf).along == "y" else "Cut level, seen from above"
     caption = f"{seen}, {scale_words(section.scale_n)}. Lengths in {words.unit_name}."
-    return [Heading(text="How deep it stands"), Drawn(drawing=section, caption=caption)]
+    return Drawn(drawing=section, caption=caption)
 
 
 def _before_most(plan: Plan, copy: int) -> Leaf:
