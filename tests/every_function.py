@@ -2,7 +2,8 @@
 
 `make test` runs them all, so it ends with 1 where a function is left over. Under CI nothing is looked at: the marks
 take an eighth of the time, and a slower or quicker machine takes other ways. A part of the tests says nothing of the
-rest, so nothing is looked at there either. What runs in a program of its own (`python -m bossage`) does not count.
+rest, so nothing is looked at there either, nor where the first failure ends the run. A test that fails may have run
+less than it would. What runs in a program of its own (`python -m bossage`) does not count.
 """
 
 from __future__ import annotations
@@ -57,10 +58,10 @@ class EveryFunction:
         self.ran |= {(file, str(name)) for file, name in self.marks.seen()}
         if hasattr(session.config, "workerinput"):
             session.config.workeroutput["ran"] = [list(place) for place in self.ran]
-        elif exitstatus == 0:
+        elif exitstatus in (0, 1) and not session.shouldfail:
             self.ended = True
             self.left = sorted(all_functions(PACKAGE) - self.ran - set(named()))
-            session.exitstatus = 1 if self.left else 0
+            session.exitstatus = 1 if self.left else exitstatus
 
     def pytest_terminal_summary(self, terminalreporter: Any) -> None:
         if self.left:

@@ -105,12 +105,14 @@ def test_functions_that_no_test_runs_are_there_and_say_why() -> None:
     assert all(len(reason) > 10 for reason in named().values())
 
 
-def over(ran: set[tuple[str, str]], config: Any, exitstatus: int = 0) -> tuple[EveryFunction, Any]:
+def over(
+    ran: set[tuple[str, str]], config: Any, exitstatus: int = 0, shouldfail: bool | str = False
+) -> tuple[EveryFunction, Any]:
     """The plugin at the end of a session in which these functions ran."""
     plugin = object.__new__(EveryFunction)
     plugin.ran, plugin.left, plugin.ended = set(), [], False
     plugin.marks = SimpleNamespace(seen=lambda: ran)
-    session = SimpleNamespace(config=config, exitstatus=exitstatus)
+    session = SimpleNamespace(config=config, exitstatus=exitstatus, shouldfail=shouldfail)
     plugin.pytest_sessionfinish(session, exitstatus)
     return plugin, session
 
@@ -124,8 +126,13 @@ def test_a_function_that_no_worker_ran_ends_the_session_with_1(monkeypatch: pyte
     plugin.pytest_terminal_summary(SimpleNamespace(section=lines.append, line=lines.append))
     assert lines[1:] == [" ".join(one)]
     assert over({one, *others}, SimpleNamespace())[1].exitstatus == 0
-    # where a test failed there is enough to look at
-    assert over(set(), SimpleNamespace(), exitstatus=1)[0].left == []
+    # where a test failed the rest is told all the same, for all of them take long
+    plugin, session = over(set(others), SimpleNamespace(), exitstatus=1)
+    assert (plugin.left, session.exitstatus) == ([one], 1)
+    assert over({one, *others}, SimpleNamespace(), exitstatus=1)[1].exitstatus == 1
+    # but a run that ended early says nothing of what it did not come to
+    assert over(set(), SimpleNamespace(), exitstatus=2)[0].left == []
+    assert over(set(), SimpleNamespace(), exitstatus=1, shouldfail="stopping after 1 failures")[0].left == []
     monkeypatch.setattr(every_function, "named", lambda: {one: "a reason"})
     assert over(set(others), SimpleNamespace())[1].exitstatus == 0
     # one that is named and runs all the same is said, which ends nothing

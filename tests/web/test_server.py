@@ -123,6 +123,7 @@ def test_papers_in_making_end_with_the_server(server: Server, number: int) -> No
     time.sleep(1.0)  # into the setting of the pages
     assert at_work(server.tmp)
     server.end(number)
+    until = time.monotonic() + WAIT_S
     while at_work(server.tmp) or list(server.tmp.iterdir()):
         assert time.monotonic() < until, "work goes on after the server has ended"
         time.sleep(0.05)
