@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from bossage.body.records import Clash, FixtureSolid, Part
 from bossage.body.solids import Cuboid, depth_shared_nm
-from bossage.brief.records import Fixture
+from bossage.brief.records import Fixture, Side
 
 
 def clashes_of(parts: tuple[Part, ...], fixtures: Iterable[FixtureSolid]) -> tuple[Clash, ...]:
@@ -118,15 +118,28 @@ def _at_doors(parts: tuple[Part, ...], fixtures: tuple[Fixture, ...], copy: int)
 def _in_swing_nm(box: Cuboid, fixture: Fixture) -> int:
     """How far a box reaches into the quarter disc that the door sweeps, opened by 90 degrees about its hinge."""
     door = fixture.door
-    if door is None or box.y1 <= fixture.y_nm or box.y0 >= fixture.top_nm:
+    if door is None or box.z1 <= door.plane_nm:
         return 0
-    left = door.hinge.value == "left"
-    hinge = fixture.x_nm if left else fixture.right_nm
-    across = (box.x0 - hinge, box.x1 - hinge) if left else (hinge - box.x1, hinge - box.x0)
-    if across[1] <= 0 or box.z1 <= door.plane_nm:
+    upright = door.hinge in (Side.LEFT, Side.RIGHT)
+    # along the door from its hinge, and along the hinge itself
+    along = (box.x0, box.x1) if upright else (box.y0, box.y1)
+    beside = (box.y0, box.y1) if upright else (box.x0, box.x1)
+    low, high = (fixture.y_nm, fixture.top_nm) if upright else (fixture.x_nm, fixture.right_nm)
+    if beside[1] <= low or beside[0] >= high:
         return 0
-    near_x, near_z = max(0, across[0]), max(0, box.z0 - door.plane_nm)
-    return max(0, round(door.width_nm - math.hypot(near_x, near_z)))
+    hinge = {
+        Side.LEFT: fixture.x_nm,
+        Side.RIGHT: fixture.right_nm,
+        Side.BOTTOM: fixture.y_nm,
+        Side.TOP: fixture.top_nm,
+    }[door.hinge]
+    forth = door.hinge in (Side.LEFT, Side.BOTTOM)
+    across = (along[0] - hinge, along[1] - hinge) if forth else (hinge - along[1], hinge - along[0])
+    if across[1] <= 0:
+        return 0
+    reach = door.width_nm if upright else fixture.height_nm
+    near, near_z = max(0, across[0]), max(0, box.z0 - door.plane_nm)
+    return max(0, round(reach - math.hypot(near, near_z)))
 
 
 def _over_screw_nm(box: Cuboid, fixture: Fixture) -> int:

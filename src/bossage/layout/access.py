@@ -23,6 +23,9 @@ from bossage.units import NM_PER_MM
 LIFT_OFF_MOST = 52  # openings a year, about weekly; two home accounts that ended with hinges
 OPEN_LEAST_DEG = 90.0
 
+WITH_A_DOOR = (FixtureKind.ELECTRICAL, FixtureKind.HATCH, FixtureKind.CLEANOUT)
+"""What opens by a door or a lid of its own, which an open leaf may stop; of others nobody knows (ours)."""
+
 
 def check_access(
     brief: Brief, leaves: tuple[Leaf, ...], voice: Voice
@@ -45,7 +48,9 @@ def check_access(
             if space.depth_nm is not None:
                 figures["space_depth"] = space.depth_nm
             checks += _check_enclosure(brief, fixture, space, voice)
-        if fixture.door is not None and brief.access.opens is Opens.SWING:
+        if fixture.door is None and fixture.kind in WITH_A_DOOR and brief.access.opens is Opens.SWING:
+            checks.append(_ask_door(fixture, voice))
+        elif fixture.door is not None and brief.access.opens is Opens.SWING:
             turn = door_and_leaf(brief, fixture, leaves)
             angles |= turn
             checks.append(_check_door(brief, fixture, turn, voice))
@@ -247,6 +252,22 @@ def _check_door(brief: Brief, fixture: Fixture, turn: dict[str, float], voice: V
         allowed=f"the door opens 90°, for which the piece must open to at least {least:.1f}°",
         why="a door that meets the open piece cannot be opened far enough to work behind it",
         remedy=f"let the piece open to {least:.1f}°, {max(0.0, least - angle):.1f}° further, or hinge it opposite",
+        source="geometry; 90°: NEC 110.26(A)(2)",
+        subject=fixture.name,
+    )
+
+
+def _ask_door(fixture: Fixture, voice: Voice) -> Check:
+    """`door_swing` where nobody has said how the fixture itself opens."""
+    return voice.check(
+        "door_swing",
+        "The fixture's own door",
+        Verdict.CAUTION,
+        found="which way its own door or lid opens, and how far, the brief does not say",
+        allowed="the door opens at least 90° beside the open piece",
+        why="a door that meets the open piece cannot be opened far enough to work behind it",
+        care='open it, measure it and write it, as door = { width = 300, hinge = "left" }; a lid that is taken off '
+        "needs free room before it",
         source="geometry; 90°: NEC 110.26(A)(2)",
         subject=fixture.name,
     )
