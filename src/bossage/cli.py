@@ -2,6 +2,8 @@
 
 Exit codes: 0 planned; 1 planned, but a check says stop; 2 the brief or the command is faulty; 3 cannot be planned;
 4 the machine refuses: papers or output cannot be written; 5 a fault of bossage; 130 stopped with Ctrl-C.
+
+Started without a word, as by a double click, the workbench opens.
 """
 
 from __future__ import annotations
@@ -22,10 +24,12 @@ if TYPE_CHECKING:
     from bossage.plan import Tell
 
 PLANNED, SAYS_STOP, FAULTY, NO_PLAN, NOT_WRITTEN = range(5)
+WITHOUT_A_WORD = ("open",)
 
 app = App(
     name="bossage",
-    help="From a tape measure on the wall to a wooden relief that hides, hangs and comes off again.",
+    help="From a tape measure on the wall to a wooden relief that hides, hangs and comes off again. "
+    "Without a command the workbench opens.",
     version=__version__,
     suppress_keyboard_interrupt=False,  # `guarded` says what is kept
     result_action="return_value",
@@ -283,8 +287,8 @@ _KEPT = {
 
 def main(arguments: list[str] | None = None) -> int:
     """Run one command; whatever happens ends in a sentence and an exit code, never in a traceback."""
-    words = sys.argv[1:] if arguments is None else arguments
-    kept = _KEPT.get(words[0] if words else "", "Nothing was changed or written.")
+    words = (sys.argv[1:] if arguments is None else arguments) or list(WITHOUT_A_WORD)
+    kept = _KEPT.get(words[0], "Nothing was changed or written.")
     return guarded(lambda: _run(words), arguments=words, kept=kept)
 
 

@@ -40,13 +40,13 @@ def opened(store: Path | None) -> Pieces:
 
 
 def open_command(
-    brief: str = "", /, *, store: StoreFile = None, port: Port = 8722, browser: bool = True, quiet: Quiet = False
+    brief: str = "", /, *, store: StoreFile = None, port: Port | None = None, browser: bool = True, quiet: Quiet = False
 ) -> int:
     """Open the workbench in the browser, served on this machine alone.
 
     Args:
         brief: A brief (a TOML file), or a piece by its name or number; the piece changed last if left out.
-        port: The port to serve on; 0 for any that is free.
+        port: The port to serve on; 0 for any that is free. 8722 if not said, or any that is free where it is taken.
         browser: Open the browser.
     """
     from bossage.store import default_store
