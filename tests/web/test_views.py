@@ -10,8 +10,11 @@ import pytest
 from pydantic import TypeAdapter
 from starlette.testclient import TestClient
 
+from bossage.body import sizes_to_choose
 from bossage.brief import read_brief
 from bossage.examples import example_names, example_text
+from bossage.layout.grid import hidden_rect
+from bossage.layout.sizes_rules import RULES
 from bossage.plan import make_plan, stamp_of
 from bossage.remedies import advised
 from bossage.run import papers
@@ -52,6 +55,26 @@ def test_a_size_is_chosen_by_its_edits(tmp_path: Path) -> None:
     assert answer.plan is not None
     outline = answer.plan.geometry.outline
     assert outline.model_dump() == {key: getattr(chosen, key) for key in ("x_mm", "y_mm", "width_mm", "height_mm")}
+
+
+@pytest.mark.parametrize("name", ["first", "s2"])
+def test_a_size_says_how_far_it_covers_what_it_breaks_and_gives_up(tmp_path: Path, name: str) -> None:
+    client = client_of(tmp_path)
+    piece_id = made(client, example_text(name))["piece_id"]
+    sizes = m.SizesOut.model_validate(client.get(f"/api/pieces/{piece_id}/sizes").json()).sizes
+    brief = read_brief(example_text(name))
+    hidden = hidden_rect(brief)
+    for size, one in zip(sizes, sizes_to_choose(brief), strict=True):
+        beside_mm = (
+            hidden.x / 1e6 - size.x_mm,
+            size.x_mm + size.width_mm - hidden.right / 1e6,
+            hidden.y / 1e6 - size.y_mm,
+            size.y_mm + size.height_mm - hidden.top / 1e6,
+        )
+        assert size.covers_by.value == pytest.approx(min(beside_mm))
+        assert (size.breaks, size.gives_up) == ([RULES[rule] for rule in one.broken], list(one.gives_up))
+    assert any(size.gives_up for size in sizes)
+    assert any(size.breaks for size in sizes) == (name == "s2")
 
 
 def test_trying_tells_what_breaks_and_saves_nothing(tmp_path: Path) -> None:
