@@ -54,7 +54,7 @@ def make_lists(root: Path) -> bool:
         shutil.rmtree(target)
     target.mkdir(parents=True)
     for name, text in made.items():
-        (target / name).write_text(text, encoding="utf-8")
+        (target / name).write_text(text, encoding="utf-8", newline="\n")
     return True
 
 

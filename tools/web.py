@@ -53,7 +53,7 @@ def make_web(root: Path) -> bool:
     call_npm(root, ["run", "--silent", "build"])
     made = root / UI / "dist"
     _carry_notices(root, made)
-    (made / STAMP).write_text(_recipe(root) + "\n", encoding="utf-8")
+    (made / STAMP).write_text(_recipe(root) + "\n", encoding="utf-8", newline="\n")
     target = root / TARGET
     if target.exists():
         shutil.rmtree(target)
@@ -74,8 +74,8 @@ def _carry_notices(root: Path, made: Path) -> None:
         if not found:
             raise WebError(f"{name} is in the page and brings no licence text; look where its text is, and carry it.")
         texts += [f"{name} {about['version']}\n\n{path.read_text(encoding='utf-8').strip()}\n" for path in found]
-    (made / PACKAGES).write_text(json.dumps(packages, indent=1) + "\n", encoding="utf-8")
-    (made / NOTICES).write_text(("\n" + "=" * 78 + "\n\n").join(texts), encoding="utf-8")
+    (made / PACKAGES).write_text(json.dumps(packages, indent=1) + "\n", encoding="utf-8", newline="\n")
+    (made / NOTICES).write_text(("\n" + "=" * 78 + "\n\n").join(texts), encoding="utf-8", newline="\n")
     shutil.copyfile(root / FONT_LICENCE, made / "assets" / FONT_LICENCE.name)
 
 
@@ -93,7 +93,7 @@ def make_modules(root: Path) -> bool:
     if stamp.is_file() and stamp.read_text(encoding="utf-8") == wanted:
         return False
     call_npm(root, ["ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"])
-    stamp.write_text(wanted, encoding="utf-8")
+    stamp.write_text(wanted, encoding="utf-8", newline="\n")
     return True
 
 
@@ -121,7 +121,7 @@ def write_client(root: Path, target: Path) -> None:
         call_npm(root, ["exec", "--", "openapi-typescript", str(described), "--output", str(made)], quiet=True)
         text = made.read_text(encoding="utf-8")
     if not target.is_file() or target.read_text(encoding="utf-8") != text:
-        target.write_text(text, encoding="utf-8")
+        target.write_text(text, encoding="utf-8", newline="\n")
 
 
 def call_npm(root: Path, arguments: list[str], *, quiet: bool = False) -> None:

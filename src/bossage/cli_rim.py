@@ -24,6 +24,7 @@ from typing import TextIO
 from bossage import __version__
 from bossage.errors import BossageError, OurFault
 from bossage.files import CannotWrite, why
+from bossage.system import reader_has_left
 
 DONE, FAULTY, MACHINE, OUR_FAULT, STOPPED = 0, 2, 4, 5, 130
 
@@ -50,19 +51,20 @@ def guarded(command: Callable[[], int], *, arguments: Sequence[str], kept: str) 
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # what a library has to say is for those who make bossage
             code = command()
-        sys.stdout.flush()
+        if sys.stdout is not None:  # a program without a window has none
+            sys.stdout.flush()
     except OurFault as fault:
         return _ours(fault, arguments)
     except CannotWrite as fault:
         return complain(str(fault), MACHINE)
     except BossageError as fault:
         return complain(str(fault), FAULTY)
-    except BrokenPipeError:
-        _let_go_of(sys.stdout)
-        return DONE  # the reader of our output has seen enough
     except KeyboardInterrupt:
         return complain(f"Stopped. {kept}", STOPPED)
     except OSError as fault:
+        if reader_has_left(fault):
+            _let_go_of(sys.stdout)
+            return DONE  # the reader has seen enough
         return _machine(fault)
     except sqlite3.Error:
         return complain(

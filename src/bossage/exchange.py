@@ -16,6 +16,8 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
+from bossage.system import is_alive
+
 _HIDDEN = re.compile(r"\.bossage-new-(\d+)-[0-9a-f]{8}")
 _STEPS = "steps.json"
 
@@ -75,7 +77,7 @@ def undo_left_over(out: Path) -> None:
     """
     for hidden in out.glob(".bossage-new-*"):
         found = _HIDDEN.fullmatch(hidden.name)
-        if found is None or not hidden.is_dir() or _is_alive(int(found.group(1))):
+        if found is None or not hidden.is_dir() or is_alive(int(found.group(1))):
             continue
         if (hidden / _STEPS).exists():
             _undo_or_say(out, hidden, None)
@@ -137,15 +139,3 @@ def _write(path: Path, data: bytes) -> None:
         file.write(data)
         file.flush()
         os.fsync(file.fileno())
-
-
-def _is_alive(number: int) -> bool:
-    if os.name != "posix":
-        return False  # asking would end the process there
-    try:
-        os.kill(number, 0)
-    except ProcessLookupError:
-        return False
-    except OSError:
-        return True
-    return True

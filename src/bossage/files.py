@@ -6,6 +6,7 @@ import errno
 from pathlib import Path
 
 from bossage.errors import BossageError
+from bossage.system import is_in_use
 
 BRIEF_MAX_BYTES = 2_000_000
 PHOTO_MAX_BYTES = 100_000_000
@@ -75,6 +76,8 @@ def _read(path: Path, most_bytes: int) -> bytes:
 
 def why(fault: OSError, doing: str = "write") -> str:
     """What the system refused, in a few words of a sentence. `doing`: "read" or "write"."""
+    if is_in_use(fault):
+        return "another program has that file open; close the file there and try again"
     known = {
         errno.ENOSPC: "the disk is full",
         errno.EDQUOT: "your share of the disk is used up",

@@ -16,6 +16,7 @@ from tempfile import TemporaryDirectory
 
 from bossage.errors import OurFault
 from bossage.fonts import FILES, Face, faces_of, font_dir
+from bossage.system import own_program
 
 #: Modules that every template may import.
 LIBRARY = ("sheet.typ",)
@@ -105,9 +106,11 @@ def _set_here(root: Path) -> bytes:
 def _set_apart(root: Path) -> bytes:
     made = root / "made.pdf"
     done = subprocess.run(
-        [sys.executable, "-m", "bossage.pack.typeset", str(root), str(made)],
+        own_program("bossage.pack.typeset", str(root), str(made)),
+        stdin=subprocess.DEVNULL,
         capture_output=True,
-        text=True,
+        encoding="utf-8",
+        errors="replace",
         check=False,
     )
     if done.returncode != 0:
@@ -117,6 +120,8 @@ def _set_apart(root: Path) -> bytes:
 
 
 def _main(root: str, made: str) -> None:
+    # what Typst says has letters that a Windows page of letters lacks
+    getattr(sys.stderr, "reconfigure", lambda **_: None)(encoding="utf-8", errors="replace")
     try:
         Path(made).write_bytes(_set_here(Path(root)))
     except Unprintable as error:

@@ -11,10 +11,8 @@ import os
 import pickle
 import secrets
 import shutil
-import signal
 import struct
 import subprocess
-import sys
 import tempfile
 import threading
 from collections import OrderedDict
@@ -24,6 +22,7 @@ from typing import IO, Any
 
 from bossage.errors import BossageError
 from bossage.plan import Plan
+from bossage.system import end_group, own_program, start_in_group
 
 KEPT = 8
 WORKING_MOST = 2
@@ -115,7 +114,7 @@ class Jobs:
             if job.state in ("waiting", "working"):
                 job.state, job.words = "cancelled", "Stopped; nothing was made."
                 if job.process is not None:
-                    _end(job.process)
+                    end_group(job.process)
         return job
 
     def stop_all(self) -> None:
@@ -145,12 +144,11 @@ class Jobs:
         with self._lock:
             if job.state == "cancelled":
                 return
-            job.process = subprocess.Popen(
-                [sys.executable, "-m", "bossage.web.papers", folder],
+            job.process = start_in_group(
+                own_program("bossage.web.papers", folder),
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 env={**os.environ, "TMPDIR": folder, "TEMP": folder, "TMP": folder},
-                start_new_session=os.name == "posix",  # a group of its own, to be ended with all that it starts
             )
             job.state = "working"
         with job.process as process:
@@ -161,7 +159,7 @@ class Jobs:
                 process.stdin.write(LENGTH.pack(len(order)) + order)
                 process.stdin.flush()
                 self._listen(job, process.stdout)
-            _end(process)
+            end_group(process)
 
     def _listen(self, job: Job, out: IO[bytes]) -> None:
         for line in out:
@@ -180,12 +178,3 @@ class Jobs:
                 return
             job.data, job.file_name, job.kind = data, said["name"], said["kind"]
             job.state, job.stage, job.share, job.words = "done", "done", 1.0, "Ready."
-
-
-def _end(process: subprocess.Popen[bytes]) -> None:
-    """End a process and all that it started."""
-    with suppress(OSError):
-        if os.name == "posix":
-            os.killpg(process.pid, signal.SIGKILL)
-        else:
-            process.kill()

@@ -15,11 +15,11 @@ import shutil
 import signal
 import sys
 import threading
-import time
 import zipfile
 from typing import IO
 
 from bossage.plan import Plan
+from bossage.system import end_rest_of_group
 from bossage.web.jobs import LENGTH
 
 #: Taken once, by the thread that ends this process, and never given back.
@@ -54,9 +54,7 @@ def _end_with(source: int, folder: str) -> None:
 def _end(folder: str) -> None:
     """End whatever was started here, clear the passing folder away, and end; the thread that comes second waits."""
     ENDING.acquire()
-    if os.name == "posix" and os.getpgrp() == os.getpid():
-        os.killpg(os.getpid(), signal.SIGTERM)  # those that set large papers; this process does not heed it
-        time.sleep(0.1)
+    end_rest_of_group()  # those that set large papers
     shutil.rmtree(folder, ignore_errors=True)
     os._exit(1)
 

@@ -19,6 +19,7 @@ from bossage.examples import example_text
 from bossage.files import read_text
 from bossage.run import is_file_name
 from bossage.store import Pieces
+from bossage.system import claim_port
 
 if TYPE_CHECKING:
     from bossage.web.desk import Desk
@@ -150,7 +151,7 @@ def listen(port: int) -> socket.socket:
     """
     # asyncio sends small answers at once only where TCP is named; else each waits 40 ms for the browser to acknowledge
     listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
-    listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    claim_port(listener)
     try:
         listener.bind((LOOPBACK, port))
         # From here on a browser is kept waiting rather than turned away, while the server gets up.
