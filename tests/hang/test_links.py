@@ -498,7 +498,7 @@ def test_hinges_on_a_level_axis_by_hand(side):
     off = (left.x_nm * share + right.x_nm * (1 - share)) / 1e6 - places.mean()
     each = max(1 / len(places) + off * (places - places.mean()) / ((places - places.mean()) ** 2).sum())
     foot = min(post.inner_nm, post.edge_nm)
-    wide, lever, before = ((nm - foot) / 1e6 for nm in (post.edge_nm, post.line_nm, foot + plan.axis_z_nm))
+    wide, lever, before = ((nm - foot) / 1e6 for nm in (plan.axis_nm, post.line_nm, foot + plan.axis_z_nm))
     shut = weight * (planned.leaves[0].from_wall_mm - before) / height
     drawn = [shut, level] if side is Side.TOP else [-shut, -level]
     carried = [weight, weight - level * plan.stay.on_wall_nm / plan.stay.on_leaf_nm]

@@ -137,7 +137,7 @@ def test_a_lean_on_the_outer_edge_by_hand():
     ]
     # the post pries about its inner edge, and turns about its lower end, by the height of each fixing over that; and in
     # the plane of the wall about the middle of its fixings
-    pries = (post.inner_nm - post.edge_nm) / (post.inner_nm - post.line_nm)
+    pries = (post.inner_nm - plan.axis_nm) / (post.inner_nm - post.line_nm)
     heights = [(point.y_nm - post.from_nm) / 1e6 for point in post.fixings]
     offs = [height - sum(heights) / len(heights) for height in heights]
     off = (post.line_nm - plan.axis_nm) / 1e6

@@ -209,7 +209,8 @@ def panel_glue(case: Case) -> Link:
             "bare wood on both sides, pressed as the glue asks",
             "pull at its lower edge: both parts as beams on the wood between them (Hetényi 1946; Bigwood and Crocombe "
             "1989, from memory)",
-            "glue never holds alone: screws as well",
+            "the wall pushes the panel half back at its lower edge",
+            "where it does so at the upper one, the glue may open below, and the screws hold alone: see there",
         ),
     )
 

@@ -15,7 +15,7 @@ from bossage.hang.hinge_records import HingePlan
 from bossage.hang.records import Link
 from bossage.hang.statics import carried_shares
 from bossage.hang.strengths import STEEL_BEARING_MPA
-from bossage.hang.swung import flapped
+from bossage.hang.swung import flapped, turned
 from bossage.hang.threads import Shank, bite_of, held_by, shank_or_reason
 from bossage.units import NM_PER_MM
 
@@ -27,8 +27,8 @@ class FlapLoad:
     """What a pin does to one flap: off its wood, square to the flap; and across the flap's screws."""
 
     off_n: float  # 0: it presses the flap on
-    across_n: float
-    upright: bool  # across the screws it acts along the pin, beside their line
+    along_n: float = 0.0  # across the screws, along the pin and so beside their line
+    across_n: float = 0.0  # across the screws, square to the pin
 
 
 def flap_screws(case: Case, plan: HingePlan) -> Link:
@@ -87,8 +87,7 @@ def flap_loads(case: Case, plan: HingePlan) -> Iterator[FlapLoad]:
     wall pushes across them. Of hinges over one another the upper draws at its stile as hard as the lower at its post.
     """
     if case.swing.upright:
-        pull = max(0.0, *(hinge.pull_n for hinge in plan.hinges))
-        yield FlapLoad(off_n=pull, across_n=max(hinge.up_n for hinge in plan.hinges), upright=True)
+        yield from _upright_loads(case, plan)
         return
     swing, top = case.swing, case.swing.side is Side.TOP
     share = max(carried_shares([float(place) for place in swing.middles_nm], case.at_nm) or (1.0,))
@@ -96,9 +95,16 @@ def flap_loads(case: Case, plan: HingePlan) -> Iterator[FlapLoad]:
         (leaf,) = level_forces(
             state.level_n, state.up_n, angle_deg=state.angle_deg, top=top, shares=(share,), places_mm=(0.0,)
         )
-        yield FlapLoad(off_n=max(0.0, -leaf.along_n), across_n=abs(leaf.off_n), upright=False)
+        yield FlapLoad(off_n=max(0.0, -leaf.along_n), across_n=abs(leaf.off_n))
         down = share * state.up_n
-        yield FlapLoad(off_n=max(0.0, -down if top else down), across_n=abs(share * state.level_n), upright=False)
+        yield FlapLoad(off_n=max(0.0, -down if top else down), across_n=abs(share * state.level_n))
+
+
+def _upright_loads(case: Case, plan: HingePlan) -> Iterator[FlapLoad]:
+    """Closed as on the leaf, whose flap turns with it; on the post the couple turns from a pull to a push across."""
+    per = case.weight_n / (plan.spacing_nm / NM_PER_MM)
+    for state in turned(case):
+        yield FlapLoad(off_n=per * abs(state.along_mm), along_n=case.weight_n, across_n=per * abs(state.out_mm))
 
 
 def on_a_screw(butt: Butt, load: FlapLoad) -> tuple[float, float]:
@@ -109,12 +115,9 @@ def on_a_screw(butt: Butt, load: FlapLoad) -> tuple[float, float]:
         load: On the whole flap.
     """
     pull = load.off_n * butt.flap_nm / (butt.flap_nm - butt.line_nm) / butt.holes
-    straight = load.across_n / butt.holes
-    if not load.upright:
-        return pull, straight
     offs = [(number - (butt.holes - 1) / 2) * butt.height_nm / butt.holes for number in range(butt.holes)]
-    turned = load.across_n * butt.line_nm * max(offs) / sum(off**2 for off in offs)
-    return pull, math.hypot(straight, turned)
+    aside = load.along_n * butt.line_nm * max(offs) / sum(off**2 for off in offs)
+    return pull, math.hypot(load.along_n / butt.holes, load.across_n / butt.holes + aside)
 
 
 def thread_nm(butt: Butt, length_nm: int, deep_nm: int) -> int:

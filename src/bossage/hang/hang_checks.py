@@ -17,7 +17,7 @@ from bossage.hang.holds import LEAST_MARGIN, short_of
 from bossage.hang.latch import CATCH_LINK
 from bossage.hang.panel import longest_screw_nm
 from bossage.hang.places import studs_met
-from bossage.hang.post import NO_STUD
+from bossage.hang.post import NO_STUD, off_stud_nm
 from bossage.hang.post_checks import post_checks
 from bossage.hang.records import CleatPlan, Link
 from bossage.hang.stays import BLOCK_SCREWS, GLUE_LINK, NO_PLACE, SCREWS_LINK, WALL_LINK
@@ -152,7 +152,8 @@ def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Ite
         studs = brief.wall.studs_nm
         points = plan.post.fixings
         off = max(min(abs(x - point.x_nm) for x in studs) for point in points) if studs and points else None
-        good = off is not None and off <= brief.wall.stud_width_nm // 2
+        most = off_stud_nm(case)
+        good = off is not None and off <= most
         yield voice.check(
             "hinge_post",
             "A stud behind the hinge post",
@@ -160,7 +161,7 @@ def hinge_checks(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Ite
             found="no stud is known"
             if off is None
             else f"the nearest stud is {voice.say(off)} from a fixing of the hinge post",
-            allowed=f"within half a stud, {voice.say(brief.wall.stud_width_nm // 2)}",
+            allowed=f"at most {voice.say(most)} beside the middle of a stud, so that its edge does not split",
             why="the upper hinge pulls at the wall for as long as the leaf hangs; past a stud its screws hold nothing",
             remedy="move the piece until a stud stands behind the post, or hang it on another side",
             source=f"common practice, no source; {DEFER}",
@@ -252,8 +253,8 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
         "wall half": "use more fixings so that they stand closer, or a thicker cleat",
         "backer": "use a thicker backer, or a longer cleat, along which alone it bends",
         STILE_GLUE: "take a lighter leaf, or hinge it at another side",
-        STILE_SCREWS: "take a lighter leaf, hinge it at another side, or let it stand further off the wall "
-        "(`[[behind]]`), so that its stile is thicker",
+        STILE_SCREWS: "take a lighter leaf, a backer of another thickness, or hinge it at another side, or let it "
+        "stand further off the wall (`[[behind]]`), so that its stile is thicker",
         BLOCK_SCREWS: "take a lighter leaf, or hinge it at a side",
         BESIDE_STILE: "use a thicker backer or a lighter leaf, or hinge it at another side",
         "panel half's glue": "use a longer cleat, a higher strip, or a thinner packer or filler",

@@ -17,7 +17,7 @@ from bossage.hang.latch import catch_link, falls_open
 from bossage.hang.post import inner_nm, most_fixings, plan_post, post_fixings, wall_fixing
 from bossage.hang.records import Link
 from bossage.hang.statics import carried_shares, hinge_pull_n
-from bossage.hang.stays import FIXINGS_EACH, plan_stays, stay_links
+from bossage.hang.stays import APART_NM, FIXINGS_EACH, plan_stays, stay_links
 from bossage.hang.stile_screws import screws_of_back, stile_screws
 from bossage.hang.swung import arm_nm, before_mm, flapped
 from bossage.hang.threads import shank_or_reason
@@ -58,7 +58,9 @@ def hinge_links(case: Case, plan: HingePlan) -> Iterator[Link]:
     yield post_fixings(case, plan.post)
     if plan.stay is not None:
         block = [fixing.y_nm for fixing in plan.stay.fixings[:FIXINGS_EACH]]
-        yield from stay_links(case, plan.stay, crowded(case, wall_fixing(case, rows=FIXINGS_EACH), block))
+        yield from stay_links(
+            case, plan.stay, crowded(case, wall_fixing(case, FIXINGS_EACH, APART_NM / NM_PER_MM), block)
+        )
     if falls_open(case):
         yield catch_link(case)
 

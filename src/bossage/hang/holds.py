@@ -14,8 +14,8 @@ LEAST_MARGIN = 1.25
 wood that is a tenth heavier 0.91, holes 2 mm low 0.94, a wall half that bears 2 mm above its edge 0.96."""
 
 LEFT_OUT = (
-    f"a margin of {LEAST_MARGIN:g} is asked for: wood may be a tenth heavier, holes lie low, the wall half bear above "
-    "its edge, and none of that is reckoned"
+    f"a margin of {LEAST_MARGIN:g} is asked for: wood may be a tenth heavier, holes lie low, what is screwed to the "
+    "wall bear above its edge, and none of that is reckoned"
 )
 
 

@@ -29,12 +29,12 @@ GAUGE = {LengthUnit.MM: "4 mm", LengthUnit.IN: "#8"}
 COVER_NM = {LengthUnit.MM: TIP_COVER_NM, LengthUnit.IN: NM_PER_IN // 8}
 """Wood that stays before the tip, as a rule of that shelf reads it."""
 
-SINK_STEP_NM = {LengthUnit.MM: NM_PER_MM, LengthUnit.IN: NM_PER_IN // 16}
+SINK_STEP_NM = {LengthUnit.MM: NM_PER_MM, LengthUnit.IN: NM_PER_IN // 32}
 LEAST_UNDER_HEAD_NM = 3 * NM_PER_MM
 """Board that stays under a head that is sunk below the backer's face: ours."""
 
-MOST_SUNK = 6
-"""Steps that a head is sunk by, at most: ours."""
+MOST_SUNK_NM = 6 * NM_PER_MM
+"""A head is sunk no deeper: ours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +68,7 @@ def for_good(brief: Brief, part: Part, backer: Part) -> Size | None:
         if isinstance(shank, str):
             continue
         most, head = through + deep - COVER_NM[unit], round(shank.head_mm / 2 * NM_PER_MM)
-        for sunk, length in product(range(0, (MOST_SUNK + 1) * step, step), sorted(shank.lengths_nm, reverse=True)):
+        for sunk, length in product(range(0, MOST_SUNK_NM + 1, step), sorted(shank.lengths_nm, reverse=True)):
             if length + sunk > most or (sunk and through - sunk - head < LEAST_UNDER_HEAD_NM):
                 continue
             if bite_of(shank, length, through - sunk, deep).enough:

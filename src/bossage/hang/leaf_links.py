@@ -11,6 +11,7 @@ from bossage.hang.case import DURATION, Case, link, product
 from bossage.hang.panel_links import panel_screws
 from bossage.hang.rated import allowed
 from bossage.hang.records import Link, PanelFixing
+from bossage.hang.shelf import shelf_nmm
 from bossage.hang.strengths import BEARING_MPA, SOURCE, bending_mpa
 from bossage.units import NM_PER_MM
 
@@ -56,10 +57,14 @@ def _backer(case: Case) -> Link:
     damp = case.board_factors(brief.backer.material)
     strength = bending_mpa(brief.backer.material) * product(damp)
     stress = moment_nmm / (wide_mm * thick_mm**2 / 6)
+    part = "across its whole width" if case.swings else "below the cleat, as wide as the cleat is long"
+    shelf = shelf_nmm(case) / (leaf.backer_height_nm / NM_PER_MM * thick_mm**2 / 6) if case.swings else 0.0
+    if shelf > stress:
+        stress, part, along = shelf, "while the leaf stands open on its stays", "its whole height"
     return link(
         case,
         "backer",
-        part="across its whole width" if case.swings else "below the cleat, as wide as the cleat is long",
+        part=part,
         demand_n=case.weight_n * share,
         allowable_n=case.weight_n * share * strength * DURATION.value / stress,
         basis=f"bending {case.voice.stress(stress)} of {case.voice.stress(strength * DURATION.value)} allowable, over "
@@ -67,7 +72,7 @@ def _backer(case: Case) -> Link:
         factors=(DURATION, *damp),
         assumptions=(
             "the backer alone is counted on, without blocks, ribs or frame",
-            f"the moment goes over along {'its width' if case.swings else 'the cleat'}: no spread is counted on",
+            f"the moment goes over along {along if case.swings else 'the cleat'}: no spread is counted on",
         ),
         source=SOURCE,
     )

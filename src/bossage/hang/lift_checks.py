@@ -71,8 +71,8 @@ def people_check(case: Case, lifting: Lifting, voice: Voice, subject: str) -> Ch
         care="lift it with two people, one at each side",
         remedy="split the piece into leaves" if mass_g > SPLIT_G else "",
         figure=mass_g,
-        source="15 kg: common practice, our assumption; the index: NIOSH 94-110; the rules for lifting where you work "
-        "govern",
+        source="15 kg (33 lb): common practice, our assumption; the index: NIOSH 94-110; the rules for lifting where "
+        "you work govern",
         subject=subject,
     )
 

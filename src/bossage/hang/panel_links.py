@@ -29,8 +29,8 @@ from bossage.units import NM_PER_MM
 SCREWS = "panel half's screws"
 GLUE_SHEARS = "the glue takes the shear, the screws alone the pull that would peel it"
 OUR_DEPTH = (
-    "four diameters of thread are enough beside sound glue: ours, where EN 1995-1-1 asks for six; below 4 mm no "
-    "standard gives a value, so ask for its maker's",
+    "four diameters of thread are enough beside sound glue: ours, where EN 1995-1-1 asks for six; below 4 mm (5/32 in) "
+    "no standard gives a value, so ask for its maker's",
 )
 
 
@@ -203,7 +203,7 @@ def _opened(case: Case, panel: PanelFixing, where: Opening, share: float) -> Lin
     held, basis = per_screw
     said = (
         f"if the glue peels, {case.voice.bare_force(pull)} pull at all screws together: moments about the upper edge "
-        "of the panel half",
+        "of the panel half, where the wall may push it back",
         *_filler_words(case, panel),
     )
     if not panel.glued:
@@ -222,12 +222,17 @@ def _opened(case: Case, panel: PanelFixing, where: Opening, share: float) -> Lin
 
 
 def prying(case: Case, from_wall_nm: int, screws_up_nm: int) -> float:
-    """Pull at all screws of the panel half together, if a face that far from the wall is held by them alone."""
+    """Pull at all screws of the panel half together, if a face that far from the wall is held by them alone.
+
+    The bevel pushes the panel half to the wall, and the wall pushes back. Where it does so at the lower edge, what is
+    left is the pull of the leaf. Where it does so at the upper edge, as with a foot that stands off too far, the whole
+    push of the bevel turns the panel half. So the larger of both counts.
+    """
     top = max(part.box.y1 for part in case.parts if part.role is Role.PANEL_HALF)
     up = case.leaf.y_nm + screws_up_nm
     return prying_n(
         case.weight_n,
-        case.pull_n,
+        case.thrust_n,
         before_mm=(from_wall_nm - case.bevel_middle_nm) / NM_PER_MM,
         line_to_edge_mm=(top - case.cleat.line_nm) / NM_PER_MM,
         screw_to_edge_mm=max(1, top - up) / NM_PER_MM,

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from bossage.body import Role, Swing
 from bossage.brief.records import Side
-from bossage.fasteners import TIP_COVER_NM, shank_mm
+from bossage.fasteners import TIP_COVER_NM, least_placing, shank_mm
 from bossage.hang.case import Case
 from bossage.hang.chain import eye_spots, plan_eyes
 from bossage.hang.crowded import crowded
@@ -14,7 +15,7 @@ from bossage.hang.glue_screws import apart_nm, near_spans
 from bossage.hang.hinge_records import PostPlan
 from bossage.hang.holds import Hold, hold_link
 from bossage.hang.post_loads import PostLines, post_states, worst_loads, worst_state
-from bossage.hang.rated import anchor_kind, rated_hold
+from bossage.hang.rated import anchor_kind, rated_hold, reaching
 from bossage.hang.records import Link, Load
 from bossage.hang.stud_screws import stud_hold
 from bossage.hang.swung import arm_nm
@@ -27,6 +28,9 @@ END_NM = 25 * NM_PER_MM
 """First and last fixing from the ends of the post, about 1 in; common practice, no source."""
 
 POST_LINK = "fixings behind the hinges"
+
+THICKEST_MM = 6.35
+"""Least distances of thicker screws are not known; they take those of 1/4 in."""
 
 NO_STUD = "no stud stands behind the post: its screws meet nothing but wallboard"
 
@@ -122,26 +126,38 @@ def studs_behind(case: Case, line_nm: int, places_nm: Sequence[int]) -> bool:
     if not case.brief.into_studs:
         return True
     xs = {line_nm} if case.swing.upright else set(places_nm)
-    return all(any(2 * abs(x - stud) <= wall.stud_width_nm for stud in wall.studs_nm) for x in xs)
+    return all(any(abs(x - stud) <= off_stud_nm(case) for stud in wall.studs_nm) for x in xs)
+
+
+def off_stud_nm(case: Case) -> int:
+    """How far beside the middle of a stud a screw may stand, so that the stud does not split at its edge."""
+    least = least_placing(min(THICKEST_MM, shank_mm(case.wall_screw.gauge)), prebored=True).edge_mm
+    return max(0, case.brief.wall.stud_width_nm // 2 - round(least * NM_PER_MM))
 
 
 def _post_fixing(case: Case, line_nm: int, places_nm: Sequence[int]) -> Hold | str:
     """One fixing of the post: a screw that meets no stud goes through the covering into air, and holds nothing."""
-    return wall_fixing(case) if studs_behind(case, line_nm, places_nm) else NO_STUD
+    if not studs_behind(case, line_nm, places_nm):
+        return NO_STUD
+    if not case.swing.upright:
+        return wall_fixing(case)
+    apart = min((b - a for a, b in pairwise(sorted(places_nm))), default=0)
+    return wall_fixing(case, max(1, len(places_nm)), apart / NM_PER_MM)
 
 
-def wall_fixing(case: Case, rows: int = 1) -> Hold | str:
-    """One fixing of the post or of a stay, all factors included; `rows` stand over one another in a stud."""
+def wall_fixing(case: Case, rows: int = 1, apart_mm: float = 0.0) -> Hold | str:
+    """One fixing of the post or of a stay, all factors included; `rows` stand over one another, so far apart."""
     if case.brief.into_studs:
-        return stud_hold(case, case.wall_factors, rows)
+        return stud_hold(case, case.wall_factors, rows, apart_mm)
     fixings, here = case.brief.fixings, (case.over_head,) if case.over_head else ()
-    return rated_hold(case, fixings.ratings, anchor_kind(fixings.kind), here)
+    kind = anchor_kind(fixings.kind)
+    return reaching(case, kind, rated_hold(case, fixings.ratings, kind, here))
 
 
 def _assumed(case: Case, lines: PostLines, worst_deg: float) -> tuple[str, ...]:
     """What the loads of the post rest on, and which state of the leaf rules."""
     say, swing = case.voice.say, case.swing
-    wide, back = say(abs(lines.inner_nm - swing.edge_nm)), say(abs(lines.inner_nm - lines.line_nm))
+    wide, back = say(abs(lines.inner_nm - swing.axis_nm)), say(abs(lines.inner_nm - lines.line_nm))
     opens = case.brief.access.angle_deg
     between = ", and every few degrees between" if swing.upright else ""
     states = f"reckoned closed and open to {opens:g}°{between}" if opens else "reckoned closed"
@@ -151,8 +167,7 @@ def _assumed(case: Case, lines: PostLines, worst_deg: float) -> tuple[str, ...]:
         return (
             f"{states}: the leaf {rules} works them hardest; the post shares its load as a stiff bar does, by "
             "where its fixings stand",
-            f"the post is stiff; its hinges draw at its outer edge, {wide} from its inner edge and {back} from its "
-            "fixings",
+            f"the post is stiff; its hinges draw at the pins, {wide} from its inner edge and {back} from its fixings",
             f"{before}lower edge",
         )
     back_nm = abs(lines.inner_nm - lines.line_nm)

@@ -67,7 +67,7 @@ def _beside_upright(case: Case, post: PostLines, at: Turned) -> tuple[Load, ...]
     """Hinges over one another.
 
     Out of the wall: the couple of the hinges turns the post about its lower end, each fixing is pulled by its height
-    over that. The hinges pull at the outer edge, so the post turns about its inner edge as well, and its fixings, which
+    over that. The hinges pull at the pins, so the post turns about its inner edge as well, and its fixings, which
     stand between, are pulled by more than the hinges. The weight hangs at the pins, before the wall, and turns the post
     about its lower end too.
 
@@ -77,7 +77,7 @@ def _beside_upright(case: Case, post: PostLines, at: Turned) -> tuple[Load, ...]
     """
     swing, weight = case.swing, case.weight_n
     wide, back = abs(post.inner_nm - swing.edge_nm), abs(post.inner_nm - post.line_nm)
-    prying = wide / max(back, NM_PER_MM) if at.out_mm > 0 else 1.0
+    prying = abs(post.inner_nm - swing.axis_nm) / max(back, NM_PER_MM) if at.out_mm > 0 else 1.0
     turning = max(0.0, weight * (at.out_mm * prying + swing.axis_z_nm / NM_PER_MM))
     levers = [max(1.0, (place - swing.from_nm) / NM_PER_MM) for place in post.places_nm]
     square = sum(lever**2 for lever in levers)
@@ -95,7 +95,7 @@ def _beside_upright(case: Case, post: PostLines, at: Turned) -> tuple[Load, ...]
 
 
 def _behind_level(case: Case, post: PostLines) -> tuple[PostState, ...]:
-    """Hinges side by side, at the outer edge; the stiff post shares what both do among its fixings, by their places.
+    """Hinges side by side, past the outer edge; the stiff post shares what both do among its fixings, by their places.
 
     What draws at the hinges and the weight, which hangs before the wall, turn the post about its lower edge, or, where
     the stays carry more than the weight, about its upper edge.
@@ -105,8 +105,8 @@ def _behind_level(case: Case, post: PostLines) -> tuple[PostState, ...]:
     before = swing.axis_z_nm / NM_PER_MM
     states = []
     for state in flapped(case):
-        about_low = _per(state.level_n * (swing.edge_nm - low) / NM_PER_MM + state.up_n * before, post.line_nm - low)
-        about_high = _per(state.level_n * (high - swing.edge_nm) / NM_PER_MM - state.up_n * before, high - post.line_nm)
+        about_low = _per(state.level_n * (swing.axis_nm - low) / NM_PER_MM + state.up_n * before, post.line_nm - low)
+        about_high = _per(state.level_n * (high - swing.axis_nm) / NM_PER_MM - state.up_n * before, high - post.line_nm)
         pull = max(0.0, state.level_n, about_low, about_high)
         loads = tuple(Load(pull_n=share * pull, shear_n=share * abs(state.up_n)) for share in shares)
         states.append(PostState(angle_deg=state.angle_deg, loads=loads))

@@ -57,8 +57,9 @@ def prying_n(weight: float, pull: float, *, before_mm: float, line_to_edge_mm: f
         Newtons: (pull × line to edge + weight × before) ÷ screw to edge.
 
     Leaves out:
-        What the bevel pushes more than the pull: the wall takes that back at the lower edge, where the panel half is
-        pressed on it, and it only turns the panel half the other way.
+        Where the wall takes back what the bevel pushes more than the pull of the leaf. At the lower edge of the panel
+        half it only turns the half the other way, and `pull` is the leaf's; at the upper edge `pull` is the whole push
+        of the bevel, as what the wall gives back there has no lever.
 
     Source:
         Moments about the far edge, on which a stiff panel half turns.

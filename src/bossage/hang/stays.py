@@ -17,6 +17,7 @@ from bossage.hang.glue_screws import glue_screws
 from bossage.hang.hinge_records import StayPlan
 from bossage.hang.holds import Hold, hold_link
 from bossage.hang.lasting import pull_of
+from bossage.hang.panel_links import OUR_DEPTH
 from bossage.hang.post import INTO, unstudded
 from bossage.hang.post_loads import along_post
 from bossage.hang.records import Factor, Link, Load
@@ -202,6 +203,7 @@ def _block_link(case: Case, plan: StayPlan, block: Part) -> Link:
             _force_words(case, plan),
             f"the stay acts {say.mm(lever_mm)} behind the backer and turns the block about an end",
             "the worse of at rest and let go, whose pull a screw bears for a moment as the NDS lets it",
+            *OUR_DEPTH,
         ),
         source=value.source,
     )

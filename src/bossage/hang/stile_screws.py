@@ -19,6 +19,7 @@ from bossage.hang.chain import eye_spots, plan_eyes
 from bossage.hang.glue_screws import Spot, apart_nm, glue_screws
 from bossage.hang.hinge_forces import Glued, glued_of
 from bossage.hang.lasting import pull_of
+from bossage.hang.panel_links import OUR_DEPTH
 from bossage.hang.records import Factor, Link
 from bossage.hang.screw_records import GlueScrews
 from bossage.hang.threads import Held
@@ -82,6 +83,7 @@ def stile_screws(case: Case, screws: Sequence[GlueScrews]) -> Link:
             f"the pins lie {say.mm(glued.behind_mm)} behind the face between stile and backer, and turn the stile "
             f"about an edge of its lap; the screws stand {say.mm(row.from_outer_mm)} from the outer one",
             "each hinge is held by its own screws; the glue takes the shear, and nothing of this pull",
+            *OUR_DEPTH,
         ),
         source=row.held.source,
     )

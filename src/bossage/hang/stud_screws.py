@@ -48,16 +48,17 @@ PAST_STEEL_MM = 10.0
 NDS_SOURCE = "NDS 2018 12.2, 12.3, 12.4 (read in part in a public transcription; with a gap from memory)"
 
 
-def stud_hold(case: Case, factors: tuple[Factor, ...], rows: int = 1) -> Hold | str:
+def stud_hold(case: Case, factors: tuple[Factor, ...], rows: int = 1, apart_mm: float = 0.0) -> Hold | str:
     """One wall screw in a stud, or why nothing is known of it.
 
     Args:
         case: The leaf: screw, wall half, covering, studs.
         factors: Taken off what the wood holds, in both directions; the steel of a metal stud knows no duration.
         rows: How many stand over one another in that stud: in wood they hold less than each by itself.
+        apart_mm: How far apart these stand; 0: evenly over the straight part of the wall half.
     """
     if case.brief.wall.build is WallBuild.TIMBER_STUDS:
-        return _wood_hold(case, factors, rows)
+        return _wood_hold(case, factors, rows, apart_mm)
     if case.brief.fixings.kind is FixingKind.STEEL:
         return _steel_hold(case, factors)
     over = (case.over_head,) if case.over_head else ()
@@ -174,11 +175,13 @@ def most_over_one_another(case: Case) -> int:
     return max(1, int(straight_mm(case) / (LEAST_APART_DIAMETERS * across)))
 
 
-def _in_a_row(case: Case, screw: WoodScrew, rows: int) -> tuple[tuple[Factor, ...], tuple[Factor, ...]]:
+def _in_a_row(
+    case: Case, screw: WoodScrew, rows: int, apart_mm: float
+) -> tuple[tuple[Factor, ...], tuple[Factor, ...]]:
     """What a row takes off the pull and off the shear of each; nothing of a single one."""
     if rows == 1:
         return (), ()
-    apart = straight_mm(case) / rows
+    apart = apart_mm or straight_mm(case) / rows
     words, of = f"{rows} over one another", "EN 1995-1-1 (from memory)"
     shear = row_shear_share(rows, apart, screw.shank_mm)
     return (
@@ -187,7 +190,7 @@ def _in_a_row(case: Case, screw: WoodScrew, rows: int) -> tuple[tuple[Factor, ..
     )
 
 
-def _wood_hold(case: Case, factors: tuple[Factor, ...], rows: int) -> Hold | str:
+def _wood_hold(case: Case, factors: tuple[Factor, ...], rows: int, apart_mm: float) -> Hold | str:
     brief = case.brief
     taken = case.wall_screw
     screw = screw_or_reason(taken.gauge)
@@ -211,7 +214,7 @@ def _wood_hold(case: Case, factors: tuple[Factor, ...], rows: int) -> Hold | str
         bites = bite(taken.length_nm / NM_PER_MM, screw.shank_mm, side_mm + gap_mm, STUD_DEEP_MM)
         withdrawal = wood_screw_withdrawal_n_per_mm(stud, screw.shank_mm) * bites.holds_mm
         head = _head_n(case, screw)
-        row_pull, row_shear = _in_a_row(case, screw, rows)
+        row_pull, row_shear = _in_a_row(case, screw, rows, apart_mm)
     except BossageError as error:
         return case.voice.retold(str(error))
     if not bites.enough:
