@@ -112,13 +112,13 @@ def _for_hinges(
     if not _bought(body, Role.CATCH):
         return
     most = catch_screw_nm(body, leaves)
-    long = f", its screws at most {voice.say(most)} long: behind them run others" if most is not None else ""
-    hand = ", opens by hand" if not brief.access.tool else ""
+    long = f"; its screws at most {voice.say(most)} long: behind them run others" if most is not None else ""
+    hand = "; opens by hand" if not brief.access.tool else ""
     yield FixingToBuy(
         what="magnetic catch with slots to set it, its keeper plate and screws",
         count=1,
-        note=f"no deeper than {voice.say(_catch_nm(body))} with the keeper, slots that let it move "
-        f"{voice.say(KEEPER_MARK_NM)} each way, two holes in the plate{long}{hand}",
+        note=f"no deeper than {voice.say(_catch_nm(body))} with the keeper; slots that let it move "
+        f"{voice.say(KEEPER_MARK_NM)} each way; two holes in the plate{long}{hand}",
         parts=_bought(body, Role.CATCH, Role.KEEPER),
     )
     keeper = next((part for part in body.parts if part.role is Role.KEEPER), None)

@@ -90,9 +90,9 @@ def _window_words(window: WindowPlan, voice: Voice) -> str:
         rest = voice.say(max(0, window.rest_nm))
         return f"{where} Only {rest} of backer would be left beside it: hinge the leaf instead."
     return (
-        f"{where} Saw its board out of the backer along the joints before the blocks go on, battens of "
-        f"{voice.say(BATTEN_NM)} behind all round ({voice.say(window.battens_nm)}), held by two turn buttons or hung "
-        f"on two hinges {voice.say(window.hinge_spacing_nm)} apart, the upper one pulled by "
+        f"{where} Saw its board out of the backer along the joints before the blocks go on. Put battens of "
+        f"{voice.say(BATTEN_NM)} behind all round ({voice.say(window.battens_nm)}). Hold it by two turn buttons, "
+        f"or hang it on two hinges {voice.say(window.hinge_spacing_nm)} apart: the upper one is pulled by "
         f"{voice.force(window.hinge_pull_n)}."
     )
 

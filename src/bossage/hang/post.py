@@ -176,7 +176,8 @@ def _assumed(case: Case, lines: PostLines, worst_deg: float) -> tuple[str, ...]:
     return (
         f"{states}: the leaf {rules} works them hardest",
         f"closed, the weight hangs {beside} beside the line of the fixings and twists the post in the plane of the "
-        "wall: each is pushed level by its distance from their middle, and all carry the weight alike",
+        "wall",
+        "each is pushed level by its distance from the middle of the fixings, and all carry the weight alike",
         "open, the hinges draw the post off the wall: it turns about its lower end, and each is pulled by its height "
         f"over that; and about its inner edge, {wide} from the pull and {back} from its fixings",
         f"{before}lower end as well",

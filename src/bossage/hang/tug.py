@@ -76,7 +76,7 @@ def _said(case: Case, found: list[Tugged], voice: Voice, subject: str) -> Check:
         + (", and on what stands open" if case.swings else ", and a leaf on a bevel comes off upwards"),
         care="hang it where nobody leans on it, and tell those who live with it to "
         + ("open and shut it by its edge alone" if case.swings else "lift it by its backer alone"),
-        remedy=", and ".join(dict.fromkeys(mend for one in failed for mend in one.mend)),
+        remedy="; ".join(dict.fromkeys(mend for one in failed for mend in one.mend)),
         source=f"{SOURCE}; {DEFER}",
         subject=subject,
     )

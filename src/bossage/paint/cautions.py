@@ -52,8 +52,8 @@ OILY_RAGS = Caution(
     step="paint",
     text=(
         "Rags, paper, pads, gloves, brushes and sanding paper with oil, wax or oil stain on them heat up by themselves "
-        "and can burst into flame hours later. Never leave any in a heap, a bin or a pocket: spread each out flat "
-        "outdoors to dry hard, or drown it in water in a closed metal tin, and put the tin outside. Your local fire "
+        "and can burst into flame hours later. Never leave any in a heap, a bin or a pocket. Spread each out flat "
+        "outdoors to dry hard. Or drown it in water in a closed metal tin, and put the tin outside. Your local fire "
         "service says where it goes then."
     ),
     source="common practice, no source; ask your local fire service",

@@ -40,8 +40,8 @@ LEAD_WORDS = (
     "Drill a lead hole of 2 mm (5/64 in), 12 mm (1/2 in) deep, first: end grain of hardwood takes no screw without."
 )
 HANDLE_WORDS = (
-    "A thin screw, turned a few turns into the middle of the back, is its handle: it hangs between the strips, and "
-    "comes out before blocks are laid dry."
+    "A thin screw, turned a few turns into the middle of the back, is its handle. The block hangs by that between the "
+    "strips. The screw comes out before blocks are laid dry."
 )
 
 
@@ -190,8 +190,8 @@ def _to_line(job: _Job) -> PaintWay:
         shade_mm2=each,
         depth=job.areas.line_mm,
         per_coat=job.blocks_n * HANDLE_MIN + area / BRUSH_MM2_PER_MIN,
-        touch="The bare foot of the sides and the back; hold the block there. One that is painted whole has no foot: "
-        f"{HANDLE_WORDS[:1].lower()}{HANDLE_WORDS[1:]}",
+        touch="The bare foot of the sides and the back; hold the block there. A block that is painted whole has no "
+        f"foot. {HANDLE_WORDS}",
         why="All that shows is painted, and no more; each block has its own line, off the card of its row.",
         risks=("A block that changes its place may show bare wood.", "Blocks at the outline are painted whole."),
         handles=int((job.areas.sawn_mm - job.areas.line_mm < FOOT_MM).sum()) + job.spares_n,

@@ -117,11 +117,11 @@ def check_bow(brief: Brief, bow: BackerBow) -> Check:
 def _remedy(change: BowChange | None, changes: tuple[BowChange, ...], unit: str) -> str:
     if change is None:
         best = min(changes, key=lambda one: one.likely_mm, default=None)
-        tail = "" if best is None else f", beginning with this: {_after(best, unit)}"
+        tail = "" if best is None else f"; beginning with this: {_after(best, unit)}"
         return f"make several changes together{tail}. No single change brings it a class down."
     said = _after(change, unit)
     low = next((one for one in changes if one.risk == "low"), change)
-    return said if low is change else f"{said}, or {_after(low, unit)}"
+    return said if low is change else f"{said}; or {_after(low, unit)}"
 
 
 def _after(change: BowChange, unit: str) -> str:

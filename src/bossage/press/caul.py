@@ -176,7 +176,7 @@ def _pressure(brief: Brief, caul: Caul) -> Check:
         "on a board nothing was found.",
         why="Pressure only closes the joint: what counts is that every back touches. White glue creeps; never hang the "
         "piece itself by it.",
-        care="Size the end grain first: rub a thin coat of the glue into every back of the row, and let it go tacky "
+        care="Size the end grain first. Rub a thin coat of the glue into every back of the row. Let that coat go tacky "
         "while the row before is in the clamps. The glue on the list holds both coats.",
         remedy=f"use {caul.clamps_for_wanted} clamps a row, or press fewer blocks at a time",
         source="Woodworking periodical, 2021 (read); shares for end grain and creep from memory or ours.",
@@ -212,7 +212,7 @@ def _reach(brief: Brief, caul: Caul) -> Check:
         f"{caul.rows_out_of_reach} rows lie deeper.",
         allowed=f"{format_length(caul.reach_wanted_nm, unit)} to the middle of the farthest row.",
         why="A clamp that does not reach the row tilts the caul.",
-        care="Let two cauls, over and under, stand out past the backer and clamp them at their ends: "
+        care="Let two cauls, over and under, stand out past the backer. Clamp them at their ends: "
         f"{end_caul_words(brief, caul)}. Or weigh those rows down.",
         remedy="",
         source="Geometry; camber by the Wood Handbook, FPL-GTR-190 ch. 9, Eq. 9-2 (from memory).",

@@ -30,7 +30,7 @@ def check_cleat_bow(brief: Brief, bow: BackerBow, held: BowedHold | None) -> Che
     )
     said = f"likely {likely} over the {long} of the cleat"
     if loose:
-        said += f": it then lies on it {where} alone, and the fixings there have a margin of {margin:.2f} by themselves"
+        said += f"; the leaf then lies on the cleat {where} alone; the fixings there have a margin of {margin:.2f}"
     return Check(
         stage="press",
         name="cleat_bow",

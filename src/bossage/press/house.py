@@ -146,7 +146,7 @@ def check_gap(brief: Brief, house: House) -> Check:
 def resting_words() -> str:
     """How a maker sees that slices have come to the room's moisture: by weight."""
     return (
-        "let the slices lie loose in the room before they are glued: weigh a dozen of them each day, and glue when two "
+        "let the slices lie loose in the room before they are glued; weigh a dozen of them each day; glue when two "
         "weighings a day apart agree within 2 parts in 1,000; then measure a few with a meter and write that as "
         "blocks.moisture_laid"
     )

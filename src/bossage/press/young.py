@@ -17,9 +17,9 @@ RULE = (
 )
 
 TEST = (
-    "Blocking test, a day after the last coat: two spares, coated as the blocks, face to shim with release paper "
-    "between, in the "
-    "clamps overnight, for what is pressed late in the day stays in so long. The paper must come off without a mark. "
+    "Blocking test, a day after the last coat: take two spares, coated as the blocks. Leave them in the clamps "
+    "overnight, face to shim, with release paper between: what is pressed late in the day stays in so long. The paper "
+    "must come off without a mark. "
     "If it clings, wait until the week is over."
 )
 
