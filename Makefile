@@ -19,7 +19,7 @@ COMPILE := $(UV) pip compile --quiet --universal --python-version 3.11 --generat
 	--no-emit-index-url
 say = @echo "==> $(1)"
 
-.PHONY: help demo test test-fast trust mutants check check-web format bench pictures screens font web client lock clean
+.PHONY: help demo test test-fast trust mutants check check-web format bench pictures screens font web client bundle lock clean
 
 help:  ## Say what can be asked for
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /  make \1\t/' | expand -t 20
@@ -97,17 +97,23 @@ web: $(DONE)/project $(FONT) $(DONE)/node  ## Build the page of the workbench, i
 client: $(DONE)/dev $(DONE)/project $(DONE)/node  ## Write the page's client anew from the server's description
 	@$(BIN)/python tools/web.py client
 
+bundle: web  ## Gather a folder for those who have no Python, in dist/bossage: five minutes
+	$(call say,Gathering program$(,) page$(,) fonts$(,) solvers and typesetting into dist/bossage)
+	@$(BIN)/python tools/bundle.py
+
 lock: $(DONE)/uv  ## Resolve the dependencies anew and pin them with hashes
 	$(call say,Pinning what a maker needs)
 	@$(COMPILE) --upgrade pyproject.toml -o requirements/run.txt
 	$(call say,Pinning what a contributor needs)
 	@$(COMPILE) --upgrade pyproject.toml --group dev -c requirements/run.txt -o requirements/dev.txt
+	$(call say,Pinning what gathers the folder for those who have no Python)
+	@$(COMPILE) --upgrade requirements/bundle.in -c requirements/run.txt -o requirements/bundle.txt
 	$(call say,Pinning what a build needs)
 	@$(COMPILE) --upgrade requirements/build.in -o requirements/build.txt
 	@$(COMPILE) --upgrade requirements/uv.in -o requirements/uv.txt
 
 clean:  ## Take away everything that was made here, .venv included
-	rm -rf .venv out dist src/bossage/_fonts src/bossage/_web ui/node_modules ui/dist .mypy_cache .ruff_cache .hypothesis
+	rm -rf .venv out dist build src/bossage/_fonts src/bossage/_web ui/node_modules ui/dist .mypy_cache .ruff_cache .hypothesis
 
 $(BIN)/python:
 	$(call say,Making a Python environment in .venv)

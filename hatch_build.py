@@ -1,4 +1,4 @@
-"""Build hook: puts the font and the page into the package however it is installed, and the examples into a wheel."""
+"""Build hooks: font and page into the package however it is installed, examples into a wheel, README for an index."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from types import ModuleType
 from typing import Any
 
 from hatchling.builders.hooks.plugin.interface import BuildHookInterface
+from hatchling.metadata.plugin.interface import MetadataHookInterface
 
 
 class HouseHook(BuildHookInterface):  # type: ignore[type-arg]
@@ -38,6 +39,17 @@ class HouseHook(BuildHookInterface):  # type: ignore[type-arg]
         # An editable install reads the folder itself; a wheel has to bring it.
         if self.target_name == "wheel" and version == "standard" and examples.is_dir():
             build_data["force_include"][str(examples)] = "bossage/_examples"
+
+
+class ReadmeHook(MetadataHookInterface):
+    """The README as an index shows it, which has none of our files beside it."""
+
+    def update(self, metadata: dict[str, Any]) -> None:
+        """Put the README into what is told of the package."""
+        root = Path(self.root)
+        text = (root / "README.md").read_text(encoding="utf-8")
+        made: str = _tool(root, "readme").for_index(text, self.config.get("files", ""))
+        metadata["readme"] = {"content-type": "text/markdown", "text": made}
 
 
 def _wants_page(root: Path, web: ModuleType) -> bool:

@@ -26,7 +26,7 @@ HOSTS = [
     "prox" + "y.",
 ]
 PATHS = ["/wo" + "rk/", "/ro" + "ot/", "/tm" + "p/", "/ho" + "me/", "file:" + "//", "/Use" + "rs/"]
-LOCKS = ["run.txt", "dev.txt", "build.txt", "uv.txt"]
+LOCKS = ["run.txt", "dev.txt", "build.txt", "bundle.txt", "uv.txt"]
 
 
 def tracked_texts() -> dict[str, str]:

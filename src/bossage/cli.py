@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import App, CycloptsError, Parameter
 
-from bossage import __version__, cli_pieces, cli_store
+from bossage import __version__, cli_menu, cli_pieces, cli_store
 from bossage.cli_pieces import StoreFile
 from bossage.cli_rim import complain, guarded
 
@@ -276,6 +276,7 @@ def example(name: str = "", /, *, as_json: AsJson = False, quiet: Quiet = False)
 
 cli_pieces.add_commands(app)
 cli_store.add_commands(app)
+cli_menu.add_commands(app)
 
 
 _KEPT = {

@@ -40,6 +40,11 @@ def own_program(module: str, *words: str) -> list[str]:
     return [sys.executable, _OWN_PROGRAM, module, *words] if is_frozen() else [sys.executable, "-m", module, *words]
 
 
+def this_program() -> list[str]:
+    """The command that starts bossage itself, wherever somebody stands who gives the command."""
+    return [sys.executable] if is_frozen() else [sys.executable, "-m", "bossage"]
+
+
 def run_own(words: list[str]) -> bool:
     """Run the program of our own that the words of the command line ask for; whether they asked for one."""
     if len(words) < 2 or words[0] != _OWN_PROGRAM or words[1] not in PROGRAMS:
@@ -52,6 +57,11 @@ def run_own(words: list[str]) -> bool:
 def is_frozen() -> bool:
     """Whether this runs from a folder that carries Python within itself (`make bundle`)."""
     return bool(getattr(sys, "frozen", False))
+
+
+def has_desktop_entries() -> bool:
+    """Whether menus are made of files as freedesktop.org has them: Linux and its kin, not macOS."""
+    return POSIX and sys.platform != "darwin"
 
 
 def give_back_libraries(environment: MutableMapping[str, str]) -> None:
