@@ -21,6 +21,8 @@ BRIEF = """
 [piece]
 name = "settled"
 unit = "{unit}"
+[rules]
+country = "United States"
 [wall]
 width = "3000 mm"
 height = "2500 mm"

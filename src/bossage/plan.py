@@ -52,14 +52,17 @@ def _of(record: str, parts: str) -> tuple[str, ...]:
 READS: dict[str, tuple[str, ...]] = {
     "layout": (
         # it weighs sizes roughly and tries what would heal, so the making counts as well as the wall
-        *_of("brief", "access backer behind blocks cleat edge eyes fixings fixtures furniture glue keep_clear paint"),
-        *_of("brief", "families.finish families.quotas sticks wall"),
+        *_of(
+            "brief",
+            "access backer behind blocks cleat edge eyes fixings fixtures furniture glue keep_clear paint",
+        ),
+        *_of("brief", "families.finish families.quotas rules sticks wall"),
         *_of("brief.piece", "copies mass_cap_g seed unit"),
     ),
     "body": (
         # where nothing has a place it tries other sizes, so all that a layout's size hangs on counts
         *_of("brief", "access backer behind blocks cleat defaults edge families.quotas fixings fixtures furniture"),
-        *_of("brief", "keep_clear runs sticks wall"),
+        *_of("brief", "keep_clear rules runs sticks wall"),
         *_of("brief.piece", "copies unit"),
         "layout",
     ),

@@ -8,6 +8,7 @@ import numpy as np
 
 from bossage.brief import Brief, brief_to_dict, digest, read_brief
 from bossage.brief.terms import LengthUnit
+from bossage.countries import Country, Rules
 from bossage.plan import Plan, make_plan
 
 INCHES = """
@@ -142,9 +143,12 @@ lightness = [40, 50]
 
 
 def as_millimetres(brief: Brief) -> Brief:
-    """The same brief, printed in millimetres: defaults are printed in the piece's unit, so they are left out."""
+    """The same brief, printed in millimetres: defaults are printed in the piece's unit, so they are left out.
+
+    The unit alone chooses the country whose rules count, so that is made one as well.
+    """
     piece = dataclasses.replace(brief.piece, unit=LengthUnit.MM)
-    return dataclasses.replace(brief, piece=piece, defaults=())
+    return dataclasses.replace(brief, piece=piece, rules=Rules(country=Country.EUROPE), defaults=())
 
 
 def test_inch_and_millimetre_forms_give_one_brief() -> None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from bossage.brief import records as r
+from bossage.countries import Country, Rules
 
 MM = 1_000_000
 IN = 25_400_000
@@ -269,5 +270,6 @@ def _plain() -> r.Brief:
             repeat_step_pct=5.0,
             repeat_floor_pct=70.0,
         ),
+        rules=Rules(country=Country.UNITED_STATES),
         prices=(),
     )

@@ -6,7 +6,8 @@ import pytest
 from tests.published.reading import read_published
 
 from bossage.brief.records import Facing
-from bossage.layout.working_space import CONDITION, HANDLE_MOST_NM, Approach, reach_range_nm, working_depth_nm
+from bossage.countries import OWN, Country, Rule
+from bossage.layout.working_space import CONDITION, Approach, reach_range_nm, working_depth_nm
 
 MM = 1_000_000
 
@@ -25,7 +26,8 @@ def test_depth_of_working_space(row):
 def test_above_600_volts_the_table_ends_and_the_highest_grip_is_at_79_in():
     assert working_depth_nm(601, Facing.NOTHING) is None
     # 6 ft 7 in, printed beside 2.0 m (NEC 240.24(A), from memory)
-    assert pytest.approx(79, abs=0.3) == HANDLE_MOST_NM / 25.4e6
+    grip = OWN[Country.UNITED_STATES][Rule.HIGHEST_GRIP].value
+    assert grip / 25.4e6 == pytest.approx(79, abs=0.3)
 
 
 @pytest.mark.parametrize(

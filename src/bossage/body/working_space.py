@@ -1,8 +1,8 @@
 """What is left of the working space before a board while the leaf before it stands open.
 
-The space has to be clear while somebody works at the board (NEC 110.26(A)), and then the leaf stands open: it is in the
-room, at the angle to which it opens. The rule lets the doors of the board itself turn in that space; a piece on hinges
-is none of these.
+The space has to be clear while somebody works at the board (as NEC 110.26(A) asks; `countries` says whose rule
+counts), and then the leaf stands open: it is in the room, at the angle to which it opens. The rule lets the doors of
+the board itself turn in that space; a piece on hinges is none of these.
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ def check_spaces(sites: Iterable[Site], leaves: Iterable[Iterable[Part]], voice:
         face = fixture_rect(fixture)
         before = [one for one in whole if one[0].leaf.copy == copy and leaf_rect(one[0].leaf).overlap(face)]
         if fixture.kind is FixtureKind.ELECTRICAL and before:
-            yield check_open_space(fixture, space_beside(before, fixture), brief.access.angle_deg, voice)
+            yield check_open_space(brief, fixture, space_beside(before, fixture), voice)
 
 
 def space_beside(before: Iterable[tuple[Site, Iterable[Part]]], fixture: Fixture) -> FreeSpace:
@@ -55,7 +55,7 @@ def space_beside(before: Iterable[tuple[Site, Iterable[Part]]], fixture: Fixture
     """
     before = tuple(before)
     brief = before[0][0].brief
-    near, far = fixture.proud_nm, fixture.proud_nm + wanted_depth_nm(fixture)
+    near, far = fixture.proud_nm, fixture.proud_nm + wanted_depth_nm(brief, fixture)
     stood: list[Furniture] = []
     low_nm = brief.wall.height_nm
     for site, parts in before:

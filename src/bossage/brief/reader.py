@@ -68,6 +68,7 @@ def _settle(tables: Tables) -> Brief | None:
         settle_making,
         settle_papers,
         settle_pins,
+        settle_rules,
         settle_runs,
         settle_settled,
         settle_site,
@@ -142,6 +143,7 @@ def _settle(tables: Tables) -> Brief | None:
         prices=settle_making.settle_prices(tables),
         papers=settle_papers.settle_papers(tables, notes, piece.paper),
         crew=settle_papers.settle_crew(tables, footprints),
+        rules=settle_rules.settle_rules(tables, notes),
         settled=settle_settled.settle_settled(tables),
         defaults=tuple(notes.used),
     )

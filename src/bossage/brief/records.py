@@ -74,6 +74,7 @@ from bossage.brief.terms import (
     WallBuild,
     Wiring,
 )
+from bossage.countries import Rules
 
 __all__ = [
     "Access",
@@ -168,6 +169,7 @@ class Brief:
     paint: PaintBrief
     rates: Rates
     prices: tuple[Price, ...]
+    rules: Rules
     papers: Papers = field(default_factory=Papers)
     crew: Crew = field(default_factory=Crew)
     runs: tuple[Run, ...] = ()

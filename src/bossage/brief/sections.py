@@ -45,6 +45,7 @@ from bossage.brief.tables_making import (
 )
 from bossage.brief.tables_paint import PaintTable
 from bossage.brief.tables_papers import CrewTable, PapersTable
+from bossage.brief.tables_rules import LocalTable, RulesTable
 from bossage.brief.tables_settled import SettledTable
 from bossage.brief.tables_site import (
     EyeTable,
@@ -93,6 +94,8 @@ class BriefFile(BaseModel):
     rates: RatesTable = said("Minutes and money.", None)
     price: list[PriceTable] = said("Lump prices.", [])
     pin: list[PinTable] = said("Blocks that are settled.", [])
+    rules: RulesTable = said("Whose rules about room, reach and ways count.", None)
+    local: list[LocalTable] = said("Figures of the place, which go before those of a country.", [])
     settled: list[SettledTable] = said("What somebody has agreed to.", [])
     papers: PapersTable = said("Sticker sheets and notches.", None)
     crew: CrewTable = said("Those who paint together.", None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bossage.brief.faults import Bad
 from bossage.brief.sections import Tables
 from bossage.brief.settled import Settled
-from bossage.brief.tables_settled import read_figure
+from bossage.brief.tables_settled import read_agreed
 
 
 def settle_settled(tables: Tables) -> tuple[Settled, ...]:
@@ -15,7 +15,7 @@ def settle_settled(tables: Tables) -> tuple[Settled, ...]:
         if not table.on:
             tables.fault(f"{path}.on", "no day", "the day on which it was agreed, as 2026-12-01", "Write the day.")
         try:
-            figure = read_figure(table.check, getattr(table, "for"), tables.unit)
+            figure = read_agreed(table.check, getattr(table, "for"), tables.unit)
         except Bad as bad:
             _, found, allowed, remedy = bad.items[0]
             tables.fault(f"{path}.for", found, allowed, remedy)

@@ -2,23 +2,17 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import TYPE_CHECKING, Annotated, Any
 
 from pydantic import create_model
 
-from bossage import units
 from bossage.brief.faults import Bad, quoted
-from bossage.brief.kinds import LENGTH_OR_ZERO, MASS, SIGNED_LENGTH, Choice, Flag, Kind, ListOf, Number, Schema, nearest
+from bossage.brief.figures import AsWritten, read_figure
+from bossage.brief.kinds import LENGTH_OR_ZERO, Choice, Flag, Kind, ListOf, Schema, nearest
 from bossage.brief.kinds_words import Date, Text
 from bossage.brief.tables import Table, said
 from bossage.settling import NEVER, OPENED_AS, SETTLEABLE
-from bossage.settling import Unit as FigureUnit
 from bossage.stakes import KINDS
-from bossage.units import NM_PER_MM
-
-_TAILS = {"deg": ("°", "degrees", "degree"), "a year": ("times a year", "a year", "times")}
-_FORMS = {"mm": "a length", "g": "a mass", "deg": "degrees, as 80°", "a year": "how often, as 60 times a year"}
 
 
 class CheckToSettle(Kind):
@@ -39,37 +33,14 @@ class CheckToSettle(Kind):
         )
 
 
-class AsWritten(Kind):
-    """A figure with its unit, kept as it is written; which unit it must have depends on the check."""
-
-    schema: Schema = {"anyOf": [{"type": "number"}, {"type": "string"}], "examples": ["24 lb", "350 mm", "80°"]}  # noqa: RUF012
-
-    def read(self, value: Any, unit: str) -> Any:
-        """A number or text, as it is."""
-        if isinstance(value, bool) or not isinstance(value, str | int | float | Decimal):
-            raise Bad(quoted(value), "a figure with its unit, such as 24 lb", "Write the figure that was agreed.")
-        return value
-
-
-def read_figure(check: str, value: Any, unit: str) -> float:
+def read_agreed(check: str, value: Any, unit: str) -> float:
     """The figure that an answer to a check is for, in the unit of `settling`.
 
     Raises:
         Bad: It is no figure of that unit.
     """
-    wanted: FigureUnit = SETTLEABLE[check].unit
-    try:
-        if wanted == "mm":
-            return float(SIGNED_LENGTH.read(value, unit)) / NM_PER_MM
-        if wanted == "g":
-            return float(MASS.read(value, unit))
-        text = value
-        for tail in _TAILS[wanted]:
-            text = text.removesuffix(tail).strip() if isinstance(text, str) else text
-        return float(Number(0, 10_000).read(text, unit))
-    except (Bad, units.UnreadableQuantity):
-        allowed = f"{SETTLEABLE[check].what}: {_FORMS[wanted]}"
-        raise Bad(quoted(value), allowed, "Write the figure as the sheet 'Ask first' has it.") from None
+    may = SETTLEABLE[check]
+    return read_figure(may.unit, value, unit, may.what, "Write the figure as the sheet 'Ask first' has it.")
 
 
 class _SettledRest(Table):
@@ -102,7 +73,10 @@ else:
         __base__=_SettledRest,
         __doc__="What somebody has agreed to: the check is quiet until its figure gets worse.",
         **{
-            "for": (Annotated[Any, AsWritten()], said("The figure that was agreed, with its unit.")),
+            "for": (
+                Annotated[Any, AsWritten("24 lb", "350 mm", "80°")],
+                said("The figure that was agreed, with its unit."),
+            ),
             "with": (Annotated[str, Text(200, empty=True)], said("On which condition.", "")),
         },
     )

@@ -9,6 +9,7 @@ from math import acos, asin, atan2, degrees, hypot
 
 from bossage.brief.records import Brief, Fixture, FixtureKind, Opens, Side
 from bossage.checks import Check, Verdict
+from bossage.countries import FAR_FROM_WOOD, READY, Rule
 from bossage.layout.cover import copies_of, leaf_rect, subject_of
 from bossage.layout.grid import fixture_rect
 from bossage.layout.records import Leaf
@@ -22,6 +23,7 @@ from bossage.units import NM_PER_MM
 
 LIFT_OFF_MOST = 52  # openings a year, about weekly; two home accounts that ended with hinges
 OPEN_LEAST_DEG = 90.0
+DOOR_SOURCE = "geometry; that a door opens 90° beside the open piece is ours"
 
 WITH_A_DOOR = (FixtureKind.ELECTRICAL, FixtureKind.HATCH, FixtureKind.CLEANOUT)
 """What opens by a door or a lid of its own, which an open leaf may stop; of others nobody knows (ours)."""
@@ -148,8 +150,8 @@ def _check_enclosure(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Vo
     return [
         _check_ready(brief, fixture, voice),
         *_check_angle(brief, fixture, voice),
-        check_space(fixture, space, voice),
-        check_handle(fixture, voice),
+        check_space(brief, fixture, space, voice),
+        check_handle(brief, fixture, voice),
         _check_fixed(brief, fixture, voice),
         voice.check(
             "combustible",
@@ -160,7 +162,7 @@ def _check_enclosure(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Vo
             why="a fault in the board can throw heat and sparks",
             care=f"keep wood, strips and fixings off the board, and {ASK} whether this may hang there",
             figure=brief.access.air_nm / NM_PER_MM,
-            source="NEC 240.24(D); local code and licensed practice govern",
+            source=f"{FAR_FROM_WOOD[brief.rules.country]}; local code and licensed practice govern",
             subject=fixture.name,
         ),
     ]
@@ -188,7 +190,7 @@ def _check_ready(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
         why="whoever must switch off in an emergency has seconds and may not know the house",
         care=f"{mark}show them the plan before building; {ASK}",
         remedy=remedy,
-        source="NEC 240.24(A) and Art. 100 'readily accessible' (240.24(A) from memory); local code governs",
+        source=f"{READY[brief.rules.country]}; local code governs",
         subject=fixture.name,
     )
 
@@ -196,18 +198,20 @@ def _check_ready(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
 def _check_angle(brief: Brief, fixture: Fixture, voice: Voice) -> list[Check]:
     if brief.access.opens is not Opens.SWING:
         return []
-    angle = brief.access.angle_deg
+    angle, least = brief.access.angle_deg, brief.rules.held(Rule.OPENING)
+    short = angle < least.value
     return [
         voice.check(
             "swing_angle",
             "How far it swings",
-            Verdict.FINE if angle >= OPEN_LEAST_DEG else Verdict.STOP,
+            (Verdict.STOP if short else Verdict.FINE) if least.binds else Verdict.CAUTION,
             found=f"it opens to {angle:g}°",
-            allowed=f"at least {OPEN_LEAST_DEG:g}°",
+            allowed=f"at least {least.value}°{brief.rules.whose(Rule.OPENING)}",
             why="a door in the working space must open right out of it",
-            remedy=f"hinge it so that it opens {OPEN_LEAST_DEG - angle:g}° further",
+            care=brief.rules.ask(Rule.OPENING),
+            remedy=f"hinge it so that it opens {least.value - angle:g}° further" if short else "",
             figure=angle,
-            source="NEC 110.26(A)(2); local code governs",
+            source=least.source,
             subject=fixture.name,
         )
     ]
@@ -252,7 +256,7 @@ def _check_door(brief: Brief, fixture: Fixture, turn: dict[str, float], voice: V
         allowed=f"the door opens 90°, for which the piece must open to at least {least:.1f}°",
         why="a door that meets the open piece cannot be opened far enough to work behind it",
         remedy=f"let the piece open to {least:.1f}°, {max(0.0, least - angle):.1f}° further, or hinge it opposite",
-        source="geometry; 90°: NEC 110.26(A)(2)",
+        source=DOOR_SOURCE,
         subject=fixture.name,
     )
 
@@ -268,7 +272,7 @@ def _ask_door(fixture: Fixture, voice: Voice) -> Check:
         why="a door that meets the open piece cannot be opened far enough to work behind it",
         care='open it, measure it and write it, as door = { width = 300, hinge = "left" }; a lid that is taken off '
         "needs free room before it",
-        source="geometry; 90°: NEC 110.26(A)(2)",
+        source=DOOR_SOURCE,
         subject=fixture.name,
     )
 

@@ -9,13 +9,10 @@ from collections.abc import Iterator
 
 from bossage.brief.records import Brief, Furniture
 from bossage.checks import Check, Verdict
+from bossage.countries import COMPARED, Rule
 from bossage.layout.wall_rules import Standing
-from bossage.layout.words import Voice, mm
+from bossage.layout.words import Voice
 from bossage.units import NM_PER_MM
-
-# Protruding objects on circulation paths: 4 in (100 mm) between 27 and 80 in, as accessibility guides give it.
-PROTRUSION_MOST_NM = mm(100)
-PROTRUSION_BAND_NM = (mm(685), mm(2030))
 
 OPEN_BELOW = ("table", "desk")
 """Furniture on legs: a cane passes under it, and finds its edge alone (ours)."""
@@ -24,7 +21,7 @@ OPEN_BELOW = ("table", "desk")
 def check_passers(brief: Brief, standing: Standing, voice: Voice) -> tuple[tuple[Check, ...], dict[str, int]]:
     """`protrusion` where people walk along, else `hall_depth` in a private passage; `escape_route`, `escape_width`."""
     wall, depth = brief.wall, standing.depth_nm
-    figures = {"highest_level_allowed": PROTRUSION_MOST_NM - standing.base_depth_nm}
+    figures = {"highest_level_allowed": brief.rules.held(Rule.JUTTING).value - standing.base_depth_nm}
     lower = standing.levels_nm[:-1]
     if lower:
         figures["depth_without_highest"] = standing.base_depth_nm + lower[-1]
@@ -34,7 +31,7 @@ def check_passers(brief: Brief, standing: Standing, voice: Voice) -> tuple[tuple
     if wall.circulation:
         checks.append(_check_protrusion(brief, standing, voice))
     elif wall.passage_nm is not None:
-        checks.append(_check_hall(wall.passage_nm, standing, voice))
+        checks.append(_check_hall(brief, wall.passage_nm, standing, voice))
     if wall.escape_route:
         checks += _check_escape(brief, standing, voice)
     return tuple(checks), figures
@@ -45,9 +42,9 @@ def found_by_a_cane(brief: Brief, standing: Standing) -> tuple[Furniture, ...]:
 
     Source:
         2010 ADA Standards 307.2 with its figures, from memory: leading edges at 27 in (685 mm) or lower are within
-        the sweep of a cane.
+        the sweep of a cane. Other sets begin elsewhere (`countries`).
     """
-    outline, low = standing.outline, PROTRUSION_BAND_NM[0]
+    outline, low = standing.outline, brief.rules.held(Rule.JUTTING_FROM).value
     met = [
         item
         for item in brief.furniture
@@ -110,40 +107,48 @@ def _check_escape(brief: Brief, standing: Standing, voice: Voice) -> Iterator[Ch
 
 def _check_protrusion(brief: Brief, standing: Standing, voice: Voice) -> Check:
     outline, depth = standing.outline, standing.depth_nm
-    reaches = outline.y < PROTRUSION_BAND_NM[1] and outline.top > PROTRUSION_BAND_NM[0]
-    most = PROTRUSION_MOST_NM - standing.base_depth_nm
-    over = depth - PROTRUSION_MOST_NM
+    rules = brief.rules
+    held, low, high = rules.held(Rule.JUTTING), rules.held(Rule.JUTTING_FROM).value, rules.held(Rule.JUTTING_TO).value
+    reaches = outline.y < high and outline.top > low
+    most = held.value - standing.base_depth_nm
+    over = depth - held.value
     juts = reaches and over > 0
     below = found_by_a_cane(brief, standing) if juts else ()
     names = " and ".join(item.name for item in below)
-    band = f"{voice.say(PROTRUSION_BAND_NM[0])} and {voice.say(PROTRUSION_BAND_NM[1])}"
+    ask = rules.ask(Rule.JUTTING)
+    kept = f"fix the {names} so that it stays where it stands" if below else ""
     return voice.check(
         "protrusion",
         "Where people walk along",
-        Verdict.CAUTION if below else Verdict.STOP if juts else Verdict.FINE,
+        Verdict.CAUTION if below or not held.binds else Verdict.STOP if juts else Verdict.FINE,
         found=f"the piece stands {voice.say(depth)} proud"
         + (f"; {names} under all of it stands out as far, and a cane finds it" if below else ""),
-        allowed=f"at most {voice.say(PROTRUSION_MOST_NM)} between {band} above the floor",
+        allowed=f"at most {voice.say(held.value)} between {voice.say(low)} and {voice.say(high)} above the floor"
+        + rules.whose(Rule.JUTTING),
         why="a cane does not find what hangs above it, and shoulders do",
-        care=f"fix the {names} so that it stays where it stands" if below else "",
-        remedy="" if below else f"take {voice.say(over)} off: the highest level that passes is {voice.say(most)}",
+        care="; ".join(filter(None, [kept, ask])),
+        remedy=f"take {voice.say(over)} off: the highest level that passes is {voice.say(most)}"
+        if juts and not below
+        else "",
         figure=depth / NM_PER_MM,
-        source="4 in (100 mm) between 27 and 80 in on circulation paths: accessibility guides",
+        source=rules.sources(Rule.JUTTING, Rule.JUTTING_FROM, Rule.JUTTING_TO),
     )
 
 
-def _check_hall(passage: int, standing: Standing, voice: Voice) -> Check:
-    depth = standing.depth_nm
+def _check_hall(brief: Brief, passage: int, standing: Standing, voice: Voice) -> Check:
+    """Advice in a home, where no rule of any country counts."""
+    depth, held = standing.depth_nm, brief.rules.held(Rule.JUTTING)
+    where = "" if held.binds else f" of the {COMPARED.value}"
     lower = standing.levels_nm[:-1]
     offered = f"; without the highest level it is {voice.say(standing.base_depth_nm + lower[-1])}" if lower else ""
     return voice.check(
         "hall_depth",
         "Depth in a passage",
-        Verdict.CAUTION if depth > PROTRUSION_MOST_NM else Verdict.FINE,
+        Verdict.CAUTION if depth > held.value else Verdict.FINE,
         found=f"{voice.say(depth)} proud, which leaves {voice.say(passage - depth)} of {voice.say(passage)}{offered}",
-        allowed=f"{voice.say(PROTRUSION_MOST_NM)} is the limit in public passages; in a private one it is advice only",
+        allowed=f"{voice.say(held.value)} is the limit in public passages{where}; in a private one it is advice only",
         why="what stands out further is walked into",
         remedy="take levels down or stand it nearer to the wall",
         figure=(passage - depth) / NM_PER_MM,
-        source="4 in (100 mm) on circulation paths: accessibility guides, advice only in a home",
+        source=f"{held.source}; advice only in a home",
     )

@@ -1,4 +1,4 @@
-"""Room to work and to reach: NEC 110.26 and 240.24(A), and the reach ranges of the 2010 ADA Standards, section 308.
+"""Room to work before a board and to reach what opens; the figures are those of the brief's country (`countries`).
 
 Verdicts here are never more than advice: local codes, the local authority and licensed people govern.
 """
@@ -11,15 +11,13 @@ from enum import StrEnum
 
 from bossage.brief.records import Brief, Facing, Fixture, FixtureKind, Furniture, OpenedBy
 from bossage.checks import Check, Verdict
+from bossage.countries import Rule
 from bossage.layout.grid import fixture_rect
 from bossage.layout.rect import Rect
 from bossage.layout.words import Voice, mm
 from bossage.units import NM_PER_MM
 
-SPACE_WIDTH_NM, SPACE_HEIGHT_NM = mm(762), mm(1981)
-SPACE_SOURCE = (
-    "NEC 110.26(A): 30 in wide, 6.5 ft high, depth by Table 110.26(A)(1); one national rule set, local code governs"
-)
+SPACE = (Rule.SPACE_WIDTH, Rule.SPACE_DEPTH, Rule.SPACE_HEIGHT)
 LOW_VOLTS = 150.0
 TABLE_VOLTS = 600.0
 """Where the printed rows end; above, the rules are others (NEC 110.34)."""
@@ -34,11 +32,8 @@ figures read in WAC 296-24-95703 Table S-1: 3, 3-1/2 and 4 ft)."""
 
 CONDITION = {Facing.NOTHING: 1, Facing.EARTHED: 2, Facing.LIVE: 3}
 
-HANDLE_MOST_NM = mm(2000)
-"""Middle of the grip of the highest handle in its highest position: 6 ft 7 in, NEC 240.24(A) (from memory)."""
-
-REACH_LOW_NM, REACH_HIGH_NM = mm(380), mm(1220)
-"""15 and 48 in: 2010 ADA Standards 308.2.1 and 308.3.1 (read)."""
+REACH_NM = mm(380), mm(1220)
+"""Lowest and highest point where nothing is in the way. 15 and 48 in: 2010 ADA Standards 308.2.1, 308.3.1 (read)."""
 
 ASK = "ask a licensed electrician and the local authority"
 
@@ -86,12 +81,12 @@ def reach_range_nm(approach: Approach, depth_nm: int = 0, over_nm: int = 0) -> t
     if approach is Approach.FORWARD:
         if depth_nm > mm(635):
             return None
-        return REACH_LOW_NM, REACH_HIGH_NM if depth_nm <= mm(510) else mm(1120)
+        return REACH_NM if depth_nm <= mm(510) else (REACH_NM[0], mm(1120))
     if depth_nm <= mm(255):
-        return REACH_LOW_NM, REACH_HIGH_NM
+        return REACH_NM
     if depth_nm > mm(610) or over_nm > mm(865):
         return None
-    return REACH_LOW_NM, mm(1170)
+    return REACH_NM[0], mm(1170)
 
 
 def free_space(brief: Brief, fixture: Fixture, also: Iterable[Furniture] = ()) -> FreeSpace:
@@ -102,10 +97,10 @@ def free_space(brief: Brief, fixture: Fixture, also: Iterable[Furniture] = ()) -
     or the lowest thing hung over the zone. Furniture that hangs above the wanted height is in nobody's way.
     `also`: what stands there besides the furniture. The piece is shut, or taken off.
     """
-    front, deep = fixture.proud_nm, wanted_depth_nm(fixture)
+    front, deep, tall = fixture.proud_nm, wanted_depth_nm(brief, fixture), brief.rules.held(Rule.SPACE_HEIGHT).value
     face = fixture_rect(fixture)
     there = (*brief.furniture, *also)
-    standing = [f for f in there if f.bottom_nm < SPACE_HEIGHT_NM]
+    standing = [f for f in there if f.bottom_nm < tall]
     zone = [f for f in standing if f.near_nm < front + deep and f.far_nm > front]
     left = max([0, *(f.right_nm for f in zone if f.right_nm <= face.x)])
     right = min([brief.wall.width_nm, *(f.x_nm for f in zone if f.x_nm >= face.right)])
@@ -118,11 +113,7 @@ def free_space(brief: Brief, fixture: Fixture, also: Iterable[Furniture] = ()) -
     ]
     if brief.wall.passage_nm is not None:
         before.append(brief.wall.passage_nm - front)
-    over = [
-        f.bottom_nm
-        for f in there
-        if f.bottom_nm >= SPACE_HEIGHT_NM and f.near_nm < front + deep and _spans(f, left, right)
-    ]
+    over = [f.bottom_nm for f in there if f.bottom_nm >= tall and f.near_nm < front + deep and _spans(f, left, right)]
     return FreeSpace(
         width_nm=right - left,
         depth_nm=max(0, min(before)) if before else None,
@@ -130,61 +121,78 @@ def free_space(brief: Brief, fixture: Fixture, also: Iterable[Furniture] = ()) -
     )
 
 
-def wanted_depth_nm(fixture: Fixture) -> int:
-    """Depth that the table asks for; its deepest row where the voltage lies above the table."""
+def wanted_depth_nm(brief: Brief, fixture: Fixture) -> int:
+    """The depth of the place; else what the table asks for, its deepest row where the voltage lies above the table."""
+    held = brief.rules.held(Rule.SPACE_DEPTH)
+    if held.local:
+        return held.value
     return working_depth_nm(fixture.volts, fixture.facing) or DEPTH_NM[Facing.LIVE][1]
 
 
-def check_space(fixture: Fixture, space: FreeSpace, voice: Voice) -> Check:
+def check_space(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Voice) -> Check:
     """`space`: width, depth and height in front of a board, with the piece shut or taken off."""
-    short, beyond, unknown = _short(fixture, space), fixture.volts > TABLE_VOLTS, space.depth_nm is None
+    short, unknown = _short(brief, fixture, space), space.depth_nm is None
+    beyond = fixture.volts > TABLE_VOLTS and not brief.rules.held(Rule.SPACE_DEPTH).local
+    ask = brief.rules.ask(*SPACE)
     return voice.check(
         "space",
         "Working space in front",
-        Verdict.STOP if short or beyond else Verdict.CAUTION if unknown else Verdict.FINE,
+        _space_verdict(brief, short, unknown=unknown, beyond=beyond),
         found=_space_words(space, voice),
-        allowed=_wanted_words(fixture, voice),
+        allowed=_wanted_words(brief, fixture, voice),
         why="whoever works on a live board needs room to stand and to step back",
         care=(f"the rules for more than {TABLE_VOLTS:g} V are others; " if beyond else "")
         + ("measure to what stands opposite and write it as wall.passage; " if unknown else "")
-        + ASK,
+        + (ask or ASK),
         remedy=_clear_words(short, voice),
         figure=None if unknown or beyond else max(short.values(), default=0) / NM_PER_MM,
-        source=SPACE_SOURCE,
+        source=brief.rules.sources(*SPACE),
         subject=fixture.name,
     )
 
 
-def check_open_space(fixture: Fixture, space: FreeSpace, angle_deg: float, voice: Voice) -> Check:
+def check_open_space(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Voice) -> Check:
     """`open_space`: what is left of it while the leaf stands open, as it does when somebody works at the board."""
-    short = _short(fixture, space)
+    short = _short(brief, fixture, space)
     return voice.check(
         "open_space",
         "Working space with the leaf open",
-        Verdict.STOP if short else Verdict.FINE,
-        found=f"with the leaf standing open at {angle_deg:g}°: {_space_words(space, voice)}",
-        allowed=_wanted_words(fixture, voice),
+        _space_verdict(brief, short),
+        found=f"with the leaf standing open at {brief.access.angle_deg:g}°: {_space_words(space, voice)}",
+        allowed=_wanted_words(brief, fixture, voice),
         why="whoever works on a live board has the open leaf beside them all the time",
-        care=ASK,
+        care=brief.rules.ask(*SPACE) or ASK,
         remedy=f"{_clear_words(short, voice)}, or hang it on another side" if short else "",
         figure=max(short.values(), default=0) / NM_PER_MM,
-        source=f"{SPACE_SOURCE}; that the open leaf counts is our reading of it",
+        source=f"{brief.rules.sources(*SPACE)}; that the open leaf counts is our reading of it",
         subject=fixture.name,
     )
 
 
-def _wanted(fixture: Fixture) -> dict[str, int]:
+def _space_verdict(brief: Brief, short: dict[str, int], *, unknown: bool = False, beyond: bool = False) -> Verdict:
+    """Stop where the space is short of a figure that binds; fine where all figures bind and none is short.
+
+    `unknown`: nobody has said how deep it is. `beyond`: the voltage lies over the table of the depth.
+    """
+    bound = {rule.value.split()[-1] for rule in SPACE if brief.rules.bind(rule)}
+    if bound & short.keys() or (beyond and "depth" in bound):
+        return Verdict.STOP
+    return Verdict.CAUTION if unknown or not brief.rules.bind(*SPACE) else Verdict.FINE
+
+
+def _wanted(brief: Brief, fixture: Fixture) -> dict[str, int]:
+    held = brief.rules.held
     return {
-        "width": max(SPACE_WIDTH_NM, fixture.width_nm),
-        "depth": wanted_depth_nm(fixture),
-        "height": max(SPACE_HEIGHT_NM, fixture.height_nm),
+        "width": max(held(Rule.SPACE_WIDTH).value, fixture.width_nm),
+        "depth": wanted_depth_nm(brief, fixture),
+        "height": max(held(Rule.SPACE_HEIGHT).value, fixture.height_nm),
     }
 
 
-def _short(fixture: Fixture, space: FreeSpace) -> dict[str, int]:
+def _short(brief: Brief, fixture: Fixture, space: FreeSpace) -> dict[str, int]:
     """By how much each way falls short; without those that suffice, and the depth where nobody knows it."""
     free = {"width": space.width_nm, "depth": space.depth_nm, "height": space.height_nm}
-    wanted = _wanted(fixture)
+    wanted = _wanted(brief, fixture)
     return {what: wanted[what] - have for what, have in free.items() if have is not None and have < wanted[what]}
 
 
@@ -193,10 +201,18 @@ def _space_words(space: FreeSpace, voice: Voice) -> str:
     return f"{voice.say(space.width_nm)} wide, {voice.say(space.height_nm)} high, {depth}"
 
 
-def _wanted_words(fixture: Fixture, voice: Voice) -> str:
+def _wanted_words(brief: Brief, fixture: Fixture, voice: Voice) -> str:
+    """The figures, whose they are where they bind nobody, and the row of the table where its depth is used."""
+    whose = {rule.value.split()[-1]: brief.rules.whose(rule) for rule in SPACE}
+    row = f" for {fixture.volts:g} V to ground, condition {CONDITION[fixture.facing]}"
     return (
-        ", ".join(f"{what} at least {voice.say(need)}" for what, need in _wanted(fixture).items())
-        + f" for {fixture.volts:g} V to ground, condition {CONDITION[fixture.facing]}; nothing stored in it"
+        ", ".join(
+            f"{what} at least {voice.say(need)}{whose[what] if len(set(whose.values())) > 1 else ''}"
+            for what, need in _wanted(brief, fixture).items()
+        )
+        + ("" if brief.rules.held(Rule.SPACE_DEPTH).local else row)
+        + (whose["depth"] if len(set(whose.values())) == 1 else "")
+        + "; nothing stored in it"
     )
 
 
@@ -204,25 +220,28 @@ def _clear_words(short: dict[str, int], voice: Voice) -> str:
     return "clear " + " and ".join(f"{voice.say(more)} more {what}" for what, more in short.items()) if short else ""
 
 
-def check_handle(fixture: Fixture, voice: Voice) -> Check:
+def check_handle(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
     """`handle`: the highest grip of an overcurrent device."""
-    high = handle_nm(fixture)
-    over = high - HANDLE_MOST_NM
+    high, rules = handle_nm(fixture), brief.rules
+    most = rules.held(Rule.HIGHEST_GRIP)
+    over, ask = high - most.value, rules.ask(Rule.HIGHEST_GRIP)
     measured = fixture.handle_nm is not None
     what = "the middle of the highest grip" if measured else "the top of the board, for no grip was measured,"
-    verdict = Verdict.FINE if over <= 0 else Verdict.STOP if measured else Verdict.CAUTION
+    verdict = Verdict.CAUTION
+    if most.binds and (over <= 0 or measured):
+        verdict = Verdict.FINE if over <= 0 else Verdict.STOP
     return voice.check(
         "handle",
         "Height of the highest handle",
         verdict,
         found=f"{what} is {voice.say(high)} above the floor",
-        allowed=f"at most {voice.say(HANDLE_MOST_NM)}",
+        allowed=f"at most {voice.say(most.value)}{rules.whose(Rule.HIGHEST_GRIP)}",
         why="whoever must switch off may be short, and has nothing to climb on",
-        care=f"it sits {voice.say(over)} too high: {ASK}"
-        if measured
-        else f"measure the grip in its highest position and write it as handle; {ASK}",
+        care=("" if measured else "measure the grip in its highest position and write it as handle; ")
+        + (f"it sits {voice.say(over)} higher: " if measured and over > 0 else "")
+        + (ask or ASK),
         figure=high / NM_PER_MM,
-        source="NEC 240.24(A): 2.0 m (6 ft 7 in), from memory; local code governs",
+        source=most.source,
         subject=fixture.name,
     )
 
@@ -256,7 +275,7 @@ def _reach(brief: Brief, name: str, high: int, place: Rect, unsaid: str, voice: 
     ranges = [reach_range_nm(Approach.SIDE, deep, tall)]
     if not over:
         ranges.append(reach_range_nm(Approach.FORWARD))
-    found = [one for one in ranges if one is not None]
+    found = [_of_the_place(brief, one) for one in ranges if one is not None]
     low, most = (min(a for a, _ in found), max(b for _, b in found)) if found else (0, 0)
     fine = bool(found) and low <= high <= most
     what = f", reached over {voice.say(deep)} of furniture {voice.say(tall)} high" if over else ""
@@ -276,9 +295,16 @@ def _reach(brief: Brief, name: str, high: int, place: Rect, unsaid: str, voice: 
         care=(f"measure the grip and write it as {unsaid}; " if unsaid else "")
         + "the rules for access where you live govern",
         remedy="" if fine else remedy,
-        source="2010 ADA Standards 308.2 and 308.3 (308.3.2 from memory)",
+        source=brief.rules.sources(Rule.LOWEST_REACH, Rule.HIGHEST_REACH)
+        + ("; over furniture as 2010 ADA Standards 308.3.2, from memory" if over else ""),
         subject=name,
     )
+
+
+def _of_the_place(brief: Brief, reached: tuple[int, int]) -> tuple[int, int]:
+    """A reach in the figures of the brief's set, which are for nothing in the way; what is in the way lowers both."""
+    low, high = (brief.rules.held(rule).value for rule in (Rule.LOWEST_REACH, Rule.HIGHEST_REACH))
+    return low, high if reached == REACH_NM else min(high, reached[1])
 
 
 def _spans(item: Furniture, left: int, right: int) -> bool:
