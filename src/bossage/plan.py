@@ -56,7 +56,7 @@ READS: dict[str, tuple[str, ...]] = {
             "brief",
             "access backer behind blocks cleat edge eyes fixings fixtures furniture glue keep_clear paint",
         ),
-        *_of("brief", "families.finish families.quotas rules sticks wall"),
+        *_of("brief", "families.finish families.quotas heat room rules sticks wall"),
         *_of("brief.piece", "copies mass_cap_g seed unit"),
     ),
     "body": (

@@ -33,7 +33,8 @@ _NAMES = {
         "fix_to_enclosure space open_space handle reach swing_angle door_swing lift_off "
         "vent body_air sound keep_clear drill_zones screw_depth",
         # over people, beside people, on their way out
-        "over_bed over_seat who_is_below protrusion hall_depth escape_route escape_width",
+        "over_bed over_seat who_is_below protrusion hall_depth escape_route escape_width "
+        "child_reach earthquake heat_near",
         # what holds it up, and who lifts it
         "load_path cleat_bow studs screw_spacing fixing_rating hinge_post held_shut tug body_joint mass_cap",
         "two_people lift post_fixings lighter",
@@ -50,7 +51,7 @@ _NAMES = {
         "stock_missing board_too_small section_differs short_stock greedy thin_slice budget priced_twice",
         # glue and paint
         "glue_on_wood pressure caul clamp_reach clamp_opening clamp_time clamps open_time shim_stock gap bow "
-        "ring_strip unmeasurable pot_unmeasurable tinter_share paint_means paint_build drying_room drawn_in",
+        "ring_strip unmeasurable pot_unmeasurable tinter_share paint_means paint_build drying_room drawn_in sunlight",
     ),
     Kind.TASTE: (
         "bench_gap sofa_gap headboard_gap width_band eye_level side_view sightline",

@@ -251,6 +251,7 @@ class PaintBrief:
     topcoat_m2_per_l: float = 10.0
     gloss: str = "matt"
     tins: tuple[Tin, ...] = ()
+    blue_wool: int | None = None  # lightfastness, 1 to 8, as the maker says; None: not known
 
     @property
     def side_build_nm(self) -> int:

@@ -41,6 +41,7 @@ from bossage.brief.making import (
     Tools,
 )
 from bossage.brief.papers import Crew, LabelGrid, Papers
+from bossage.brief.room import HeatSource, Room
 from bossage.brief.settled import Settled
 from bossage.brief.site import (
     DefaultUsed,
@@ -108,6 +109,7 @@ __all__ = [
     "FoundBy",
     "Furniture",
     "Glue",
+    "HeatSource",
     "Home",
     "HomeKind",
     "KeepClear",
@@ -126,6 +128,7 @@ __all__ = [
     "Price",
     "Rates",
     "Ratings",
+    "Room",
     "Run",
     "RunKind",
     "Settled",
@@ -174,6 +177,8 @@ class Brief:
     crew: Crew = field(default_factory=Crew)
     runs: tuple[Run, ...] = ()
     settled: tuple[Settled, ...] = ()
+    room: Room = field(default_factory=Room)
+    heat: tuple[HeatSource, ...] = ()
     defaults: tuple[DefaultUsed, ...] = field(default=())
 
     @property

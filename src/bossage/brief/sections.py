@@ -45,6 +45,7 @@ from bossage.brief.tables_making import (
 )
 from bossage.brief.tables_paint import PaintTable
 from bossage.brief.tables_papers import CrewTable, PapersTable
+from bossage.brief.tables_room import HeatTable, RoomTable
 from bossage.brief.tables_rules import LocalTable, RulesTable
 from bossage.brief.tables_settled import SettledTable
 from bossage.brief.tables_site import (
@@ -71,6 +72,8 @@ class BriefFile(BaseModel):
     furniture: list[FurnitureTable] = said("What stands below or in front.", [])
     keep_clear: list[KeepClearTable] = said("What must not be covered.", [])
     run: list[RunTable] = said("Cables, pipes and ducts in the wall.", [])
+    room: RoomTable = said("The room as it is lived in.", None)
+    heat: list[HeatTable] = said("What is hot near the piece.", [])
     eye: list[EyeTable] = said("Places that somebody looks from.", [])
     climate: ClimateTable = said("The air of shop and room over the year.", None)
     blocks: BlocksTable = said("Grid, heights and wood of the blocks.", None)

@@ -248,6 +248,7 @@ def settle_paint(tables: Tables, notes: Notes) -> PaintBrief:
         topcoat_coats=table.topcoat_coats,
         topcoat_m2_per_l=table.topcoat_m2_per_litre,
         gloss=table.gloss,
+        blue_wool=table.blue_wool,
         tins=tuple(Tin(what=tin.what, size_ml=tin.size, cents=tin.price) for tin in table.tins),
     )
 

@@ -13,6 +13,7 @@ from bossage.layout.drift import check_build, check_drift, plan_drifts
 from bossage.layout.edges import backer_rect, check_edge, outer_shares, plan_strips, ring_bond
 from bossage.layout.fill import fill_leaves
 from bossage.layout.grid import Grid, plan_grid
+from bossage.layout.lived_in import check_lived_in
 from bossage.layout.mosaic_checks import check_mosaics
 from bossage.layout.passers import check_passers
 from bossage.layout.records import Layout, Leaf, NoLayout, OpenCell
@@ -83,6 +84,7 @@ def plan_layout(brief: Brief, *, draw: int = 0) -> Layout | NoLayout:
         *check_edge(brief, leaves, field, bond, voice),
         *wall,
         *furniture,
+        *check_lived_in(brief, standing, field, voice),
         *check_eyes(brief, outline, stand_off.stand_off_nm, voice),
         *check_remedies(brief, voice),
     )
