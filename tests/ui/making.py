@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from playwright.sync_api import Page, expect
 
 SHEETS = ("wall", "sizes", "relief", "fade", "saw", "paint", "press", "hang", "papers", "checks")
@@ -64,3 +66,28 @@ def fill(page: Page, fields: dict[str, str]) -> None:
         else:
             field.fill(text)
             field.blur()
+
+
+def lay(page: Page, toml: str, sheet: str) -> None:
+    """Lay a piece of this brief on the board, with the welcome read."""
+    made = page.evaluate(
+        "async toml => { const token = document.querySelector('meta[name=\"bossage-token\"]').content;"
+        " const headers = { 'content-type': 'application/json', 'X-Bossage-Token': token };"
+        " const call = await fetch('/api/pieces', { method: 'POST', headers, body: JSON.stringify({ toml }) });"
+        " const body = await call.json(); if (!call.ok) return JSON.stringify(body);"
+        " localStorage.setItem('bossage.piece', body.piece_id); localStorage.setItem('bossage.welcome', 'read');"
+        " return 'laid' }",
+        toml,
+    )
+    assert made == "laid", made
+    page.reload()
+    page.wait_for_selector("main[data-begun]")
+    ready(page, sheet)
+
+
+def brief_of(page: Page) -> dict[str, Any]:
+    """The brief of the piece on the board, as it is saved."""
+    brief: dict[str, Any] = page.evaluate(
+        "async () => (await (await fetch(`/api/pieces/${localStorage.getItem('bossage.piece')}`)).json()).brief"
+    )
+    return brief

@@ -181,7 +181,7 @@ def test_words_of_the_page_are_the_words_of_the_brief():
 
     from bossage.brief.tables_face import HOMES
     from bossage.brief.tables_site import FURNITURE
-    from bossage.brief.terms import Below, FadeShape, FixtureKind, WallBuild
+    from bossage.brief.terms import Below, FadeShape, FixtureKind, FoundBy, RunKind, WallBuild
 
     text = Path(ROOT / "ui/src/lib/choices.ts").read_text(encoding="utf-8")
     lists = {
@@ -192,6 +192,8 @@ def test_words_of_the_page_are_the_words_of_the_brief():
         "FURNITURE_KINDS": list(FURNITURE),
         "WALL_BUILDS": [one.value for one in WallBuild],
         "BELOW": [one.value for one in Below],
+        "RUN_KINDS": [one.value for one in RunKind],
+        "FOUND_BY": [one.value for one in FoundBy],
         "HOMES": list(HOMES),
         "FADE_SHAPES": [one.value for one in FadeShape],
     }

@@ -1,3 +1,4 @@
+import { behindWords } from "./words_behind"
 import { firstWords } from "./words_first"
 
 // Every word that the page says of itself, in one place. What the plan says comes from the server, in words already.
@@ -36,6 +37,7 @@ export const words = {
     checks: "Everything that was looked at, in words.",
   },
   ...firstWords,
+  ...behindWords,
   waiting: "One moment.",
   verdict: { fine: "fine", caution: "caution", stop: "stop" },
   block: {

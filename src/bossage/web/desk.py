@@ -22,6 +22,7 @@ from bossage.serial import to_json
 from bossage.store import Facts, Pieces, Revision, import_piece
 from bossage.web.about import about_checks
 from bossage.web.bands import bands_of
+from bossage.web.behind import zones_view
 from bossage.web.said import sayable, short, whole
 from bossage.web.sizes import edits_json
 from bossage.web.view import plan_view, title_block
@@ -222,7 +223,7 @@ class Desk:
         base = self.pieces.revision(piece_id, base_n).toml
         before = self.said(base).outcome
         told = set() if isinstance(before, NoPlan) else _told(about_checks(before))
-        nothing: Json = {"faults": [], "no_plan": None, "title_block": None, "bands": []}
+        nothing: Json = {"faults": [], "no_plan": None, "title_block": None, "bands": [], "zones": []}
         nothing |= {"checks": [], "appeared": [], "gone": []}
         try:
             after = self.said(self.amended(base, edits)).outcome
@@ -236,6 +237,7 @@ class Desk:
             **nothing,
             "title_block": title_block(after),
             "bands": bands_of(after, checks),
+            "zones": zones_view(after),
             "checks": checks,
             "appeared": sorted(key for key, _ in tells - told),
             "gone": sorted(key for key, _ in told - tells),

@@ -23,7 +23,7 @@ from bossage.web.routes_pieces import At, Octets, PieceId
 from bossage.web.sheets import stage_sheets
 from bossage.web.sizes import sizes_of
 
-Stage = Literal["wall", "sizes", "relief", "fade", "saw", "paint", "press", "hang", "papers"]
+Stage = Literal["wall", "sizes", "relief", "fade", "saw", "paint", "press", "hang", "papers", "ask"]
 JobId = Annotated[str, InPath(pattern=r"^[0-9a-f]{16}$", description="The number of a job.")]
 PhotoId = Annotated[str, InPath(pattern=r"^[0-9a-f]{16}$", description="The number of a photo.")]
 

@@ -36,6 +36,7 @@ STAGE_SHEETS: dict[str, tuple[str, ...]] = {
     "paint": ("paint", "ground", "paintways", "stain", "recipes", "onepot", "testcard"),
     "press": ("wood", "methods", "press", "cards", "ring"),
     "hang": ("back", "hang", "loads", "access", "household"),
+    "ask": ("ask",),
 }
 
 

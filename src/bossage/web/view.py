@@ -18,6 +18,7 @@ from bossage.pack.words import Words, count_of, hours
 from bossage.plan import Plan
 from bossage.web.about import about_checks
 from bossage.web.bands import bands_of
+from bossage.web.behind import fixings_view, recess_words, runs_view, zones_told, zones_view
 from bossage.web.solids import solids_of_leaf
 
 NM = 1e6
@@ -95,6 +96,9 @@ def geometry(plan: Plan) -> Json:
             }
             for cell in layout.open_cells
         ],
+        "zones": zones_view(plan),
+        "zones_told": zones_told(plan),
+        "fixings": fixings_view(plan),
         "light": {
             "side": brief.wall.light_from.value,
             "azimuth_deg": light.azimuth_deg,
@@ -125,6 +129,8 @@ def _room(brief: Brief) -> Json:
                 "name": f.name,
                 "kind": f.kind.value,
                 "proud_mm": f.proud_nm / NM,
+                "recess_mm": None if f.recess_nm is None else f.recess_nm / NM,
+                "recess": recess_words(f.recess_nm, words),
                 "text": f"{f.name}, {words.size(f.width_nm, f.height_nm)}, {words.length(f.proud_nm)} proud",
             }
             for index, f in enumerate(brief.fixtures)
@@ -146,6 +152,7 @@ def _room(brief: Brief) -> Json:
             {**_box(k.x_nm, k.y_nm, k.width_nm, k.height_nm), "index": index, "name": k.name, "why": k.why}
             for index, k in enumerate(brief.keep_clear)
         ],
+        "runs": runs_view(brief),
         "eyes": [
             {
                 "name": eye.name,

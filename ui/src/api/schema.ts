@@ -1129,6 +1129,18 @@ export interface components {
             words: string;
         };
         /**
+         * FixingOut
+         * @description Where a fixing goes into the wall.
+         */
+        FixingOut: {
+            /** Into */
+            into: string;
+            /** X Mm */
+            x_mm: number;
+            /** Y Mm */
+            y_mm: number;
+        };
+        /**
          * FixtureOut
          * @description Something to hide. `index` is its place in the brief.
          */
@@ -1143,6 +1155,10 @@ export interface components {
             name: string;
             /** Proud Mm */
             proud_mm: number;
+            /** Recess */
+            recess: string;
+            /** Recess Mm */
+            recess_mm: number | null;
             /** Text */
             text: string;
             /** Width Mm */
@@ -1231,6 +1247,8 @@ export interface components {
             depth_mm: number;
             /** Eyes */
             eyes: components["schemas"]["EyeOut"][];
+            /** Fixings */
+            fixings: components["schemas"]["FixingOut"][];
             /** Fixtures */
             fixtures: components["schemas"]["FixtureOut"][];
             /** Furniture */
@@ -1245,6 +1263,8 @@ export interface components {
             /** Openings */
             openings: components["schemas"]["OpenCellOut"][];
             outline: components["schemas"]["Box"];
+            /** Runs */
+            runs: components["schemas"]["RunOut"][];
             /** Solids */
             solids: components["schemas"]["SolidOut"][];
             /** Stand Off Mm */
@@ -1252,6 +1272,10 @@ export interface components {
             /** Studs */
             studs: components["schemas"]["StudOut"][];
             wall: components["schemas"]["WallOut"];
+            /** Zones */
+            zones: components["schemas"]["ZoneOut"][];
+            /** Zones Told */
+            zones_told: string[];
         };
         /**
          * HeadingPart
@@ -1707,6 +1731,36 @@ export interface components {
             words: string;
         };
         /**
+         * RunOut
+         * @description A cable, pipe or duct in the wall, from one place on it to another. `index` is its place in the brief.
+         */
+        RunOut: {
+            /** Clear Mm */
+            clear_mm: number;
+            /** Found */
+            found: string;
+            /** From Mm */
+            from_mm: [
+                number,
+                number
+            ];
+            /** Index */
+            index: number;
+            /** Kind */
+            kind: string;
+            /** Name */
+            name: string;
+            /** Text */
+            text: string;
+            /** To Mm */
+            to_mm: [
+                number,
+                number
+            ];
+            /** Words */
+            words: string;
+        };
+        /**
          * Said
          * @description A value and how it is said.
          */
@@ -1974,6 +2028,8 @@ export interface components {
             gone: string[];
             no_plan: components["schemas"]["NoPlanOut"] | null;
             title_block: components["schemas"]["TitleBlock"] | null;
+            /** Zones */
+            zones: components["schemas"]["ZoneOut"][];
         };
         /**
          * TryIn
@@ -2033,6 +2089,27 @@ export interface components {
             height_mm: number;
             /** Width Mm */
             width_mm: number;
+        };
+        /**
+         * ZoneOut
+         * @description A part of the wall where nothing is drilled, as polygons on it. `depth_mm` behind its face; null: all of it.
+         */
+        ZoneOut: {
+            /** Cause */
+            cause: string;
+            /** Depth Mm */
+            depth_mm: number | null;
+            /** Hollow */
+            hollow: boolean;
+            /** Parts Mm */
+            parts_mm: [
+                number,
+                number
+            ][][];
+            /** Source */
+            source: string;
+            /** Text */
+            text: string;
         };
     };
     responses: never;
@@ -4301,7 +4378,7 @@ export interface operations {
             path: {
                 /** @description The number of a piece. */
                 piece_id: string;
-                stage: "wall" | "sizes" | "relief" | "fade" | "saw" | "paint" | "press" | "hang" | "papers";
+                stage: "wall" | "sizes" | "relief" | "fade" | "saw" | "paint" | "press" | "hang" | "papers" | "ask";
             };
             cookie?: never;
         };

@@ -30,6 +30,8 @@ export const FURNITURE_KINDS = [
 ] as const
 export const WALL_BUILDS = ["timber studs", "metal studs", "masonry"] as const
 export const BELOW = ["none", "bed", "seat"] as const
+export const RUN_KINDS = ["cable", "pipe", "duct"] as const
+export const FOUND_BY = ["seen", "detector", "drawing", "told"] as const
 export const HOMES = [
   "left",
   "right",

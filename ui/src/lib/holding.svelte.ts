@@ -1,26 +1,13 @@
 // The piece held away from its place on the wall: the rules are asked while it is held, and it is put or left.
-import type { Band, Check } from "../api/types"
+import type { Edit, Unit } from "../api/types"
 import { words } from "../words"
 import { board } from "./board.svelte"
-import { place, type Brief } from "./edits"
+import { place, written, type Brief } from "./edits"
 import { length } from "./lengths"
-import { written } from "./edits"
-import type { Edit, Unit } from "../api/types"
+import { Trial } from "./trial.svelte"
 
-const PATIENCE_MS = 140
-
-class Holding {
+class Holding extends Trial {
   moved = $state.raw({ x: 0, y: 0 })
-  /** what would be worse there than where it hangs, and what would be better */
-  worse = $state.raw<Check[]>([])
-  better = $state.raw<Check[]>([])
-  said = $state("")
-  /** whether the rules have still to speak */
-  asking = $state(false)
-  /** the rules' places as they are where it is held; null before the server has said so */
-  bands = $state.raw<Band[] | null>(null)
-  #waiting: ReturnType<typeof setTimeout> | undefined
-  #asking: AbortController | null = null
 
   get away(): boolean {
     return this.moved.x !== 0 || this.moved.y !== 0
@@ -28,62 +15,26 @@ class Holding {
 
   move(by: { x: number; y: number }, unit: Unit): void {
     this.moved = by
-    this.asking = true
-    clearTimeout(this.#waiting)
-    this.#waiting = setTimeout(() => void this.#ask(unit), PATIENCE_MS)
+    if (this.away) this.askLater(() => this.#edits(), this.#where(unit))
+    else this.forget()
   }
 
   async put(unit: Unit): Promise<void> {
-    clearTimeout(this.#waiting)
-    this.#asking?.abort()
+    this.quiet()
     if (!this.away || !board.plan) return
-    const { outline } = board.plan.geometry
-    const where = words.wall.at(
-      length(outline.x_mm + this.moved.x, unit),
-      length(outline.y_mm + this.moved.y, unit),
-    )
-    const edits = await this.#edits()
-    await board.change(edits, words.wall.moved(where))
+    const where = this.#where(unit)
+    await board.change(await this.#edits(), words.wall.moved(where))
     this.leave()
   }
 
   leave(): void {
-    clearTimeout(this.#waiting)
-    this.#asking?.abort()
     this.moved = { x: 0, y: 0 }
-    this.worse = []
-    this.better = []
-    this.bands = null
-    this.said = ""
+    this.forget()
   }
 
-  async #ask(unit: Unit): Promise<void> {
-    this.#asking?.abort()
-    const plan = board.plan
-    if (!this.away || !plan) {
-      this.worse = []
-      this.better = []
-      return
-    }
-    const asking = (this.#asking = new AbortController())
-    const tried = await board.attempt(await this.#edits(), asking.signal)
-    if (!tried || asking.signal.aborted) return
-    const was = new Map(plan.checks.map((check) => [check.check_id, check]))
-    this.worse = tried.checks.filter(
-      (check) => tried.appeared.includes(check.check_id) && check.verdict !== "fine",
-    )
-    this.better = tried.gone.flatMap((id) => was.get(id) ?? []).filter((check) => check.verdict !== "fine")
-    this.bands = tried.bands
-    this.asking = false
-    const { outline } = plan.geometry
-    const where = words.wall.at(
-      length(outline.x_mm + this.moved.x, unit),
-      length(outline.y_mm + this.moved.y, unit),
-    )
-    this.said = [
-      where,
-      ...this.worse.map((check) => `${words.verdict[check.verdict]}: ${check.title}. ${check.found}`),
-    ].join(". ")
+  #where(unit: Unit): string {
+    const { x_mm, y_mm } = board.plan?.geometry.outline ?? { x_mm: 0, y_mm: 0 }
+    return words.wall.at(length(x_mm + this.moved.x, unit), length(y_mm + this.moved.y, unit))
   }
 
   async #edits(): Promise<Edit[]> {

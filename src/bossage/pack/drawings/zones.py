@@ -29,7 +29,7 @@ def zone_shapes(plan: Plan, copy: int, within: Box, scale_n: float) -> Iterator[
             continue
         left, right = max(x0, within.left_mm), min(x1, within.right_mm)
         foot, top = max(y0, within.bottom_mm), min(y1, within.top_mm)
-        for start, end in _beside_studs(plan, left, right) if zone.hollow else [(left, right)]:
+        for start, end in beside_studs(plan, left, right) if zone.hollow else [(left, right)]:
             yield Rect(
                 x_mm=start,
                 y_mm=foot,
@@ -41,8 +41,8 @@ def zone_shapes(plan: Plan, copy: int, within: Box, scale_n: float) -> Iterator[
             )
 
 
-def _beside_studs(plan: Plan, left: float, right: float) -> list[tuple[float, float]]:
-    """A stretch of the wall less the studs in it."""
+def beside_studs(plan: Plan, left: float, right: float) -> list[tuple[float, float]]:
+    """A stretch of the wall less the studs in it, all in millimetres from the left corner."""
     free, half = [(left, right)], plan.brief.wall.stud_width_nm / 2e6
     for stud in plan.brief.wall.studs_nm:
         low, high = stud / 1e6 - half, stud / 1e6 + half
@@ -120,7 +120,7 @@ def _named(name: str, places: list[str]) -> str:
 
 def _slanted(points: list[tuple[float, float]], within: Box, scale_n: float) -> Iterator[Shape]:
     """A strip that stands askew: its outline, and lines across it for a hatch."""
-    seen = _clipped(points, within)
+    seen = clipped(points, within)
     if len(seen) < 3:  # its reach meets the box, the strip itself does not
         return
     yield Outline(points=tuple(seen), stroke=Stroke.THIN, layer=LAYER)
@@ -136,7 +136,7 @@ def _slanted(points: list[tuple[float, float]], within: Box, scale_n: float) -> 
             yield Line(start=start, end=end, stroke=Stroke.THIN, layer=LAYER)
 
 
-def _clipped(points: list[tuple[float, float]], to: Box) -> list[tuple[float, float]]:
+def clipped(points: list[tuple[float, float]], to: Box) -> list[tuple[float, float]]:
     """A convex outline cut off at the edges of a box, one edge after the other."""
     for axis, limit, sign in ((0, to.left_mm, 1), (0, to.right_mm, -1), (1, to.bottom_mm, 1), (1, to.top_mm, -1)):
         kept: list[tuple[float, float]] = []

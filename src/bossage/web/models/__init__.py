@@ -5,6 +5,7 @@ Lengths are millimetres. What is read by a person comes ready made as `text`, in
 
 from __future__ import annotations
 
+from bossage.web.models.behind import FixingOut, RunOut, ZoneOut
 from bossage.web.models.common import (
     Conflict,
     Error,
@@ -142,6 +143,7 @@ __all__ = [
     "FiguresPart",
     "FixIn",
     "FixOut",
+    "FixingOut",
     "FixtureOut",
     "FromAnswers",
     "FromExample",
@@ -182,6 +184,7 @@ __all__ = [
     "RestoreIn",
     "RevisionLine",
     "RevisionN",
+    "RunOut",
     "Said",
     "SaidVerdict",
     "Session",
@@ -203,4 +206,5 @@ __all__ = [
     "WallAnswer",
     "WallOut",
     "Words",
+    "ZoneOut",
 ]

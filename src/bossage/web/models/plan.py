@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
+from bossage.web.models.behind import FixingOut, RunOut, ZoneOut
 from bossage.web.models.common import Advice, Kind, Out, Verdict
 from bossage.web.models.pieces import PieceShort
 
@@ -118,6 +119,8 @@ class FixtureOut(Box):
     name: str
     kind: str
     proud_mm: float
+    recess_mm: float | None
+    recess: str
     text: str
 
 
@@ -217,11 +220,15 @@ class Geometry(Out):
     studs: list[StudOut]
     furniture: list[FurnitureOut]
     keep_clear: list[KeepClearOut]
+    runs: list[RunOut]
     eyes: list[EyeOut]
     leaves: list[LeafOut]
     solids: list[SolidOut]
     openings: list[OpenCellOut]
     bands: list[BandOut]
+    zones: list[ZoneOut]
+    zones_told: list[str]
+    fixings: list[FixingOut]
     light: LightOut
     stand_off_mm: float
     backer_mm: float

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints
 
+from bossage.web.models.behind import ZoneOut
 from bossage.web.models.common import Advice, FaultOut, In, Name, Out, PieceId, RevisionN, Words
 from bossage.web.models.plan import BandOut, Box, CheckOut, NoPlanOut, Said, TitleBlock
 
@@ -164,6 +165,7 @@ class Tried(Out):
     no_plan: NoPlanOut | None
     title_block: TitleBlock | None
     bands: list[BandOut]
+    zones: list[ZoneOut]
     checks: list[CheckOut]
     appeared: list[str]
     gone: list[str]
