@@ -204,6 +204,28 @@ def test_a_process_that_has_ended_is_not_alive(monkeypatch: pytest.MonkeyPatch) 
     assert system.is_alive(1)
 
 
+def test_on_macos_bytes_are_flushed_past_the_memory_of_the_drive(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    fcntl = pytest.importorskip("fcntl")
+    asked: list[object] = []
+    monkeypatch.setattr(os, "fsync", lambda handle: asked.append("fsync"))
+    monkeypatch.setattr(fcntl, "F_FULLFSYNC", 51, raising=False)
+    monkeypatch.setattr(fcntl, "fcntl", lambda handle, command: asked.append(command))
+    with (tmp_path / "a").open("wb") as file:
+        system.flush(file.fileno())
+        assert asked == [51]
+
+        def refuse(handle: int, command: int) -> None:
+            raise OSError(errno.ENOTSUP, "not here")
+
+        monkeypatch.setattr(fcntl, "fcntl", refuse)
+        system.flush(file.fileno())
+        monkeypatch.setattr(system, "POSIX", False)
+        system.flush(file.fileno())
+    assert asked == [51, "fsync", "fsync"]
+
+
 class Listener:
     """A socket that remembers what it was asked."""
 

@@ -203,6 +203,36 @@ def test_a_disk_that_refuses_to_put_back_is_told_and_nothing_is_thrown_away(
     assert contents(tmp_path) == before
 
 
+@pytest.mark.parametrize("name", ["../a", "b/../../a", "/a", "C:a", "C:/a", "\\a", "..\\a", "\\\\host\\share\\a", ""])
+@pytest.mark.parametrize("where", ["fresh", "away", "kept"])
+def test_a_folder_of_somebody_else_leads_to_no_file_outside(tmp_path: Path, name: str, where: str) -> None:
+    """What an unfinished exchange wrote down may have been written by anybody, on any system."""
+    assert not exchange.leads_inside(name)
+    (tmp_path / "a").write_text("mine")
+    out = tmp_path / "out"
+    hidden = out / ".bossage-new-99999999-0123abcd"
+    (hidden / "old").mkdir(parents=True)
+    steps = {"fresh": [name] if where == "fresh" else [], "away": {"b": name} if where == "kept" else {}}
+    (hidden / "steps.json").write_text(json.dumps({**steps, **({"away": {name: None}} if where == "away" else {})}))
+    with pytest.raises(CannotWrite, match="names places outside"):
+        write_folder(out, PAPERS, plan="1")
+    assert (tmp_path / "a").read_text() == "mine"
+
+
+def test_steps_that_are_none_are_not_followed(tmp_path: Path) -> None:
+    hidden = tmp_path / ".bossage-new-99999999-0123abcd"
+    hidden.mkdir()
+    for steps in ("[]", '{"away": [], "fresh": [7]}', "7", '{"away": {"a": 7}, "fresh": []}', "no json"):
+        (hidden / "steps.json").write_text(steps)
+        with pytest.raises(CannotWrite):
+            write_folder(tmp_path, PAPERS, plan="1")
+    assert [path.name for path in tmp_path.iterdir()] == [hidden.name]
+
+
+def test_a_name_below_the_folder_leads_inside() -> None:
+    assert all(map(exchange.leads_inside, ("a", "drawings/map.svg", ".bossage-made.json", "a..b", "c/..d")))
+
+
 def test_a_full_disk_changes_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     out = tmp_path / "out"
     write_folder(out, PAPERS, plan="1")

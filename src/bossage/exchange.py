@@ -14,9 +14,9 @@ import secrets
 import shutil
 from collections.abc import Mapping
 from contextlib import suppress
-from pathlib import Path
+from pathlib import Path, PurePosixPath, PureWindowsPath
 
-from bossage.system import is_alive
+from bossage.system import flush, is_alive
 
 _HIDDEN = re.compile(r"\.bossage-new-(\d+)-[0-9a-f]{8}")
 _STEPS = "steps.json"
@@ -84,6 +84,14 @@ def undo_left_over(out: Path) -> None:
         shutil.rmtree(hidden, ignore_errors=True)
 
 
+def leads_inside(name: str) -> bool:
+    """Whether a name leads to a place below its folder on any system: without root, drive or a step up."""
+    return all(
+        not path.anchor and path.parts and ".." not in path.parts
+        for path in (PurePosixPath(name), PureWindowsPath(name))
+    )
+
+
 def _move(out: Path, hidden: Path, files: Mapping[str, bytes], away: Mapping[str, str | None]) -> None:
     for name, kept in away.items():
         if name not in files:
@@ -97,13 +105,16 @@ def _move(out: Path, hidden: Path, files: Mapping[str, bytes], away: Mapping[str
 def _undo_or_say(out: Path, hidden: Path, cause: BaseException | None) -> None:
     try:
         _undo(out, hidden)
-    except (OSError, ValueError, KeyError) as fault:
+    except (OSError, ValueError, KeyError, TypeError, AttributeError) as fault:
         raise NotUndone(str(cause or fault), hidden) from None
 
 
 def _undo(out: Path, hidden: Path) -> None:
     """Put everything back as the steps say it was. Done twice it does no harm."""
     steps = json.loads((hidden / _STEPS).read_bytes())
+    named = [*steps["away"], *(kept for kept in steps["away"].values() if kept is not None), *steps["fresh"]]
+    if not all(leads_inside(name) for name in named):
+        raise ValueError(f"{hidden / _STEPS} names places outside the folder")
     for name, kept in steps["away"].items():
         aside = _aside(out, hidden, name, kept)
         if aside.exists():
@@ -138,4 +149,4 @@ def _write(path: Path, data: bytes) -> None:
     with path.open("xb") as file:
         file.write(data)
         file.flush()
-        os.fsync(file.fileno())
+        flush(file.fileno())

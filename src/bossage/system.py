@@ -125,6 +125,25 @@ def _is_alive_on_windows(kernel: Any, number: int, last_error: Callable[[], int]
         kernel.CloseHandle(ctypes.c_void_p(handle))
 
 
+def flush(handle: int) -> None:
+    """Have the bytes of an open file on the disk itself; on macOS `fsync` leaves them in the memory of the drive."""
+    full = _full_flush()
+    if full is not None:
+        with suppress(OSError):  # a disk of the network may know only the other
+            full(handle)
+            return
+    os.fsync(handle)
+
+
+def _full_flush() -> Callable[[int], object] | None:
+    if not POSIX:
+        return None
+    import fcntl
+
+    command = getattr(fcntl, "F_FULLFSYNC", None)
+    return None if command is None else lambda handle: fcntl.fcntl(handle, command)
+
+
 def claim_port(listener: socket.socket) -> None:
     """Ask for a port that no other program has, also shortly after another program had the port.
 

@@ -15,8 +15,9 @@ from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
 
-from bossage.exchange import NotUndone, exchange, undo_left_over
+from bossage.exchange import NotUndone, exchange, leads_inside, undo_left_over
 from bossage.files import CannotWrite, why
+from bossage.system import flush
 
 MADE = ".bossage-made.json"
 _FORMAT = "bossage.made/1"
@@ -170,7 +171,7 @@ def _made_before(out: Path) -> dict[str, tuple[str, str]]:
         return {
             str(name): (str(entry["sha256"]), str(entry["plan"]))
             for name, entry in body["files"].items()
-            if not Path(name).is_absolute() and ".." not in Path(name).parts
+            if leads_inside(str(name))
         }
     except FileNotFoundError:
         return _made_by_version_0_1_0(out)
@@ -247,7 +248,7 @@ def _write_flushed(path: Path, data: bytes) -> None:
     with path.open("xb") as file:
         file.write(data)
         file.flush()
-        os.fsync(file.fileno())
+        flush(file.fileno())
 
 
 def _name_new(half: Path, path: Path, option: str) -> None:

@@ -25,7 +25,7 @@ from bossage.store import (
     rescue,
     restore,
 )
-from bossage.store.copies import KEPT, keep_marked
+from bossage.store.copies import KEPT, keep_copy, keep_marked
 from tests.store.pictures import jpeg
 from tests.store.writer import FACTS, text_of
 
@@ -77,6 +77,27 @@ def test_a_copy_that_cannot_be_kept_hinders_no_change(tmp_path: Path) -> None:
         clock.day = 2
         assert pieces.save(piece_id, 1, "2", FACTS, "save") == 2
         assert "No copy can be kept" in pieces.file.copy_fault
+
+
+def test_an_old_copy_that_somebody_looks_at_hinders_no_change(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Windows takes away no file that another program has open."""
+    store = tmp_path / "pieces.sqlite"
+    with Pieces(store):
+        pass
+    copies = [copies_folder(store) / f"pieces-2026-01-{day:02}.sqlite" for day in range(1, KEPT + 2)]
+    for path in copies[:-1]:
+        keep_copy(store, path)
+
+    def refuse(path: Path, missing_ok: bool = False) -> None:
+        raise PermissionError(path)
+
+    with monkeypatch.context() as held:
+        real = Path.unlink
+        held.setattr(Path, "unlink", lambda path, **words: (refuse if path == copies[0] else real)(path, **words))
+        assert keep_copy(store, copies[-1]) == copies[-1]
+    assert sorted(kept_copies(store)) == copies
+    keep_copy(store, copies_folder(store) / "pieces-2026-02-01.sqlite")
+    assert copies[0] not in kept_copies(store)
 
 
 def test_a_store_is_copied_before_it_is_upgraded(tmp_path: Path) -> None:

@@ -155,9 +155,12 @@ def test_the_file_is_told_to_keep_what_it_acknowledged(tmp_path: Path) -> None:
     database = open_database(tmp_path / "new.sqlite")
     told = {
         name: database.execute(f"PRAGMA {name}").fetchone()[0]
-        for name in ("journal_mode", "synchronous", "foreign_keys")
+        for name in ("journal_mode", "synchronous", "foreign_keys", "fullfsync", "checkpoint_fullfsync")
     }
-    assert told == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
+    assert told == {
+        **{"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1},
+        **{"fullfsync": 1, "checkpoint_fullfsync": 1},
+    }
     tables = [
         row
         for row in database.execute("PRAGMA table_list")

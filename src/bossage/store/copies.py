@@ -11,12 +11,13 @@ import re
 import sqlite3
 import tempfile
 from collections.abc import Callable
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from bossage.store.database import READ_PATIENCE_S, has_log, look_through, open_database, open_reader
 from bossage.store.faults import DamagedStore, StoreFault
+from bossage.system import flush
 
 KEPT = 10  # copies that were kept by themselves
 TABLES = ("piece", "revision", "version", "photo")
@@ -69,7 +70,8 @@ def keep_copy(store: Path, target: Path) -> Path:
     copy_store(store, target)
     for path in kept_copies(store)[KEPT:]:
         if path != target:
-            path.unlink(missing_ok=True)
+            with suppress(OSError):  # Windows takes away no file that somebody looks at; a later copy does
+                path.unlink(missing_ok=True)
     return target
 
 
@@ -220,7 +222,7 @@ def _passing(target: Path) -> Path:
 def _flush(path: Path) -> None:
     handle = os.open(path, os.O_RDWR)
     try:
-        os.fsync(handle)
+        flush(handle)
     finally:
         os.close(handle)
 

@@ -199,6 +199,9 @@ def _settle(connection: sqlite3.Connection, path: Path, before_upgrade: Callable
     connection.execute("PRAGMA journal_mode = WAL")
     # FULL: a change that was acknowledged is on the disk, also when the power goes the moment after
     connection.execute("PRAGMA synchronous = FULL")
+    # macOS alone heeds these: without them the change may stop at the drive's own memory
+    connection.execute("PRAGMA fullfsync = ON")
+    connection.execute("PRAGMA checkpoint_fullfsync = ON")
     connection.execute("PRAGMA foreign_keys = ON")
     connection.execute("PRAGMA trusted_schema = OFF")
     if found < VERSION:
