@@ -21,6 +21,9 @@ MM_PER_PT = 25.4 / 72
 FOOT = "\r\npiece\r\n"  # the title block that every sheet but a page of stickers ends with
 
 
+TOP_MM, FOOT_MM, LINE_MM, BAR_MM = 11.0, 25.0, 2.5, 3.0
+"""As templates/sheet.typ sets them: where sheets begin; what the title block keeps under; over its words its line; over
+the foot of the bar its words."""
 INVISIBLE = " \t\r\n\u00a0\u200b\u2068\u2069"  # letters without ink
 
 
@@ -64,12 +67,13 @@ class Page:
     boxes: tuple[tuple[float, float, float, float], ...]  # of everything drawn: left, bottom, right, top
 
     @property
-    def title(self) -> str:
-        """The sheet that a page belongs to, from its foot; nothing on a page of stickers."""
+    def titles(self) -> tuple[str, ...]:
+        """The sheets that stand on a page, from its foot; none on a page of stickers."""
         if FOOT not in self.text:
-            return ""
+            return ()
         foot = self.text.rsplit(FOOT, 1)[1]
-        return " ".join(foot.split("\r\nsheet\r\n")[1].split("\r\nscale\r\n")[0].split("\r\nplan\r\n")[0].split())
+        named = foot.split("\r\nsheet\r\n")[1].split("\r\nscale\r\n")[0].split("\r\nplan\r\n")[0]
+        return tuple(" ".join(named.split()).split("; "))
 
 
 @lru_cache(maxsize=3)  # a pack's letters are many: tests of one scenario come one after the other
@@ -129,18 +133,21 @@ def outside(pdf: bytes, margin_mm: float = 3.0) -> list[str]:
     return found
 
 
-def nearly_empty(pdf: bytes, least: float = 0.16) -> list[str]:
-    """Pages on which what is printed over the foot ends within that share of the page's height."""
-    found = []
-    for number, page in enumerate(pages_of(pdf), start=1):
-        if FOOT not in page.text:
-            continue
-        foot = _foot_top(page) + 2.0
-        inked = [one.bottom for one in page.letters if one.bottom > foot]
-        inked += [bottom for _, bottom, _, _ in page.boxes if bottom > foot]
-        if page.height - min(inked) < least * page.height:
-            found.append(f"page {number}: {page.text[:40]}")
-    return found
+def filled(page: Page) -> float:
+    """How much of the room over the foot is in use, 0 to 1: down to the lowest thing that is printed there."""
+    foot, top = _foot_top(page), page.height - TOP_MM / MM_PER_PT
+    inked = [one.bottom for one in page.letters if one.bottom > foot]
+    inked += [bottom for _, bottom, _, _ in page.boxes if bottom > foot]
+    return (top - min(inked, default=top)) / (top - foot)
+
+
+def short_pages(pdf: bytes, least: float = 1 / 3) -> list[str]:
+    """Pages of which less than that share is in use, by their sheets."""
+    return [
+        f"page {number}: {'; '.join(page.titles)}, {filled(page):.2f}"
+        for number, page in enumerate(pages_of(pdf), start=1)
+        if page.titles and filled(page) < least
+    ]
 
 
 def check_bars_mm(page: Page) -> list[float]:
@@ -200,11 +207,14 @@ def _patches(page: Page) -> list[tuple[float, float, float]]:
 
 
 def _foot_top(page: Page) -> float:
-    """Where the foot begins: the upper edge of its first line, or of the check bar over that."""
-    letters = [letter for letter in page.letters if letter.text.strip()]
-    first = [at for at, letter in enumerate(letters) for _ in letter.text]  # a ligature holds several
-    number = first["".join(letter.text for letter in letters).index("Whenitwentwrong")]
-    return max([letters[number].top, *((up / MM_PER_PT + 2.0) for up, _, _ in _patches(page) if up < 45.0)])
+    """Where the foot begins: over the line of the title block, or over the check bar that stands on it."""
+    foot = max(
+        one.top
+        for one, *others in zip(*(page.letters[n:] for n in range(5)), strict=False)
+        if "".join(letter.text for letter in (one, *others)) == "piece" and one.top * MM_PER_PT < FOOT_MM
+    )
+    bars = [up + BAR_MM for up, _, _ in _patches(page) if up < FOOT_MM]
+    return max([foot + LINE_MM / MM_PER_PT, *(bar / MM_PER_PT for bar in bars)])
 
 
 def _page_overlaps(number: int, letters: tuple[Letter, ...]) -> Iterator[Overlap]:

@@ -12,7 +12,7 @@ from tests.test_settled import plan_of, text_of, the
 
 from bossage.checks import Verdict
 from bossage.pack.sheet import Drawn, Heading, NewPage, Table
-from bossage.pack.sheets.ask import ask_sheet, brief_lines
+from bossage.pack.sheets.ask import answers_sheet, ask_sheet, brief_lines
 from bossage.pack.sheets.stand_words import OPENS_IN_S
 from bossage.plan import Plan
 from bossage.settling import OPENED_AS
@@ -71,7 +71,7 @@ def test_what_is_settled_is_not_asked_again() -> None:
 
 
 def test_an_answer_is_copied_from_the_sheet_into_the_brief_and_settles() -> None:
-    sheet = ask_sheet(stopped())
+    sheet = answers_sheet(stopped())
     assert sheet is not None
     columns = [list(column) for part in sheet.parts if isinstance(part, Table) and part.columns[0].kind == "small"
                for column in zip(*part.rows, strict=True)]  # fmt: skip

@@ -29,7 +29,7 @@ FIRST = (EXAMPLES / "first.toml").read_text(encoding="utf-8")
 
 
 def sheet_of(plan: Plan, name: str):
-    return next(sheet for sheet in pack_sheets(plan) if sheet.name == name)
+    return next(sheet for sheet in pack_sheets(plan, (name,)) if sheet.name == name)
 
 
 def said(plan: Plan, name: str) -> str:

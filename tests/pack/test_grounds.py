@@ -14,7 +14,7 @@ from bossage.colour.difference import delta_e
 from bossage.colour.spaces import srgb_to_lab
 from bossage.pack.grounds import GUTTER_PX, MOST_SHOWN, grounds_picture, shown_grounds
 from bossage.pack.sheet import Photo, Table
-from bossage.pack.sheets.ground import ground_sheet
+from bossage.pack.sheets.ground import grounds_sheet
 from bossage.plan import Plan
 
 
@@ -62,7 +62,7 @@ def test_where_the_ground_shows_nowhere_there_is_no_picture() -> None:
     plan = plan_of("S8")
     assert plan.paint.ground.shows_mm2 == 0
     assert shown_grounds(plan) == ()
-    assert not any(isinstance(part, Photo) for part in ground_sheet(plan).parts)
+    assert not any(isinstance(part, Photo) for part in grounds_sheet(plan).parts)
 
 
 @pytest.mark.parametrize("scenario", ["S1", "S2", "S7"])
@@ -71,7 +71,7 @@ def test_the_sheet_says_where_each_ground_stands_and_which_lies_nearest_to_shado
     shown = shown_grounds(plan)
     if not shown:
         return
-    (table,) = [part for part in ground_sheet(plan).parts if isinstance(part, Table)]
+    (table,) = [part for part in grounds_sheet(plan).parts if isinstance(part, Table)]
     places = {row[1]: row[2] for row in table.rows if row[2]}
     assert list(places) == [ground.name for ground in shown]
     advised = [row[1] for row in table.rows if "advised" in row[5]]

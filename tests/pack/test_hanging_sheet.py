@@ -17,7 +17,7 @@ from bossage.hang.buy import catch_screw_nm
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.grip import grip_drawing
 from bossage.pack.drawings.hanging import hanging_drawing
-from bossage.pack.sheet import Beside, Card, Care, Drawn, Heading, Steps
+from bossage.pack.sheet import Beside, Card, Care, Drawn, Heading, Para, Steps
 from bossage.pack.sheets.back import back_sheets
 from bossage.pack.sheets.boards import boards_sheet
 from bossage.pack.sheets.common import words_of
@@ -90,7 +90,7 @@ def test_the_halves_are_drawn_as_planned(scenario):
 
 @pytest.mark.parametrize(("scenario", "at"), [("S2", 1), ("S7", 0)])  # S2: that its bench stays comes first
 def test_it_is_weighed_before_it_hangs(scenario, at):
-    *_, day = (part for part in hang_sheets(plan_of(scenario))[0].parts if isinstance(part, Steps))
+    *_, day = (part for part in flat(hang_sheets(plan_of(scenario))[0].parts) if isinstance(part, Steps))
     first = day.texts[at]
     assert "bathroom scales" in first
     assert "piece.weighed" in first
@@ -103,9 +103,9 @@ def test_a_card_has_row_glue_and_clock():
     days = {entry.day for entry in calendar_of(plan).entries if entry.step == "press"}
     assert len(days) == 2
     for card in cards:
-        (drawn,) = [part for part in card.parts if isinstance(part, Drawn)]
-        assert "glue 13 g" in drawn.caption
-        assert any(f"Day {day}: lay " in drawn.caption for day in days)
+        (note,) = [part for part in card.parts if isinstance(part, Para)]
+        assert "glue 13 g" in note.text
+        assert any(f"Day {day}: lay " in note.text for day in days)
 
 
 @pytest.mark.parametrize(
@@ -354,9 +354,9 @@ def test_nothing_that_swings_is_told_of_a_cleat():
     names = ("back", "hang", "loads", "access", "household", "shopping")
     said = repr([sheet for sheet in pack_sheets(plan) if sheet.name in names]).lower()
     assert not [word for word in ("cleat", "bevel", "foot spacer", "its foot") if word in said]
-    household = repr(next(sheet for sheet in pack_sheets(plan) if sheet.name == "household"))
-    assert "out of the hinge post" in household
-    assert "Two people" in household
+    access = repr(next(sheet for sheet in pack_sheets(plan) if sheet.name == "access"))
+    assert "out of the hinge post" in access
+    assert "Two people" in access
 
 
 @pytest.mark.parametrize("side", ["right", "top", "bottom"])
@@ -395,8 +395,8 @@ def test_a_leaf_on_a_level_axis_is_screwed_on_closed_and_nobody_holds_it_open(si
         assert f"turn the flaps {to} the edge" in up
         assert f"flaps from {from_}" in up
         assert "open to" not in up
-    household = repr(next(sheet for sheet in pack_sheets(plan) if sheet.name == "household"))
-    for said in (repr((before, day)), household):
+    access = repr(next(sheet for sheet in pack_sheets(plan) if sheet.name == "access"))
+    for said in (repr((before, day)), access):
         assert "Two people" in said
         assert "open on its prop" not in said
         assert "out of the hinge post" not in said

@@ -13,11 +13,11 @@ from bossage.pack.catalogue import pack_sheets
 from bossage.pack.drawings.ring import ring_drawing
 from bossage.pack.sheet import Heading, Para, Sheet, Steps, Table, parts_of
 from bossage.pack.sheets.common import check_cares, words_of
-from bossage.pack.sheets.pots import pot_sheets
+from bossage.pack.sheets.pots import scales_sheet
 
 
 def sheets_named(name: str) -> list[Sheet]:
-    return [sheet for sheet in pack_sheets(plan_of("S7")) if sheet.name == name]
+    return [sheet for sheet in pack_sheets(plan_of("S7"), (name,)) if sheet.name == name]
 
 
 def words_on(sheet: Sheet) -> str:
@@ -65,7 +65,7 @@ def test_a_mix_is_stated_in_millilitres_alone_and_the_care_card_is_filled_in() -
 
 def test_families_that_part_are_decided_with_a_pencil_before_the_first_pot() -> None:
     plan = plan_of("S7")
-    scales = pot_sheets(plan)[0]
+    scales = scales_sheet(plan)
     assert any(isinstance(part, Heading) and part.text.startswith("Decide before") for part in parts_of(scales))
     (approval,) = sheets_named("approval")
     assert "Where families meet: fern 92 and umber 92" in words_on(approval)
@@ -75,14 +75,14 @@ def test_families_that_part_are_decided_with_a_pencil_before_the_first_pot() -> 
     met = replace(
         plan, checks=tuple(c if c.name != "meeting" else replace(c, verdict=Verdict.FINE) for c in plan.checks)
     )
-    assert not any(isinstance(part, Steps) for part in parts_of(pot_sheets(met)[0]))
+    assert not any(isinstance(part, Steps) for part in parts_of(scales_sheet(met)))
 
 
 def test_bases_and_tinters_stand_among_the_colours_in_figures() -> None:
-    (paint,) = sheets_named("paint")
+    (basis,) = sheets_named("basis")
     table = next(
         part
-        for part in parts_of(paint)
+        for part in parts_of(basis)
         if isinstance(part, Table) and any(column.head == "L*" for column in part.columns)
     )
     rows = {row[1]: row for row in table.rows}
@@ -94,12 +94,18 @@ def test_bases_and_tinters_stand_among_the_colours_in_figures() -> None:
 def test_cautions_of_one_title_name_what_they_are_about() -> None:
     one = Check(
         stage="paint", name="a", title="Too much", subject="fern", verdict=Verdict.CAUTION, found="It is.", allowed="",
-        why="", remedy="", source="",
+        why="", remedy="", source="", care="thin it",
     )  # fmt: skip
-    alone, *_ = check_cares((one,))
-    assert alone.title == "Caution: Too much"
-    both = check_cares((one, replace(one, subject="umber")))
-    assert [care.title for care in both] == ["Caution: Too much (fern)", "Caution: Too much (umber)"]
+    plan = plan_of("S7")
+    (alone,) = check_cares(plan, (one,))
+    assert alone.title == "Caution: Too much (fern)."
+    (both,) = check_cares(plan, (one, replace(one, subject="umber")))
+    assert (both.title, both.text) == ("Caution: Too much (fern and umber).", "Thin it.")
+    (apart,) = check_cares(plan, (one, replace(one, subject="umber", found="It is not.", care="thicken it")))
+    assert (apart.title, apart.text) == ("Caution: Too much.", "Fern: thin it. Umber: thicken it.")
+    assert check_cares(plan, (replace(one, care=""),)) == ()
+    (stop,) = check_cares(plan, (replace(one, care="", verdict=Verdict.STOP),))
+    assert stop.text == "It is."
 
 
 def test_no_hatching_of_a_strip_runs_through_an_address_of_the_ring() -> None:

@@ -8,8 +8,8 @@ from tests.scenarios.cases import plan_of
 
 from bossage.checks import Agreement, Verdict
 from bossage.pack.drawings.behind import hiding
-from bossage.pack.sheet import Steps, Table
-from bossage.pack.sheets.cards import access_sheet, household_sheet
+from bossage.pack.sheet import Steps, Table, parts_of
+from bossage.pack.sheets.cards import access_sheet
 from bossage.pack.sheets.common import words_of
 from bossage.pack.sheets.stand_words import (
     alone_parts,
@@ -34,7 +34,7 @@ def moved_s2() -> Plan:
 def test_what_is_moved_is_the_first_step_and_costs_time():
     stays, moved = plan_of("S2"), moved_s2()
     words, leaf = words_of(moved), moved.layout.leaves[0].name
-    steps = next(part for part in household_sheet(moved).parts if isinstance(part, Steps))
+    steps = next(part for part in access_sheet(moved).parts if isinstance(part, Steps))
     assert "Move the bench out into the room by 600 mm, Ida and Jo" in steps.texts[0]
     assert "stays where it is" in move_steps(stays, leaf, words)[0]
     assert seconds_to_open(moved, leaf) > seconds_to_open(stays, leaf)
@@ -68,11 +68,13 @@ def test_a_card_promises_no_empty_space_that_falls_short():
     narrow = plan_of("S7")  # with its leaf standing open
     fine = tuple(replace(c, verdict=Verdict.FINE) if c.name == "open_space" else c for c in narrow.checks)
     plan = replace(narrow, checks=fine)
-    said = [row[1] for part in access_sheet(plan).parts if isinstance(part, Table) for row in part.rows if len(row) > 1]
+    said = [
+        row[1] for part in parts_of(access_sheet(plan)) if isinstance(part, Table) for row in part.rows if len(row) > 1
+    ]
     assert any("kept empty" in text for text in said)
     short = tuple(replace(c, verdict=Verdict.STOP) if c.name == "space" else c for c in plan.checks)
     sheet = access_sheet(replace(plan, checks=short))
-    said = [row[1] for part in sheet.parts if isinstance(part, Table) for row in part.rows if len(row) > 1]
+    said = [row[1] for part in parts_of(sheet) if isinstance(part, Table) for row in part.rows if len(row) > 1]
     assert any("nobody has agreed to" in text for text in said)
     assert not any("kept empty" in text for text in said)
 

@@ -33,10 +33,11 @@ def printed(scenario: str) -> dict[str, str]:
     """Everything that stands on the pages of each sheet, by its name."""
     names = {sheet.title: sheet.name for sheet in sheets_of(scenario)}
     found: dict[str, list[str]] = defaultdict(list)
-    name = ""
+    here: tuple[str, ...] = ()
     for page in pages_of(papers_of(scenario)):
-        name = names.get(page.title, name)
-        found[name] += lines_of(page)
+        here = tuple(names[title] for title in page.titles) or here  # stickers belong to the sheet before them
+        for name in dict.fromkeys(here):
+            found[name] += lines_of(page)
     return {name: "\n".join(lines) for name, lines in found.items()}
 
 
@@ -73,9 +74,16 @@ def quote(data: Json, words: Words) -> Iterator[str]:
 
 def shopping(data: Json, words: Words) -> Iterator[str]:
     yield words.money(data["cost"]["materials_cents"])
+    for line in data["cost"]["shopping"]:
+        if line["cents"] and line["for_what"] != "lump":
+            yield words.money(line["cents"])
+
+
+def costs(data: Json, words: Words) -> Iterator[str]:
+    yield words.money(data["cost"]["materials_cents"])
     yield f"{data['cost']['hours']:.2f}"
     for line in data["cost"]["shopping"]:
-        if line["cents"]:
+        if line["cents"] and line["for_what"] == "lump":
             yield words.money(line["cents"])
 
 
@@ -162,6 +170,7 @@ TOTALS: dict[str, Totals] = {
     "approval": approval,
     "quote": quote,
     "shopping": shopping,
+    "costs": costs,
     "trays": trays,
     "traylabels": tray_labels,
     "saw": saw,

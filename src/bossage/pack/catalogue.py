@@ -7,31 +7,33 @@ from dataclasses import dataclass, replace
 
 from bossage.errors import BossageError
 from bossage.pack.sheet import Sheet
-from bossage.pack.sheets.ask import ask_sheet
+from bossage.pack.sheets.ask import answers_sheet, ask_in_pack, ask_sheet
 from bossage.pack.sheets.back import back_sheets
+from bossage.pack.sheets.basis import basis_sheet
 from bossage.pack.sheets.cards import access_sheet, household_sheet
 from bossage.pack.sheets.care import care_sheet
-from bossage.pack.sheets.client import approval_sheet, quote_sheet
+from bossage.pack.sheets.client import approval_sheet, for_oneself, quote_sheet
 from bossage.pack.sheets.compare import methods_sheet, wood_sheet
 from bossage.pack.sheets.counts import counts_sheet
 from bossage.pack.sheets.crew import helper_sheets, names_sheet, slips_sheet
-from bossage.pack.sheets.days import days_sheet
+from bossage.pack.sheets.days import days_sheet, timeline_sheet
 from bossage.pack.sheets.drylay import drylay_sheets, strip_sheets
 from bossage.pack.sheets.first import first_sheet
-from bossage.pack.sheets.ground import ground_sheet
+from bossage.pack.sheets.ground import ground_sheet, grounds_sheet
 from bossage.pack.sheets.hanging import hang_sheets
 from bossage.pack.sheets.labels import backs_sheet, tray_labels_sheet
-from bossage.pack.sheets.lists import assumptions_sheet, checks_sheet, shopping_sheet
+from bossage.pack.sheets.lists import assumptions_sheet, checks_sheet, costs_sheet, shopping_sheet
 from bossage.pack.sheets.maps import map_sheets
 from bossage.pack.sheets.paint import paint_sheet, sand_sheet
 from bossage.pack.sheets.paint_ways import paint_ways_sheet
-from bossage.pack.sheets.pots import pot_sheets
+from bossage.pack.sheets.pots import pot_sheets, scales_sheet
 from bossage.pack.sheets.press import press_sheets
 from bossage.pack.sheets.rows import rows_sheet
 from bossage.pack.sheets.saw import saw_sheets
 from bossage.pack.sheets.sizes import sizes_sheet
 from bossage.pack.sheets.stain import stain_sheet
 from bossage.pack.sheets.survey import survey_of_plan
+from bossage.pack.sheets.testcard import card_sheets, only_as_bought
 from bossage.pack.sheets.touch import touch_sheet
 from bossage.pack.sheets.wall import wall_sheets
 from bossage.pack.short_names import full_names, on_paper
@@ -46,49 +48,64 @@ class UnknownSheet(BossageError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Station:
-    """What makes the sheets of one station. Those with `on_request` come only when they are asked for by name."""
+    """What makes the sheets of one station. Those with `on_request` come only when they are asked for by name.
+
+    `place` is where they are read: neighbours of one place share pages. `idle` tells of a plan whether it has no use
+    for them unless they are asked for. `in_pack` makes them for a whole pack, where they leave out
+    what other sheets of it say.
+    """
 
     names: tuple[str, ...]
     make: Callable[[Plan], Sheets]
+    place: str = ""
     on_request: bool = False
+    idle: Callable[[Plan], bool] | None = None
+    in_pack: Callable[[Plan], Sheets] | None = None
 
 
 STATIONS = (
-    Station(names=("first",), make=first_sheet),
-    Station(names=("ask",), make=ask_sheet),
-    Station(names=("days",), make=days_sheet),
+    Station(names=("first",), make=first_sheet, place="desk"),
+    Station(names=("days",), make=days_sheet, place="desk"),
+    Station(names=("timeline",), make=timeline_sheet, on_request=True),
+    Station(names=("ask",), make=ask_sheet, in_pack=ask_in_pack),
+    Station(names=("answers",), make=answers_sheet, on_request=True),
     Station(names=("survey",), make=survey_of_plan, on_request=True),
     Station(names=("wall",), make=wall_sheets),
-    Station(names=("approval",), make=approval_sheet),
-    Station(names=("quote",), make=quote_sheet),
     Station(names=("sizes",), make=sizes_sheet, on_request=True),
-    Station(names=("shopping",), make=shopping_sheet),
-    Station(names=("trays",), make=counts_sheet),
+    Station(names=("methods",), make=methods_sheet, on_request=True),
+    Station(names=("paintways",), make=paint_ways_sheet, on_request=True),
+    Station(names=("testcard",), make=card_sheets, place="buy", idle=only_as_bought),
+    Station(names=("scales",), make=scales_sheet, place="buy"),
+    Station(names=("approval",), make=approval_sheet, place="client", idle=for_oneself),
+    Station(names=("quote",), make=quote_sheet, place="client"),
+    Station(names=("shopping",), make=shopping_sheet, place="buy"),
+    Station(names=("grounds",), make=grounds_sheet, on_request=True),
+    Station(names=("wood",), make=wood_sheet, on_request=True),
+    Station(names=("costs",), make=costs_sheet, on_request=True),
     Station(names=("traylabels",), make=tray_labels_sheet, on_request=True),
-    Station(names=("touch",), make=touch_sheet),
-    Station(names=("saw", "boards", "lengths"), make=saw_sheets),
-    Station(names=("back",), make=back_sheets),
-    Station(names=("paintways",), make=paint_ways_sheet),
-    Station(names=("sand",), make=sand_sheet),
-    Station(names=("scales", "recipes", "onepot", "testcard"), make=pot_sheets),
-    Station(names=("stain",), make=stain_sheet),
-    Station(names=("paint",), make=paint_sheet),
-    Station(names=("ground",), make=ground_sheet),
+    Station(names=("touch",), make=touch_sheet, place="saw"),
+    Station(names=("saw", "boards", "lengths"), make=saw_sheets, place="saw"),
+    Station(names=("back",), make=back_sheets, place="back"),
+    Station(names=("hang", "loads"), make=hang_sheets, place="wall"),
+    Station(names=("sand",), make=sand_sheet, place="paint"),
+    Station(names=("trays",), make=counts_sheet, place="paint"),
+    Station(names=("recipes", "onepot"), make=pot_sheets, place="paint"),
+    Station(names=("stain",), make=stain_sheet, place="paint"),
+    Station(names=("paint",), make=paint_sheet, place="paint"),
+    Station(names=("ground",), make=ground_sheet, place="paint"),
     Station(names=("helpers",), make=helper_sheets),
     Station(names=("names",), make=names_sheet),
     Station(names=("slips",), make=slips_sheet, on_request=True),
-    Station(names=("map",), make=map_sheets),
-    Station(names=("rows",), make=rows_sheet),
+    Station(names=("map",), make=map_sheets, place="glue"),
     Station(names=("drylay",), make=drylay_sheets, on_request=True),
     Station(names=("strips",), make=strip_sheets, on_request=True),
     Station(names=("backs",), make=backs_sheet, on_request=True),
-    Station(names=("wood",), make=wood_sheet),
-    Station(names=("methods",), make=methods_sheet, on_request=True),
-    Station(names=("press", "cards", "ring"), make=press_sheets),
-    Station(names=("hang", "loads"), make=hang_sheets),
-    Station(names=("access",), make=access_sheet),
-    Station(names=("household",), make=household_sheet),
-    Station(names=("care",), make=care_sheet),
+    Station(names=("rows",), make=rows_sheet, place="glue"),
+    Station(names=("press", "cards", "ring"), make=press_sheets, place="glue"),
+    Station(names=("access",), make=access_sheet, place="home"),
+    Station(names=("household",), make=household_sheet, place="home"),
+    Station(names=("care",), make=care_sheet, on_request=True),
+    Station(names=("basis",), make=basis_sheet, on_request=True),
     Station(names=("checks",), make=checks_sheet, on_request=True),
     Station(names=("assumed",), make=assumptions_sheet, on_request=True),
 )
@@ -125,9 +142,11 @@ def pack_sheets(plan: Plan, names: tuple[str, ...] | None = None) -> list[Sheet]
     plan, shortened = on_paper(plan)
     sheets: list[Sheet] = []
     for station in STATIONS:
-        if set(station.names) & set(wanted):
-            made = station.make(plan)
-            sheets += made if isinstance(made, list) else [made] if made is not None else []
+        idle = names is None and station.idle is not None and station.idle(plan)
+        if set(station.names) & set(wanted) and not idle:
+            made = (station.in_pack if names is None and station.in_pack else station.make)(plan)
+            several = made if isinstance(made, list) else [made] if made is not None else []
+            sheets += [replace(sheet, place=station.place) for sheet in several]
     if shortened and sheets:
         # on the first sheet of those that are printed, whichever it is
         sheets[0] = replace(sheets[0], parts=(*sheets[0].parts, *full_names(shortened)))

@@ -18,7 +18,7 @@ from bossage.pack.exports import export_files
 from bossage.pack.grounds import GROUNDS, grounds_picture
 from bossage.pack.large import large_data
 from bossage.pack.order import Form, Order
-from bossage.pack.printed import Files, piece_data, sheet_data
+from bossage.pack.printed import Files, piece_data, runs, sheet_data
 from bossage.pack.scene import light_of, wall_scene
 from bossage.pack.sheet import Photo, Sheet, in_shares, parts_of
 from bossage.pack.sheets.common import PAPER_MM, room, words_of
@@ -115,8 +115,12 @@ def sheets_pdf(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> b
 def pdf_input(plan: Plan, sheets: list[Sheet], picture: bytes, form: Form) -> tuple[str, dict[str, bytes]]:
     """What Typst sets them from: the template, and its data, pictures and drawings by file name."""
     files = Files()
-    one_data = sheet_data if form is Form.PRINT else large_data(plan)
-    data = {"piece": piece_data(plan), "sheets": [one_data(sheet, files) for sheet in sheets]}
+    data: dict[str, object] = {"piece": piece_data(plan)}
+    if form is Form.PRINT:
+        data["runs"] = [[sheet_data(sheet, files) for sheet in run] for run in runs(sheets)]
+    else:
+        one_data = large_data(plan)
+        data["sheets"] = [one_data(sheet, files) for sheet in sheets]
     inputs = {"data.json": _as_json(data)}
     photos = _photos(sheets)
     if PICTURE in photos:
@@ -152,7 +156,7 @@ def blank_survey(*, paper: str, unit: str) -> bytes:
         papers, units = ", ".join(PAPER_MM), ", ".join(LengthUnit)
         raise BossageError(f"A survey is printed on {papers}, in {units}; not on {paper} in {unit}.")
     piece = {"name": "", "stamp": "", "date": "", "paper": paper, "inches": unit == LengthUnit.IN}
-    data = {"piece": piece, "sheets": [sheet_data(survey_sheet(unit, paper), files := Files())]}
+    data = {"piece": piece, "runs": [[sheet_data(survey_sheet(unit, paper), files := Files())]]}
     inputs = {"data.json": _as_json(data)}
     return compile_pdf(
         template_source("pack.typ"), inputs | {name: text.encode("utf-8") for name, text in files.svg.items()}

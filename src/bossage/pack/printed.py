@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import groupby
 
 from bossage.drawing.model import Drawing
 from bossage.drawing.svg import svg_text
@@ -56,10 +58,65 @@ def sheet_data(sheet: Sheet, files: Files) -> dict[str, object]:
         "wrong": sheet.wrong,
         "scale": sheet.scale or None,
         "landscape": sheet.landscape,
-        "fits": _may_fit(sheet),
-        "parts": [_part_data(part, files) for part in sheet.parts],
+        "parts": _parts_data([part for part in sheet.parts if not isinstance(part, Whole)], files),
+        "wholes": [_drawn_data(Drawn(drawing=part.drawing), files) for part in sheet.parts if isinstance(part, Whole)],
         "tail": _tail_n(sheet),
     }
+
+
+def runs(sheets: Iterable[Sheet]) -> list[list[Sheet]]:
+    """Sheets that are set one after the other, without a new page: neighbours of one place, on paper of one way up.
+
+    A sheet without a place stands alone, and so does one with pages of stickers. Within a run a caution stands once,
+    and so do a paragraph, and a first and a last line that neighbours have in common.
+    """
+    found: list[list[Sheet]] = []
+    for sheet in sheets:
+        last = found[-1][-1] if found else None
+        if last is not None and last.place and _stands(last) == _stands(sheet) and not _whole(last) | _whole(sheet):
+            found[-1].append(sheet)
+        else:
+            found.append([sheet])
+    return [_said_once(run) for run in found]
+
+
+def _said_once(run: list[Sheet]) -> list[Sheet]:
+    """The sheets of a run without what another of them says already."""
+    seen: set[Part] = set()
+    made = []
+    for before, sheet, after in zip([None, *run], run, [*run[1:], None], strict=False):
+        made.append(
+            replace(
+                sheet,
+                todo="" if before is not None and before.todo == sheet.todo else sheet.todo,
+                wrong="" if after is not None and after.wrong == sheet.wrong else sheet.wrong,
+                parts=_cared_once(sheet.parts, seen),
+            )
+        )
+    return made
+
+
+def _cared_once(parts: tuple[Part, ...], seen: set[Part]) -> tuple[Part, ...]:
+    """Parts without cautions and paragraphs that were met before; those met are added to `seen`."""
+    kept: list[Part] = []
+    for part in parts:
+        if isinstance(part, Care) or (isinstance(part, Para) and len(part.text) > SAID_AGAIN):
+            if part in seen:
+                continue
+            seen.add(part)
+        elif isinstance(part, Beside):
+            kept.append(replace(part, left=_cared_once(part.left, seen), right=_cared_once(part.right, seen)))
+            continue
+        kept.append(part)
+    return tuple(kept)
+
+
+def _stands(sheet: Sheet) -> tuple[str, bool]:
+    return sheet.place, sheet.landscape
+
+
+def _whole(sheet: Sheet) -> bool:
+    return any(isinstance(part, Whole) for part in sheet.parts)
 
 
 def alt_text(drawing: Drawing) -> str:
@@ -69,24 +126,16 @@ def alt_text(drawing: Drawing) -> str:
 
 
 LONGEST_ALT = 1500
-MOST_PAGES, TAIL_MM = 5.0, 70.0
+TAIL_MM = 40.0
+SAID_AGAIN = 40  # letters; a longer paragraph is not said twice in a run
 PAGE_MM = 205.0  # of an upright page, for its parts
-
-
-def _may_fit(sheet: Sheet) -> bool:
-    """Whether a sheet is worth setting twice, once closer: of a page or a few, without cards of its own."""
-    if any(isinstance(part, Card | NewPage | Whole) for part in sheet.parts):
-        return False
-    return 0.8 < sum(_rough_mm(part) for part in sheet.parts) / PAGE_MM < MOST_PAGES
 
 
 def _tail_n(sheet: Sheet) -> int:
     """How many parts at the end stay together, so that no last line goes over to a page alone."""
     count, high_mm = 0, 0.0
-    for part in reversed(sheet.parts):
-        if isinstance(part, Beside | Card | NewPage | Whole | Photo) or (
-            isinstance(part, Table) and len(part.rows) > 6
-        ):
+    for part in reversed([part for part in sheet.parts if not isinstance(part, Whole)]):
+        if isinstance(part, Beside | Card | Care | NewPage | Photo) or (isinstance(part, Table) and len(part.rows) > 6):
             break
         high_mm += _rough_mm(part)
         if high_mm > TAIL_MM:
@@ -107,12 +156,23 @@ def _rough_mm(part: Part) -> float:
     if isinstance(part, Para):
         return 7.0 + 5.0 * (len(part.text) // 85)
     if isinstance(part, Care):
-        return 12.0 + 5.0 * (len(part.text) // 85)
+        return 7.0 + 5.0 * (len(part.text) // 85)
     if isinstance(part, Steps):
         return 11.0 * len(part.texts)
     if isinstance(part, Beside):
         return max(sum(map(_rough_mm, side)) for side in (part.left, part.right))
     return {Heading: 12.0, Figures: 22.0}.get(type(part), 0.0)
+
+
+def _parts_data(parts: Sequence[Part], files: Files) -> list[dict[str, object]]:
+    """Parts in their order; cautions that follow each other are one part, under one bar."""
+    made: list[dict[str, object]] = []
+    for caution, group in groupby(parts, key=lambda part: isinstance(part, Care)):
+        if caution:
+            made.append({"kind": "cares", "items": [[one.title, one.text] for one in group if isinstance(one, Care)]})
+        else:
+            made += [_part_data(part, files) for part in group]
+    return made
 
 
 def _part_data(part: Part, files: Files) -> dict[str, object]:
@@ -140,16 +200,17 @@ def _part_data(part: Part, files: Files) -> dict[str, object]:
     if isinstance(part, Beside):
         return {
             "kind": "beside",
-            "left": [_part_data(inner, files) for inner in part.left],
-            "right": [_part_data(inner, files) for inner in part.right],
+            "left": _parts_data(part.left, files),
+            "right": _parts_data(part.right, files),
             "width": part.left_mm,
-            "keep": _rough_mm(part) < 0.8 * PAGE_MM,  # what fits on a page is not torn over two
+            "keep": _rough_mm(part) < 0.4 * PAGE_MM,  # what is low is not torn over two pages
         }
     if isinstance(part, Card):
-        inner = [_part_data(one, files) for one in part.parts]
-        return {"kind": "card", "title": part.title, "blanks": list(part.blanks), "parts": inner}
-    if isinstance(part, Whole):
-        return _drawn_data(Drawn(drawing=part.drawing), files) | {"kind": "whole"}
+        # a small first paragraph stands in the line of the title
+        first = part.parts[0] if part.parts else None
+        note = first.text if isinstance(first, Para) and first.small else ""
+        inner = _parts_data(part.parts[1:] if note else part.parts, files)
+        return {"kind": "card", "title": part.title, "blanks": list(part.blanks), "note": note, "parts": inner}
     return {"kind": "page"}
 
 
@@ -160,8 +221,6 @@ def _words_data(part: Part) -> dict[str, object] | None:
         return {"kind": "para", "text": part.text, "lead": part.lead, "small": part.small}
     if isinstance(part, Figures):
         return {"kind": "figures", "items": [[item.value, item.unit, item.words] for item in part.items]}
-    if isinstance(part, Care):
-        return {"kind": "care", "title": part.title, "text": part.text}
     if isinstance(part, Steps):
         return {"kind": "steps", "texts": list(part.texts), "first": part.first}
     return None

@@ -137,7 +137,11 @@ Part = Heading | Para | Figures | Care | Table | Drawn | Photo | Steps | Beside 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """One station's paper. `name` is the word by which it can be asked for: `saw`, `paint`."""
+    """One station's paper. `name` is the word by which it can be asked for: `saw`, `paint`.
+
+    `place` is where it is read: sheets that follow each other and have one place share pages. Without one it stands
+    alone.
+    """
 
     name: str
     title: str
@@ -146,6 +150,7 @@ class Sheet:
     parts: tuple[Part, ...]
     scale: str = ""
     landscape: bool = False
+    place: str = ""
 
 
 def in_shares(sheet: Sheet, most: int) -> list[Sheet]:

@@ -106,6 +106,11 @@ def sentence(text: str) -> str:
     return text if not text or text.endswith((".", "!", "?", ":")) else text + "."
 
 
+def full(text: str) -> str:
+    """A sentence: it begins large and ends with a stop."""
+    return sentence(text[:1].upper() + text[1:])
+
+
 @lru_cache(maxsize=1 << 12)  # a map of thousands of blocks has a handful of levels
 def _compact(unit: str, nm: int) -> str:
     text = format_length(nm, unit, bare=True)

@@ -76,14 +76,16 @@ def at_one_scale(
             return tuple(made)
 
 
-def filling(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: float) -> Drawing:
+def filling(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: float, least_n: float = 1.0) -> Drawing:
     """The drawing as large as the room allows, to a tenth of n: for maps, whose lengths nobody takes with a rule.
+
+    It is no larger than 1 : `least_n`, at which it says all that it has to say.
 
     What is drawn shrinks with the scale and what belongs to the paper does not, so two trials tell both, and the scale
     follows; a few steps of a tenth make up for words that are lifted out of each other's way.
     """
     ones, twos = _on_paper(draw(10.0)), _on_paper(draw(20.0))
-    scale_n = 1.0
+    scale_n = max(1.0, least_n)
     for ten, twenty, room in zip(ones, twos, (width_mm, height_mm), strict=True):
         size, fixed = 20.0 * (ten - twenty), 2 * twenty - ten
         if room > fixed:

@@ -21,6 +21,7 @@ from bossage.pack.words import Words, listed
 from bossage.plan import Plan
 
 CROSS_MM = 1.8
+HAND_MM = 11 * 25.4 / 72  # figures that the hand measures by, at arm's length
 BELOW_MM = 2.4  # the middle of a name under a fixture that is too narrow for it
 LIFTS_MOST = 5  # a chain of dimensions that stacks its figures higher than this is no longer read
 
@@ -270,7 +271,7 @@ def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: floa
     lock = turn_button(plan.body.of(hung.leaf, hung.copy))
     marks += [("screw of the lock button", lock.screw_y_nm / 1e6)] if lock else []
     shapes: list[Shape] = []
-    at_least = 4.2 * scale_n
+    at_least = 1.35 * HAND_MM * scale_n
     last = None
     for name, height in sorted(marks, key=lambda mark: mark[1]):
         y = height if last is None else max(height, last + at_least)
@@ -285,7 +286,7 @@ def _heights(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: floa
             Label(
                 at=(bend - 1.0 * scale_n, y),
                 text=f"{name} {words.of_mm(height)}",
-                size_mm=SMALL_TEXT_MM,
+                size_mm=HAND_MM,
                 align=Align.RIGHT,
                 stand=Stand.MIDDLE,
                 layer="heights",
@@ -314,10 +315,10 @@ def _from_corner(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words, scale_n: 
     tick_foot = foot - 3.4 * scale_n  # a longer tick would run through a neighbour's figure
     shapes: list[Shape] = []
     for mark, lane in lanes:
-        x, y = mark.x_nm / 1e6, foot - (5.0 + 3.4 * lane) * scale_n
+        x, y = mark.x_nm / 1e6, foot - (5.6 + 1.25 * HAND_MM * lane) * scale_n
         shapes += [
             Line(start=(x, foot - 1.0 * scale_n), end=(x, tick_foot), stroke=Stroke.THIN, layer="corner"),
-            Label(at=(x, y), text=mark.text, size_mm=SMALL_TEXT_MM, bold=mark.bold, stand=Stand.MIDDLE, layer="corner"),
+            Label(at=(x, y), text=mark.text, size_mm=HAND_MM, bold=mark.bold, stand=Stand.MIDDLE, layer="corner"),
         ]
     return shapes
 
@@ -343,7 +344,7 @@ def _in_lanes(marks: list[_Mark], scale_n: float) -> list[tuple[_Mark, int]]:
     taken: list[float] = []  # where the last figure of each line ends
     one_each = {mark.x_nm: mark for mark in sorted(marks, key=lambda mark: mark.bold)}
     for mark in sorted(one_each.values(), key=lambda mark: mark.x_nm):
-        half = (text_width(mark.text, bold=mark.bold) * SMALL_TEXT_MM / 2 + 0.8) * scale_n
+        half = (text_width(mark.text, bold=mark.bold) * HAND_MM / 2 + 0.8) * scale_n
         x = mark.x_nm / 1e6
         lane = next((n for n, end in enumerate(taken) if x - half > end), len(taken))
         taken[lane : lane + 1] = [x + half]

@@ -17,8 +17,8 @@ from bossage.pack.words import Words, count_of
 from bossage.plan import Plan
 from bossage.press.records import CardBlock, RowCard
 
-DEEP_MM = 15.0  # of one block on paper, so that three lines fit; only widths are to scale
-SHIM_MM = 6.5
+DEEP_MM = 11.0  # of one block on paper, so that three lines fit; only widths are to scale
+SHIM_MM = 5.0
 FULL = 0.97  # of a block's width, for its words
 
 

@@ -13,7 +13,7 @@ from bossage.drawing.shapes import SMALL_TEXT_MM, Fill, Hatch, Label, Line, Rect
 from bossage.pack.words import Words, listed
 from bossage.saw import CutStick
 
-BAND_MM = 8.0  # a stick's height on paper, whatever its section: its length is what is drawn to scale
+BAND_MM = 6.0  # a stick's height on paper, whatever its section: its length is what is drawn to scale
 RUN_TEXT_MM = 4.0  # how many of which length: read from the saw's place
 
 

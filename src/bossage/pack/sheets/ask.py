@@ -14,10 +14,10 @@ from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.sheet import Care, Column, Drawn, Heading, NewPage, Para, Part, Sheet, Table
 from bossage.pack.sheets.ask_trades import TRADES, trade_parts
-from bossage.pack.sheets.common import full, room, words_of
+from bossage.pack.sheets.common import room, words_of
 from bossage.pack.sheets.stand_words import people_to_lift, seconds_to_open
 from bossage.pack.sheets.wall import depth_drawn
-from bossage.pack.words import Words, count_of, listed
+from bossage.pack.words import Words, count_of, full, listed
 from bossage.plan import Plan
 from bossage.settling import SETTLEABLE, Who
 
@@ -26,17 +26,22 @@ ANSWER = ("yes", "yes, with", "no")
 FRONT_SHARE, DEPTH_SHARE = 0.5, 0.26  # of the page, for the two drawings
 
 
-def ask_sheet(plan: Plan) -> Sheet | None:
-    """A part for each who has to agree; none where nothing gives cause to ask anybody."""
+def ask_sheet(plan: Plan, *, drawn: bool = True) -> Sheet | None:
+    """The piece in five lines, then a part for each who has to agree; none where nothing gives cause to ask anybody."""
     asked = {who: _questions(plan, who) for who in Who}
     wanted = [who for who in Who if asked[who] or who in plan.brief.papers.ask]
     if not wanted:
         return None
-    parts: list[Part] = []
-    for number, who in enumerate(wanted):
-        parts += [NewPage()] if number else []
+    parts: list[Part] = [_told(plan, words_of(plan))]
+    for who in wanted:
         parts += _page(plan, who, asked[who])
-    parts += _drawn(plan, words_of(plan))
+    if any(asked.values()):
+        text = "A yes is copied into the brief, with name, day and words; the sheet 'answers' has the lines for it."
+        parts.append(Para(text=f"{text} A no changes the brief.", small=True))
+    if drawn:
+        parts += _drawn(plan, words_of(plan))
+    else:
+        parts.append(Para(text="Take the sheet 'The wall' along: it draws the piece from the front and from the side."))
     return Sheet(
         name="ask",
         title=ASK_SHEET,
@@ -46,6 +51,25 @@ def ask_sheet(plan: Plan) -> Sheet | None:
             "figure beside it: where that gets worse, the check speaks up again by itself."
         ),
         parts=tuple(parts),
+    )
+
+
+def ask_in_pack(plan: Plan) -> Sheet | None:
+    """The same where the sheet of the wall, which has the drawings, is printed with it."""
+    return ask_sheet(plan, drawn=False)
+
+
+def answers_sheet(plan: Plan) -> Sheet | None:
+    """What a yes to each question writes into the brief; none where nobody is asked anything."""
+    blocks = [brief_lines(answer_of(check, plan.brief, plan.hang)) for who in Who for check in _questions(plan, who)]
+    if not blocks:
+        return None
+    return Sheet(
+        name="answers",
+        title="Answers for the brief",
+        todo="Copy the lines of each yes into the brief. Add the name, the day, the words and what was left open.",
+        wrong="The answer was no? Then nothing is copied: change the brief and plan again.",
+        parts=tuple(_for_the_brief(blocks)),
     )
 
 
@@ -62,28 +86,21 @@ def _questions(plan: Plan, who: Who) -> list[Check]:
 
 
 def _page(plan: Plan, who: Who, checks: list[Check]) -> list[Part]:
-    parts: list[Part] = [
-        Heading(text=f"For the {who.value}" if who is not Who.PARTNER else f"For {who.value}"),
-        _told(plan, words_of(plan)),
-    ]
+    parts: list[Part] = [Heading(text=f"For the {who.value}" if who is not Who.PARTNER else f"For {who.value}")]
     if who in TRADES:
         title = "Nothing is opened, moved or drilled before this is answered."
         text = "Whether a cover passes is for the licensed person and the local authority to say, not for this sheet."
         parts.append(Care(title=title, text=text))
-    if who in plan.brief.papers.ask:
-        parts.append(_boxes("May the piece hang here as it is told above?", ""))
+    questions = ["May the piece hang here as it is told above?"] if who in plan.brief.papers.ask else []
     for check in checks:
-        subject = f" ({check.subject})" if check.subject else ""
-        parts += [
-            _boxes(SETTLEABLE[check.name].question, f"{check.title}{subject}: {full(check.found)}"),
-            Para(lead="Allowed without asking:", text=full(check.allowed), small=True),
-        ]
-    shown = list(trade_parts(plan, who, words_of(plan)))
-    parts += shown
+        of = f"{check.subject}: " if check.subject else ""
+        found = f"{of}{check.found if of else full(check.found)}"
+        questions.append(f"{SETTLEABLE[check.name].question} {full(found)} Allowed without asking: {check.allowed}")
+    if questions:
+        parts.append(_boxes(questions))
+    parts += trade_parts(plan, who, words_of(plan))
     blanks = tuple(Column(head=head, kind="blank", wide=True) for head in ("name", "signature", "date"))
-    below = _for_the_brief(plan, checks)
-    apart = [NewPage()] if shown and below else []  # a tradesperson's own page ends with the signature
-    return [*parts, Table(columns=blanks, rows=(("", "", ""),)), *apart, *below]
+    return [*parts, Table(columns=blanks, rows=(("", "", ""),))]
 
 
 def _drawn(plan: Plan, words: Words) -> list[Part]:
@@ -100,18 +117,14 @@ def _drawn(plan: Plan, words: Words) -> list[Part]:
     ]
 
 
-def _for_the_brief(plan: Plan, checks: list[Check]) -> list[Part]:
+def _for_the_brief(blocks: list[tuple[str, ...]]) -> list[Part]:
     """Every yes as the brief takes it, two beside each other."""
-    blocks = [brief_lines(answer_of(check, plan.brief, plan.hang)) for check in checks]
-    if not blocks:
-        return []
     rows: list[tuple[str, str]] = []
     for left, right in zip_longest(blocks[::2], blocks[1::2], fillvalue=()):
         rows += zip_longest(left, right, fillvalue="")
     groups = tuple(number for number, (left, _) in enumerate(rows) if left == TABLE)
     columns = (Column(kind="small", wide=True), Column(kind="small", wide=True))
-    lead = Para(text="A yes is copied into the brief, with name, day and words; a no changes the brief.", small=True)
-    return [Heading(text="For the brief", level=3), lead, Table(columns=columns, rows=tuple(rows), groups=groups)]
+    return [Table(columns=columns, rows=tuple(rows), groups=groups, tight=True)]
 
 
 def brief_lines(table: dict[str, EditValue]) -> tuple[str, ...]:
@@ -126,14 +139,15 @@ def _toml(value: EditValue) -> str:
     return json.dumps(value, ensure_ascii=False)
 
 
-def _boxes(question: str, found: str) -> Table:
-    """A question with a box for each answer."""
+def _boxes(questions: list[str]) -> Table:
+    """Each question with a box for each answer."""
     columns = (
         Column(head="question", wide=True),
         *(Column(head=head, kind="tick") for head in ANSWER),
-        Column(head="with what", kind="blank", mm=42.0),
+        Column(head="with what", kind="blank", mm=30.0),
     )
-    return Table(columns=columns, rows=((f"{question} {found}".strip(), "", "", "", ""),), tight=True)
+    rows = tuple((question, "", "", "", "") for question in questions)
+    return Table(columns=columns, rows=rows, groups=tuple(range(len(rows))), tight=True)
 
 
 def _told(plan: Plan, words: Words) -> Table:

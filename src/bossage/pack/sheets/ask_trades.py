@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from bossage.hang.records import LeafHang
 from bossage.hang.wall_records import FixingPoint, WallHoles
-from bossage.pack.sheet import Column, Heading, Para, Part, Table
+from bossage.pack.sheet import Column, Para, Part, Table
 from bossage.pack.sheets.drilling import hole_deep_nm
 from bossage.pack.words import Words, count_of, listed
 from bossage.plan import Plan
@@ -39,10 +39,13 @@ def trade_parts(plan: Plan, who: Who, words: Words) -> Iterator[Part]:
     questions = TRADES.get(who, ())
     if not questions:
         return
-    yield Heading(text="Holes in the wall", level=3)
     for hung in plan.hang.leaves:
         if hung.copy == 1:
-            yield Para(text=f"{_holes(hung, words)} The sheets “The wall” and “Hang” draw them.", small=True)
+            yield Para(
+                lead="Holes in the wall:",
+                text=f"{_holes(hung, words)} The sheets “The wall” and “Hang” draw them.",
+                small=True,
+            )
     near = "12 in" if words.inches else words.length(STUD_REACH_NM)
     yield Table(
         columns=(Column(head="question", wide=True), Column(head="answer", kind="blank", mm=80.0)),

@@ -24,14 +24,13 @@ from bossage.pack.sheets.back_words import (
     past_words,
     step_words,
 )
-from bossage.pack.sheets.common import HEAD_MM, LINE_MM, check_cares, checks_of, lines_n, room, words_of
+from bossage.pack.sheets.common import check_cares, checks_of, room, words_of
 from bossage.pack.sheets.shims import material_words
 from bossage.pack.words import Words, listed, sentence
 from bossage.plan import Plan
 
 GAP_MM = 8.0
-SECTION_SHARE = 0.88  # of the page's height
-STEP_MM, ROW_MM, OTHER_MM = 1.6, 6.0, 68.0  # a step beside its lines; a row of places; headings, caution, reasons
+SECTION_SHARE = 0.52  # of the page's height
 
 
 def back_sheets(plan: Plan) -> list[Sheet]:
@@ -66,12 +65,12 @@ def _kind(plan: Plan, leaf: Leaf) -> tuple[object, ...]:
 def _back_sheet(plan: Plan, leaves: list[Leaf]) -> Sheet:
     words, space, leaf = words_of(plan), room(plan), leaves[0]
     view = back_view(plan, leaf)
-    drawing = _largest(back_drawing(plan, leaf, words), view, width_mm=space.width_mm, height_mm=0.6 * space.height_mm)
+    drawing = _largest(back_drawing(plan, leaf, words), view, width_mm=space.width_mm, height_mm=0.38 * space.height_mm)
     joints = [joint for joint in plan.body.joints if joint.leaf == leaf.name and joint.copy == leaf.copy]
     names = {one.name for one in leaves}
     hatched = " Hatched: sawn out." if any(view.slots(part) for part in view.parts) else ""
     parts: list[SheetPart] = [
-        *check_cares(tuple(c for c in checks_of(plan, "body") if c.subject in ("", *names))),
+        *check_cares(plan, tuple(c for c in checks_of(plan, "body") if c.subject in ("", *names))),
         Drawn(
             drawing=drawing,
             caption=(
@@ -155,25 +154,28 @@ def _made_of(view: BackView, joints: list[Joint], words: Words) -> Table:
                 named_together([one.name for one in same]),
                 _material(part),
                 size_words(part, words),
-                str(len(same)),
-                sentence(_upper("; ".join([*held, *(["one edge bevelled"] if part.bevelled else [])]))),
-                "leaf" if part.moves else "wall",
+                sentence(_upper("; ".join([*held, *_kept_words(part, held)]))),
             )
         )
     return Table(
         columns=(
             Column(head="no.", kind="strong", align="right"),
-            Column(head="what", kind="strong", mm=28.0),
-            Column(head="material", mm=22.0),
-            Column(head=f"size, {words.unit}", mm=33.0),
-            Column(head="n", align="right"),
+            Column(head="what", kind="strong", mm=40.0),
+            Column(head="material", mm=31.0),
+            Column(head=f"size, {words.unit}", mm=38.0),
             Column(head="what holds it", wide=True),
-            Column(head="on", mm=9.0),
         ),
         rows=tuple(rows),
         groups=tuple(range(len(rows))),
         tight=True,
     )
+
+
+def _kept_words(part: Part, held: list[str]) -> list[str]:
+    """What else is said of a part: its bevel; that it stays on the wall, where what holds it does not tell."""
+    said = ["one edge bevelled"] if part.bevelled else []
+    on_wall = not part.moves and not any("the wall" in text for text in held)
+    return [*said, *(["stays on the wall"] if on_wall else [])]
 
 
 def size_words(part: Part, words: Words) -> str:
@@ -196,21 +198,19 @@ def _around(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list[SheetP
 
 
 def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list[SheetPart]:
-    """The cut beside the places and the order of making; a level cut, or a long list, stands over what follows."""
+    """The order of making, then the cut beside the places; a level cut stands over all of them."""
     space = room(plan)
     places: list[SheetPart] = [
         Heading(text="Where each part goes"),
         Para(text=f"Seen from behind, from the red corner, in {words.unit_name}.{beyond_words(view)}", small=True),
         places_table(view, words),
         *screw_places(view, words),
-        _screw_care(plan, words),
-        *_around(plan, leaf, view, words),
-        *_cleat_words(plan, leaf),
     ]
-    texts = step_words(plan, leaf, view, words)
+    around = _around(plan, leaf, view, words)
     told: list[SheetPart] = [
         Heading(text="In this order"),
-        Steps(texts=texts),
+        _screw_care(plan, words),
+        Steps(texts=step_words(plan, leaf, view, words)),
     ]
     if cut_of(plan, leaf).along == "x":
         drawing = fitted(section_drawing(plan, leaf, words), width_mm=space.width_mm, height_mm=0.4 * space.height_mm)
@@ -218,25 +218,20 @@ def _cut_and_steps(plan: Plan, leaf: Leaf, view: BackView, words: Words) -> list
             f"Level cut through the hinge, {scale_words(drawing.scale_n)}, seen from above; it steps to the catch."
         )
         cut = [Heading(text="Cut"), Drawn(drawing=drawing, caption=caption), *_ends(plan, leaf, words)]
-        return [*cut, *places, *told]
+        return [*cut, *told, *places, *around]
     drawing = fitted(
-        section_drawing(plan, leaf, words), width_mm=0.5 * space.width_mm, height_mm=SECTION_SHARE * space.height_mm
+        section_drawing(plan, leaf, words), width_mm=0.38 * space.width_mm, height_mm=SECTION_SHARE * space.height_mm
     )
     caption = (
         f"{scale_words(drawing.scale_n)}. The cut steps sideways, to meet cleat, what is hidden and foot. Dashed: its "
         f"air, and what runs behind the cut. Lengths in {words.unit_name}."
     )
-    beside_mm = space.width_mm - drawing.paper_width_mm - GAP_MM
-    rows = sum(len(part.rows) for part in places if isinstance(part, Table))
-    steps_mm = sum(STEP_MM + LINE_MM * lines_n(text, beside_mm - 20.0) for text in texts)
-    fits = rows * ROW_MM + steps_mm + OTHER_MM < space.height_mm + 0.7 * HEAD_MM  # it begins a page without a head
-    right = (*places, *told) if fits else tuple(told)
     beside = Beside(
         left=(Heading(text="Cut from the side"), Drawn(drawing=drawing, caption=caption)),
-        right=right,
+        right=tuple(places),
         left_mm=drawing.paper_width_mm,
     )
-    return [beside] if fits else [*places, beside]
+    return [*told, beside, *around]
 
 
 def _screw_care(plan: Plan, words: Words) -> Care:
@@ -262,13 +257,13 @@ def _ends(plan: Plan, leaf: Leaf, words: Words) -> list[SheetPart]:
     return [Beside(left=(drawn[0],), right=(drawn[1],), left_mm=wide)]
 
 
-def _cleat_words(plan: Plan, leaf: Leaf) -> list[SheetPart]:
-    """Why the cleat is where it is, and where else it could have been."""
+def cleat_words(plan: Plan, leaf: Leaf) -> str:
+    """Why the cleat is where it is, and where else it could have been; nothing where there was no choice."""
     choice = plan.body.choice(leaf.name, leaf.copy)
     if choice is None:
-        return []
+        return ""
     other = "".join(f" Looked at too: {one.words}, which {one.against}." for one in choice.runners)
-    return [Para(lead="The cleat", text=f"lies {choice.words}: {'; '.join(choice.reasons)}.{other}")]
+    return f"It lies {choice.words}: {'; '.join(choice.reasons)}.{other}"
 
 
 def _upper(text: str) -> str:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+from bossage.drawing.model import Drawing
 from bossage.pack.drawings.bed import bed_drawing, screw_drawing
 from bossage.pack.drawings.fit import filling
 from bossage.pack.sheet import Card, Column, Drawn, Figure, Figures, Part, Sheet, Table
@@ -9,6 +12,8 @@ from bossage.pack.sheets.common import room, words_of
 from bossage.pack.words import count_of, split_unit
 from bossage.plan import Plan
 from bossage.press.bed_records import BedCard
+
+ENOUGH_MM = 13.0  # on paper: a block so large carries its words at their full size
 
 _ROW_STEPS = (
     "Each row",
@@ -105,8 +110,7 @@ def bed_sheet(plan: Plan, bed: BedCard) -> Sheet:
         rows=tuple((words.bare(thickness), str(count), "") for thickness, count in bed.shims),
         tight=True,
     )
-    space = room(plan)
-    drawing = filling(bed_drawing(plan, bed, words), width_mm=space.width_mm, height_mm=0.6 * space.height_mm)
+    drawing = _drawn(plan, bed, bed_drawing(plan, bed, words))
     caption = (
         f"Seen from the back. Large: the shim under the block in {words.unit_name}, – for none; small: the address. "
         f"Dashed: the backer. Shim and block together {words.length(bed.constant_nm)}. {count_of(bed.cauls, 'pair')} "
@@ -142,8 +146,7 @@ def screw_sheet(plan: Plan, bed: BedCard) -> Sheet:
         ),
         tight=True,
     )
-    space = room(plan)
-    drawing = filling(screw_drawing(plan, bed, words), width_mm=space.width_mm, height_mm=0.6 * space.height_mm)
+    drawing = _drawn(plan, bed, screw_drawing(plan, bed, words))
     caption = (
         f"Seen from the back. Large: the length of the screw at the block's middle in {words.unit_name}; – for glue "
         "alone. No screw ends nearer than 3 mm (1/8 in) to a face. Dashed: the backer."
@@ -151,6 +154,14 @@ def screw_sheet(plan: Plan, bed: BedCard) -> Sheet:
     return _sheet(
         plan, bed, "Screws from behind", figures, drawing_part=Drawn(drawing=drawing, caption=caption), after=(table,)
     )
+
+
+def _drawn(plan: Plan, bed: BedCard, draw: Callable[[float], Drawing]) -> Drawing:
+    """As large as a block needs for its words, or as the page allows."""
+    space, blocks = room(plan), plan.layout.blocks
+    mine = [one.block for one in bed.blocks]
+    side_mm = int(min(blocks.width_nm[mine].min(), blocks.height_nm[mine].min())) / 1e6
+    return filling(draw, width_mm=space.width_mm, height_mm=0.6 * space.height_mm, least_n=side_mm / ENOUGH_MM)
 
 
 def _sheet(

@@ -6,6 +6,10 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from bossage.brief.records import LengthUnit
+from bossage.drawing.extent import label_box
+from bossage.drawing.model import Drawing
+from bossage.drawing.plain import plain
+from bossage.drawing.shapes import Label
 from bossage.hang.spread import Tape
 from bossage.pack.drawings.boards import board_drawing, panel_name
 from bossage.pack.drawings.fit import fitted, scale_words
@@ -25,21 +29,22 @@ FENCE = (
     "says: rip a part to its own width, and leave a strip for short parts as wide as it comes."
 )
 EITHER_WAY = "Plywood may be cut with its face grain either way: the sums leave room for the weaker way."
-BOARD_MM = 104.0  # a board's drawing is at most so high, so that two stand on a page
+CLEAR_MM = 1.0  # on paper, between the capitals of two words: brackets reach past them
+BOARD_MM = (50.0, 60.0, 72.0, 88.0, 104.0)  # heights of a board's drawing: the lowest on which its words stand clear
 
 
 def boards_sheet(plan: Plan) -> Sheet:
     """One sheet for all boards of all materials."""
     words, parts, scales = words_of(plan), list[Part](), list[float]()
     parts += cares(plan, "boards")
-    parts += check_cares(tuple(c for c in checks_of(plan, "saw") if c.name == "board_too_small"))
+    parts += check_cares(plan, tuple(c for c in checks_of(plan, "saw") if c.name == "board_too_small"))
     parts.append(Para(text=f"Every cut takes {words.thin(plan.brief.tools.kerf_nm)} of kerf. {FENCE}", small=True))
     parts += numbers_note(tuple(key for board in plan.saw.boards for key in board.parts))
     parts += _either_way(plan)
     for board in plan.saw.boards:
         parts += _board_parts(plan, board, words, scales)
-        parts += strip_parts(plan, board.strips)
-        parts += work_parts(plan, board.parts)
+    parts += strip_parts(plan, tuple(strip for board in plan.saw.boards for strip in board.strips))
+    parts += work_parts(plan, tuple(key for board in plan.saw.boards for key in board.parts))
     for one in plan.press.shim_panels:
         parts += _shim_parts(plan, one, words, scales)
     return Sheet(
@@ -87,7 +92,10 @@ def _board(
     """One board's drawing beside its cuts."""
     space = room(plan)
     draw = board_drawing(sheet, words, grain=grain, openings=plan.saw.openings)
-    drawing = fitted(draw, width_mm=0.55 * space.width_mm, height_mm=BOARD_MM)
+    drawings = (fitted(draw, width_mm=0.55 * space.width_mm, height_mm=high) for high in BOARD_MM)
+    drawing = next((one for one in drawings if _clear(one)), None) or fitted(
+        draw, width_mm=0.55 * space.width_mm, height_mm=BOARD_MM[-1]
+    )
     scales.append(drawing.scale_n)
     picture = Drawn(drawing=drawing, caption=f"{name}, {scale_words(drawing.scale_n)}. Hatched: left over.")
     right: list[Part] = [_cut_table(sheet, plan.brief.tools.kerf_nm, words)]
@@ -98,6 +106,18 @@ def _board(
     if how_good:
         right.append(Para(lead="How good this is:", text=how_good, small=True))
     return Beside(left=(picture,), right=tuple(right), left_mm=drawing.paper_width_mm)
+
+
+def _clear(drawing: Drawing) -> bool:
+    """Whether no word of a drawing stands on another."""
+    boxes = [
+        label_box(shape, drawing.scale_n)
+        for one in drawing.shapes
+        for shape in plain(one, drawing.scale_n)
+        if isinstance(shape, Label)
+    ]
+    gap_mm = CLEAR_MM * drawing.scale_n
+    return not any(one.meets(other, gap_mm) for number, one in enumerate(boxes) for other in boxes[:number])
 
 
 def _shim_parts(plan: Plan, panels: ShimPanels, words: Words, scales: list[float]) -> list[Part]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bossage.body.lock import turn_button
-from bossage.brief.records import Fixture, Opens
+from bossage.brief.records import Fixture, FixtureKind, Opens
 from bossage.checks import Verdict
 from bossage.hang.access import ACCESS, NEVER_COVERED, SPACE_KEPT
 from bossage.hang.put_down import put_down_words
@@ -13,7 +13,8 @@ from bossage.pack.drawings.access import access_drawing
 from bossage.pack.drawings.behind import Hiding, hiding, leaves_to_open, opened_for, several_leaves
 from bossage.pack.drawings.fit import fitted
 from bossage.pack.drawings.front import front_drawing
-from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.sheet import Beside, Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
+from bossage.pack.sheets.care import mending
 from bossage.pack.sheets.common import cares, room, words_of
 from bossage.pack.sheets.hinged import off_words, under_props
 from bossage.pack.sheets.stand_words import (
@@ -27,6 +28,8 @@ from bossage.pack.sheets.stand_words import (
 from bossage.pack.words import Words, listed, split_unit
 from bossage.plan import Plan
 
+DRAWN_MM = 84.0  # what the drawing of the back takes beside what lies behind it
+
 
 def access_sheet(plan: Plan) -> Sheet:
     """To be glued to the back: what lies behind, how it opens, how heavy it is, who made it and who may be asked."""
@@ -36,7 +39,9 @@ def access_sheet(plan: Plan) -> Sheet:
     found = hiding(plan)
     people = max(people_to_lift(plan, one.leaf.name) for one in found)
     leaves = [leaf for leaf in plan.layout.leaves if leaf.copy == 1]
-    rows = tuple((_named(plan, f), _asks(plan, f), _opened(f.opened_per_year)) for f in plan.brief.fixtures)
+    rows = tuple(
+        (_named(plan, f), f"{_asks(plan, f)} Reached {_opened(f.opened_per_year)}.") for f in plan.brief.fixtures
+    )
     parts: list[Part] = [
         Figures(
             items=(
@@ -45,35 +50,23 @@ def access_sheet(plan: Plan) -> Sheet:
                 Figure(value=plan.stamp, unit="", words="plan"),
             )
         ),
-        Heading(text="Behind this piece"),
-        *(
-            [
-                Table(
-                    columns=(
-                        Column(head="what", kind="strong", mm=34.0),
-                        Column(head="what it asks", wide=True),
-                        Column(head="reached", mm=31.0),
-                    ),
-                    rows=rows,
-                    groups=tuple(range(len(rows))),
-                )
-            ]
-            if rows
-            else [Para(text="Nothing but the wall.")]
-        ),
-        Para(lead="Never hidden:", text=f"{NEVER_COVERED}. Local codes and licensed practice govern.", small=True),
-        Para(text=_stands_on(plan), small=True),
-        Heading(text="How it opens"),
-        *_front(plan),
-        *(part for one in found for part in _back(plan, one)),
-        *_steps(plan, found),
+        *_behind(plan, found, rows),
+        Heading(text="Opening it, and taking it off" if plan.brief.access.opens is Opens.SWING else "Taking it off"),
+        *_steps(plan, found, off=True),
         *cares(plan, "open"),
         Para(
             lead="Left and right change places on this side.",
             text="Block 3·1 is in the third row from the top; seen from here it stands at the right.",
         ),
         Heading(text="Who to ask"),
-        *_blanks(("made by", "telephone", "hung on"), ("electrician or plumber", "telephone", "weighed at")),
+        Table(
+            columns=(
+                Column(kind="strong"),
+                *(Column(head=head, kind="blank", wide=True) for head in ("name", "telephone", "hung on, weighed at")),
+            ),
+            rows=(("made by", "", "", ""), ("electrician or plumber", "", "", "")),
+            tight=True,
+        ),
     ]
     return Sheet(
         name="access",
@@ -93,19 +86,15 @@ def household_sheet(plan: Plan) -> Sheet:
         Table(
             columns=(Column(kind="strong", mm=34.0), Column(wide=True)),
             rows=(
-                ("dust", "A soft dry brush from the top down. No water, no spray, no polish."),
                 ("air", f"Planned for a room no drier than {humidity} on a hygrometer. Fine seams come and go."),
-                ("heat", "No heater or lamp close under or before it; direct sun bleaches shades unevenly."),
+                ("heat", _heat(plan)),
                 ("weight", "Nothing is hung on it, nobody leans on it, and children do not climb it."),
-                ("touch-up", "Keep the rest of each pot with its name, shut tight; stir, and try on a spare block."),
-                ("a block loose", "Keep it. It is glued back in its place: the map says which row and which block."),
+                *mending(plan),
             ),
-            groups=tuple(range(6)),
+            groups=tuple(range(3 + len(mending(plan)))),
+            tight=True,
         ),
-        Heading(text="Opening it, and taking it off" if plan.brief.access.opens is Opens.SWING else "Taking it off"),
-        *_front(plan),
-        *_steps(plan, hiding(plan), off=True),
-        *cares(plan, "fire", "electricity", "open"),
+        *cares(plan, "fire", "electricity"),
         *_alone(plan),
         Heading(text="Look at it"),
         Table(
@@ -115,6 +104,7 @@ def household_sheet(plan: Plan) -> Sheet:
                 ("after the first winter", f"Screws and {_held_by(plan)}: nothing loose, nothing bent.", ""),
                 ("every year", "The same again; whatever is behind it can be reached as its card says.", ""),
             ),
+            tight=True,
         ),
         Para(text="Common practice, no source.", small=True),
     ]
@@ -135,10 +125,27 @@ def household_sheet(plan: Plan) -> Sheet:
     return Sheet(
         name="household",
         title="Household card",
-        todo="Hang this inside a cupboard door near the piece.",
+        todo="Hang this inside a cupboard door near the piece, and a second print of the access card with it.",
         wrong="It rattles, tilts or has moved? Keep people away from under it, and take it down with two people.",
         parts=tuple(parts),
     )
+
+
+def _behind(plan: Plan, found: tuple[Hiding, ...], rows: tuple[tuple[str, str], ...]) -> list[Part]:
+    """What lies behind the piece beside its back; where there are several leaves under it all of them."""
+    table = Table(
+        columns=(Column(kind="strong", mm=24.0), Column(wide=True)), rows=rows, groups=tuple(range(len(rows)))
+    )
+    told: list[Part] = [
+        Heading(text="Behind this piece"),
+        table if rows else Para(text="Nothing but the wall."),
+        Para(lead="Never hidden:", text=f"{NEVER_COVERED}. Local codes and licensed practice govern.", small=True),
+        Para(text=_stands_on(plan), small=True),
+    ]
+    backs = [part for one in found for part in _back(plan, one)]
+    if several_leaves(plan):
+        return [*told, *_front(plan), *backs]
+    return [Beside(left=tuple(backs), right=tuple(told), left_mm=DRAWN_MM)]
 
 
 def _named(plan: Plan, fixture: Fixture) -> str:
@@ -170,9 +177,7 @@ def _tall_mm(plan: Plan) -> float:
 
 
 def _back(plan: Plan, one: Hiding) -> list[Part]:
-    drawing = fitted(
-        access_drawing(plan, one.hung, one.leaf), width_mm=room(plan).width_mm - 1, height_mm=_tall_mm(plan)
-    )
+    drawing = fitted(access_drawing(plan, one.hung, one.leaf), width_mm=DRAWN_MM, height_mm=_tall_mm(plan))
     which = f"Leaf {one.leaf.name}: its back. " if several_leaves(plan) else "Seen from here, the back. "
     return [Drawn(drawing=drawing, caption=f"{which}Dashed: what lies before it.")]
 
@@ -189,6 +194,14 @@ def _steps(plan: Plan, found: tuple[Hiding, ...], *, off: bool = False) -> list[
             parts.append(Para(lead=f"{'; '.join(opened_for(one) for one in mine)}.", text=""))
         parts.append(Steps(texts=texts))
     return parts
+
+
+def _heat(plan: Plan) -> str:
+    """What warms it: a manifold behind it does so by itself."""
+    sun = "direct sun bleaches shades unevenly."
+    if any(fixture.kind is FixtureKind.MANIFOLD for fixture in plan.brief.fixtures):
+        return f"The manifold behind it warms it already: no other heater and no lamp close before it; {sun}"
+    return f"No heater or lamp close under or before it; {sun}"
 
 
 def _opening(plan: Plan, hung: LeafHang, leaf: Leaf) -> tuple[str, ...]:
@@ -275,11 +288,3 @@ def _copies(plan: Plan, copies: tuple[int, ...]) -> str:
     if plan.brief.piece.copies == 1 or not copies:
         return ""
     return f"behind piece {listed([str(copy) for copy in copies])}"
-
-
-def _blanks(*rows: tuple[str, ...]) -> list[Table]:
-    """Lines to write on, each under its question."""
-    return [
-        Table(columns=tuple(Column(head=head, kind="blank", wide=True) for head in heads), rows=(("",) * len(heads),))
-        for heads in rows
-    ]

@@ -42,15 +42,9 @@ def care_sheet(plan: Plan) -> Sheet:
     parts: list[Part] = [
         Table(
             columns=(Column(kind="strong", mm=34.0), Column(wide=True)),
-            rows=(
-                ("dust", "A soft dry brush, from the top down, twice a year. No water, no spray, no polish."),
-                *_mending(plan),
-                (
-                    "a loose block",
-                    "Keep it. Wood glue on its bare back, back into its place, a weight on it overnight.",
-                ),
-            ),
-            groups=tuple(range(4)),
+            rows=(*mending(plan),),
+            groups=tuple(range(len(mending(plan)))),
+            tight=True,
         ),
         Heading(text="Touching up"),
         *cares(plan, "paint"),
@@ -119,6 +113,15 @@ KEPT = (
 def _finish(family: StainFamily, shade: StainShade) -> str:
     """`2 coats of bark oil, as it is`."""
     return f"{count_of(shade.coats, 'coat')} of {family.name}, {dilution_words(family.finish, shade.parts)}"
+
+
+def mending(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """What is done about dust, a mark, a chip and a loose block: on the household card and here."""
+    return (
+        ("dust", "A soft dry brush, from the top down, twice a year. No water, no spray, no polish."),
+        *_mending(plan),
+        ("a loose block", "Keep it. Wood glue on its bare back, back into its place, a weight on it overnight."),
+    )
 
 
 def _mending(plan: Plan) -> tuple[tuple[str, str], ...]:

@@ -9,10 +9,10 @@ from bossage.errors import BossageError
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.sheet import Beside, Column, Drawn, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
-from bossage.pack.sheets.common import LINE_MM, full, lines_n, room, words_of
+from bossage.pack.sheets.common import LINE_MM, lines_n, room, words_of
 from bossage.pack.sheets.first import PICTURE, picture_words
 from bossage.pack.sheets.pots import still_to_decide
-from bossage.pack.words import Words, count_of, hours, listed, split_unit
+from bossage.pack.words import Words, count_of, full, hours, listed, split_unit
 from bossage.plan import Plan
 
 HIGHEST_MM, LOWEST_MM = 80.0, 40.0  # of the picture, which gives way to what is to be signed
@@ -20,6 +20,11 @@ TICK_MM, ELSE_MM = 9.2, 62.0  # a row with a box; figures, headings, the small p
 DECIDE_MM = 14.0  # heading and head of what is to be decided
 ONE_COLUMN = 5  # more shades than this stand in two columns
 SKETCH_ROUNDS = 3  # changes before the price is looked at again (practice notes: up to three)
+
+
+def for_oneself(plan: Plan) -> bool:
+    """Whether nobody has to be asked for a signature: the brief names no client and no price of an hour."""
+    return not plan.brief.piece.client and plan.cost.quote is None
 
 
 def approval_sheet(plan: Plan) -> Sheet:
@@ -237,7 +242,7 @@ def _included(plan: Plan) -> list[str]:
             f"{len(plan.relief.levels_nm)} heights, painted in {count_of(len(plan.fade.shades), 'shade')}, on "
             f"{count_of(len(leaves), 'leaf', 'leaves')}, {hung}"
         ),
-        full(f"{behind} behind it stays reachable, as the access card on its back says"),
+        f"What is behind it stays reachable, as the access card on its back says: {behind}.",
         "Hanging on the wall that was measured, with household card and care card.",
         "A spare block and what is left of every paint, each with its name.",
     ]

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bossage.body import Part, Role
 from bossage.checks import Check, Verdict
 from bossage.drawing.metrics import text_width
 from bossage.hang.records import LeafHang
+from bossage.pack.causes import care_words, found_words, remedy_words, told
 from bossage.pack.sheet import Care
-from bossage.pack.words import Words, count_of, listed, sentence
+from bossage.pack.words import Words, count_of, full, listed
 from bossage.plan import Plan
 
 PAPER_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-BODY_MM, LINE_MM = 11 * 25.4 / 72, 4.85  # size of the type; from line to line
-LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM, HEAD_MM = 20.0, 14.0, 14.0, 36.0, 26.0  # as templates/sheet.typ sets them
+BODY_MM, LINE_MM = 11 * 25.4 / 72, 4.55  # size of the type; from line to line
+LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM, HEAD_MM = 17.0, 11.0, 11.0, 29.0, 20.0  # as templates/sheet.typ sets them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,17 +91,21 @@ def all_clear(plan: Plan) -> bool:
     return len(plan.paint.stains) == len(plan.brief.families)
 
 
-def check_cares(checks: tuple[Check, ...]) -> tuple[Care, ...]:
-    """What must not be missed at a station, from its checks."""
-    titles = [check.title for check in checks]
-    return tuple(
-        Care(
-            title=f"{check.verdict.value.capitalize()}: {check.title}"
-            + (f" ({check.subject})" if titles.count(check.title) > 1 and check.subject else ""),
-            text=" ".join(text for text in (full(check.found), advice_words(check)) if text),
+def check_cares(plan: Plan, checks: Iterable[Check]) -> tuple[Care, ...]:
+    """What must not be missed at a station, from its checks: what to mind, one caution a cause.
+
+    What was found and what would change it is decided before anything is bought, and stands on the first page; only
+    what stops is said in full here too.
+    """
+    made = []
+    for one in told(plan, checks):
+        stops = one.verdict is Verdict.STOP
+        text = (
+            " ".join(filter(None, (found_words(one), care_words(one), remedy_words(one)))) if stops else care_words(one)
         )
-        for check in checks
-    )
+        if text:
+            made.append(Care(title=f"{one.verdict.value.capitalize()}: {one.title}.", text=text))
+    return tuple(made)
 
 
 def advice_words(check: Check) -> str:
@@ -111,8 +117,3 @@ def _care(text: str) -> Care:
     """The first sentence stands in bold, the rest under it."""
     head, stop, rest = text.partition(". ")
     return Care(title=head + ("." if stop else ""), text=rest)
-
-
-def full(text: str) -> str:
-    """A sentence: it begins large and ends with a stop."""
-    return sentence(text[:1].upper() + text[1:])

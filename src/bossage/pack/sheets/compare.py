@@ -63,7 +63,7 @@ def wood_sheet(plan: Plan) -> Sheet:
     """Movement from the saw to the driest and dampest day; bow of the leaf and what would lower it."""
     words, house, bow = words_of(plan), plan.press.house, plan.press.bow
     parts: list[Part] = [
-        *check_cares(tuple(c for c in checks_of(plan, "press") if c.name in ("gap", "bow"))),
+        *check_cares(plan, tuple(c for c in checks_of(plan, "press") if c.name in ("gap", "bow"))),
         Figures(
             items=(
                 Figure(value=_mm(house.most_swelling_mm, words), unit=words.unit, words="most that a block swells"),

@@ -26,8 +26,9 @@ def counts_sheet(plan: Plan) -> Sheet:
     for row in plan.fade.count_table:
         groups.setdefault((row.footprint, row.zone), []).append(row)
     parts: list[Part] = []
+    shown: set[str] = set()  # shades whose patch stands over a column already
     for (footprint, zone), rows in groups.items():
-        parts += _tables(plan, words, (footprint, zone), rows, per_table)
+        parts += _tables(plan, words, (footprint, zone), rows, per_table, shown)
     total = sum(row.count for row in plan.fade.count_table)
     parts.append(Para(lead=f"{total:,} blocks", text="in all. The spares stand on the saw sheets.", small=True))
     return Sheet(
@@ -46,7 +47,9 @@ def counts_sheet(plan: Plan) -> Sheet:
     )
 
 
-def _tables(plan: Plan, words: Words, group: tuple[str, str], rows: list[CountRow], per_table: int) -> list[Part]:
+def _tables(
+    plan: Plan, words: Words, group: tuple[str, str], rows: list[CountRow], per_table: int, shown: set[str]
+) -> list[Part]:
     footprint, zone = group
     size = next(f for f in plan.brief.blocks.footprints if f.name == footprint)
     counts: Counter[tuple[int, str]] = Counter()
@@ -60,12 +63,21 @@ def _tables(plan: Plan, words: Words, group: tuple[str, str], rows: list[CountRo
     parts: list[Part] = [Heading(text=heading)]
     for start in range(0, len(used), per_table):
         last = start + per_table >= len(used)
-        parts.append(_table(words, counts, length_of, used[start : start + per_table], with_sum=last))
+        some = used[start : start + per_table]
+        patched = not {shade.name for shade in some} <= shown
+        shown |= {shade.name for shade in some}
+        parts.append(_table(words, counts, length_of, some, with_sum=last, patched=patched))
     return parts
 
 
 def _table(
-    words: Words, counts: Counter[tuple[int, str]], length_of: dict[int, int], shades: list[Shade], *, with_sum: bool
+    words: Words,
+    counts: Counter[tuple[int, str]],
+    length_of: dict[int, int],
+    shades: list[Shade],
+    *,
+    with_sum: bool,
+    patched: bool,
 ) -> Table:
     levels = sorted(length_of)
     longer = any(length_of[level] != level for level in levels)
@@ -73,7 +85,8 @@ def _table(
     if longer:
         columns.append(Column(head=f"saw to, {words.unit}", align="right"))
     columns += [
-        Column(head=shade.name, kind="figure", align="center", patch=shade.colour_hex, mm=SHADE_MM) for shade in shades
+        Column(head=shade.name, kind="figure", align="center", patch=shade.colour_hex if patched else "", mm=SHADE_MM)
+        for shade in shades
     ]
     if with_sum:
         columns.append(Column(head="all", kind="strong", align="right"))

@@ -1,11 +1,13 @@
-"""On the wall by the door: the calendar of the whole job, as a timeline and day by day."""
+"""On the wall by the door: the calendar of the whole job, day by day; as a timeline when asked for."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import timedelta
+from itertools import groupby
 
 from bossage.pack.drawings.timeline import timeline_drawing
-from bossage.pack.sheet import Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheet import Column, Drawn, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import room
 from bossage.pack.words import listed
 from bossage.paint.dabs import mixing
@@ -13,7 +15,7 @@ from bossage.plan import Plan
 from bossage.press import JobCalendar, job_calendar
 from bossage.press.calendar_records import CalendarEntry
 
-LONGEST_NOTE = 60  # longer ones are the clock of the rows, which have a table of their own
+LONGEST_NOTE = 60  # longer ones are the clock of the rows, which stands on their cards, or else in a table of its own
 
 
 def calendar_of(plan: Plan) -> JobCalendar:
@@ -30,33 +32,19 @@ def calendar_of(plan: Plan) -> JobCalendar:
 
 
 def days_sheet(plan: Plan) -> Sheet:
-    """Timeline on top, then a line for each stretch of work."""
+    """A line for each day."""
     calendar = calendar_of(plan)
     dated = calendar.start is not None
-    rows: list[tuple[str, ...]] = []
-    groups, last = list[int](), 0
-    for entry in calendar.entries:
-        if entry.day != last:
-            groups.append(len(rows))
-        rows.append((_day(calendar, entry) if entry.day != last else "", entry.clock, _what(entry), _tick(entry)))
-        last = entry.day
+    rows = tuple(
+        (_day(calendar, day[0]), " ".join(_told(day)), "" if any(map(_ticked, day)) else "-")
+        for _, group in groupby(calendar.entries, key=lambda entry: entry.day)
+        for day in [list(group)]
+    )
     parts: list[Part] = [
-        Figures(
-            items=(
-                Figure(value=str(calendar.days), unit="days", words="from the first to the last"),
-                Figure(
-                    value=f"{calendar.attended_h:.0f}",
-                    unit="h",
-                    words="with somebody there, waits at the clamps counted",
-                ),
-            )
-        ),
-        Drawn(
-            drawing=timeline_drawing(calendar, width_mm=room(plan).width_mm - 1),
-            caption="Solid: somebody works. Hatched: it waits by itself.",
-        ),
         Para(
-            text=(
+            lead=f"{calendar.days} days, {calendar.attended_h:.0f} h",
+            text="with somebody there, waits at the clamps counted. "
+            + (
                 f"{_off(plan)} The same days stand in calendar.ics for a phone or a desk."
                 if dated
                 else f'Day 1 has no date yet: write piece.date = "2026-12-01" for dates and calendar.ics. {_off(plan)}'
@@ -66,24 +54,36 @@ def days_sheet(plan: Plan) -> Sheet:
         Table(
             columns=(
                 Column(head="day", kind="strong"),
-                Column(head="clock"),
-                Column(head="what", wide=True),
+                Column(head="what, from when", wide=True),
                 Column(head="done", kind="tick"),
             ),
-            rows=tuple(rows),
-            groups=tuple(groups),
+            rows=rows,
+            groups=tuple(range(len(rows))),
             tight=True,
         ),
     ]
     for entry in calendar.entries:
-        if len(entry.note) > LONGEST_NOTE:
+        if len(entry.note) > LONGEST_NOTE and not plan.press.rows:
             parts += [Heading(text=f"Rows on day {entry.day}"), _rows(entry.note)]
     return Sheet(
         name="days",
         title="The days of the job",
-        todo="Start so that paint dries overnight and glue over a meal. Tick off; what waits by itself has no box.",
-        wrong="A day was lost? Everything after it moves by that day; nothing may start before it is dry.",
+        todo="Start so that paint dries overnight and glue over a meal. Tick off each day.",
+        wrong="A day was lost? All that follows moves by a day. Nothing starts before it is dry.",
         parts=tuple(parts),
+    )
+
+
+def timeline_sheet(plan: Plan) -> Sheet:
+    """The same as a drawing: a line for each step of the work, a column for each day."""
+    calendar = calendar_of(plan)
+    drawing = timeline_drawing(calendar, width_mm=room(plan).width_mm - 1)
+    return Sheet(
+        name="timeline",
+        title="Timeline",
+        todo="See at a glance what waits for what. The days of the job say the same in words.",
+        wrong="A day was lost? Everything after it moves by that day.",
+        parts=(Drawn(drawing=drawing, caption="Solid: somebody works. Hatched: it waits by itself."),),
     )
 
 
@@ -115,10 +115,34 @@ def _day(calendar: JobCalendar, entry: CalendarEntry) -> str:
     return f"{entry.day}, {date.isoformat()}"
 
 
-def _what(entry: CalendarEntry) -> str:
-    note = f" {entry.note}" if entry.note and len(entry.note) <= LONGEST_NOTE else ""
-    return f"{entry.title}.{note}"
+def _told(day: list[CalendarEntry]) -> Iterator[str]:
+    """A day's work, each with the clock when it begins; what waits by itself right after it is told with it."""
+    waits = {_begins(entry): entry for entry in day if not _ticked(entry)}
+    done: set[int] = set()
+    for entry in day:
+        if id(entry) in done:
+            continue
+        after = waits.get(_ends(entry)) if _ticked(entry) else None
+        if after is not None and id(after) not in done:
+            done.add(id(after))
+            title = f"{entry.title}; {after.title[:1].lower()}{after.title[1:]} till {_ends(after)}."
+            yield f"{_begins(entry)} {title}{_note(entry)}{_note(after)}"
+        else:
+            till = "" if _ticked(entry) else f" till {_ends(entry)}"
+            yield f"{_begins(entry)} {entry.title}{till}.{_note(entry)}"
 
 
-def _tick(entry: CalendarEntry) -> str:
-    return "" if entry.hands or entry.step in ("mix", "test") else "-"  # work, a little every day
+def _begins(entry: CalendarEntry) -> str:
+    return entry.clock.partition("–")[0]
+
+
+def _ends(entry: CalendarEntry) -> str:
+    return entry.clock.partition("–")[2]
+
+
+def _note(entry: CalendarEntry) -> str:
+    return f" {entry.note}" if entry.note and len(entry.note) <= LONGEST_NOTE else ""
+
+
+def _ticked(entry: CalendarEntry) -> bool:
+    return entry.hands or entry.step in ("mix", "test")  # work, or a little of it every day

@@ -5,19 +5,19 @@ from __future__ import annotations
 from itertools import groupby
 
 from bossage.asking import to_settle
-from bossage.checks import Check, Verdict
+from bossage.checks import Verdict
 from bossage.costing import materials_words
+from bossage.pack.causes import Told, care_words, found_words, remedy_words, told
 from bossage.pack.sheet import Care, Column, Figure, Figures, Heading, Para, Part, Photo, Sheet, Table
-from bossage.pack.sheets.common import LINE_MM, advice_words, cares, lines_n, room, words_of
+from bossage.pack.sheets.common import LINE_MM, cares, lines_n, room, words_of
 from bossage.pack.words import Words, count_of, hours, listed, sentence, split_unit
 from bossage.plan import Plan
 from bossage.stakes import AT_STAKE, TASTE_ALONE, Kind
 
 PICTURE = "picture.png"
-HIGHEST_MM, LOWEST_MM = 118.0, 50.0  # the picture gives way to checks
-VERDICT_MM, ROW_GAP_MM, HEAD_MM = 26.0, 3.2, 13.0  # of the tables of checks
-FIGURES_MM, CARE_MM, ELSE_MM = 22.0, 15.0, 26.0  # a row of figures, a caution, headings and the last line
-UNSCALED_MM = 14.0  # what this sheet has more than a room: a foot without a bar, what to do on one line
+HIGHEST_MM, LOWEST_MM = 100.0, 42.0  # the picture gives way to checks
+TITLE_MM, ROW_GAP_MM, HEAD_MM = 34.0, 2.8, 9.0  # of the tables of checks
+FIGURES_MM, CARE_MM, ELSE_MM = 18.0, 12.0, 34.0  # a row of figures, a caution, heading, what is fine, the last line
 
 
 def first_sheet(plan: Plan) -> Sheet:
@@ -42,21 +42,16 @@ def first_sheet(plan: Plan) -> Sheet:
 def picture_height_mm(plan: Plan) -> float:
     """Height of the picture on the first page: what checks that are not fine leave of it.
 
-    Where they fill more than the page, two pages count: then not one check alone goes over, and none on to a third.
+    Where they fill more than the page, the picture is as low as it may be.
     """
-    space, words = room(plan), words_of(plan)
-    column_mm = (space.width_mm - VERDICT_MM) / 2 - 4.8
-    taken_mm = ELSE_MM + FIGURES_MM * len(_figures(plan, words)) + CARE_MM * len(_cares(plan))
+    space = room(plan)
+    column_mm = space.width_mm - TITLE_MM - 4.8
+    taken_mm = ELSE_MM + FIGURES_MM * len(_figures(plan, words_of(plan))) + CARE_MM * len(_cares(plan))
     taken_mm += sum(2.2 * LINE_MM for check in plan.checks if check.settled is not None)
-    heavy = _heavy(plan)
-    taken_mm += HEAD_MM * max(0, sum(1 for _ in groupby(heavy, key=lambda one: _head(one[0]))) - 1)
-    for check, subjects in heavy:
-        most_n = max(lines_n(text, column_mm) for text in (_found(check, subjects), advice_words(check)))
-        taken_mm += LINE_MM * (most_n - 0.45) + ROW_GAP_MM
-    left_mm = space.height_mm + UNSCALED_MM - taken_mm
-    if left_mm < LOWEST_MM:
-        left_mm = max(left_mm + space.height_mm, LOWEST_MM)
-    return min(left_mm, HIGHEST_MM)
+    heavy = told(plan, plan.checks)
+    taken_mm += HEAD_MM * len({one.kind for one in heavy})
+    taken_mm += sum(LINE_MM * lines_n(_said(one), column_mm) + ROW_GAP_MM for one in heavy)
+    return min(max(space.height_mm - taken_mm, LOWEST_MM), HIGHEST_MM)
 
 
 def picture_words(plan: Plan, words: Words) -> str:
@@ -113,18 +108,18 @@ def _cares(plan: Plan) -> list[Care]:
 
 
 def _checks(plan: Plan) -> list[Part]:
-    heavy = _heavy(plan)
+    """What is not fine by what is at stake, one line a cause; what is settled; how many are fine."""
     fine = [check for check in plan.checks if check.verdict is Verdict.FINE and check.settled is None]
-    parts: list[Part] = [Heading(text="Checks")]
-    if heavy:
-        for head, group in groupby(heavy, key=lambda one: _head(one[0])):
-            rows = tuple((c.verdict.value, _found(c, subjects), advice_words(c)) for c, subjects in group)
-            columns = (
-                Column(kind="verdict", mm=VERDICT_MM - 3.2),
-                Column(head="found", wide=True),
-                Column(head="remedy, or question", wide=True),
-            )
-            parts += [Heading(text=head, level=3), Table(columns=columns, rows=rows, groups=tuple(range(len(rows))))]
+    parts: list[Part] = []
+    for (verdict, kind), group in groupby(told(plan, plan.checks), key=lambda one: (one.verdict, one.kind)):
+        rows = tuple((one.title, _said(one)) for one in group)
+        columns = (Column(kind="strong", mm=TITLE_MM), Column(wide=True))
+        stake = TASTE_ALONE if kind is Kind.TASTE else f"at stake: {AT_STAKE[kind]}"
+        head = f"{verdict.value.capitalize()}, {stake[:1].lower()}{stake[1:]}"
+        parts += [
+            Heading(text=head),
+            Table(columns=columns, rows=rows, groups=tuple(range(len(rows))), tight=True),
+        ]
     parts += [
         Para(lead=f"{check.title}{f' ({check.subject})' if check.subject else ''}:", text=sentence(str(check.settled)))
         for check in plan.checks
@@ -136,21 +131,8 @@ def _checks(plan: Plan) -> list[Part]:
     return parts
 
 
-def _head(check: Check) -> str:
-    """What stands over a group of checks: what is at stake with them."""
-    return TASTE_ALONE if check.kind is Kind.TASTE else f"At stake: {AT_STAKE[check.kind]}"
-
-
-def _heavy(plan: Plan) -> list[tuple[Check, list[str]]]:
-    """Checks that are not fine; those that say the same of several leaves are one, with all their subjects."""
-    found: dict[tuple[str, str, str, str, str], tuple[Check, list[str]]] = {}
-    for check in plan.checks:
-        if check.verdict is not Verdict.FINE:
-            key = (check.verdict.value, check.title, check.found, check.care, check.remedy)
-            found.setdefault(key, (check, []))[1].append(check.subject)
-    return list(found.values())
-
-
-def _found(check: Check, subjects: list[str]) -> str:
-    named = [subject for subject in subjects if subject]
-    return f"{check.title}{f' ({listed(named)})' if named else ''}: {sentence(check.found)}"
+def _said(one: Told) -> str:
+    """Found, and what to decide: the change that would help; what to mind where people are at stake or no change is."""
+    remedy = remedy_words(one)
+    care = care_words(one, uncured=True) if one.kind is Kind.HARM or not remedy else ""
+    return " ".join(filter(None, (found_words(one), care, remedy)))

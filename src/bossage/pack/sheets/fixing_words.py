@@ -20,7 +20,6 @@ def fix_steps(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> lis
     """From the holes in the loose wall half to the last screw."""
     if not cleat.fixings:
         return [f"Drill nothing and do not fix it here: {cleat.count_reason}. Change the brief and plan again."]
-    why = f"Why so many: {cleat.count_reason}. {_hardest(cleat, words)}"
     fix = f"Fix it at the red crosses, {_rows(cleat, words)}: {_what_where(plan, cleat)}."
     heads = _heads_words(plan)
     if cleat.holes is not None and cleat.holes.into == "masonry":
@@ -30,16 +29,21 @@ def fix_steps(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> lis
             f"{wall_drill_words(cleat.holes, 'wall half', words)} Blow the dust out of every hole and push each plug "
             "in until the plaster is before it.",
             f"{fix} Put the wall half back on the line and drive all screws loosely, look at the level, then drive "
-            f"them home.{heads} {why}",
+            f"them home.{heads}",
         ]
     told = wall_drill_words(cleat.holes, "wall half", words)
     if cleat.in_studs is None:
-        return [f"{fix} {told}{heads} {why}"]
+        return [f"{fix} {told}{heads}"]
     return [
         _find_studs(cleat, cleat.in_studs, words),
         lining_words(cleat, cleat.in_studs, words),
-        f"{fix} {told} Tape the thin bit {words.length(cleat.screw.length_nm)} from its tip.{heads} {why}",
+        f"{fix} {told} Tape the thin bit {words.length(cleat.screw.length_nm)} from its tip.{heads}",
     ]
+
+
+def why_so_many(cleat: CleatPlan, words: Words) -> str:
+    """Why there are so many fixings, and what the hardest-worked takes."""
+    return f"Why so many fixings: {cleat.count_reason}. {_hardest(cleat, words)}"
 
 
 def wrong_words(plan: Plan, words: Words) -> str:

@@ -38,7 +38,25 @@ def ground_sheet(plan: Plan) -> Sheet:
         ),
         wrong="Paint under a block? Scrape that field down to the wood before the glue is opened."
         + (" The dye is meant to be there." if plan.paint.ground_way.name == "dye" else ""),
-        parts=(*check_cares(checks), *_ground(plan)),
+        parts=(
+            *check_cares(plan, checks),
+            Para(
+                text=f"{_amounts(plan)} with {plan.paint.reserve:.0%} of reserve. ".replace("%", " %")
+                + f"{_sealer(plan)} {_shows(plan)}",
+            ),
+            Steps(texts=order_of_backer(plan)),
+        ),
+    )
+
+
+def grounds_sheet(plan: Plan) -> Sheet:
+    """Every ground that was looked at, side by side, and how far each is from the shadow of a gap."""
+    return Sheet(
+        name="grounds",
+        title="Grounds side by side",
+        todo="Choose the colour that shows between the blocks before it is bought.",
+        wrong="None of them vanishes? The darkest of the nearest is the safest: it looks like shadow.",
+        parts=tuple(_ground(plan)),
     )
 
 
@@ -82,11 +100,6 @@ def _ground(plan: Plan) -> list[SheetPart]:
         table,
         Para(text=_alike(plan)),
         *([Para(text=taken)] if (taken := _taken(plan)) else []),
-        Para(
-            text=f"{_amounts(plan)} with {plan.paint.reserve:.0%} of reserve. ".replace("%", " %")
-            + f"{_sealer(plan)} {_shows(plan)}",
-        ),
-        Steps(texts=order_of_backer(plan)),
     ]
 
 

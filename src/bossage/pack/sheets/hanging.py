@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bossage.body import Role
+from bossage.checks import Check, Verdict
 from bossage.hang.hinge_records import HingePlan
 from bossage.hang.records import LeafHang
 from bossage.layout.records import Leaf
@@ -12,7 +13,7 @@ from bossage.pack.drawings.hanging import crowded, face_of, hanging_drawing, sti
 from bossage.pack.drawings.swing import swing_drawing
 from bossage.pack.drawings.zones import zone_words
 from bossage.pack.sheet import Beside, Care, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Steps
-from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
+from bossage.pack.sheets.common import Room, cares, check_cares, checks_of, room, words_of
 from bossage.pack.sheets.fixing_words import fix_steps, wrong_words
 from bossage.pack.sheets.hanging_words import (
     between_step,
@@ -40,7 +41,7 @@ TODO_LEVEL = (
     "Find what is in the wall before you drill. Screw the post to the wall; then two people set the closed leaf on "
     "props and screw it to its hinges."
 )
-GRIP_MM = 96.0  # its height on paper
+GRIP_MM = 84.0  # its height on paper
 GAP_MM, LEAST_WORDS_MM = 8.0, 70.0  # between a drawing and words beside it; narrower, words are broken too often
 
 
@@ -62,12 +63,12 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
     words, space = words_of(plan), room(plan)
     leaf = next(one for one in plan.layout.leaves if one.name == hung.leaf and one.copy == hung.copy)
     drawing = fitted(
-        hanging_drawing(plan, hung, leaf, words), width_mm=space.width_mm, height_mm=0.42 * space.height_mm
+        hanging_drawing(plan, hung, leaf, words), width_mm=space.width_mm, height_mm=0.34 * space.height_mm
     )
     parts: list[Part] = [
         *cares(plan, "drill"),
-        *check_cares(tuple(c for c in checks_of(plan, "hang") if c.subject in ("", hung.leaf))),
-        *check_cares(tuple(c for c in checks_of(plan, "press") if c.name == "cleat_bow")),
+        *check_cares(plan, tuple(c for c in checks_of(plan, "hang") if _heeded(c, hung))),
+        *check_cares(plan, tuple(c for c in checks_of(plan, "press") if c.name == "cleat_bow")),
         Drawn(
             drawing=drawing,
             caption=(
@@ -81,8 +82,9 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
         *(_fixing_places(hung, words) if hung.hinges is not None or crowded(drawing) else []),
         _figures(hung, words),
         *_told("Before a block is laid", _before(plan, hung, words)),
-        *_told("On the day that it hangs", _hanging_day(plan, hung, words)),
-        *_beside(_grip(plan, hung, leaf, words), cares(plan, "lift", "hang", "open"), space.width_mm),
+        *_day_parts(
+            _grip(plan, hung, leaf, words), cares(plan, "lift", "hang"), _hanging_day(plan, hung, words), space
+        ),
         *_swing(plan, hung, leaf, words),
     ]
     copy = f" of piece {hung.copy}" if plan.brief.piece.copies > 1 else ""
@@ -96,16 +98,24 @@ def _leaf_sheet(plan: Plan, hung: LeafHang, *, several: bool) -> Sheet:
     )
 
 
+def _heeded(check: Check, hung: LeafHang) -> bool:
+    """Whether a check is a caution of this leaf's sheet: who lifts a leaf, and from where, its steps say."""
+    in_steps = hung.room is not None and check.name in ("two_people", "lift") and check.verdict is not Verdict.STOP
+    return check.subject in ("", hung.leaf) and not in_steps
+
+
 def _told(head: str, steps: tuple[str, ...]) -> list[Part]:
     return [Heading(text=head), Steps(texts=steps)] if steps else []
 
 
-def _beside(grip: list[Part], heed: tuple[Care, ...], width_mm: float) -> list[Part]:
-    """The grip with what to heed beside it, where the drawing leaves that room."""
+def _day_parts(grip: list[Part], heed: tuple[Care, ...], steps: tuple[str, ...], space: Room) -> list[Part]:
+    """What to heed, then the steps beside the grip, where its drawing leaves them that room."""
+    told = Steps(texts=steps)
     drawn = next((part for part in grip if isinstance(part, Drawn)), None)
-    if drawn is None or width_mm - drawn.drawing.paper_width_mm - GAP_MM < LEAST_WORDS_MM:
-        return [*grip, *heed]
-    return [Beside(left=tuple(grip), right=heed, left_mm=drawn.drawing.paper_width_mm)]
+    head = Heading(text="On the day that it hangs")
+    if drawn is None or space.width_mm - drawn.drawing.paper_width_mm - GAP_MM < LEAST_WORDS_MM:
+        return [head, *heed, told, *grip]
+    return [head, *heed, Beside(left=tuple(grip), right=(told,), left_mm=drawn.drawing.paper_width_mm)]
 
 
 def _zones(plan: Plan, hung: LeafHang, leaf: Leaf) -> list[Part]:
@@ -142,7 +152,7 @@ def _grip(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> list[Part]:
         f"{scale_words(drawing.scale_n)}, cut from the side. Dashed: the panel half where it comes free. Lengths in "
         f"{words.unit_name}."
     )
-    return [Heading(text="How the halves grip"), Drawn(drawing=drawing, caption=caption)]
+    return [Drawn(drawing=drawing, caption=f"How the halves grip. {caption}")]
 
 
 def _swing(plan: Plan, hung: LeafHang, leaf: Leaf, words: Words) -> list[Part]:

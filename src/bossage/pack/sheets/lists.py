@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from itertools import groupby
 
 from bossage.asking import AnswerState
 from bossage.checks import Check, Verdict
 from bossage.costing import materials_words
+from bossage.costing.records import ShoppingLine
 from bossage.costing.shopping import PAID_IN
 from bossage.pack.sheet import Beside, Column, Figure, Figures, Heading, Para, Part, Sheet, Table
-from bossage.pack.sheets.common import full, words_of
-from bossage.pack.words import Words, hours
+from bossage.pack.sheets.common import words_of
+from bossage.pack.words import Words, count_of, full, hours
 from bossage.plan import Plan
 from bossage.stakes import AT_STAKE, TASTE_ALONE, Kind
 
@@ -23,43 +25,40 @@ GROUPS = {
     "other": "Other",
 }
 
-AMOUNT_MM = 44.0
-"""Width of the amounts on paper: a list of tins breaks in there, and leaves the names of things their room."""
+AMOUNT_MM, PRICE_MM = 47.0, 16.0
+"""Width of amounts and prices on paper: a list of tins breaks in there, and leaves the names of things their room."""
 
 
 def shopping_sheet(plan: Plan) -> Sheet:
-    """What to buy, by shop, with the prices of the brief; then hours and, if asked for, the quote."""
+    """What to buy, by shop, with the prices of the brief and what they come to."""
     words, cost = words_of(plan), plan.cost
     order = list(GROUPS)
     bought = sorted(
         (line for line in cost.shopping if line.for_what in order), key=lambda line: order.index(line.for_what)
     )
-    rows, groups = [], []
-    last = ""
-    for number, line in enumerate(bought):
-        head = GROUPS[line.for_what] if line.for_what != last else ""
-        if head:
-            groups.append(number)
-            last = line.for_what
-        note, _, lump = line.note.partition(PAID_IN)
-        note = note.removesuffix("; ")
-        price = words.money(line.cents) if line.cents else f"in {lump.strip('“”')}" if lump else ""
-        rows.append((head, line.what + (f" ({note})" if note else ""), line.amount, price, ""))
+    parts: list[Part] = []
+    for name, group in groupby(bought, key=lambda line: line.for_what):
+        parts += _bought(GROUPS[name], list(group), words)
     if cost.shims:
-        groups.append(len(rows))
-        rows += _shim_rows(plan, words)
-    table = Table(
-        columns=(
-            Column(kind="strong"),
-            Column(head="what", wide=True),
-            Column(head="how much", kind="strong", mm=AMOUNT_MM),
-            Column(head="price", align="right"),
-            Column(head="got it", kind="tick"),
+        parts += _bought("For shims", list(cost.shims), words)
+    total = f"{materials_words(cost, plan.brief.piece.currency)} in all" if cost.reckoned else "no price is known"
+    missing = f"; {count_of(cost.unpriced, 'line')} without a price" if cost.unpriced and cost.reckoned else ""
+    parts.append(Para(lead="Materials:", text=f"{total}{missing}. The sheet 'costs' has them shop by shop."))
+    return Sheet(
+        name="shopping",
+        title="Shopping list",
+        todo=(
+            "Buy all of one shade's paint and all sticks of one section at once. Take calipers: the measured "
+            "section counts, not its name."
         ),
-        rows=tuple(rows),
-        groups=tuple(groups),
-        tight=True,
+        wrong="The yard has another section or length? Put what it has into the brief and plan again before you pay.",
+        parts=tuple(parts),
     )
+
+
+def costs_sheet(plan: Plan) -> Sheet:
+    """What it costs, shop by shop, and the hours; the price of the job, if asked for."""
+    words, cost, order = words_of(plan), plan.cost, list(GROUPS)
     lumps = tuple(
         (line.what, words.money(line.cents)) for line in cost.shopping if line.for_what not in order and line.cents
     )
@@ -77,34 +76,43 @@ def shopping_sheet(plan: Plan) -> Sheet:
     if cost.unpriced:
         costs.append(Para(text=f"{cost.unpriced} of these lines have no price in the brief; they are not in the sum."))
     parts: list[Part] = [
-        table,
         Beside(left=tuple(costs), right=tuple(_hours(plan)), left_mm=66.0),
         *_quote(plan, words),
     ]
     return Sheet(
-        name="shopping",
-        title="Shopping list",
-        todo=(
-            "Buy all of one shade's paint and all sticks of one section at once. Take calipers: the measured "
-            "section counts, not its name."
-        ),
-        wrong="The yard has another section or length? Put what it has into the brief and plan again before you pay.",
+        name="costs",
+        title="Costs and hours",
+        todo="See what the materials come to, and where the hours go, before you promise a price or a day.",
+        wrong="A price or a time is another in your shop? Write yours into the brief and plan again.",
         parts=tuple(parts),
     )
 
 
-def _shim_rows(plan: Plan, words: Words) -> tuple[tuple[str, str, str, str, str], ...]:
-    """Wood that is bought for shims alone, as rows of the shopping list."""
-    return tuple(
-        (
-            "" if number else "For shims",
-            f"{line.what} ({line.note})",
-            line.amount,
-            "" if line.cents is None else words.money(line.cents),
-            "",
-        )
-        for number, line in enumerate(plan.cost.shims)
+def _bought(head: str, lines: list[ShoppingLine], words: Words) -> list[Part]:
+    """What one shop sells; what is alike of most lines stands once, over them."""
+    notes = [_note(line) for line in lines]
+    each = [
+        text for text, count in Counter(one for note in notes for one in note).items() if 2 * count > len(lines) > 2
+    ]
+    priced = any(line.cents for line in lines)
+    title = f"{head}; each {'; '.join(each)}" if each else head
+    rows = []
+    for line, note in zip(lines, notes, strict=True):
+        own = "; ".join(one for one in note if one not in each)
+        named = line.what + (f" ({own})" if own else "")
+        rows.append((named, line.amount, *((words.money(line.cents) if line.cents else "",) if priced else ()), ""))
+    columns = (
+        Column(wide=True),
+        Column(kind="strong", mm=AMOUNT_MM),
+        *((Column(align="right", mm=PRICE_MM),) if priced else ()),
+        Column(kind="tick"),
     )
+    return [Heading(text=title), Table(columns=columns, rows=tuple(rows), tight=True)]
+
+
+def _note(line: ShoppingLine) -> list[str]:
+    """A line's note in its pieces, without the lump that pays for it."""
+    return [one for one in line.note.partition(PAID_IN)[0].split("; ") if one]
 
 
 def _shim_money(plan: Plan, words: Words) -> list[Part]:

@@ -16,7 +16,7 @@ NEWTON_PER_KG, NEWTON_PER_LBF = 9.80665, 4.4482216152605
 
 
 def load_sheet(plan: Plan) -> Sheet:
-    """What holds it: every link from block to wall with its margin, mass, and lifting."""
+    """What holds it: every link from block to wall with its margin, and the mass that they carry."""
     words = words_of(plan)
     parts: list[Part] = [
         Para(
@@ -27,38 +27,40 @@ def load_sheet(plan: Plan) -> Sheet:
             ),
         ),
         _links(plan, words),
-        *_pulled_and_sheared(plan, words),
+        *_masses(plan, words),
         Para(
             text=(
                 "Allowable-stress design: every allowable already holds its factors. None is a promise; wood, wall and "
-                "workmanship differ. What follows says on which book each stands."
-            )
+                "workmanship differ. The sheet 'basis' says on which book each stands."
+            ),
+            small=True,
         ),
+    ]
+    return Sheet(
+        name="loads",
+        title="What holds it",
+        todo="Follow the load from the blocks to the wall. The weakest link stands first.",
+        wrong="The leaf weighs more on the scales? Do not hang it. Write its mass into the brief and plan again.",
+        parts=tuple(parts),
+    )
+
+
+def load_basis(plan: Plan) -> list[Part]:
+    """On what each figure of the load path and of the lift stands."""
+    words = words_of(plan)
+    parts: list[Part] = [
+        *_pulled_and_sheared(plan, words),
         Heading(text="On what each link stands"),
         Table(
             columns=(Column(kind="strong", mm=52.0), Column(wide=True)),
             rows=tuple((_link_name(plan, link), _stands_on(link)) for link in plan.hang.links),
             groups=tuple(range(len(plan.hang.links))),
         ),
-        Heading(text="Mass"),
-        *_masses(plan, words),
         *_liftings(plan, words),
     ]
     if plan.hang.assumptions:
         parts += [Heading(text="Assumed"), *(Para(text=text) for text in plan.hang.assumptions)]
-    return Sheet(
-        name="loads",
-        title="What holds it",
-        todo=(
-            "Follow the load from the blocks to the wall. The weakest link stands first; look there before anything "
-            "else."
-        ),
-        wrong=(
-            "The leaf weighs more on the scales than here? Write what they say into the brief and plan again before "
-            "it hangs."
-        ),
-        parts=tuple(parts),
-    )
+    return parts
 
 
 def _link_name(plan: Plan, link: Link) -> str:
@@ -75,9 +77,10 @@ def _links(plan: Plan, words: Words) -> Table:
             Column(head="link", kind="strong", wide=True),
             Column(head=f"asked, {unit}", align="right"),
             Column(head=f"allowed, {unit}", align="right"),
-            Column(head="margin, times", kind="figure", align="right"),
+            Column(head="margin, times", kind="strong", align="right"),
             Column(head="at least", align="right"),
         ),
+        tight=True,
         rows=tuple(
             (
                 _link_name(plan, link),
@@ -155,24 +158,21 @@ def _stands_on(link: Link) -> str:
 
 
 def _masses(plan: Plan, words: Words) -> list[Part]:
+    """Each leaf's mass and what it is made of, leaves alike once."""
     parts: list[Part] = []
-    several = sum(leaf.copy == 1 for leaf in plan.hang.leaf_masses) > 1
-    for leaf in plan.hang.leaf_masses:
-        if leaf.copy != 1:
-            continue
-        rows = tuple((part.name, words.mass(part.mass_g)) for part in leaf.parts)
+    leaves = [leaf for leaf in plan.hang.leaf_masses if leaf.copy == 1]
+    for leaf in leaves:
         note = "by the scales" if leaf.weighed else "by volume and density"
-        if several:
-            parts.append(Heading(text=f"Leaf {leaf.leaf}", level=3))
-        parts.append(
-            Table(
-                columns=(Column(head="part", wide=True), Column(head="mass", align="right")),
-                rows=rows,
-                total=(f"leaf, {note}", words.mass(leaf.total_g)),
-            )
-        )
-        parts.append(Para(text=f"It balances {words.of_mm(leaf.from_wall_mm)} {words.unit} from the wall."))
+        lead = f"Leaf {leaf.leaf}, {words.mass(leaf.total_g)}" if len(leaves) > 1 else words.mass(leaf.total_g)
+        each = ", ".join(f"{part.name} {_unbroken(words.mass(part.mass_g))}" for part in leaf.parts)
+        away = f"{words.of_mm(leaf.from_wall_mm)} {words.unit}"
+        parts.append(Para(lead=lead, text=f"{note}: {each}. It balances {away} from the wall."))
     return parts
+
+
+def _unbroken(quantity: str) -> str:
+    """A figure and its unit that no end of a line parts."""
+    return quantity.replace(" ", "\u00a0")
 
 
 def _liftings(plan: Plan, words: Words) -> list[Part]:

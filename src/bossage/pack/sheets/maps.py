@@ -16,8 +16,10 @@ from bossage.pack.sheets.common import Room, room, words_of
 from bossage.plan import Plan
 
 KEY_MM = 68.0  # beside a map that lies across
-KEY_ROW_MM = 8.0
+KEY_ROW_MM, KEY_BESIDE = 8.0, 2  # a shade of the key; how many stand beside each other under a map
+AS_LARGE = 0.88  # an upright map shares its page, so one lies across only where that makes blocks larger than by this
 MOST_KEY = 0.5  # of a page, for the key under a map
+ENOUGH_MM = 12.5  # on paper: a block so large carries its words at their full size
 LEAST_BLOCK_MM = 5.5  # on paper: below this a block cannot carry two lines that are read at arm's length
 
 
@@ -46,22 +48,21 @@ def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room
         map_drawing(plan, leaf, words, rows=rows),
         width_mm=space.width_mm - (KEY_MM if landscape else 0.0),
         height_mm=space.height_mm - (0.0 if landscape else _key_mm(plan, space)),
+        least_n=_least_side_nm(plan, leaf, rows) / 1e6 / ENOUGH_MM,
     )
+    beside = landscape or space.width_mm - drawing.paper_width_mm > KEY_MM
     counts = Counter(plan.fade.shade[_shown(plan, leaf, rows)].tolist())
     keys = shade_keys(plan.fade.shades)
-    key = Table(
-        columns=(Column(kind="patch"), Column(kind="strong"), Column(), Column(align="right")),
-        rows=tuple(
-            (shade.colour_hex, keys[shade.name], shade.name, str(counts[number]))
-            for number, shade in enumerate(plan.fade.shades)
-            if counts[number]
-        ),
-        tight=True,
-    )
+    rows_of_key = [
+        (shade.colour_hex, keys[shade.name], shade.name, str(counts[number]))
+        for number, shade in enumerate(plan.fade.shades)
+        if counts[number]
+    ]
+    key = _key(rows_of_key, 1 if beside else KEY_BESIDE)
     caption = f"Seen from the front, top up. Large: level in {words.unit_name}. Small: shade. {follows}".rstrip()
     picture = Drawn(drawing=drawing, caption=caption)
     parts: list[Part] = (
-        [Beside(left=(picture,), right=(key,), left_mm=drawing.paper_width_mm)] if landscape else [picture, key]
+        [Beside(left=(picture,), right=(key,), left_mm=drawing.paper_width_mm)] if beside else [picture, key]
     )
     return Sheet(
         name="map",
@@ -80,9 +81,18 @@ def _map_sheet(plan: Plan, leaf: int, title: str, rows: Rows | None, space: Room
     )
 
 
+def _key(rows: list[tuple[str, str, str, str]], beside: int) -> Table:
+    """The shades with their short forms and counts, read down; so many columns of them beside each other."""
+    high = -(-len(rows) // beside)
+    padded = [*rows, *[("", "", "", "")] * (high * beside - len(rows))]
+    lines = tuple(sum((padded[column * high + line] for column in range(beside)), ()) for line in range(high))
+    one = (Column(kind="patch"), Column(kind="strong"), Column(wide=beside > 1), Column(align="right"))
+    return Table(columns=one * beside, rows=lines, tight=True)
+
+
 def _key_mm(plan: Plan, space: Room) -> float:
     """What the key takes of a page that its map stands on; a key of many shades goes over to the next page."""
-    high_mm = KEY_ROW_MM * len(plan.fade.shades)
+    high_mm = KEY_ROW_MM * -(-len(plan.fade.shades) // KEY_BESIDE) + 8.0
     return high_mm if high_mm <= MOST_KEY * space.height_mm else 0.0
 
 
@@ -111,7 +121,8 @@ def _pages(plan: Plan, leaf: int) -> list[tuple[Rows, Room]]:
             across=math.ceil(shrink * place.width_nm / 1e6 / wide_mm),
             down=math.ceil(shrink * place.height_nm / 1e6 / tall_mm),
         )
-        found.append((len(tiles), -_smallest_mm(plan, leaf, tiles[0], space), space, tiles))
+        smallest_mm = _smallest_mm(plan, leaf, tiles[0], space) * (AS_LARGE if landscape else 1.0)
+        found.append((len(tiles), -smallest_mm, space, tiles))
     _, _, space, tiles = min(found, key=lambda one: one[:2])
     return [(tile, Room(width_mm=space.width_mm, height_mm=space.height_mm - 8.0)) for tile in tiles]
 
@@ -143,5 +154,9 @@ def _smallest_mm(plan: Plan, leaf: int, rows: Rows, space: Room) -> float:
     tall = int((blocks.y_nm[mine] + blocks.height_nm[mine]).max() - blocks.y_nm[mine].min()) / 1e6
     room_mm = _map_room(space)
     shrink = min(room_mm[0] / wide, room_mm[1] / tall)
-    side_mm = int(min(blocks.width_nm[mine].min(), blocks.height_nm[mine].min())) / 1e6
-    return side_mm * shrink
+    return _least_side_nm(plan, leaf, rows) / 1e6 * shrink
+
+
+def _least_side_nm(plan: Plan, leaf: int, rows: Rows | None) -> int:
+    blocks, mine = plan.layout.blocks, _shown(plan, leaf, rows)
+    return int(min(blocks.width_nm[mine].min(), blocks.height_nm[mine].min()))

@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Iterator
 
 from bossage.pack.sheet import Column, Figure, Figures, Heading, Para, Part, Sheet, Steps, Table
-from bossage.pack.sheets.colours import colours
 from bossage.pack.sheets.common import all_clear, cares, check_cares, checks_of, words_of
 from bossage.pack.sheets.counts import DEALT
 from bossage.pack.words import count_of, hours, listed, sentence, split_unit
@@ -27,7 +26,7 @@ from bossage.plan import Plan
 from bossage.press.young import RULE, TEST
 from bossage.timber import is_hardwood, species
 
-MOST_TALLIED = 12  # rows with boxes that a page has room for under cautions and steps
+MOST_TALLIED = 4  # rows with boxes; of more heights a footprint has one row
 
 
 def sand_sheet(plan: Plan) -> Sheet:
@@ -58,11 +57,10 @@ def sand_sheet(plan: Plan) -> Sheet:
             Steps(
                 texts=(
                     f"Break all front edges alike, those of the spares too, with grit {grits[0]} on a flat block.",
-                    *(f"Sand faces with grit {grit}." for grit in grits),
+                    f"Sand faces with grit {', then '.join(grits)}: every tray through one grit before the next.",
                     "Brush and vacuum, faces and sides, before any primer is opened.",
                 )
             ),
-            Heading(text="Tick off, size by size"),
             _tally(plan),
         ),
     )
@@ -109,7 +107,7 @@ def paint_sheet(plan: Plan) -> Sheet:
     primed = f"primer, {count_of(face_primer_coats(plan.brief), 'coat')} on faces{kept}"
     parts: list[Part] = [
         *cares(plan, "paint"),
-        *check_cares(tuple(check for check in checks_of(plan, "fade", "paint") if check.name != "glue_on_wood")),
+        *check_cares(plan, tuple(check for check in checks_of(plan, "fade", "paint") if check.name != "glue_on_wood")),
         Figures(
             items=(
                 *([Figure(value=primer, unit=unit, words=primed)] if paint.primer_ml else []),
@@ -127,7 +125,6 @@ def paint_sheet(plan: Plan) -> Sheet:
         Heading(text="Shades, how much of each, and its boxes"),
         _shades(plan),
         Para(text=sentence(f"Counted as painted: {paint.basis}.{_beside(plan)} {_batches(plan)}")),
-        *colours(plan),
     ]
     return Sheet(
         name="paint",

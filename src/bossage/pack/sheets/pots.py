@@ -5,44 +5,46 @@ from __future__ import annotations
 from bossage.checks import Check, Verdict
 from bossage.pack.drawings.swatches import meeting_shades, scale_groups, scales_drawing
 from bossage.pack.sheet import Column, Drawn, Heading, Para, Part, Sheet, Steps, Table
-from bossage.pack.sheets.common import advice_words, full, room
+from bossage.pack.sheets.common import advice_words, room
 from bossage.pack.sheets.onepot import one_pot_sheet
 from bossage.pack.sheets.recipes import recipes_sheet
-from bossage.pack.sheets.testcard import card_sheets
+from bossage.pack.words import full
 from bossage.plan import Plan
 
+SCALES_MM = 58.0  # high enough to compare, low enough to share a page
 SAID = ("steps", "meeting", "cross_mix", "alike", "unmeasurable")
 
 
 def pot_sheets(plan: Plan) -> list[Sheet]:
-    """The scales, the recipes of each family that has a base and a tinter, the test card."""
-    sheets = [_scales_sheet(plan)]
+    """The recipes of each family that has a base and a tinter, and the way through one pot."""
+    sheets: list[Sheet] = []
     if plan.paint.pots:
         sheets.append(recipes_sheet(plan.paint.pots, {shade.name: shade.colour_hex for shade in plan.fade.shades}))
-    sheets += [one_pot_sheet(plan, pots, pots.one_pot) for pots in plan.paint.pots if pots.one_pot is not None]
-    return [*sheets, *card_sheets(plan)]
+    return sheets + [one_pot_sheet(plan, pots, pots.one_pot) for pots in plan.paint.pots if pots.one_pot is not None]
 
 
-def _scales_sheet(plan: Plan) -> Sheet:
+def scales_sheet(plan: Plan) -> Sheet:
+    """Every family from light to dark, side by side, and what is to be decided where two meet."""
     space = room(plan)
     said = [check for check in plan.checks if check.stage == "fade" and check.name in SAID]
     groups = scale_groups(plan)
-    drawings = [
-        scales_drawing(plan, width_mm=space.width_mm - 1, height_mm=0.56 * space.height_mm, only=group)
-        for group in groups
-    ]
+    drawings = [scales_drawing(plan, width_mm=space.width_mm - 1, height_mm=SCALES_MM, only=group) for group in groups]
     caption = "Light at the top. The closer the hatching, the darker the shade."
     if meeting_shades(plan):
         caption += " Below, edge to edge: the shades at which families meet."
     parts: list[Part] = [Drawn(drawing=drawing, caption=caption) for drawing in drawings]
-    if said:
-        parts.append(Heading(text="Steps, and where families meet"))
+    heavy = [check for check in said if check.verdict is not Verdict.FINE]
+    if heavy:
         parts.append(
             Table(
                 columns=(Column(kind="verdict"), Column(kind="strong", mm=38.0), Column(wide=True)),
-                rows=tuple((c.verdict.value, c.subject, f"{full(c.found)} {full(c.allowed)}") for c in said),
+                rows=tuple((c.verdict.value, c.subject, f"{full(c.found)} {full(c.allowed)}") for c in heavy),
+                tight=True,
             )
         )
+    fine = " ".join(full(f"{c.subject}: {c.found}") for c in said if c.verdict is Verdict.FINE)
+    if fine:
+        parts.append(Para(lead="Fine:", text=fine, small=True))
     parts += _to_decide(still_to_decide(plan))
     if not all(shade.modelled for shade in plan.fade.shades):
         parts.append(

@@ -19,6 +19,9 @@ from bossage.press.bed import BAG_G, bag_cards
 from bossage.press.caul import caul_words
 from bossage.press.records import RingJob, RowCard
 
+ELSEWHERE = ("cleat_bow", "clamp_reach", "clamp_opening")
+"""Checks whose care is said otherwise: on the sheet 'Hang', and by the paragraph on the caul."""
+
 
 def press_sheets(plan: Plan) -> list[Sheet]:
     """The bench sheet, the cards of the way that is chosen or advised, leaf by leaf; the ring."""
@@ -41,7 +44,7 @@ def _bench_sheet(plan: Plan) -> Sheet:
     wet, unit = split_unit(words.mass(press.glue_wet_g))
     parts: list[Part] = [
         *cares(plan, "glue", "press"),
-        *check_cares(checks_of(plan, "press", "relief")),
+        *check_cares(plan, tuple(c for c in checks_of(plan, "press", "relief") if c.name not in ELSEWHERE)),
         Figures(
             items=(
                 Figure(value=f"{glue.open_min:g}", unit="min", words="open time"),
@@ -54,7 +57,6 @@ def _bench_sheet(plan: Plan) -> Sheet:
         *_caul(plan),
         *rest_parts(plan, words),
         *_shims(plan, words),
-        *_clock(plan),
         Heading(text=STEPS_OF[press.way.name][0]),
         Steps(texts=STEPS_OF[press.way.name][1]),
     ]
@@ -103,6 +105,7 @@ def _shims(plan: Plan, words: Words) -> list[Part]:
                 )
                 for s in press.shims
             ),
+            tight=True,
         ),
         Para(text="A shim on its block is as high as the highest level: so one straight board presses them all."),
         *_shim_ways(plan, words),
@@ -128,31 +131,23 @@ def _shim_ways(plan: Plan, words: Words) -> list[Part]:
     ]
 
 
-def _clock(plan: Plan) -> list[Part]:
+def bench_clock(plan: Plan) -> list[Part]:
     """Hours of the row ways by sets, or of the way that is taken."""
     press = plan.press
     if press.way.name not in ("row by row", "several sets"):
         return [
-            Heading(text="How long it takes"),
             Para(
+                lead="How long it takes:",
                 text=f"{press.way.elapsed_h:.1f} h by the clock, {press.way.attended_h:.1f} h of them at the bench; "
-                f"{press.way.prepare_h:.1f} h before, to prepare."
+                f"{press.way.prepare_h:.1f} h before, to prepare.",
             ),
         ]
-    return [
-        Heading(text="How long it takes"),
-        Table(
-            columns=(
-                Column(head="sets of caul and clamps", kind="strong", align="right"),
-                Column(head="hours by the clock", kind="figure", align="right"),
-                Column(head="hours at the bench", align="right"),
-                Column(head="nothing is quicker than", align="right"),
-            ),
-            rows=tuple(
-                (str(h.sets), f"{h.elapsed_h:.1f}", f"{h.attended_h:.1f}", f"{h.bound_h:.1f} h") for h in press.hours
-            ),
-        ),
-    ]
+    said = "; ".join(
+        f"{count_of(h.sets, 'set')} of caul and clamps: {h.elapsed_h:.1f} h by the clock, {h.attended_h:.1f} h of them "
+        f"at the bench, nothing is quicker than {h.bound_h:.1f} h"
+        for h in press.hours
+    )
+    return [Para(lead="How long it takes:", text=sentence(said))]
 
 
 def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
@@ -171,7 +166,7 @@ def _cards_sheet(plan: Plan, leaf: int, cards: list[RowCard]) -> Sheet:
         todo=(
             f"Left to right, seen from the front. Large: level in {words.unit_name}; under it the shade"
             + (". " if plan.press.way.name == "bags" else "; framed: the shim that goes on its face. ")
-            + "Day and clock: the calendar's."
+            + "On and off: the clamps, or the bags; the calendar's clock stands beside the row."
         ),
         wrong=(
             "Two like levels beside each other, or a gap at the end? Stop before the glue: a block is in the wrong "
@@ -189,26 +184,21 @@ def _card(plan: Plan, card: RowCard, words: Words, width_mm: float, scale_n: flo
     ]
     blocks = sum(len(batch.blocks) for batch in card.batches)
     goes = "" if len(card.batches) == 1 else f" in {len(card.batches)} goes"
-    caption = f"{count_of(blocks, 'block')}{goes}, glue {words.mass(card.glue_g)}, "
+    note = f"{count_of(blocks, 'block')}{goes}, glue {words.mass(card.glue_g)}, "
     if bags:
         over = [one.bags for one in bag_cards(plan.brief, (card,))]
-        caption += f"{' and '.join(str(n) for n in over)} bags of {words.mass(BAG_G)}."
+        note += f"{' and '.join(str(n) for n in over)} bags of {words.mass(BAG_G)}."
     else:
-        caption += (
-            f"{count_of(card.clamps, 'clamp')}, caul {words.length(card.caul_length_nm)}; with its shim "
-            f"{words.length(card.constant_nm)}."
-        )
+        note += f"{count_of(card.clamps, 'clamp')}, caul {words.length(card.caul_length_nm)}, with its shim "
+        note += f"{words.length(card.constant_nm)}."
     goes_at = [clock if len(clocks) == 1 else f"go {n}, {clock}" for n, clock in enumerate(clocks, start=1)]
     said = "; ".join(goes_at)
-    caption += f" {said[:1].upper()}{sentence(said[1:])}"
+    note += f" {said[:1].upper()}{sentence(said[1:])}"
     return [
         Card(
             title=f"Row {card.row}",
-            blanks=("bags on at", "off at") if bags else ("in the clamps at", "out at"),
-            parts=(
-                *(Drawn(drawing=drawing) for drawing in drawings[:-1]),
-                Drawn(drawing=drawings[-1], caption=caption),
-            ),
+            blanks=("on", "off"),
+            parts=(Para(text=note, small=True), *(Drawn(drawing=drawing) for drawing in drawings)),
         )
     ]
 
@@ -229,7 +219,7 @@ def _longest(ring: RingJob, words: Words) -> list[Figure]:
 def _ring_sheet(plan: Plan) -> Sheet:
     words, space, ring = words_of(plan), room(plan), plan.press.ring
     assert ring is not None
-    drawing = fitted(ring_drawing(plan, words), width_mm=space.width_mm, height_mm=0.4 * space.height_mm)
+    drawing = fitted(ring_drawing(plan, words), width_mm=space.width_mm, height_mm=0.33 * space.height_mm)
     glue, unit = split_unit(words.mass(ring.glue_g))
     return Sheet(
         name="ring",
@@ -244,7 +234,7 @@ def _ring_sheet(plan: Plan) -> Sheet:
         ),
         parts=(
             *cares(plan, "glue"),
-            *check_cares(tuple(c for c in checks_of(plan, "press") if c.name == "ring_strip")),
+            *check_cares(plan, tuple(c for c in checks_of(plan, "press") if c.name == "ring_strip")),
             Drawn(
                 drawing=drawing, caption=f"Seen from the back. Dashed: the backer's edge. Lengths in {words.unit_name}."
             ),

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from bossage.layout.drift import DEVIATIONS, OUTLINE_TRUE_NM
 from bossage.layout.records import Drift
-from bossage.pack.sheet import Column, Heading, Para, Part, Sheet, Table
+from bossage.pack.sheet import Column, Para, Part, Sheet, Table
 from bossage.pack.sheets.common import words_of
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
 MARKS_MOST = 40  # lines of a leaf that are written out
-MARKS_A_LINE, MARK_MM = 6, 26.0
+MARKS_A_LINE, MARK_MM, FROM_MM = 6, 22.0, 44.0
 
 
 def rows_sheet(plan: Plan) -> Sheet | None:
@@ -18,10 +18,13 @@ def rows_sheet(plan: Plan) -> Sheet | None:
     drifts, words = plan.layout.drifts, words_of(plan)
     if not drifts:
         return None
-    parts: list[Part] = [_table(drifts, words), Para(text=_meaning(words), small=True)]
-    for drift in drifts:
-        if drift.redatum_rows:
-            parts += _marks(drift, words, gap_nm=plan.brief.blocks.gap_nm)
+    parts: list[Part] = [_table(drifts, words)]
+    set_anew = [drift for drift in drifts if drift.redatum_rows]
+    parts += _marks(set_anew, words)
+    parts += [
+        Para(text=text)
+        for text in dict.fromkeys(_set_right(one, words, plan.brief.blocks.gap_nm) for one in set_anew if one.marks_nm)
+    ]
     if not any(drift.redatum_rows for drift in drifts):
         parts.append(Para(text="No row need be measured anew: even at worst the outline stays true."))
     return Sheet(
@@ -60,7 +63,8 @@ def _table(drifts: tuple[Drift, ...], words: Words) -> Table:
     return Table(columns=columns, rows=rows)
 
 
-def _meaning(words: Words) -> str:
+def drift_meaning(words: Words) -> str:
+    """What the figures of the table count."""
     return (
         f"At worst: every block off the same way, as those of one stick may be. As a rule: {DEVIATIONS} standard "
         "deviations of so many independent errors, which hardly any row exceeds. Dry paint on touching sides is "
@@ -75,26 +79,33 @@ def _anew(drift: Drift) -> str:
     return "at the marks" if drift.marks_do and drift.marks_nm else f"every {drift.redatum_rows} blocks"
 
 
-def _marks(drift: Drift, words: Words, *, gap_nm: int) -> list[Part]:
+def _marks(drifts: list[Drift], words: Words) -> list[Part]:
     """Distances of the marks from where laying begins: a block begins there in every row."""
-    at = drift.marks_nm[:MARKS_MOST]
-    if not at:
-        text = (
-            f"Going {drift.way} there is no line at which every row begins a block. Set each row by its own card, "
-            f"after every {drift.redatum_rows} blocks at most."
-        )
-        return [Para(text=text)]
-    datum = "the left edge of the face" if drift.way == "across" else "the upper edge of the face, downwards"
-    columns = tuple(Column(kind="figure", align="right", mm=MARK_MM) for _ in range(MARKS_A_LINE))
-    lines = [at[start : start + MARKS_A_LINE] for start in range(0, len(at), MARKS_A_LINE)]
-    rows = tuple(tuple(words.bare(nm) for nm in line) + ("",) * (MARKS_A_LINE - len(line)) for line in lines)
-    short = "" if drift.marks_do else f" Between some of them more than {drift.redatum_rows} blocks lie: look twice."
-    return [
-        Heading(text=f"Marks for going {drift.way if drift.way == 'across' else 'down'}"),
-        Para(text=f"From {datum}, in {words.unit_name}. At each mark a block begins in every row.{short}"),
-        Table(columns=columns, rows=rows),
-        Para(text=_set_right(drift, words, gap_nm)),
-    ]
+    rows: list[tuple[str, ...]] = []
+    groups, notes = list[int](), list[Part]()
+    for drift in drifts:
+        at = drift.marks_nm[:MARKS_MOST]
+        if not at:
+            text = (
+                f"Going {drift.way} there is no line at which every row begins a block. Set each row by its own card, "
+                f"after every {drift.redatum_rows} blocks at most."
+            )
+            notes.append(Para(text=text))
+            continue
+        datum = "from the left edge of the face" if drift.way == "across" else "from the upper edge of the face, down"
+        lines = [at[start : start + MARKS_A_LINE] for start in range(0, len(at), MARKS_A_LINE)]
+        groups.append(len(rows))
+        for number, line in enumerate(lines):
+            places = tuple(words.bare(nm) for nm in line) + ("",) * (MARKS_A_LINE - len(line))
+            rows.append(("" if number else f"{drift.way}, {datum}", *places))
+        if not drift.marks_do:
+            text = f"Going {drift.way} more than {drift.redatum_rows} blocks lie between some of the marks: look twice."
+            notes.append(Para(text=text))
+    if not rows:
+        return notes
+    columns = (Column(mm=FROM_MM), *(Column(kind="figure", align="right", mm=MARK_MM) for _ in range(MARKS_A_LINE)))
+    lead = Para(lead=f"Marks, in {words.unit_name}:", text="at each of them a block begins in every row.")
+    return [lead, Table(columns=columns, rows=tuple(rows), groups=tuple(groups), tight=True), *notes]
 
 
 def _set_right(drift: Drift, words: Words, gap_nm: int) -> str:

@@ -10,7 +10,7 @@ from bossage.pack.drawings.sticks import stick_drawing
 from bossage.pack.sheet import Care, Column, Drawn, Figure, Figures, Heading, Para, Part, Sheet, Table
 from bossage.pack.sheets.boards import boards_sheet
 from bossage.pack.sheets.common import cares, check_cares, checks_of, room, words_of
-from bossage.pack.sheets.saw_words import how_good, way_words
+from bossage.pack.sheets.saw_words import way_words
 from bossage.pack.sheets.shims import after_shims, shim_runs, stick_names
 from bossage.pack.sheets.works import numbers_note, work_parts
 from bossage.pack.words import Words, count_of, listed, split_unit
@@ -27,17 +27,17 @@ MOST_DRAWN = 8  # sticks and rests that shims come out of; the table names the o
 def saw_sheets(plan: Plan) -> list[Sheet]:
     """A sheet for each section, one for the boards, one for ribs, rails and lipping."""
     sheets = [_section_sheet(plan, cut) for cut in plan.saw.sections]
-    if plan.saw.boards or plan.press.shim_panels:
-        sheets.append(boards_sheet(plan))
     if plan.saw.lengths:
         sheets.append(_lengths_sheet(plan))
+    if plan.saw.boards or plan.press.shim_panels:
+        sheets.append(boards_sheet(plan))
     return sheets
 
 
 def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
     words = words_of(plan)
     parts: list[Part] = list(cares(plan, "saw"))
-    parts += check_cares(tuple(c for c in checks_of(plan, "saw") if c.subject in ("", cut.section)))
+    parts += check_cares(plan, tuple(c for c in checks_of(plan, "saw") if c.subject in ("", cut.section)))
     bought = cut.bought
     scale = ""
     if bought is None:
@@ -47,13 +47,11 @@ def _section_sheet(plan: Plan, cut: SectionCut) -> Sheet:
         parts += _dressed(plan, cut, words)
         parts += _mixed_sticks(bought, words)
         parts.append(_runs(cut, bought, words))
-        parts.append(Heading(text="The sticks, squared end to the left"))
         drawn, scale = _sticks(plan, bought.sticks, words, cut.section)
         parts += drawn
         long = tuple(key for row in cut.rows for key in row.parts)
         parts += numbers_note(long)
         parts += work_parts(plan, long)
-        parts += how_good(plan, cut, bought, words)
         shims = plan.press.shim_cut
         if shims is not None and shims.section == cut.section:
             parts += _shims(plan, shims, words, scale)
@@ -76,12 +74,12 @@ def _dressed(plan: Plan, cut: SectionCut, words: Words) -> list[Part]:
     if not asked.dressed or not any(row.blocks for row in cut.rows):
         return []
     off_nm = 2 * asked.build_nm
-    size = words.size(cut.section_width_nm, cut.section_height_nm)
     return [
         Para(
             lead="First:",
             text=f"plane {words.thin(off_nm)} off the sticks both ways, half from each side. With their paint blocks "
-            f"then measure {size}; at the full size rows grow by that much at every joint. Try a painted block.",
+            "then have the section that is named here; at the full size rows grow by that much at every joint. Try a "
+            "painted block.",
         )
     ]
 
@@ -92,7 +90,9 @@ def _shims(plan: Plan, cut: ShimCut, words: Words, scale: str) -> list[Part]:
     if cut.plan is None:
         return parts
     scale_n = _stick_scale(plan, cut.plan.sticks, words)
-    for name, stick in list(zip(stick_names(cut), cut.plan.sticks, strict=True))[:MOST_DRAWN]:
+    named = zip(stick_names(cut), cut.rest_of, cut.plan.sticks, strict=True)
+    # what comes out of the rest of a stick that is drawn above needs no drawing of its own
+    for name, stick in [(name, stick) for name, of, stick in named if of is None][:MOST_DRAWN]:
         at = f", {scale_words(scale_n)}" if scale_words(scale_n) != scale else ""
         rest = f"{words.length(stick.offcut_nm)} left in one length" + (", to keep" if stick.keep else "")
         drawing = stick_drawing(stick, words)(scale_n)
@@ -202,7 +202,7 @@ def _sticks(plan: Plan, sticks: tuple[CutStick, ...], words: Words, section: str
         drawing = stick_drawing(same[0], words)(scale_n)
         name = f"Stick {numbers}" if len(same) == 1 else f"Sticks {numbers}, all alike"
         shelf = ", from the shelf" if same[0].stock.owned else ""
-        rest = f"{words.length(same[0].offcut_nm)} left in one length"
+        rest = f"squared end to the left, {words.length(same[0].offcut_nm)} left in one length"
         used = {one.number: after_shims(plan.press.shim_cut, section, one.number) for one in same}
         shims = [number for number, stick in used.items() if stick is not None]
         if shims:
@@ -240,10 +240,7 @@ def _lengths_sheet(plan: Plan) -> Sheet:
         name="lengths",
         title="Saw: long parts",
         todo="Cut these to length against one stop each, so that parts of one name are equal.",
-        wrong=(
-            "One came out short? Cut all of its name to the short one only if the sheet of the wall still has room; "
-            "else cut it anew."
-        ),
+        wrong="One came out short? Cut it anew; never shorten the others to it.",
         parts=tuple(parts),
         scale=scale,
     )

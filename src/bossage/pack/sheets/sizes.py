@@ -8,8 +8,8 @@ from bossage.layout import Candidate, tilings_in_words
 from bossage.pack.drawings.fit import scale_words
 from bossage.pack.drawings.sizes import sizes_drawing
 from bossage.pack.sheet import Column, Drawn, Para, Part, Sheet, Table
-from bossage.pack.sheets.common import full, room, words_of
-from bossage.pack.words import Words, count_of
+from bossage.pack.sheets.common import room, words_of
+from bossage.pack.words import Words, count_of, full
 from bossage.plan import Plan
 
 SHOWN, TILINGS_SAID = 3, 3

@@ -17,6 +17,11 @@ LET_DOWN = (
 )
 
 
+def only_as_bought(plan: Plan) -> bool:
+    """Whether every card is of paint as it is sold: then no mix is tried on it before paint is bought."""
+    return all(field.kind is FieldKind.SHADE for fields in card_fields(plan.brief) for field in fields)
+
+
 def card_sheets(plan: Plan) -> list[Sheet]:
     """As many sheets as the fields take."""
     sheets = card_fields(plan.brief)

@@ -12,13 +12,13 @@ from bossage.pack.drawings.section import depth_drawing
 from bossage.pack.drawings.wall import wall_drawing, whole_wall
 from bossage.pack.drawings.zones import zone_words
 from bossage.pack.sheet import Beside, Column, Drawn, Heading, Para, Part, Sheet, Table
-from bossage.pack.sheets.common import check_cares, checks_of, room, words_of
+from bossage.pack.sheets.common import LINE_MM, check_cares, checks_of, lines_n, room, words_of
 from bossage.pack.words import Words
 from bossage.plan import Plan
 
 BESIDE_LEAST_MM, BESIDE_GAP_MM = 72.0, 6.0
 UNDER_MM = 82.0  # for margins and section under the drawing, captions and headings included
-CARE_MM, LINE_MM = 9.5, 4.8  # a caution: its title with the space round it, each line of its text
+CARE_MM = 2.2  # the space round a caution
 OF_THE_MAKING = {"drift", "lighter", "leaf_split", "corner_bond"}
 
 
@@ -36,13 +36,13 @@ def wall_sheets(plan: Plan) -> list[Sheet]:
 
 def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     words, space = words_of(plan), room(plan)
-    covers, checks = _covers(plan, words, copy), _at_the_wall(plan)
+    covers, cares = _covers(plan, words, copy), check_cares(plan, _at_the_wall(plan))
     hatched = zone_words(plan, copy, whole_wall(plan))
     # What else the sheet holds takes from the drawing, unless that would make it far smaller or leave no room for it.
     taken_mm = (
         UNDER_MM
         + LINE_MM * -(-len(hatched) // 120)
-        + sum(CARE_MM + LINE_MM * -(-len(check.found + check.care + check.remedy) // 95) for check in checks)
+        + sum(CARE_MM + LINE_MM * lines_n(f"{care.title} {care.text}", space.width_mm - 8.0) for care in cares)
     )
     drawings = [
         drawing
@@ -53,7 +53,7 @@ def _wall_sheet(plan: Plan, copy: int) -> Sheet:
     caption = f"Lengths in {words.unit_name}. Dashed: what the piece hides."
     kept = Para(text=hatched, small=True)
     drawn = Drawn(drawing=drawing, caption=caption)
-    parts: list[Part] = list(check_cares(checks))
+    parts: list[Part] = list(cares)
     beside_mm = space.width_mm - drawing.paper_width_mm - BESIDE_GAP_MM
     beside = _depth(plan, words, beside_mm, copy) if beside_mm >= BESIDE_LEAST_MM else []
     if beside:
