@@ -38,7 +38,7 @@ def shopping_sheet(plan: Plan) -> Sheet:
     )
     parts: list[Part] = []
     for name, group in groupby(bought, key=lambda line: line.for_what):
-        parts += _bought(GROUPS[name], list(group), words)
+        parts += _bought(GROUPS[name], list(group), words, headed=not parts)
     if cost.shims:
         parts += _bought("For shims", list(cost.shims), words)
     total = f"{materials_words(cost, plan.brief.piece.currency)} in all" if cost.reckoned else "no price is known"
@@ -88,7 +88,7 @@ def costs_sheet(plan: Plan) -> Sheet:
     )
 
 
-def _bought(head: str, lines: list[ShoppingLine], words: Words) -> list[Part]:
+def _bought(head: str, lines: list[ShoppingLine], words: Words, *, headed: bool = False) -> list[Part]:
     """What one shop sells; what is alike of most lines stands once, over them."""
     notes = [_note(line) for line in lines]
     each = [
@@ -102,10 +102,10 @@ def _bought(head: str, lines: list[ShoppingLine], words: Words) -> list[Part]:
         named = line.what + (f" ({own})" if own else "")
         rows.append((named, line.amount, *((words.money(line.cents) if line.cents else "",) if priced else ()), ""))
     columns = (
-        Column(wide=True),
-        Column(kind="strong", mm=AMOUNT_MM),
-        *((Column(align="right", mm=PRICE_MM),) if priced else ()),
-        Column(kind="tick"),
+        Column(head="what" if headed else "", wide=True),
+        Column(head="how much" if headed else "", kind="strong", mm=AMOUNT_MM),
+        *((Column(head="price" if headed else "", align="right", mm=PRICE_MM),) if priced else ()),
+        Column(head="got it" if headed else "", kind="tick"),
     )
     return [Heading(text=title), Table(columns=columns, rows=tuple(rows), tight=True)]
 
