@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import gzip
 import io
+import re
 import struct
 import zlib
 from pathlib import Path
@@ -12,6 +13,7 @@ from PIL import Image
 from starlette.testclient import TestClient
 from starlette.websockets import WebSocketDisconnect
 
+from bossage.drawing.icon import icon_svg
 from bossage.store import Pieces
 from bossage.web import models as m
 from bossage.web.app import make_app
@@ -160,6 +162,14 @@ def test_assets_are_served_as_what_they_are(tmp_path: Path) -> None:
     assert "immutable" in script.headers["cache-control"]
     assert client.get("/plain.css").headers["cache-control"] == "no-cache"
     assert TOKEN in client.get("/").text
+
+
+def test_the_page_asks_for_our_icon_and_gets_it(client: TestClient) -> None:
+    page = (Path(__file__).parents[2] / "ui" / "index.html").read_text(encoding="utf-8")
+    (address,) = re.findall(r'<link rel="icon" type="image/svg\+xml" href="([^"]+)"', page)
+    answer = client.get(address)
+    assert answer.content == icon_svg()
+    assert answer.headers["content-type"] == "image/svg+xml"
 
 
 def test_too_much_is_refused_before_it_is_read(client: TestClient, piece_id: str) -> None:

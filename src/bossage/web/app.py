@@ -9,6 +9,7 @@ from fastapi import FastAPI
 from fastapi.responses import Response
 
 from bossage import __version__
+from bossage.drawing.icon import icon_svg
 from bossage.store import Pieces
 from bossage.web.answers import refused, teach_words
 from bossage.web.bundle import MISSING, Bundle, load_bundle
@@ -78,6 +79,10 @@ def _serve_page(app: FastAPI, bundle: Bundle, token: str) -> None:
         if page is None:
             return Response(MISSING, status_code=503, media_type="text/html; charset=utf-8")
         return Response(page, media_type="text/html; charset=utf-8")
+
+    @app.get("/icon.svg", include_in_schema=False)
+    def icon() -> Response:
+        return Response(icon_svg(), media_type="image/svg+xml", headers={"cache-control": "no-cache"})
 
     @app.get("/{name:path}", include_in_schema=False)
     def asset(name: str) -> Response:
