@@ -87,6 +87,7 @@ class Blocks:
     ring_quotas: tuple[int, ...] | None  # the outrigger's ring by level; the footprint's quotas then mean the field
     edge_levels: tuple[int, ...] | None = None  # levels that blocks at the outline may take; None for all
     mass_target_g: float | None = None  # what the blocks of one piece are to weigh; weights lean towards it
+    fire_class: str = ""  # of the wood, as its maker states it
     through_joints: bool = True  # mosaic: whether a joint may run straight through a leaf
 
     @property

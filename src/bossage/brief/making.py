@@ -34,6 +34,7 @@ class Backer:
     colour_name: str
     sealed_faces: int  # 0, 1 or 2
     sheets: tuple[SheetStock, ...]
+    fire_class: str = ""  # as its maker states it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -251,6 +252,7 @@ class PaintBrief:
     topcoat_m2_per_l: float = 10.0
     gloss: str = "matt"
     tins: tuple[Tin, ...] = ()
+    fire_class: str = ""  # of the coating, as its maker states it
     blue_wool: int | None = None  # lightfastness, 1 to 8, as the maker says; None: not known
 
     @property

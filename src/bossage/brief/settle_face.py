@@ -76,6 +76,7 @@ def settle_blocks(
         module_width_nm=module[0],
         module_height_nm=module[1],
         gap_nm=table.gap,
+        fire_class=table.fire_class,
         footprints=footprints,
         fills=fills,
         levels_nm=levels,

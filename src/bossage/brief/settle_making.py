@@ -76,6 +76,7 @@ def settle_backer(tables: Tables, notes: Notes) -> Backer:
         colour_hex=table.colour,
         colour_name=table.colour_name,
         sealed_faces=table.sealed_faces,
+        fire_class=table.fire_class,
         sheets=tuple(sheets),
     )
 
@@ -248,6 +249,7 @@ def settle_paint(tables: Tables, notes: Notes) -> PaintBrief:
         topcoat_coats=table.topcoat_coats,
         topcoat_m2_per_l=table.topcoat_m2_per_litre,
         gloss=table.gloss,
+        fire_class=table.fire_class,
         blue_wool=table.blue_wool,
         tins=tuple(Tin(what=tin.what, size_ml=tin.size, cents=tin.price) for tin in table.tins),
     )

@@ -110,6 +110,9 @@ class BlocksTable(Table):
 
     columns: Annotated[int | None, Count(1)] = said("Cells across a leaf; found from what is hidden if left out.", None)
     rows: Annotated[int | None, Count(1)] = said("Cells up a leaf; found from what is hidden if left out.", None)
+    fire_class: Annotated[str, Text(60, empty=True)] = said(
+        "Reaction to fire as the wood's maker states it, as D-s2,d0 (EN 13501-1), for the fire officer's sheet.", ""
+    )
     module: Annotated[tuple[int, int] | None, ListOf(LENGTH, size=2)] = said(
         "Width and height of a cell without the gap round it; from one cell to the next it is a module and a gap. From "
         "the fills if left out.",

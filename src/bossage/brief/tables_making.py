@@ -45,6 +45,9 @@ class BackerTable(Table):
     )
     colour: Annotated[str, Colour()] = said("Ground colour that shows in gaps; advised if left out.", "")
     colour_name: Annotated[str, Text(40, empty=True)] = said("What that colour is called.", "")
+    fire_class: Annotated[str, Text(60, empty=True)] = said(
+        "Reaction to fire as the board's maker states it, as D-s2,d0 (EN 13501-1), for the fire officer's sheet.", ""
+    )
     sealed_faces: Annotated[int, Count(0, 2)] = said(
         "How many of its faces are sealed.", 2, "a board sealed on one face only bows"
     )

@@ -76,6 +76,9 @@ class PaintTable(Table):
     build: Annotated[int, Length(0, 2 * NM_PER_MM)] = said(
         "How thick all coats on one side are when dry.", 100_000, "three brushed coats; our assumption, measure yours"
     )
+    fire_class: Annotated[str, Text(60, empty=True)] = said(
+        "Reaction to fire as the coating's maker states it, as D-s2,d0 (EN 13501-1), for the fire officer's sheet.", ""
+    )
     blue_wool: Annotated[int | None, Count(1, 8)] = said(
         "Lightfastness of the colours on the blue wool scale, 1 to 8, as their maker says; the lowest of all.", None
     )

@@ -13,6 +13,7 @@ from bossage.pack.drawings.behind import hiding
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.wall import wall_drawing
 from bossage.pack.sheet import Care, Column, Drawn, Heading, NewPage, Para, Part, Sheet, Table
+from bossage.pack.sheets.ask_fire import fire_parts
 from bossage.pack.sheets.ask_trades import TRADES, trade_parts
 from bossage.pack.sheets.common import room, words_of
 from bossage.pack.sheets.stand_words import people_to_lift, seconds_to_open
@@ -98,7 +99,7 @@ def _page(plan: Plan, who: Who, checks: list[Check]) -> list[Part]:
         questions.append(f"{SETTLEABLE[check.name].question} {full(found)} Allowed without asking: {check.allowed}")
     if questions:
         parts.append(_boxes(questions))
-    parts += trade_parts(plan, who, words_of(plan))
+    parts += [*trade_parts(plan, who, words_of(plan)), *fire_parts(plan, who, words_of(plan))]
     blanks = tuple(Column(head=head, kind="blank", wide=True) for head in ("name", "signature", "date"))
     return [*parts, Table(columns=blanks, rows=(("", "", ""),))]
 
