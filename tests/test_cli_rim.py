@@ -149,9 +149,12 @@ def test_each_thing_is_said_to_be_whose_it_is(
 @pytest.mark.skipif(os.name == "nt", reason="Windows sends Ctrl-C otherwise")
 def test_ctrl_c_says_what_was_kept_and_leaves_the_folder(tmp_path: Path) -> None:
     run = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
-    call = [sys.executable, "-m", "bossage.cli", "plan", str(TERRACE), "--out", str(tmp_path / "out")]
+    script = "import sys; from bossage.cli import main; print('on', flush=True); sys.exit(main(sys.argv[1:]))"
+    call = [sys.executable, "-c", script, "plan", str(TERRACE), "--out", str(tmp_path / "out")]
     with subprocess.Popen(call, env=run, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as running:
-        time.sleep(2.0)
+        assert running.stdout is not None
+        assert running.stdout.readline() == b"on\n"  # a busy machine may take seconds to come so far
+        time.sleep(0.5)
         running.send_signal(signal.SIGINT)
         _, said = running.communicate(timeout=60)
     assert running.returncode == STOPPED
