@@ -36,10 +36,10 @@ FLAGS = [
 READY = {
     "relief": ".view[data-ready]",
     "sizes": "[data-sizes]",
-    **{stage: f"[data-stage={stage}]" for stage in ("saw", "paint", "press", "hang")},
+    **{stage: f"[data-stage={stage}]" for stage in ("saw", "paint", "press", "hang", "ask")},
 }
 SHEETS = ("wall", "sizes", "relief", "fade", "saw", "paint", "press", "hang", "papers", "checks")
-ASIDE = ("pieces", "begin", "changes", "photo", "survey")
+ASIDE = ("pieces", "begin", "changes", "photo", "survey", "ask")
 
 
 def main(arguments: list[str]) -> None:

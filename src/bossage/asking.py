@@ -100,6 +100,13 @@ def to_settle(check: Check) -> bool:
     return check.figure is not None and (check.settled is not None or _to_settle(check))
 
 
+def is_asked(check: Check) -> bool:
+    """Whether the sheet of questions asks about it: all that stops or warns; the maker's own choice where it stops."""
+    if check.settled is not None or not to_settle(check):
+        return False
+    return SETTLEABLE[check.name].who is not Who.MAKER or check.verdict is Verdict.STOP
+
+
 def answer_of(check: Check, brief: Brief, hang: Hang) -> dict[str, EditValue]:
     """All that an answer to a check holds but by whom, when and in which words: a table for the brief."""
     assert check.figure is not None

@@ -7,7 +7,7 @@ from typing import Any
 from playwright.sync_api import Page, expect
 
 SHEETS = ("wall", "sizes", "relief", "fade", "saw", "paint", "press", "hang", "papers", "checks")
-ASIDE = ("pieces", "begin", "changes", "photo", "survey")
+ASIDE = ("pieces", "begin", "changes", "photo", "survey", "ask")
 
 
 def open_board(page: Page, address: str, sheet: str = "wall") -> None:
@@ -32,13 +32,14 @@ def ready(page: Page, sheet: str) -> None:
         "changes": "Changes",
         "photo": "On a photo",
         "survey": "Survey",
+        "ask": "Ask first",
     }
     expect(page.locator("#sheet-title")).to_contain_text(title.get(sheet, sheet), ignore_case=True)
     if sheet == "relief":
         page.wait_for_selector(".view[data-ready]")
     if sheet == "sizes":
         page.wait_for_selector("[data-sizes]")
-    if sheet in ("saw", "paint", "press", "hang"):
+    if sheet in ("saw", "paint", "press", "hang", "ask"):
         page.wait_for_selector(f"[data-stage={sheet}]")
     still(page)
 

@@ -71,3 +71,16 @@ def test_the_questions_are_a_sheet_of_their_own(tmp_path: Path) -> None:
     assert sheet["title"] == "Ask first"
     others = client.get(f"/api/pieces/{piece_id}/stages/papers").json()
     assert "ask" not in {one["name"] for one in others}
+
+
+def test_a_check_leads_to_the_questions_just_where_its_question_stands_there(tmp_path: Path) -> None:
+    client = client_of(tmp_path)
+    piece_id = made(client, example_text("s2-brenlow-terrace"))["piece_id"]
+    answer = m.Answer.model_validate(client.get(f"/api/pieces/{piece_id}/plan").json())
+    assert answer.plan is not None
+    (sheet,) = client.get(f"/api/pieces/{piece_id}/stages/ask").json()
+    told = str(sheet["parts"])
+    offered = {check.title: check.settle for check in answer.plan.checks if check.settle is not None}
+    assert {settle.asked for settle in offered.values()} == {True, False}
+    for title, settle in offered.items():
+        assert settle.asked == (f"{title} (" in told or f"{title}: " in told), title

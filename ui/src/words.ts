@@ -23,8 +23,10 @@ export const words = {
     changes: "changes",
     photo: "photo of the wall",
     survey: "survey",
+    ask: behindWords.ask.title,
   },
   does: {
+    ask: behindWords.ask.lead,
     wall: "Where it hangs, and what it must hide.",
     sizes: "How big it can be, side by side.",
     relief: "The height of every block.",

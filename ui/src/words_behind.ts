@@ -50,7 +50,7 @@ export const behindWords = {
     hingesIs: "A post on the wall and a stile on the leaf. The leaf swings open.",
     hingesDrawn: "Cut from above: a post on the wall, a hinge, and the leaf standing half open",
     chose: (what: string) => `Held by: ${what}`,
-    measure: "Measured on what is bought, or left empty",
+    measure: "As measured. What is left empty is taken as usual.",
     field: {
       material: "material",
       thickness: "thickness of a half",
@@ -69,11 +69,10 @@ export const behindWords = {
     },
   },
   ask: {
-    title: "Ask first",
+    title: "ask first",
     lead: "Questions for those who have to agree, before anything is bought.",
     link: "the questions to ask",
     none: "Nobody has to be asked just now. Where a check needs somebody's yes, its question stands here, filled in with this piece's figures.",
     back: "back to the checks",
-    print: "print the questions",
   },
 } as const

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from bossage.asking import answer_of, to_settle
+from bossage.asking import answer_of, is_asked, to_settle
 from bossage.checks import Check
 from bossage.plan import Plan
 from bossage.settling import SETTLEABLE
@@ -103,7 +103,13 @@ def _settle(check: Check, plan: Plan) -> dict[str, Any] | None:
     if check.settled is not None or not to_settle(check):
         return None
     may, table = SETTLEABLE[check.name], answer_of(check, plan.brief, plan.hang)
-    return {"who": may.who.value, "question": may.question, "agreed": table["for"], "table": table}
+    return {
+        "who": may.who.value,
+        "question": may.question,
+        "asked": is_asked(check),
+        "agreed": table["for"],
+        "table": table,
+    }
 
 
 def _where(check: Check) -> tuple[str, str]:

@@ -1807,10 +1807,14 @@ export interface components {
         /**
          * SettleOut
          * @description How a check can be settled: who has to agree, to what, and all of the answer but name, day and words.
+         *
+         *     `asked`: the sheet of questions has it; what the maker chooses alone is not asked of anybody.
          */
         SettleOut: {
             /** Agreed */
             agreed: string;
+            /** Asked */
+            asked: boolean;
             /** Question */
             question: string;
             /** Table */

@@ -12,7 +12,7 @@ export const STAGES = [
   "checks",
 ] as const
 export type StageName = (typeof STAGES)[number]
-export const ASIDE = ["pieces", "begin", "changes", "photo", "survey"] as const
+export const ASIDE = ["pieces", "begin", "changes", "photo", "survey", "ask"] as const
 export type SheetName = StageName | (typeof ASIDE)[number]
 
 const known = new Set<string>([...STAGES, ...ASIDE])

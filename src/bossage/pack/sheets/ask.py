@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 from itertools import zip_longest
 
-from bossage.asking import ASK_SHEET, answer_of, to_settle
+from bossage.asking import ASK_SHEET, answer_of, is_asked
 from bossage.body import Role
 from bossage.brief.records import Fixture, Opens
-from bossage.checks import Check, EditValue, Verdict
+from bossage.checks import Check, EditValue
 from bossage.pack.drawings.behind import hiding
 from bossage.pack.drawings.fit import fitted, scale_words
 from bossage.pack.drawings.wall import wall_drawing
@@ -75,15 +75,8 @@ def answers_sheet(plan: Plan) -> Sheet | None:
 
 
 def _questions(plan: Plan, who: Who) -> list[Check]:
-    """Checks that somebody has to agree to: all that stop or warn; what is a matter of choice only where it stops."""
-    return [
-        check
-        for check in plan.checks
-        if to_settle(check)
-        and SETTLEABLE[check.name].who is who
-        and check.settled is None
-        and (who is not Who.MAKER or check.verdict is Verdict.STOP)
-    ]
+    """Checks that this one has to agree to."""
+    return [check for check in plan.checks if is_asked(check) and SETTLEABLE[check.name].who is who]
 
 
 def _page(plan: Plan, who: Who, checks: list[Check]) -> list[Part]:

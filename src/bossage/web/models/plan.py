@@ -45,10 +45,14 @@ class About(Out):
 
 
 class SettleOut(Out):
-    """How a check can be settled: who has to agree, to what, and all of the answer but name, day and words."""
+    """How a check can be settled: who has to agree, to what, and all of the answer but name, day and words.
+
+    `asked`: the sheet of questions has it; what the maker chooses alone is not asked of anybody.
+    """
 
     who: str
     question: str
+    asked: bool
     agreed: str
     table: dict[str, Any]
 
