@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from bossage.body.records import FixtureSolid
 from bossage.body.site import HOLDS_OFF, PASS_NM, Site
 from bossage.body.solids import Cuboid
+from bossage.layout.cleat_sold import as_sold_nm, hole_before, holes_nm
 from bossage.layout.grid import packer_high_nm
 from bossage.units import NM_PER_MM
 from bossage.zones import free_spans
@@ -81,18 +82,46 @@ def candidates(site: Site) -> list[Cleats]:
         if _inside(site, one)
     ]
     found += [one for held in found[:] for one in _shorter(site, held)]
+    if site.brief.cleat.lengths_nm:
+        found = [sold for one in found for sold in [_as_sold(site, one)] if sold is not None]
     return sorted(found, key=lambda one: _cost(site, one))
 
 
-def studs_met(studs_nm: tuple[int, ...], pieces: tuple[Span, ...], end_nm: int) -> list[int]:
-    """Studs whose centre line lies at least the end distance inside both ends of a piece."""
-    return [x for x in sorted(studs_nm) if any(min(x - a, b - x) >= end_nm for a, b in pieces)]
+def studs_met(site: Site, one: Cleats) -> list[int]:
+    """Free studs that the wall half can be screwed to: far enough inside its ends, or before one of its holes."""
+    cleat, studs, pieces = site.brief.cleat, sorted(site.free_studs(one.line_nm)), one.wall_pieces
+    if cleat.hole_pitch_nm is not None:
+        wide = site.brief.wall.stud_width_nm
+        return [x for x in studs if hole_before(cleat, pieces, x, wide) is not None]
+    return [x for x in studs if any(min(x - a, b - x) >= cleat.end_distance_nm for a, b in pieces)]
+
+
+def _as_sold(site: Site, one: Cleats) -> Cleats | None:
+    """Each piece in the longest length that is sold and fits, moved along until most studs have a hole; None if none.
+
+    What is bought is not sawn, so the wall half is as long as the panel half.
+    """
+    cleat, pieces = site.brief.cleat, []
+    for start, stop in one.pieces:
+        long = as_sold_nm(cleat, stop - start)
+        if long is None or one.ends_nm:
+            return None
+        middle = start + (stop - start - long) // 2
+        moved = {middle, start, stop - long}
+        if cleat.hole_pitch_nm is not None:
+            first = holes_nm(cleat, (0, long))
+            moved |= {x - hole for x in site.free_studs(one.line_nm) for hole in first}
+        best = min(
+            (at for at in moved if start <= at <= stop - long),
+            key=lambda at: (-len(studs_met(site, replace(one, pieces=((at, at + long),)))), abs(at - middle), at),
+        )
+        pieces.append((best, best + long))
+    return replace(one, pieces=tuple(pieces))
 
 
 def _cost(site: Site, one: Cleats) -> tuple[int, ...]:
-    end = site.brief.cleat.end_distance_nm
     if site.wants_studs:
-        missing = max(0, 2 - len(studs_met(site.free_studs(one.line_nm), one.wall_pieces, end)))
+        missing = max(0, 2 - len(studs_met(site, one)))
     else:
         missing = sum(not room_for_fixings(site, one.line_nm, piece) for piece in one.wall_pieces)
     total = sum(b - a for a, b in one.pieces)
@@ -295,4 +324,5 @@ def wished_anyway(site: Site) -> Cleats:
     at = heights(site, line)
     line = min(line, line + highest - at.top)
     line = max(line, line + lowest - heights(site, line).bottom)
-    return Cleats(words=words, line_nm=line, pieces=_wished(site))
+    forced = Cleats(words=words, line_nm=line, pieces=_wished(site))
+    return _as_sold(site, forced) or forced

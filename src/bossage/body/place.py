@@ -73,8 +73,7 @@ class Draft:
         if site.hidden:
             said.append("clear of what is hidden and of its air, also as the leaf is lifted")
         if site.wants_studs:
-            end = site.brief.cleat.end_distance_nm
-            met = studs_met(site.free_studs(self.cleats.line_nm), self.cleats.wall_pieces, end)
+            met = studs_met(site, self.cleats)
             said.append(f"meets {len(met)} studs")
         if len(self.cleats.pieces) == 1:
             said.append("in one piece")

@@ -136,11 +136,7 @@ def fewest_studs(brief: Brief) -> int | None:
     whole = [(site, draft) for site in sites if (draft := fitting(site)) is not None]
     if len(whole) < len(sites):
         return None
-    end = brief.cleat.end_distance_nm
-    return min(
-        len(studs_met(site.free_studs(d.cleats.line_nm), d.cleats.wall_pieces, end)) if d.cleats else 0
-        for site, d in whole
-    )
+    return min(len(studs_met(site, d.cleats)) if d.cleats else 0 for site, d in whole)
 
 
 def lacking(brief: Brief) -> str:

@@ -77,6 +77,10 @@ class Cleat:
     pieces: int = 1  # 2: two cleats side by side on one line, each of `length_nm`
     apart_nm: int | None = None  # middle to middle of the two; None: as far apart as the backer lets them
     foot: str = "leaf"  # or "wall": what the foot spacer stays on
+    hook_nm: int | None = None  # metal: how far the leaf is lifted until it is free; None: as a bevel of its thickness
+    lengths_nm: tuple[int, ...] = ()  # metal: as it is sold; empty: any length
+    hole_pitch_nm: int | None = None  # metal: from hole to hole, in which its screws stand; None: anywhere
+    first_hole_nm: int | None = None  # metal: from each end; None: the row of holes is centred
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -129,6 +129,7 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
         elif table.length is not None and table.apart < table.length and tables.sound("cleat.apart", "cleat.length"):
             found, allowed = _say(tables, table.apart), f"at least the length of one, {_say(tables, table.length)}"
             tables.fault("cleat.apart", found, allowed, "Move them apart, or make one long cleat of the two.")
+    _check_bought(tables, table)
     return Cleat(
         kind=table.kind,
         material=table.material,
@@ -147,7 +148,29 @@ def settle_cleat(tables: Tables, notes: Notes, fixtures: tuple[Fixture, ...], be
         pieces=table.pieces,
         apart_nm=table.apart,
         foot=table.foot,
+        hook_nm=table.hook,
+        lengths_nm=tuple(sorted(set(table.lengths))),
+        hole_pitch_nm=table.hole_pitch,
+        first_hole_nm=table.first_hole,
     )
+
+
+def _check_bought(tables: Tables, table: Any) -> None:
+    """What only a bought cleat of metal has, and what of it contradicts the rest."""
+    for key in ("hook", "lengths", "hole_pitch", "first_hole"):
+        if getattr(table, key) and table.kind != "metal" and tables.sound("cleat.kind", f"cleat.{key}"):
+            tables.fault(
+                f"cleat.{key}", "a cleat of wood", 'kind = "metal"', "Take it out, or say that it is of metal."
+            )
+            return
+    if table.hook and table.hook >= table.strip and tables.sound("cleat.hook", "cleat.strip"):
+        found, allowed = _say(tables, table.hook), f"less than the height of a half, {_say(tables, table.strip)}"
+        tables.fault("cleat.hook", found, allowed, "Write the whole height of a half as strip.")
+    if table.length and table.lengths and table.length not in table.lengths:
+        sold = ", ".join(_say(tables, one) for one in table.lengths)
+        tables.fault("cleat.length", _say(tables, table.length), f"one that is sold: {sold}", "It is not sawn.")
+    if table.first_hole and table.hole_pitch is None and tables.sound("cleat.hole_pitch"):
+        tables.fault("cleat.first_hole", "no hole_pitch", "both or none", "Write hole_pitch as well.")
 
 
 def edge_behind_nm(tables: Tables) -> int:

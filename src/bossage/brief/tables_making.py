@@ -121,6 +121,14 @@ class CleatTable(Table):
     rating: Annotated[float | None, MASS] = said(
         "Metal: what the packet says that a pair of this length carries; a quarter of it counts.", None
     )
+    hook: Annotated[int | None, LENGTH] = said(
+        "Metal: height of the hook, so far the leaf is lifted until it is free; its maker's figure.", None
+    )
+    lengths: Annotated[tuple[int, ...], ListOf(LENGTH)] = said("Metal: the lengths in which it is sold.", ())
+    hole_pitch: Annotated[int | None, LENGTH] = said("Metal: from hole to hole; its screws stand in the holes.", None)
+    first_hole: Annotated[int | None, LENGTH] = said(
+        "Metal: from each end to the first hole; the row of holes is taken as centred if left out.", None
+    )
     foot: Annotated[str, Choice(("leaf", "wall"))] = said(
         "leaf or wall: what the foot spacer is fixed to.", "leaf", "glued to the leaf it needs no hole in the wall"
     )

@@ -46,10 +46,12 @@ def things_to_buy(
         )
         if brief.cleat.kind == "metal":
             long = voice.say(max(c.length_nm for c in cleats))
+            as_sold = "" if brief.cleat.lengths_nm else ", as long as this from the shop, for it is not sawn"
+            holes = f", holes every {voice.say(brief.cleat.hole_pitch_nm)}" if brief.cleat.hole_pitch_nm else ""
             yield FixingToBuy(
                 what="metal cleat, both halves",
                 count=max(len(choice.pieces_nm) for choice in body.choices),
-                note=long,
+                note=f"{long}{as_sold}{holes}",
                 parts=_bought(body, Role.PANEL_HALF, Role.WALL_HALF),
             )
     yield from _from_the_face(leaves, voice)

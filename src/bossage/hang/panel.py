@@ -15,6 +15,7 @@ from bossage.hang.records import PanelFixing, PanelScrew
 from bossage.hang.sharing import shares_of
 from bossage.hang.spread import Tape, spread_over
 from bossage.hang.threads import Shank, bite_of, shank_or_reason, thinner_than
+from bossage.layout.cleat_sold import evenly, holes_nm, shared_out
 from bossage.layout.grid import bevel_rise_nm
 from bossage.units import NM_PER_MM
 
@@ -55,6 +56,9 @@ def plan_panel(case: Case) -> PanelFixing:
 
 def _most(case: Case, gauge: str) -> int:
     """How many find room along the panel half, so that no two meet; of two pieces as many on each."""
+    cleat = case.brief.cleat
+    if cleat.hole_pitch_nm is not None:
+        return sum(len(holes_nm(cleat, piece)) for piece in case.cleat.pieces)
     shank = shank_or_reason(gauge)
     tape = _tape(case)
     apart = tape.step_nm if isinstance(shank, str) else apart_nm(shank.shank_mm) + tape.step_nm
@@ -178,12 +182,16 @@ def _head_hole_mm(case: Case, size: _Size) -> float:
 
 
 def _places(case: Case, count: int) -> Iterator[PanelScrew]:
-    """Evenly along the cleat between its end distances, in the middle of its height; by a rule laid at the backer."""
+    """Evenly along the cleat inside its end distances, or in its holes; halfway up it, by a rule laid at the backer."""
     brief, cleat, leaf = case.brief, case.cleat, case.leaf
     up = cleat.line_nm + (brief.cleat.strip_nm - bevel_rise_nm(brief) // 2) // 2
     up = Tape(brief.piece.unit, leaf.backer_y_nm).nearest(up) - leaf.y_nm
-    places = [x - leaf.x_nm for x in spread_over(cleat.pieces, brief.cleat.end_distance_nm, count, _tape(case))]
-    shares = shares_of(case, [x + leaf.x_nm for x in places]) or (0.0,) * count
+    along = spread_over(cleat.pieces, brief.cleat.end_distance_nm, count, _tape(case))
+    if brief.cleat.hole_pitch_nm is not None:
+        each = zip(cleat.pieces, shared_out(count, len(cleat.pieces)), strict=True)
+        along = (x for piece, many in each for x in evenly(holes_nm(brief.cleat, piece), many))
+    places = [x - leaf.x_nm for x in along]
+    shares = shares_of(case, [x + leaf.x_nm for x in places]) or (0.0,) * len(places)
     for x, share in zip(places, shares, strict=True):
         yield PanelScrew(from_leaf_left_nm=x, from_leaf_foot_nm=up, load_share=share)
 

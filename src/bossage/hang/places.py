@@ -8,6 +8,7 @@ from bossage.body import Choice, Part, Role
 from bossage.brief.records import Brief
 from bossage.hang.records import FootSpacer, StudMet, StudMissed
 from bossage.hang.statics import carried_shares
+from bossage.layout.cleat_sold import hole_before
 from bossage.layout.records import Leaf
 
 
@@ -74,16 +75,27 @@ def studs_met(brief: Brief, cleat: CleatLine) -> tuple[StudMet, ...]:
 
     A stud that a zone takes behind the wall half is not met.
     """
-    end = brief.cleat.end_distance_nm
     inside = {x: _inside_nm(cleat, x) for x in cleat.studs_nm}
-    return tuple(StudMet(x_nm=x, inside_nm=depth) for x, depth in inside.items() if depth >= end)
+    return tuple(StudMet(x_nm=x, inside_nm=deep) for x, deep in inside.items() if _is_met(brief, cleat, x, deep))
+
+
+def _is_met(brief: Brief, cleat: CleatLine, x: int, inside: int) -> bool:
+    if brief.cleat.hole_pitch_nm is None:
+        return inside >= brief.cleat.end_distance_nm
+    return hole_before(brief.cleat, cleat.on_wall, x, brief.wall.stud_width_nm) is not None
+
+
+def screws_at(brief: Brief, cleat: CleatLine) -> list[int]:
+    """Where the screws of the studs that are met stand: in the middle of each, or in the hole before it."""
+    wide = brief.wall.stud_width_nm
+    met = [stud.x_nm for stud in studs_met(brief, cleat)]
+    return [x if (hole := hole_before(brief.cleat, cleat.on_wall, x, wide)) is None else hole for x in met]
 
 
 def studs_taken(brief: Brief, cleat: CleatLine) -> tuple[int, ...]:
     """Studs behind the cleat that would be met if no zone took them, left to right."""
-    end = brief.cleat.end_distance_nm
     lost = sorted(set(brief.wall.studs_nm) - set(cleat.studs_nm))
-    return tuple(x for x in lost if _inside_nm(cleat, x) >= end)
+    return tuple(x for x in lost if _is_met(brief, cleat, x, _inside_nm(cleat, x)))
 
 
 def _inside_nm(cleat: CleatLine, x: int) -> int:
@@ -95,7 +107,7 @@ def stud_missed(brief: Brief, leaf: Leaf, cleat: CleatLine) -> StudMissed | None
     """The nearest stud that is not met, the shortest cleat that meets it, and the smallest shift that would."""
     met = {stud.x_nm for stud in studs_met(brief, cleat)}
     unmet = [x for x in cleat.studs_nm if x not in met]
-    if not unmet:
+    if not unmet or brief.cleat.hole_pitch_nm is not None:  # which hole meets which stud no shorter form tells
         return None
     end = brief.cleat.end_distance_nm
     nearest = min(unmet, key=lambda x: (_short_nm(cleat, x, end), x))
@@ -118,7 +130,7 @@ def stud_missed(brief: Brief, leaf: Leaf, cleat: CleatLine) -> StudMissed | None
 
 def shortest_cleats_nm(brief: Brief, cleat: CleatLine) -> tuple[int, ...]:
     """The shortest single cleat, centred as this one, that meets one stud, two, three … of those that no zone takes."""
-    if len(cleat.pieces) > 1:
+    if len(cleat.pieces) > 1 or brief.cleat.hole_pitch_nm is not None:
         return ()
     off = sorted(abs(2 * x - cleat.from_nm - cleat.to_nm) for x in cleat.studs_nm)
     return tuple(twice + 2 * brief.cleat.end_distance_nm for twice in off)

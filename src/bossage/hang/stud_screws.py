@@ -169,7 +169,9 @@ def beside_line_nm(case: Case, number: int, of: int) -> int:
 
 
 def most_over_one_another(case: Case) -> int:
-    """How many find room over one another in one stud: four diameters apart along its grain."""
+    """How many find room over one another in one stud: four diameters apart along its grain; one in a cleat's hole."""
+    if case.brief.cleat.hole_pitch_nm is not None and not case.swings:
+        return 1
     screw = screw_or_reason(case.wall_screw.gauge)
     across = THICK_MM if isinstance(screw, str) else screw.shank_mm
     return max(1, int(straight_mm(case) / (LEAST_APART_DIAMETERS * across)))

@@ -212,7 +212,8 @@ def _raised(case: Case, tug_n: float, voice: Voice, side: str, edge_nm: float, f
     least = max(0.0, case.weight_n * abs(far_nm - case.at_nm) / lever)
     if tug_n <= least:
         return Tugged(words=f"its {side} edge stays down up to {voice.force(least)}", margin=least / tug_n, mend=())
-    words = f"a push up of {voice.force(least)} raises its {side} edge off the bevel"
+    home = "hook" if case.metal_cleat else "bevel"
+    words = f"a push up of {voice.force(least)} raises its {side} edge off the {home}"
     access, lock = case.brief.access, next((part for part in case.parts if part.role is Role.BUTTON), None)
     if not access.lock or lock is None:
         return Tugged(words=f"{words}, and no anti-lift lock is fitted", margin=least / tug_n, mend=(FIT_A_LOCK,))

@@ -12,7 +12,7 @@ from bossage.fasteners import AnchorKind
 from bossage.hang.case import IN_STUDS, Case
 from bossage.hang.crowded import crowded, crowding
 from bossage.hang.holds import LEAST_MARGIN, Hold, hold_link, short_of
-from bossage.hang.places import studs_met, studs_taken
+from bossage.hang.places import screws_at, studs_taken
 from bossage.hang.prying import foot_of_half_nm, loads_on, rows_mm
 from bossage.hang.rated import anchor_kind, rated_hold, reaching
 from bossage.hang.records import Factor, Link, Load
@@ -73,7 +73,7 @@ def hold_wall(case: Case) -> WallHold:
     if not case.brief.into_studs:
         fixings = case.brief.fixings
         return _rated(case, fixings.ratings, anchor_kind(fixings.kind))
-    studs = [stud.x_nm for stud in studs_met(case.brief, case.cleat)]
+    studs = screws_at(case.brief, case.cleat)
     if case.brief.fixings.board.given and (len(studs) < LEAST_FIXINGS or shares_of(case, studs) is None):
         return _rated(case, case.brief.fixings.board, AnchorKind.HOLLOW, studs)
     return _in_studs(case)
@@ -215,20 +215,25 @@ def _bends(case: Case, places: Sequence[int]) -> str:
 
 def _in_studs(case: Case) -> WallHold:
     """Screws in every stud that is met; more in each where one is not enough."""
-    studs = [stud.x_nm for stud in studs_met(case.brief, case.cleat)]
+    studs = screws_at(case.brief, case.cleat)
     fixings = case.brief.fixings
     here, elsewhere = case.wall_factors, case.wood_factors
     rows = cache(lambda count: stud_hold(case, here, count))
     hold = rows(1)
     least = _least_per_stud(case, studs, here)
     places = (
-        over_studs(case, studs, fixings.count, lambda at, on: _worked(case, rows(over_one_another(at)), at, on))
+        over_studs(
+            case,
+            studs,
+            _in_holes(case, fixings.count, studs),
+            lambda at, on: _worked(case, rows(over_one_another(at)), at, on),
+        )
         if fixings.count
         else None
     )
     reason = "the brief asks for so many" if fixings.count or fixings.per_stud > least.count else least.reason
     if places is None:
-        places = studs * max(fixings.per_stud, least.count)
+        places = studs * (1 if _holes(case) else max(fixings.per_stud, least.count))
     places = sorted(places)
     shares = shares_of(case, places)
     loads = loads_on(case, places, shares or (0.0,) * len(places))
@@ -244,6 +249,16 @@ def _in_studs(case: Case) -> WallHold:
         hold=hold,
         links=(_screws(case, places, here), *rated, *_of_half(case, places)),
     )
+
+
+def _holes(case: Case) -> bool:
+    """Whether the wall half has holes of its own, each for one screw."""
+    return case.brief.cleat.hole_pitch_nm is not None
+
+
+def _in_holes(case: Case, count: int, studs: list[int]) -> int:
+    """As many screws as the brief asks for, no more than there are holes before studs."""
+    return min(count, len(studs)) if _holes(case) else count
 
 
 def _worked(case: Case, hold: Hold | str, places: Sequence[int], shares: Sequence[float]) -> float:

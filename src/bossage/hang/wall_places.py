@@ -10,6 +10,7 @@ from bossage.hang.case import Case
 from bossage.hang.prying import foot_of_half_nm, rows_mm
 from bossage.hang.sharing import shares_of
 from bossage.hang.spread import Tape, spread_over
+from bossage.layout.cleat_sold import evenly, holes_nm, shared_out
 from bossage.units import NM_PER_MM
 from bossage.zones import free_spans, heeded
 
@@ -24,6 +25,8 @@ APART_NM = 50 * NM_PER_MM
 
 def most_fixings(case: Case, least: int) -> int:
     """How many find room along the wall half outside every zone, at least `least`."""
+    if case.brief.cleat.hole_pitch_nm is not None:
+        return max(least, sum(len(mine) for mine in _holes(case, AnchorKind.PLUG)))
     return max(least, sum(1 + (b - a) // _apart_nm(case) for free in _free(case) for a, b in free))
 
 
@@ -37,6 +40,8 @@ def even_places(case: Case, count: int, kind: AnchorKind) -> list[int]:
 
     Fewer where zones leave no room for so many; none where they leave a piece of the wall half without any.
     """
+    if case.brief.cleat.hole_pitch_nm is not None:
+        return _in_holes(_holes(case, kind), count)
     places = _wished(case, count, kind)
     if not case.zones:
         return places
@@ -47,6 +52,29 @@ def even_places(case: Case, count: int, kind: AnchorKind) -> list[int]:
         if mine and not settled:
             return []
         found += settled
+    return found if len(found) > 1 else []
+
+
+def _holes(case: Case, kind: AnchorKind) -> list[list[int]]:
+    """Of each piece of a bought wall half, the holes that no zone takes; of hollow-wall fixings those beside studs."""
+    wall, y = case.brief.wall, middle_row_nm(case)
+    held = heeded(case.zones, wall, into_stud=False)
+    clear = wall.stud_width_nm // 2 + BESIDE_STUD_NM if kind is AnchorKind.HOLLOW else 0
+    return [
+        [
+            x
+            for x in holes_nm(case.brief.cleat, piece)
+            if free_spans(held, (x, x), y) and all(abs(x - stud) >= clear for stud in wall.studs_nm)
+        ]
+        for piece in case.cleat.on_wall
+    ]
+
+
+def _in_holes(holes: list[list[int]], count: int) -> list[int]:
+    """So many holes, as evenly over the pieces and along each as can be; none where a piece has no free hole."""
+    if not all(holes):
+        return []
+    found = [x for mine, many in zip(holes, shared_out(count, len(holes)), strict=True) for x in evenly(mine, many)]
     return found if len(found) > 1 else []
 
 

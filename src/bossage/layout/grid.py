@@ -91,9 +91,11 @@ def lift_room_wanted(brief: Brief) -> int:
 
 
 def bevel_rise_nm(brief: Brief) -> int:
-    """How far the hook must rise to clear the wall half, from the cleat's thickness and bevel."""
+    """How far the hook must rise to clear the wall half: of a bought one as it is, else from thickness and bevel."""
     from math import radians, tan
 
+    if brief.cleat.hook_nm is not None:
+        return brief.cleat.hook_nm
     return round(brief.cleat.thickness_nm * tan(radians(brief.cleat.bevel_deg)))
 
 

@@ -7,14 +7,15 @@ a few per cent at most. Cost is the sticks and the boards alone, bought whole.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, radians, tan
+from math import ceil
 
 from bossage.brief.hinges import post_and_stile_nm
 from bossage.brief.mosaic import area_of, mosaic_counts
 from bossage.brief.records import Brief, EdgeStyle, Footprint, Opens, SheetStock, Side
+from bossage.layout.cleat_sold import as_sold_nm
 from bossage.layout.edges import backer_rect
 from bossage.layout.fill import fills_of
-from bossage.layout.grid import packer_high_nm
+from bossage.layout.grid import bevel_rise_nm, packer_high_nm
 from bossage.layout.rect import Rect
 from bossage.layout.stand_off import stand_off_of
 from bossage.timber import species_or_board
@@ -245,18 +246,16 @@ def _hinge_stile_mass_g(brief: Brief, size: LeafSize) -> float:
 
 
 def _cleat_mass_g(brief: Brief, size: LeafSize) -> float:
-    pieces = brief.cleat.pieces
-    long = min(
-        pieces * (brief.cleat.length_nm or (size.backer.width if pieces == 1 else size.backer.width // 3)),
-        size.backer.width,
-    )
+    pieces, room = brief.cleat.pieces, size.backer.width
+    each = brief.cleat.length_nm or (room if pieces == 1 else room // 3)
+    long = min(pieces * (as_sold_nm(brief.cleat, each) or each), room)
     return long * (cleat_g_per_nm(brief) + packer_g_per_nm(brief))
 
 
 def cleat_g_per_nm(brief: Brief) -> float:
     """Grams of panel half for each nanometre of cleat: wood by its mean height, metal by the wall of its profile."""
     cleat = brief.cleat
-    mean_height = max(0.0, cleat.strip_nm - cleat.thickness_nm * tan(radians(cleat.bevel_deg)) / 2)
+    mean_height = max(0.0, cleat.strip_nm - bevel_rise_nm(brief) / 2)
     if cleat.kind == "metal":
         return METAL_WALL_NM * mean_height * ALUMINIUM_KG_M3 * 1e3 / NM3_PER_M3
     return cleat.thickness_nm * mean_height * _density(cleat.material)

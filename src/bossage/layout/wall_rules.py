@@ -143,17 +143,17 @@ def _check_edges(brief: Brief, standing: Standing, voice: Voice) -> list[Check]:
 def _check_lift(brief: Brief, room: int, voice: Voice) -> list[Check]:
     if brief.access.opens is not Opens.LIFT_OFF:
         return []
-    wanted = lift_room_wanted(brief)
+    wanted, what = lift_room_wanted(brief), "the hook" if brief.cleat.hook_nm else "the bevel"
     return [
         voice.check(
             "lift_room",
             "Room to lift it off",
             Verdict.FINE if room >= wanted else Verdict.STOP,
             found=f"{voice.say(room)} clear above the piece",
-            allowed=f"at least {voice.say(wanted)}: the bevel's rise of {voice.say(bevel_rise_nm(brief))} and a little",
-            why="a piece on a bevelled cleat comes off only by going up first",
+            allowed=f"at least {voice.say(wanted)}: {what}'s rise of {voice.say(bevel_rise_nm(brief))} and a little",
+            why="a piece on a cleat comes off only by going up first",
             remedy=f"lower it by {voice.say(wanted - room)}, or let it swing",
-            source="bevel rise plus a little: trade advice, one source",
+            source="the rise plus a little: trade advice, one source",
         )
     ]
 

@@ -26,7 +26,7 @@ def bevel_rips(brief: Brief, parts: tuple[Part, ...]) -> tuple[BevelRip, ...]:
             long_nm=max(_faces(same[0])),
             short_nm=min(_faces(same[0])),
         )
-        for mark, same in _alike([part for part in parts if part.bevelled], parts)
+        for mark, same in _alike([part for part in parts if part.bevelled and part.made_at is not MadeAt.BOUGHT], parts)
     )
 
 

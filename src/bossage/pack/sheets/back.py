@@ -172,8 +172,8 @@ def _made_of(view: BackView, joints: list[Joint], words: Words) -> Table:
 
 
 def _kept_words(part: Part, held: list[str]) -> list[str]:
-    """What else is said of a part: its bevel; that it stays on the wall, where what holds it does not tell."""
-    said = ["one edge bevelled"] if part.bevelled else []
+    """What else is said: a bevel that is sawn; that it stays on the wall, where what holds it does not tell."""
+    said = ["one edge bevelled"] if part.bevelled and part.made_at is not MadeAt.BOUGHT else []
     on_wall = not part.moves and not any("the wall" in text for text in held)
     return [*said, *(["stays on the wall"] if on_wall else [])]
 

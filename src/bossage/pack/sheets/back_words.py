@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from bossage.body import FixtureSolid, How, Joint, Part, Role, Step
 from bossage.body.order import order_of_making
 from bossage.brief.records import EdgeStyle
-from bossage.hang.records import LeafHang
+from bossage.hang.records import CleatPlan, LeafHang
 from bossage.hang.screw_records import GlueScrews
 from bossage.layout.records import Leaf
 from bossage.pack.drawings.backview import BackView
@@ -185,10 +185,19 @@ def _screws_of(plan: Plan, leaf: Leaf, view: BackView, step: Step, words: Words)
         return (
             f" Use {count_of(len(panel.screws), 'screw')} {words.screw(panel.gauge, panel.length_nm)} at the red "
             f"crosses, {side}into the {panel.into}. {panel_drill_words(panel, words)}Their tips end "
-            f"{words.length(panel.tip_to_face_nm)} short of the {ahead}. The bevel looks down and away from the "
-            f"wall: its sharp edge is the lower one, at the wall. {_corner_words(parts, view)}"
+            f"{words.length(panel.tip_to_face_nm)} short of the {ahead}. " + _half_words(hung.cleat, parts, view)
         )
     return _held_shut(hung, parts, view, words)
+
+
+def _half_words(cleat: CleatPlan, halves: list[Part], view: BackView) -> str:
+    """Which way round the panel half goes."""
+    if cleat.kind == "metal":
+        return "The hook looks down and towards the wall, and nothing is sawn off it."
+    return (
+        "The bevel looks down and away from the wall: its sharp edge is the lower one, at the wall. "
+        f"{_corner_words(halves, view)}"
+    )
 
 
 def _corner_words(halves: list[Part], view: BackView) -> str:

@@ -49,6 +49,11 @@ def why_so_many(cleat: CleatPlan, words: Words) -> str:
 def wrong_words(plan: Plan, words: Words) -> str:
     """What to do where a fixing of wall half or hinge post does not hold; a sheet's foot has two lines for it."""
     held = "wall half" if plan.brief.access.opens is Opens.LIFT_OFF else "hinge post"
+    if plan.brief.cleat.hole_pitch_nm is not None and plan.brief.access.opens is Opens.LIFT_OFF:
+        return (
+            "A screw spins, or a plug turns with it? Take the wall half down, and plan again with a thicker fixing. "
+            "What is bought is not drilled wider. Never on fewer."
+        )
     if not plan.brief.into_studs:
         return (
             "A screw spins, or a plug turns with it? Set the next thicker plug and screw in the same place; widen the "
@@ -74,9 +79,16 @@ def _loose_holes(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> 
         mine = sorted(one.x_nm - half.from_x_nm for one in cleat.fixings if half.from_x_nm <= one.x_nm <= half.to_x_nm)
         ends.append(", ".join(words.bare(x) for x in mine))
     along = "; on the other piece ".join(dict.fromkeys(ends))
+    bought = plan.brief.cleat
+    if bought.hole_pitch_nm is not None:
+        return (
+            f"The screws go through these holes of the wall half, in {words.unit} from its left end, seen from its "
+            f"face: {along}. Drill none."
+        )
+    edge = "lower" if bought.kind == "metal" else "square"
     return (
         f"On the bench drill {words.drill(holes.clearance_hole_mm)} holes through the wall half, {up} {words.unit} up "
-        f"from its square edge; from its left end, seen from its face: {along}."
+        f"from its {edge} edge; from its left end, seen from its face: {along}."
     )
 
 

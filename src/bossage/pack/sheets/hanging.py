@@ -209,8 +209,7 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         f"Draw a level line {words.length(cleat.wall_half_bottom_nm)} above the floor, "
         f"{wall_half_reach(plan, hung, words)}. Both ends are measured from the left corner of the wall.",
         between_step(plan, hung, words),
-        f"Take {_wall_half(plan, hung)} of the back sheet. Set its square edge on the line. The bevelled "
-        f"edge is up and its sharp side looks to the room: a groove opens upwards between it and the wall.",
+        f"Take {_wall_half(plan, hung)} of the back sheet. {_set_on_line(plan)}",
         *_packed_out(plan, hung, words),
         *fix_steps(plan, hung, cleat, words),
         *feet_steps(plan, hung, words),
@@ -218,6 +217,18 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         *proof_steps(plan, hung, cleat, words),
         trial,
         *seen_steps(plan, hung, words),
+    )
+
+
+def _set_on_line(plan: Plan) -> str:
+    """Which way round the wall half goes; one of metal stays as it was bought."""
+    cleat = plan.brief.cleat
+    if cleat.kind == "metal":
+        drilled = ", and no hole is drilled in it" if cleat.hole_pitch_nm is not None else ""
+        return f"Set its lower edge on the line, its hook up and away from the wall. Nothing is sawn off it{drilled}."
+    return (
+        "Set its square edge on the line. The bevelled edge is up and its sharp side looks to the room: a groove opens "
+        "upwards between it and the wall."
     )
 
 
@@ -246,11 +257,12 @@ def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
         steps += day_words(plan, hung, hung.hinges, words)
     if hung.room is not None:
         leaf = next(one for one in plan.layout.leaves if one.name == hung.leaf and one.copy == hung.copy)
+        home = "into the hook" if plan.brief.cleat.kind == "metal" else "on the bevel"
         steps += [clear_step(plan, leaf, words), *stand_steps(plan, hung.leaf, words)]
         steps.append(
             f"{_people(plan, hung)}ift the leaf {words.length(hung.room.wanted_nm)} over its place, at least "
-            f"{words.length(hung.room.bevel_rise_nm)} or the halves do not pass one another, and let it down on the "
-            f"bevel; there are {words.length(hung.room.room_nm)} of room above. Taken off it goes the same way back."
+            f"{words.length(hung.room.bevel_rise_nm)} or the halves do not pass one another, and let it down "
+            f"{home}; there are {words.length(hung.room.room_nm)} of room above. Taken off it goes the same way back."
         )
     return (*steps, *set_steps(plan, hung, words))
 

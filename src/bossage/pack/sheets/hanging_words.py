@@ -73,9 +73,10 @@ def seen_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
     places = listed([f"{words.bare(start)} to {words.bare(stop)}" for start, stop, _ in seen])
     area = words.area_mm2(sum((stop - start) * high for start, stop, high in seen) / 1e12)
     coats = count_of(plan.brief.paint.coats, "coat")
+    metal = plan.brief.cleat.kind == "metal"
+    bare = "Leave the hook bare." if metal else "Mask the bevel: it stays bare for the wax."
     return [
         f"Openings of the backer look on to the wall half's face. Paint the face on the wall, screw heads too, from "
         f"{places} {words.unit} from the left corner of the wall, over its whole height: {area}, {coats} of the "
-        f"ground's colour, {plan.paint.ground.name}, out of the same tin and in the same rounds as the backer. Mask "
-        "the bevel: it stays bare for the wax."
+        f"ground's colour, {plan.paint.ground.name}, out of the same tin and in the same rounds as the backer. {bare}"
     ]
