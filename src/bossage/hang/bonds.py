@@ -173,18 +173,20 @@ def strip_bond(case: Case) -> Link:
     )
 
 
-def panel_glue(case: Case) -> Link:
-    """The hardest-worked glued face on the way from the panel half to the backer, over packer and filler.
+def panel_glue(case: Case) -> Link | None:
+    """The hardest-worked glued face on the way from the panel half to the backer, over packer and filler; None without.
 
     The bevel carries the weight close to the wall, the leaf hangs in front: the lower edge of each face is pulled off.
     """
     parts = {part.name: part for part in case.parts}
+    glued = case.brief.fixings.panel_glued and case.brief.cleat.kind == "wood"
+    roles = (Role.PACKER, Role.FILLER, *((Role.PANEL_HALF,) if glued else ()))
     found = []
     for joint in case.body.joints:
         if (joint.leaf, joint.copy) != (case.leaf.name, case.leaf.copy) or joint.how not in GLUED:
             continue
         behind, before = parts[joint.a], parts[joint.b]
-        if behind.role in (Role.PANEL_HALF, Role.PACKER, Role.FILLER):
+        if behind.role in roles:
             shear, pull = _panel_stresses(case, behind, before, joint.area_mm2)
             allowed = bond_allowed(
                 min(plane_shear_mpa(part.material) for part in (behind, before)),
@@ -194,6 +196,8 @@ def panel_glue(case: Case) -> Link:
             found.append(
                 (float(allowed.use(shear, pull)), behind.name, before.name, joint.area_mm2, shear, pull, allowed)
             )
+    if not found:
+        return None
     _, a, b, area, shear, pull, allowed = max(found, key=lambda entry: entry[0])
     return _glued(
         case,

@@ -114,9 +114,12 @@ def on_a_screw(butt: Butt, load: FlapLoad) -> tuple[float, float]:
         butt: The hinge: its screws stand on one line, evenly along its knuckle.
         load: On the whole flap.
     """
-    pull = load.off_n * butt.flap_nm / (butt.flap_nm - butt.line_nm) / butt.holes
+    far, proud = butt.flap_nm - butt.line_nm, butt.knuckle_nm / 2
     offs = [(number - (butt.holes - 1) / 2) * butt.height_nm / butt.holes for number in range(butt.holes)]
-    aside = load.along_n * butt.line_nm * max(offs) / sum(off**2 for off in offs)
+    worst = max(offs) / sum(off**2 for off in offs)
+    # the pin stands half a knuckle before the wood: what acts across the screws turns the flap off the wood as well
+    pull = (load.off_n * butt.flap_nm + load.across_n * proud) / far / butt.holes + load.along_n * proud * worst
+    aside = load.along_n * butt.line_nm * worst
     return pull, math.hypot(load.along_n / butt.holes, load.across_n / butt.holes + aside)
 
 

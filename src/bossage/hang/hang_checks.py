@@ -233,6 +233,8 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
         return "move the piece until a stud stands behind the hinge post, or hang it on another side"
     if weakest.basis.endswith(NO_PLACE):
         return "hinge it at a side, or move or enlarge the piece so that two stays find a place beside what is hidden"
+    if "its plug asks for one of" in weakest.basis:
+        return "take the screw that the plug asks for, or leave fixings.length open"
     if weakest.name in ("fixings in the wall", "fixings behind the hinges", WALL_LINK) and weakest.allowable_n <= 0:
         return (
             "read on the sheet of the fixing's maker what it carries along the wall and what may pull it straight out, "

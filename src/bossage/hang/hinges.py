@@ -16,6 +16,7 @@ from bossage.hang.hinge_stile import backer_beside, stile_glue
 from bossage.hang.latch import catch_link, falls_open
 from bossage.hang.post import inner_nm, most_fixings, plan_post, post_fixings, wall_fixing
 from bossage.hang.records import Link
+from bossage.hang.screw_records import GlueScrews
 from bossage.hang.statics import carried_shares, hinge_pull_n
 from bossage.hang.stays import APART_NM, FIXINGS_EACH, plan_stays, stay_links
 from bossage.hang.stile_screws import screws_of_back, stile_screws
@@ -46,14 +47,17 @@ def plan_hinges(case: Case) -> HingePlan:
     return plan
 
 
-def hinge_links(case: Case, plan: HingePlan) -> Iterator[Link]:
-    """Flap screws, stile to backer, the fixings that hold the post to the wall, stays and what keeps a leaf shut."""
+def hinge_links(case: Case, plan: HingePlan, driven: tuple[GlueScrews, ...] | None = None) -> Iterator[Link]:
+    """Flap screws, stile to backer, the fixings that hold the post to the wall, stays and what keeps a leaf shut.
+
+    `driven` are the screws of the back, where another load is tried on those that were found for the leaf's own.
+    """
     yield flap_screws(case, plan)
     stile = case.first(Role.HINGE_STILE)
     if stile is not None:
         glued = [j.area_mm2 for j in case.body.joints if (j.leaf, j.copy, j.a) == (stile.leaf, stile.copy, stile.name)]
         yield stile_glue(case, stile, sum(glued))
-        yield stile_screws(case, screws_of_back(case, case.parts, plan.length_nm))
+        yield stile_screws(case, driven or screws_of_back(case, case.parts, plan.length_nm))
         yield backer_beside(case, stile)
     yield post_fixings(case, plan.post)
     if plan.stay is not None:

@@ -11,7 +11,7 @@ from bossage.hang.case import DURATION, Case, link, product
 from bossage.hang.panel_links import panel_screws
 from bossage.hang.rated import allowed
 from bossage.hang.records import Link, PanelFixing
-from bossage.hang.shelf import shelf_nmm
+from bossage.hang.shelf import shelf_stress_mpa
 from bossage.hang.strengths import BEARING_MPA, SOURCE, bending_mpa
 from bossage.units import NM_PER_MM
 
@@ -28,8 +28,9 @@ def leaf_links(case: Case, panel: PanelFixing | None) -> Iterator[Link]:
         yield strip_bond(case)
     yield _backer(case)
     if panel is not None:
-        if panel.glued:
-            yield panel_glue(case)
+        glue = panel_glue(case)
+        if glue is not None:
+            yield glue
         yield panel_screws(case, panel)
         yield _engagement(case)
 
@@ -58,9 +59,9 @@ def _backer(case: Case) -> Link:
     strength = bending_mpa(brief.backer.material) * product(damp)
     stress = moment_nmm / (wide_mm * thick_mm**2 / 6)
     part = "across its whole width" if case.swings else "below the cleat, as wide as the cleat is long"
-    shelf = shelf_nmm(case) / (leaf.backer_height_nm / NM_PER_MM * thick_mm**2 / 6) if case.swings else 0.0
+    shelf = shelf_stress_mpa(case) if case.swings else 0.0
     if shelf > stress:
-        stress, part, along = shelf, "while the leaf stands open on its stays", "its whole height"
+        stress, part, along = shelf, "while the leaf stands open on its stays", "its whole width or height"
     return link(
         case,
         "backer",

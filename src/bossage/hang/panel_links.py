@@ -110,7 +110,7 @@ def panel_screws(case: Case, panel: PanelFixing) -> Link:
 def _filler_face(case: Case, panel: PanelFixing) -> Iterator[Link]:
     """The face between filler and backer: screws of the panel half from behind end in the filler, others hold it."""
     filler, backer = case.first(Role.FILLER), case.first(Role.BACKER)
-    if filler is None or backer is None or panel.from_front or not panel.glued:
+    if filler is None or backer is None or panel.from_front:
         return
     held_by_panel = [(x.from_leaf_left_nm + case.leaf.x_nm, x.from_leaf_foot_nm + case.leaf.y_nm) for x in panel.screws]
     across, fillers = shank_or_reason(panel.gauge), {one.name for one in case.parts if one.role is Role.FILLER}

@@ -32,7 +32,7 @@ POST_LINK = "fixings behind the hinges"
 THICKEST_MM = 6.35
 """Least distances of thicker screws are not known; they take those of 1/4 in."""
 
-NO_STUD = "no stud stands behind the post: its screws meet nothing but wallboard"
+NO_STUD = "no stud stands behind the post: its screws meet wallboard alone, or the edge of a stud, which splits"
 
 APART_NM = 30 * NM_PER_MM
 """Fixings along the post, no nearer to one another: five diameters of a usual plug. Ours."""

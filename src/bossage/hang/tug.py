@@ -14,7 +14,8 @@ from bossage.hang.hinge_records import HingePlan
 from bossage.hang.hinges import hinge_links, side_hinges
 from bossage.hang.prying import loads_on
 from bossage.hang.sharing import shares_of
-from bossage.hang.statics import ride_up_n, weight_n
+from bossage.hang.statics import LASTING_FRICTION, ride_up_n, weight_n
+from bossage.hang.stile_screws import screws_of_back
 from bossage.hang.stud_screws import over_one_another, stud_hold
 from bossage.hang.wall import WallHold
 from bossage.hang.words import DEFER, Voice
@@ -85,7 +86,8 @@ def _said(case: Case, found: list[Tugged], voice: Voice, subject: str) -> Check:
 def _leaned_open(case: Case, plan: HingePlan, tug_n: float) -> Tugged:
     """The leaf pressed down at its outer edge, at whatever angle it stands: it is heavier, and hangs further out."""
     leaned = leaning(case, tug_n, case.leaf.width_nm / NM_PER_MM if case.swing.side is Side.LEFT else 0.0)
-    links = tuple(hinge_links(leaned, replace(plan, hinges=side_hinges(leaned))))
+    driven = screws_of_back(case, case.parts, plan.length_nm)
+    links = tuple(hinge_links(leaned, replace(plan, hinges=side_hinges(leaned)), driven))
     brief = SHORT.value / DURATION.value  # for minutes, where the allowable rests on a load that never leaves
     margins = {link.name: link.margin * (brief if DURATION in link.factors else 1.0) for link in links}
     name = min(margins, key=margins.__getitem__)
@@ -145,11 +147,24 @@ def _pulled(case: Case, hold: WallHold, tug_n: float) -> Tugged:
     above_mm = (case.leaf.y_nm + case.leaf.height_nm - case.cleat.line_nm) / NM_PER_MM
     thrust = max(case.wedge_n, case.pull_n + tug_n * (case.arm_mm + above_mm) / case.arm_mm)
     margin = _margin(case, hold, thrust)
+    slips = (_rides_at_n(case) - case.pull_n) * case.arm_mm / (case.arm_mm + above_mm)
+    if slips < tug_n:
+        return Tugged(
+            words=f"a pull of {case.voice.force(max(0.0, slips))} at its upper edge rides it up off its bevel",
+            margin=min(margin, max(0.0, slips) / tug_n),
+            mend=(FIT_A_LOCK,),
+        )
     return Tugged(
         words=f"a pull at its upper edge leaves its fixings a margin of {margin:.2f}",
         margin=margin,
         mend=(MORE_FIXINGS,),
     )
+
+
+def _rides_at_n(case: Case) -> float:
+    """Push out at which the leaf rides up off its bevel, no friction counted on; none where something keeps it down."""
+    locked = case.brief.access.lock or case.brief.cleat.kind == "metal"
+    return math.inf if locked else ride_up_n(case.weight_n, case.brief.cleat.bevel_deg, LASTING_FRICTION)
 
 
 def _foot_drawn(case: Case, hold: WallHold, tug_n: float, voice: Voice) -> Tugged:
@@ -166,20 +181,36 @@ def _foot_drawn(case: Case, hold: WallHold, tug_n: float, voice: Voice) -> Tugge
         back = max(0.0, pull_n * case.arm_mm - case.weight_n * before_mm) / above_mm
         return pull_n + back
 
-    thrust, locked = thrust_n(tug_n), case.brief.access.lock or case.brief.cleat.kind == "metal"
-    most = math.inf if locked else ride_up_n(case.weight_n, case.brief.cleat.bevel_deg)
-    if thrust <= most:
+    thrust, rides = thrust_n(tug_n), _rides_at_n(case)
+    if thrust <= rides:
         margin = _margin(case, hold, max(case.thrust_n, thrust))
         words = f"a pull at its foot leaves its fixings a margin of {margin:.2f}"
+        kept = _kept_down(case, thrust)
+        if kept is not None and (kept.margin is None or kept.margin < 1):
+            return Tugged(words=f"{words}, and {kept.words}", margin=kept.margin, mend=(*kept.mend, MORE_FIXINGS))
         return Tugged(words=words, margin=margin, mend=(MORE_FIXINGS,))
-    slips = (most * above_mm + case.weight_n * before_mm) / (case.arm_mm + above_mm)
-    margin = min(_margin(case, hold, max(case.thrust_n, most)), slips / tug_n)
+    # friction, where there is any, keeps it on its bevel longer, and its fixings are pulled the harder
+    most = min(thrust, ride_up_n(case.weight_n, case.brief.cleat.bevel_deg))
+    slips = (rides * above_mm + case.weight_n * before_mm) / (case.arm_mm + above_mm)
+    fixed = _margin(case, hold, max(case.thrust_n, most))
     return Tugged(
         words=f"a pull of {voice.force(slips)} at its foot rides it up off its bevel, its fixings keep a margin of "
-        f"{_margin(case, hold, max(case.thrust_n, most)):.2f}",
-        margin=margin,
+        f"{fixed:.2f}",
+        margin=min(fixed, slips / tug_n),
         mend=(FIT_A_LOCK, MORE_FIXINGS),
     )
+
+
+def _kept_down(case: Case, thrust_n: float) -> Tugged | None:
+    """What the lock holds as the bevel pushes the leaf up, no friction counted on; None without a lock, or a push up.
+
+    Source:
+        Block on an inclined plane.
+    """
+    if not case.brief.access.lock or case.brief.cleat.kind == "metal":
+        return None
+    up = thrust_n / math.tan(math.radians(case.brief.cleat.bevel_deg)) - case.weight_n
+    return None if up <= 0 else _locked(case, "its bevel pushes it up", up)
 
 
 def _margin(case: Case, hold: WallHold, thrust_n: float | None = None) -> float:
@@ -221,15 +252,21 @@ def _raised(case: Case, tug_n: float, voice: Voice, side: str, edge_nm: float, f
     if at < LOCK_REACH * lever:
         return Tugged(words=f"{words}, and its lock stands too near the other end", margin=least / tug_n, mend=())
     held = (tug_n - least) * lever / at
-    if access.lock_allowable_g is None:
+    return _locked(case, words, held)
+
+
+def _locked(case: Case, words: str, held_n: float) -> Tugged:
+    """A lock under so much, by what the brief says that it may hold."""
+    said, allowable_g = case.voice.force, case.brief.access.lock_allowable_g
+    if allowable_g is None:
         return Tugged(
-            words=f"{words}; the lock then holds {voice.force(held)}, and nobody has said what it may hold",
+            words=f"{words}; the lock then holds {said(held_n)}, and nobody has said what it may hold",
             margin=None,
             mend=("take a lock that its maker rates for that and write it as access.lock_allowable",),
         )
-    allowed = weight_n(access.lock_allowable_g)
+    allowed = weight_n(allowable_g)
     return Tugged(
-        words=f"{words}; the lock then holds {voice.force(held)} of {voice.force(allowed)}",
-        margin=allowed / held,
+        words=f"{words}; the lock then holds {said(held_n)} of {said(allowed)}",
+        margin=allowed / held_n,
         mend=("take a stronger lock",),
     )

@@ -35,14 +35,31 @@ SCALES = (
 )
 
 
+TALLER = (1.0, 1.3, 1.7, 2.2, 2.8)
+"""A drawing that shares a page may take so much more of its height, where its words fit nowhere else."""
+
+PAGE_MM = 277.0
+"""No page is higher between its margins."""
+
+
 def fitted(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: float) -> Drawing:
-    """The drawing at the largest usual scale with which it fits.
+    """The drawing at the largest usual scale with which it fits; taller than its room where its words alone need that.
 
     Args:
         draw: Makes the drawing for the n of 1 : n; figures keep their size on paper, so it must be made anew.
         width_mm: Room on paper.
         height_mm: Room on paper.
     """
+    for more in TALLER:
+        found = (
+            _largest_that_fits(draw, width_mm, height_mm * more) if more == 1 or height_mm * more <= PAGE_MM else None
+        )
+        if found is not None:
+            return found
+    raise BossageError(f"{draw(SCALES[-1]).title} fits no sheet, not even at 1 : {SCALES[-1]:.0f}.")
+
+
+def _largest_that_fits(draw: Callable[[float], Drawing], width_mm: float, height_mm: float) -> Drawing | None:
     low, high = 0, len(SCALES)  # what fits at one scale fits at every smaller one, so the list is halved
     found: Drawing | None = None
     while low < high:
@@ -53,9 +70,7 @@ def fitted(draw: Callable[[float], Drawing], *, width_mm: float, height_mm: floa
             found, high = drawing, middle
         else:
             low = middle + 1
-    if found is not None:
-        return found
-    raise BossageError(f"{draw(SCALES[-1]).title} fits no sheet, not even at 1 : {SCALES[-1]:.0f}.")
+    return found
 
 
 def at_one_scale(
