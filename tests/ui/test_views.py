@@ -197,3 +197,19 @@ def test_words_of_the_page_are_the_words_of_the_brief():
         "HOMES": list(HOMES),
         "FADE_SHAPES": [one.value for one in FadeShape],
     }
+
+
+def test_what_the_page_measures_on_cleat_and_hinge_are_keys_of_the_brief():
+    """A key that the page offers can be written, and goes where another cleat is chosen."""
+    import re
+
+    from bossage.brief.tables_hinges import ButtTable
+    from bossage.brief.tables_making import CleatTable
+
+    offered = Path(ROOT / "ui/src/parts/Hardware.svelte").read_text(encoding="utf-8")
+    listed = Path(ROOT / "ui/src/lib/hardware.ts").read_text(encoding="utf-8")
+    cleat, butt = (set(re.findall(rf'\b{name}\("(\w+)"', offered)) for name in ("cleat", "butt"))
+    (body,) = re.findall(r"MEASURED_ON_CLEAT = \[(.*?)\]", listed, re.DOTALL)
+    assert cleat == set(re.findall(r'"(\w+)"', body))
+    assert cleat <= set(CleatTable.model_fields)
+    assert butt <= set(ButtTable.model_fields)
