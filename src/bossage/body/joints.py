@@ -66,7 +66,8 @@ def _joints(brief: Brief, parts: tuple[Part, ...]) -> Iterator[Joint]:
 def _on_the_back(brief: Brief, one: Part, parts: tuple[Part, ...]) -> Iterator[Joint]:
     """A part holds on whatever its front touches: the backer, a packer, a filler, a layer of its own kind."""
     how = ON_THE_BACK[one.role]
-    if one.role is Role.PANEL_HALF and not brief.fixings.panel_glued:
+    # wood glue holds no metal
+    if one.role is Role.PANEL_HALF and (brief.cleat.kind == "metal" or not brief.fixings.panel_glued):
         how = How.SCREWS
     for other in parts:
         if other is one or not other.moves:

@@ -14,16 +14,19 @@ TIP_FREE_MM = 3.0
 """Between the tip of a screw and the end of its hole, where dust gathers: ours."""
 
 
-def wall_drill_words(holes: WallHoles | None, what: str, words: Words) -> str:
-    """Drills for the wall half, or what else is fixed; the packet's word for fixings that no table knows."""
+def wall_drill_words(holes: WallHoles | None, what: str, words: Words, *, own_holes: bool = False) -> str:
+    """Drills for the wall half, or what else is fixed; the packet's word for fixings that no table knows.
+
+    `own_holes`: what is fixed was bought with its holes, and none is drilled in it.
+    """
     if holes is None:
         return "Drill as the packet of the fixing says, or not at all where it drills for itself."
-    through = f"Bits: {words.drill(holes.clearance_hole_mm)} through the {what}"
+    through = "Bits:" if own_holes else f"Bits: {words.drill(holes.clearance_hole_mm)} through the {what},"
     if holes.into == "stud":
         deep = f"{words.of_mm(holes.depth_mm)} {words.unit} deep from the stud's face and no deeper"
-        return f"{through}, {words.drill(holes.drill_mm)} into the stud, {deep}, whatever lies before it."
+        return f"{through} {words.drill(holes.drill_mm)} into the stud, {deep}, whatever lies before it."
     return (
-        f"{through}, {words.drill(holes.drill_mm)} into the masonry, {words.length(hole_deep_nm(holes, words))} deep "
+        f"{through} {words.drill(holes.drill_mm)} into the masonry, {words.length(hole_deep_nm(holes, words))} deep "
         "from the face of the wall, plaster and masonry together, always: tape on the bit. The plug, "
         f"{words.drill(holes.plug_mm)} long, sits below the plaster. {_plaster_words(holes, what, words)}"
     )

@@ -21,23 +21,22 @@ def fix_steps(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> lis
     if not cleat.fixings:
         return [f"Drill nothing and do not fix it here: {cleat.count_reason}. Change the brief and plan again."]
     fix = f"Fix it at the red crosses, {_rows(cleat, words)}: {_what_where(plan, cleat)}."
-    heads = _heads_words(plan)
+    heads, own = _heads_words(plan), plan.brief.cleat.hole_pitch_nm is not None
+    drills = wall_drill_words(cleat.holes, "wall half", words, own_holes=own)
     if cleat.holes is not None and cleat.holes.into == "masonry":
         return [
             f"{_loose_holes(plan, hung, cleat, words)} Hold the wall half on the line, level, and prick each place "
             "through its hole into the wall. Take it down.",
-            f"{wall_drill_words(cleat.holes, 'wall half', words)} Blow the dust out of every hole and push each plug "
-            "in until the plaster is before it.",
+            f"{drills} Blow the dust out of every hole and push each plug in until the plaster is before it.",
             f"{fix} Put the wall half back on the line and drive all screws loosely, look at the level, then drive "
             f"them home.{heads}",
         ]
-    told = wall_drill_words(cleat.holes, "wall half", words)
     if cleat.in_studs is None:
-        return [f"{fix} {told}{heads}"]
+        return [f"{fix} {drills}{heads}"]
     return [
-        _find_studs(cleat, cleat.in_studs, words),
+        _find_studs(cleat, cleat.in_studs, words, own_holes=own),
         lining_words(cleat, cleat.in_studs, words),
-        f"{fix} {told} Tape the thin bit {words.length(cleat.screw.length_nm)} from its tip.{heads}",
+        f"{fix} {drills} Tape the thin bit {words.length(cleat.screw.length_nm)} from its tip.{heads}",
     ]
 
 
@@ -106,14 +105,17 @@ def _rows(cleat: CleatPlan, words: Words) -> str:
     return f"{'; '.join(told)}, from the left corner of the wall{by}"
 
 
-def _find_studs(cleat: CleatPlan, told: InStuds, words: Words) -> str:
+def _find_studs(cleat: CleatPlan, told: InStuds, words: Words, *, own_holes: bool) -> str:
     """Where the studs truly are, and how far a screw may follow."""
-    places = listed([words.bare(x) for x in sorted({one.line_nm for one in cleat.fixings})])
+    lines = {stud.x_nm for stud in cleat.studs} if own_holes else {one.line_nm for one in cleat.fixings}
+    places = listed([words.bare(x) for x in sorted(lines)])
     follow = (
         f"A screw follows the middle that you find, by up to {words.length(told.follow_nm)} to either side"
         if told.follow_nm
         else "This wall half has no strength to spare for a screw that follows its stud by more than a pencil line"
     )
+    if own_holes:
+        follow = "A screw stands in a hole of the wall half and cannot follow its stud"
     return (
         f"Find both sides of each stud, with the detector and, where the wall half will cover it, a thin nail that "
         "goes no deeper than the lining; mark its middle. "
