@@ -48,7 +48,8 @@ ACCESS: dict[FixtureKind, AccessRule] = {
     FixtureKind.ELECTRICAL: AccessRule(
         grant=f"Reached at once: no tool, nothing to remove, nothing fixed to it, {SPACE_KEPT}.",
         ask="Local code governs: ask a licensed electrician and the local authority.",
-        source="NEC 110.26(A), (B), Art. 100, 240.24 (240.24(A) from memory); BS 7671 132.12",
+        source="United States: NEC 110.26(A), (B), Art. 100, 240.24 (240.24(A) from memory); "
+        "Great Britain: BS 7671 132.12",
     ),
     FixtureKind.METER: AccessRule(
         grant="Read, shut off and changed at any time; seals stay untouched; a gas meter also keeps its air.",

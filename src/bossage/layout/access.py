@@ -18,7 +18,15 @@ from bossage.layout.refused import REFUSED
 from bossage.layout.services import check_services
 from bossage.layout.wall_rules import way_out
 from bossage.layout.words import Voice
-from bossage.layout.working_space import ASK, FreeSpace, check_handle, check_reach, check_space, free_space
+from bossage.layout.working_space import (
+    ASK,
+    FreeSpace,
+    check_handle,
+    check_reach,
+    check_space,
+    free_space,
+    whom_to_ask,
+)
 from bossage.units import NM_PER_MM
 
 LIFT_OFF_MOST = 52  # openings a year, about weekly; two home accounts that ended with hinges
@@ -208,7 +216,7 @@ def _check_angle(brief: Brief, fixture: Fixture, voice: Voice) -> list[Check]:
             found=f"it opens to {angle:g}°",
             allowed=f"at least {least.value}°{brief.rules.whose(Rule.OPENING)}",
             why="a door in the working space must open right out of it",
-            care=brief.rules.ask(Rule.OPENING),
+            care=whom_to_ask(brief, Rule.OPENING),
             remedy=f"hinge it so that it opens {least.value - angle:g}° further" if short else "",
             figure=angle,
             source=least.source,

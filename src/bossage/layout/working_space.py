@@ -133,7 +133,6 @@ def check_space(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Voice) 
     """`space`: width, depth and height in front of a board, with the piece shut or taken off."""
     short, unknown = _short(brief, fixture, space), space.depth_nm is None
     beyond = fixture.volts > TABLE_VOLTS and not brief.rules.held(Rule.SPACE_DEPTH).local
-    ask = brief.rules.ask(*SPACE)
     return voice.check(
         "space",
         "Working space in front",
@@ -143,7 +142,7 @@ def check_space(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Voice) 
         why="whoever works on a live board needs room to stand and to step back",
         care=(f"the rules for more than {TABLE_VOLTS:g} V are others; " if beyond else "")
         + ("measure to what stands opposite and write it as wall.passage; " if unknown else "")
-        + (ask or ASK),
+        + whom_to_ask(brief, *SPACE),
         remedy=_clear_words(short, voice),
         figure=None if unknown or beyond else max(short.values(), default=0) / NM_PER_MM,
         source=brief.rules.sources(*SPACE),
@@ -161,12 +160,17 @@ def check_open_space(brief: Brief, fixture: Fixture, space: FreeSpace, voice: Vo
         found=f"with the leaf standing open at {brief.access.angle_deg:g}°: {_space_words(space, voice)}",
         allowed=_wanted_words(brief, fixture, voice),
         why="whoever works on a live board has the open leaf beside them all the time",
-        care=brief.rules.ask(*SPACE) or ASK,
+        care=whom_to_ask(brief, *SPACE),
         remedy=f"{_clear_words(short, voice)}, or hang it on another side" if short else "",
         figure=max(short.values(), default=0) / NM_PER_MM,
         source=f"{brief.rules.sources(*SPACE)}; that the open leaf counts is our reading of it",
         subject=fixture.name,
     )
+
+
+def whom_to_ask(brief: Brief, *rules: Rule) -> str:
+    """For the figure of the place where none of the country's is known, and in any case a licensed person."""
+    return "; ".join(filter(None, [brief.rules.ask(*rules), ASK]))
 
 
 def _space_verdict(brief: Brief, short: dict[str, int], *, unknown: bool = False, beyond: bool = False) -> Verdict:
@@ -224,7 +228,7 @@ def check_handle(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
     """`handle`: the highest grip of an overcurrent device."""
     high, rules = handle_nm(fixture), brief.rules
     most = rules.held(Rule.HIGHEST_GRIP)
-    over, ask = high - most.value, rules.ask(Rule.HIGHEST_GRIP)
+    over = high - most.value
     measured = fixture.handle_nm is not None
     what = "the middle of the highest grip" if measured else "the top of the board, for no grip was measured,"
     verdict = Verdict.CAUTION
@@ -239,7 +243,7 @@ def check_handle(brief: Brief, fixture: Fixture, voice: Voice) -> Check:
         why="whoever must switch off may be short, and has nothing to climb on",
         care=("" if measured else "measure the grip in its highest position and write it as handle; ")
         + (f"it sits {voice.say(over)} higher: " if measured and over > 0 else "")
-        + (ask or ASK),
+        + whom_to_ask(brief, Rule.HIGHEST_GRIP),
         figure=high / NM_PER_MM,
         source=most.source,
         subject=fixture.name,
