@@ -9,14 +9,21 @@ import pytest
 
 from bossage.body import Role
 from bossage.brief.records import FixingKind, LengthUnit
-from bossage.fasteners import bite, plug_for, shank_mm
+from bossage.fasteners import (
+    bite,
+    combined_allowable_n,
+    metric_wood_screw,
+    plug_for,
+    shank_mm,
+    wood_screw_lateral,
+)
 from bossage.fasteners.units import INCH_MM
 from bossage.hang.panel_links import SCREWS as NAME
 from bossage.hang.threads import held_by, shank_of
 from bossage.timber import species_or_board
 from bossage.units import format_length
 from tests.hang.making import PLUGS, hung
-from tests.layout.factory import mm
+from tests.layout.factory import mm, plain
 from tests.scenarios.cases import plan_of, varied, verdict
 
 
@@ -149,6 +156,45 @@ def test_a_thick_backer_takes_its_screws_from_behind():
     thick = hung(**PLUGS, backer__thickness_nm=mm(21), fixings__panel_length_nm=mm(40))
     panel = thick.leaves[0].cleat.panel
     assert (panel.from_front, panel.into, panel.thread_nm) == (False, "backer", mm(16))
+
+
+# Millimetres of backer, panel half and screw. The side member is what lies under the head: backer, or panel half.
+@pytest.mark.parametrize(
+    ("backer", "panel", "length", "front"),
+    [(9, 25, 30, True), (27, 12, 34, False)],
+    ids=["from the face", "from behind"],
+)
+def test_shear_without_glue_is_that_of_the_thin_side_member(backer, panel, length, front):
+    sizes = {
+        "cleat__packer_nm": 0,
+        "backer__thickness_nm": mm(backer),
+        "cleat__thickness_nm": mm(panel),
+        "fixings__panel_gauge": "3.5 mm",
+        "fixings__panel_length_nm": mm(length),
+    }
+    alone = hung(**sizes, fixings__panel_glued=False)
+    screws = alone.leaves[0].cleat.panel
+    assert (screws.from_front, screws.length_nm, screws.sunk_nm) == (front, mm(length), 0)
+    brief = plain(**sizes)
+    board, wood = (species_or_board(name).fastener_gravity for name in (brief.backer.material, brief.cleat.material))
+    side, under, holding = (backer, board, wood) if front else (panel, wood, board)
+
+    def shear_n(side_mm: float) -> float:
+        found = wood_screw_lateral(
+            metric_wood_screw(3.5),
+            side_mm=side_mm,
+            penetration_mm=length - side,
+            main_gravity=holding,
+            side_gravity=under,
+        )
+        return 0.9 * found.z_n
+
+    assert shear_n(side) < 0.9 * shear_n(100)
+    # with glue the same screw is asked for its pull alone
+    pull_n = link(hung(**sizes)).allowable_n
+    whole_n, weight_n = link(alone).demand_n / max(one.load_share for one in screws.screws), alone.leaves[0].weight_n
+    angle = math.degrees(math.acos(weight_n / whole_n))
+    assert link(alone).allowable_n == pytest.approx(combined_allowable_n(pull_n, shear_n(side), angle), rel=1e-6)
 
 
 # ------------------------------------------------------------------------------------------------- backer

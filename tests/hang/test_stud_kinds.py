@@ -124,6 +124,8 @@ def test_a_leaf_between_studs_takes_hollow_fixings_and_a_screw_in_the_one_stud()
     assert held.shear_n == pytest.approx(whole.weight_n * max(point.load_share for point in others))
     assert verdict(planned, "studs") == "caution"
     assert {thing.what for thing in planned.to_buy} >= {"hollow-wall fixings"}
+    # the screw draws twice an even share to itself
+    assert link(planned, "screws in the studs").shear_n == pytest.approx(whole.weight_n * 2 / (len(others) + 1))
     # without figures for the board one stud is a stop, as it was
     assert verdict(hung(**{**STEEL, "wall__studs_nm": (mm(1400),)}), "studs") == "stop"
 

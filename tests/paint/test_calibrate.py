@@ -86,3 +86,17 @@ def test_pots_that_are_mixed_keep_their_recipes() -> None:
     assert anew.family.mixed is None
     assert any(s.after is not None and abs(s.after[0] / s.before[0] - 1) > 0.05 for s in anew.shades)
     assert [s.name for s in anew.shades] == [s.name for s in scale.shades]
+
+
+def test_a_clear_finish_learns_bare_wood_from_its_field_alone() -> None:
+    brief = read_brief(example_text("stained-oak"))
+    (fields,) = card_fields(brief)
+    bare, coat = (next(one for one in fields if one.kind is kind) for kind in (FieldKind.BASE, FieldKind.NEAT))
+    wood, stain = (70.5, 6.2, 21.4), (33.0, 11.0, 14.0)
+    assert brief.families[0].base != wood
+    readings = [Reading(field=field, colour=at, uncertainty_de=1.0) for field, at in ((bare, wood), (coat, stain))]
+    both = calibrate(brief, readings).brief.families[0]
+    assert both.base == wood
+    assert [(card.fraction, card.colour) for card in both.cards] == [(coat.fraction, stain)]
+    # without a reading of the wood its colour stands as in the brief
+    assert calibrate(brief, readings[1:]).brief.families[0].base == brief.families[0].base

@@ -365,6 +365,17 @@ def test_what_the_brief_names_is_taken_and_what_is_missing_said():
     assert rolled.painted_mm2 == pytest.approx(with_paint('way = "brush"').paint.painted_mm2)
 
 
+@pytest.mark.parametrize("coats", [1, 2, 3])
+def test_rolled_sides_get_a_run_for_each_coat_with_its_number(coats):
+    paint = with_paint(f'way = "roll"\ncoats = {coats}').paint
+    rolled = [run for run in paint.days.blocks if run.title.startswith("Sides in the ground's colour")]
+    counted = [f", coat {number} of {coats}" for number in range(1, coats + 1)] if coats > 1 else [""]
+    assert [run.title for run in rolled] == [f"Sides in the ground's colour{words}" for words in counted]
+    assert {(run.step, run.dry_h > 0) for run in rolled} == {("paint", True)}
+    # the runs hold the whole work of the sides, in even parts
+    assert {run.minutes for run in rolled} == {paint.way.minutes["sides in the ground's colour"] / coats}
+
+
 def primer_faces(plan: Plan) -> int:
     """Two coats of primer on end grain of spruce, fir, pine and larch; else as many as the brief says."""
     asked = plan.brief.paint.primer_coats

@@ -150,8 +150,11 @@ def _beside_a_screw(case: Case, found: _Count, studs: int) -> _Count:
 
 
 def _screw_share(fixings: int, studs: int) -> float:
-    """A stud gives less than the board and draws the load to itself: twice an even share, ours."""
-    return min(1.0, 2 / (fixings + studs))
+    """A stud gives less than the board and draws the load to itself: twice an even share, ours.
+
+    Where there is one of each, that is the whole leaf, and never more.
+    """
+    return 2 / (fixings + studs)
 
 
 def _beside_board(case: Case, places: Sequence[int], studs: Sequence[int]) -> tuple[tuple[FixingPoint, ...], Link]:
