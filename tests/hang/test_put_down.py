@@ -6,7 +6,8 @@ import pytest
 
 from bossage.hang.put_down import put_down_words
 from bossage.pack.catalogue import pack_sheets
-from bossage.pack.sheet import Steps, parts_of
+from bossage.pack.printed import runs
+from bossage.pack.sheet import Care, Steps, parts_of
 from bossage.pack.sheets.common import words_of
 from tests.scenarios.cases import plan_of
 
@@ -36,14 +37,23 @@ def test_a_leaf_with_a_ring_right_under_its_backer_is_only_laid() -> None:
 def test_cards_and_caution_say_the_same(scenario: str) -> None:
     plan = plan_of(scenario)
     told = [caution.text for caution in plan.hang.cautions if caution.step == "lift"]
-    steps = [
-        text
-        for sheet in pack_sheets(plan)
-        if sheet.name in ("access", "household")
-        for part in parts_of(sheet)
-        if isinstance(part, Steps)
-        for text in part.texts
-    ]
     assert said(scenario) in told[0]
-    assert steps.count(said(scenario)) == 2
-    assert not any("on its foot" in text for text in (*told, *steps))
+    assert not any("on its foot" in text for text in told)
+    sheets = {sheet.name: parts_of(sheet) for sheet in pack_sheets(plan)}
+    # one card is glued to the back; those who stand before the piece read the other
+    for name in ("access", "household"):
+        steps = [text for part in sheets[name] if isinstance(part, Steps) for text in part.texts]
+        assert steps.count(said(scenario)) == 1
+        assert not any("on its foot" in text for text in steps)
+
+
+@pytest.mark.parametrize("scenario", ["S1", "S2", "S7", "S8"])
+def test_both_cards_tell_how_it_opens_and_share_no_page(scenario: str) -> None:
+    plan = plan_of(scenario)
+    opening = {words for caution in plan.cautions if caution.step == "open" for words in caution.text.split(". ")[:1]}
+    for name in ("access", "household"):
+        (run,) = [run for run in runs(pack_sheets(plan)) if name in {sheet.name for sheet in run}]
+        titles = [part.title.removesuffix(".") for part in parts_of(run[0]) if isinstance(part, Care)]
+        assert len(run) == 1
+        assert opening
+        assert opening <= {*titles, *(f"{title}." for title in titles)}

@@ -9,8 +9,8 @@ import pytest
 from bossage.brief.records import Opens
 from bossage.hang.strengths import TWISTED_MPA, plane_shear_mpa
 from bossage.hang.wall_half import Bent, _twisted_mpa
-from bossage.pack.sheet import Table
-from bossage.pack.sheets.loads import load_sheet
+from bossage.pack.catalogue import pack_sheets
+from bossage.pack.sheet import Para, Table, parts_of
 from tests.hang.making import PLUGS, hung, verdict
 from tests.layout.factory import mm, plain
 from tests.scenarios.cases import plan_of
@@ -66,13 +66,21 @@ def test_a_damp_board_bends_sooner():
 @pytest.mark.parametrize("scenario", ["S1", "S2", "S7", "S8"])
 def test_what_a_link_assumes_is_printed(scenario):
     plan = plan_of(scenario)
-    said = " ".join(
-        cell for part in load_sheet(plan).parts if isinstance(part, Table) for row in part.rows for cell in row
-    )
+    (sheet,) = pack_sheets(plan, ("basis",))  # proofs come by that name
+    said = " ".join(cell for part in parts_of(sheet) if isinstance(part, Table) for row in part.rows for cell in row)
     for one in plan.hang.links:
         assert one.assumptions or one.name == "coating"
         for words in one.assumptions:
             assert words[1:] in said, (one.name, words)  # its first letter may be a capital
+
+
+@pytest.mark.parametrize("scenario", ["S1", "S2", "S7", "S8"])
+def test_what_all_links_assume_stands_beside_them_unasked(scenario):
+    plan = plan_of(scenario)
+    (sheet,) = [sheet for sheet in pack_sheets(plan) if sheet.name == "loads"]
+    said = " ".join(part.text for part in parts_of(sheet) if isinstance(part, Para))
+    assert "weigh the leaf before it hangs" in said
+    assert all(words in said for words in plan.hang.assumptions)
 
 
 def test_a_leaf_that_swings_is_told_of_no_cleat():

@@ -15,11 +15,13 @@ from bossage.brief import read_brief
 from bossage.examples import example_names, example_text
 from bossage.layout.grid import hidden_rect
 from bossage.layout.sizes_rules import RULES
+from bossage.pack import SHEETS as NAMES
 from bossage.plan import make_plan, stamp_of
 from bossage.remedies import advised
 from bossage.run import papers
 from bossage.store import Pieces
 from bossage.web import models as m
+from bossage.web.sheets import STAGE_SHEETS
 from tests.web.making import changed, client_of, made, put
 
 SHEETS = TypeAdapter(list[m.SheetOut])
@@ -33,6 +35,12 @@ def test_every_stage_has_its_sheets(tmp_path: Path, name: str) -> None:
     for stage in STAGES:
         sheets = SHEETS.validate_json(client.get(f"/api/pieces/{piece_id}/stages/{stage}").content)
         assert sheets or stage == "sizes"
+
+
+def test_every_sheet_of_the_pack_is_shown_at_one_stage() -> None:
+    assert sorted(name for names in STAGE_SHEETS.values() for name in names) == sorted(NAMES)
+    for name, stage in (("grounds", "paint"), ("basis", "hang"), ("answers", "ask"), ("costs", "papers")):
+        assert name in STAGE_SHEETS[stage]
 
 
 def test_no_drawing_needs_a_style_that_the_policy_forbids(tmp_path: Path) -> None:

@@ -102,8 +102,9 @@ STATIONS = (
     Station(names=("backs",), make=backs_sheet, on_request=True),
     Station(names=("rows",), make=rows_sheet, place="glue"),
     Station(names=("press", "cards", "ring"), make=press_sheets, place="glue"),
-    Station(names=("access",), make=access_sheet, place="home"),
-    Station(names=("household",), make=household_sheet, place="home"),
+    # one is glued to the back, the other hangs in a cupboard: neither shares its page
+    Station(names=("access",), make=access_sheet),
+    Station(names=("household",), make=household_sheet),
     Station(names=("care",), make=care_sheet, on_request=True),
     Station(names=("basis",), make=basis_sheet, on_request=True),
     Station(names=("checks",), make=checks_sheet, on_request=True),

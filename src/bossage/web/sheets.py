@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from bossage.drawing.svg import svg_text
-from bossage.pack import SHEETS
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.sheet import (
     Beside,
@@ -27,26 +26,27 @@ from bossage.plan import Plan
 
 Json = dict[str, Any]
 
-#: Which sheets of the pack a stage of the screen shows; `papers` shows those that belong to no stage.
+#: Which sheets of the pack a stage of the screen shows: each sheet once; `papers` has those of the whole job.
 STAGE_SHEETS: dict[str, tuple[str, ...]] = {
     "wall": ("wall",),
+    "sizes": ("sizes",),
     "relief": ("trays", "map"),
     "fade": ("scales",),
     "saw": ("saw", "boards", "lengths", "sand"),
-    "paint": ("paint", "ground", "paintways", "stain", "recipes", "onepot", "testcard"),
+    "paint": ("paint", "ground", "grounds", "paintways", "stain", "recipes", "onepot", "testcard"),
     "press": ("wood", "methods", "press", "cards", "ring"),
-    "hang": ("back", "hang", "loads", "access", "household"),
-    "ask": ("ask",),
+    "hang": ("back", "hang", "loads", "basis", "access", "household"),
+    "ask": ("ask", "answers"),
+    "papers": (
+        *("first", "days", "timeline", "survey", "approval", "quote", "shopping", "costs", "traylabels"),
+        *("touch", "helpers", "names", "slips", "drylay", "strips", "backs", "rows", "care", "checks", "assumed"),
+    ),
 }
 
 
 def stage_sheets(plan: Plan, stage: str) -> list[Json]:
     """The sheets of a stage, what is asked for most first (`SheetOut`)."""
-    named = STAGE_SHEETS.get(stage)
-    if named is None:
-        shown = {name for names in STAGE_SHEETS.values() for name in names}
-        named = tuple(name for name in SHEETS if name not in shown)
-    names = tuple(name for name in named if name in SHEETS)
+    names = STAGE_SHEETS[stage]
     return [_sheet(sheet) for sheet in sorted(pack_sheets(plan, names), key=lambda sheet: names.index(sheet.name))]
 
 

@@ -51,9 +51,7 @@ def access_sheet(plan: Plan) -> Sheet:
             )
         ),
         *_behind(plan, found, rows),
-        Heading(text="Opening it, and taking it off" if plan.brief.access.opens is Opens.SWING else "Taking it off"),
-        *_steps(plan, found, off=True),
-        *cares(plan, "open"),
+        *_taking_off(plan, found),
         Para(
             lead="Left and right change places on this side.",
             text="Block 3·1 is in the third row from the top; seen from here it stands at the right.",
@@ -94,7 +92,8 @@ def household_sheet(plan: Plan) -> Sheet:
             groups=tuple(range(3 + len(mending(plan)))),
             tight=True,
         ),
-        *cares(plan, "fire", "electricity"),
+        *_front(plan),
+        *_taking_off(plan, hiding(plan)),
         *_alone(plan),
         Heading(text="Look at it"),
         Table(
@@ -125,7 +124,7 @@ def household_sheet(plan: Plan) -> Sheet:
     return Sheet(
         name="household",
         title="Household card",
-        todo="Hang this inside a cupboard door near the piece, and a second print of the access card with it.",
+        todo="Hang this inside a cupboard door near the piece.",
         wrong="It rattles, tilts or has moved? Keep people away from under it, and take it down with two people.",
         parts=tuple(parts),
     )
@@ -182,11 +181,21 @@ def _back(plan: Plan, one: Hiding) -> list[Part]:
     return [Drawn(drawing=drawing, caption=f"{which}Dashed: what lies before it.")]
 
 
-def _steps(plan: Plan, found: tuple[Hiding, ...], *, off: bool = False) -> list[Part]:
+def _taking_off(plan: Plan, found: tuple[Hiding, ...]) -> list[Part]:
+    """On both cards: the one that is glued to the back is read too late by somebody who stands before the piece."""
+    opens = plan.brief.access.opens
+    return [
+        Heading(text="Opening it, and taking it off" if opens is Opens.SWING else "Taking it off"),
+        *_steps(plan, found),
+        *cares(plan, "open"),
+    ]
+
+
+def _steps(plan: Plan, found: tuple[Hiding, ...]) -> list[Part]:
     """The steps of each leaf that hides something; leaves with the same steps share them."""
     shared: dict[tuple[str, ...], list[Hiding]] = {}
     for one in found:
-        texts = (*_opening(plan, one.hung, one.leaf), *(_off(plan, one.hung) if off else ()))
+        texts = (*_opening(plan, one.hung, one.leaf), *_off(plan, one.hung))
         shared.setdefault(texts, []).append(one)
     parts: list[Part] = []
     for texts, mine in shared.items():

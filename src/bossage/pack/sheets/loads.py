@@ -28,6 +28,7 @@ def load_sheet(plan: Plan) -> Sheet:
         ),
         _links(plan, words),
         *_masses(plan, words),
+        *_assumed(plan),
         Para(
             text=(
                 "Allowable-stress design: every allowable already holds its factors. None is a promise; wood, wall and "
@@ -48,7 +49,7 @@ def load_sheet(plan: Plan) -> Sheet:
 def load_basis(plan: Plan) -> list[Part]:
     """On what each figure of the load path and of the lift stands."""
     words = words_of(plan)
-    parts: list[Part] = [
+    return [
         *_pulled_and_sheared(plan, words),
         Heading(text="On what each link stands"),
         Table(
@@ -58,9 +59,13 @@ def load_basis(plan: Plan) -> list[Part]:
         ),
         *_liftings(plan, words),
     ]
-    if plan.hang.assumptions:
-        parts += [Heading(text="Assumed"), *(Para(text=text) for text in plan.hang.assumptions)]
-    return parts
+
+
+def _assumed(plan: Plan) -> list[Part]:
+    """What all of it stands on, of wood and wall: some of it is to be weighed or measured before the piece hangs."""
+    if not plan.hang.assumptions:
+        return []
+    return [Para(lead="Assumed:", text=sentence("; ".join(plan.hang.assumptions)))]
 
 
 def _link_name(plan: Plan, link: Link) -> str:

@@ -173,8 +173,8 @@ def alone_parts(plan: Plan, people: int, found: Sequence[Hiding]) -> list[Part]:
     said = listed(behind)
     told = (
         f"{said[:1].upper()}{said[1:]}: free after about {seconds_to_open(plan, leaf)} s{away}, by the steps "
-        "of the access card, for somebody who knows them (our guess: time it). Keep a torch beside this card: with the "
-        "breaker off the room is dark."
+        "above, for somebody who knows them (our guess: time it). Keep a torch beside this card: with the breaker off "
+        "the room is dark."
     )
     if people > 1:
         told += " Alone? Leave the piece where it is, and shut off here instead:"
