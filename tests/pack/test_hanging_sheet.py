@@ -122,7 +122,7 @@ def test_the_trial_load_is_a_numbered_step_and_nobody_is_told_to_hang_on_it(scen
     steps = next(part for part in hang_sheets(plan)[0].parts if isinstance(part, Steps)).texts
     load = words.mass(times * plan.hang.leaves[0].mass_g)
     fixed, tried = (
-        next(k for k, text in enumerate(steps) if start in text) for start in ("Fix it", f"hang {load} of weights")
+        next(k for k, text in enumerate(steps) if start in text) for start in ("Fix it", f"Hang {load} of weights")
     )
     assert tried > fixed
     assert "Stand clear" in steps[tried]
@@ -229,7 +229,7 @@ def test_the_sheet_says_whether_a_lock_belongs_to_the_piece_and_how_a_bow_works_
     without, with_lock = (repr(hang_sheets(plan_of(scenario))[0]) for scenario in ("S1", "S2"))
     assert "No anti-lift lock belongs to this piece" in without
     assert "anti-lift lock belongs" not in with_lock
-    assert "with its lock set it must not lift out" in with_lock
+    assert "With its lock set it must not lift out" in with_lock
     assert "A bowed leaf on its cleat" in without
 
 

@@ -93,5 +93,5 @@ def test_only_an_outrigger_has_a_ring():
 def test_ring_blocks_before_a_hinge_stile_are_glued_to_it_and_weighed_with_it():
     steps = pressed("S7").ring.steps
     (glued,) = (step for step in steps if "Glue the horizontal strips first" in step.text)
-    assert "The blocks at the hinge stile: take them out of the template, glue their backs" in glued.text
+    assert "The blocks at the hinge stile: take them out of the template. Glue their backs" in glued.text
     assert any("clamp the strips, and the hinge stile, down" in step.text for step in steps)

@@ -56,11 +56,11 @@ def test_a_section_that_the_saw_does_not_cut_is_refused_with_its_cure(capacity, 
 
 def test_cures_are_said_as_a_maker_says_them():
     check = told(plan_of("S2"), "short_stock")
-    assert "cut one spare less of 18 mm, which frees 20.2 mm and saves a stick of the blocks" in check.remedy
+    assert "cut one spare less of 18 mm; that frees 20.2 mm and saves a stick of the blocks" in check.remedy
     assert "5 mm too long" in check.found
     one = varied("S2", "one 45 stick", lambda b: b["stick"][2].update(count=1))
     (short,) = list(found(one, "stock_missing"))
-    assert "cut one spare less of 18 mm, which frees 20.2 mm" in short.remedy
+    assert "cut one spare less of 18 mm; that frees 20.2 mm" in short.remedy
     assert "buy one more length of" in short.remedy
 
 

@@ -97,7 +97,7 @@ def _meeting(met: Meeting, bridged: Bridge | None, *, modelled: bool) -> Check:
         remedy=(
             ""
             if verdict is Verdict.FINE
-            else "Raise the shades that meet towards the base, or let the two families share one bridging shade: a "
+            else "Raise the shades that meet towards the base; or let the two families share one bridging shade, a "
             "family of one lightness between them, with both tinters." + _bridge_words(bridged)
         ),
         source="CIEDE2000: Sharma, Wu, Dalal 2005; tolerances are this project's own assumption.",

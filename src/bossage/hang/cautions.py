@@ -31,12 +31,12 @@ def hang_cautions(
         source=f"NIOSH 94-110 as read for this project; {DEFER}",
     )
     if brief.access.opens is Opens.LIFT_OFF:
-        locked = ", and with its lock set it must not lift out when it is pushed up" if brief.access.lock else ""
+        locked = " With its lock set it must not lift out as it is pushed up." if brief.access.lock else ""
         yield Caution(
             step="hang",
             text="Keep fingers out from between the halves of the cleat, and from behind the foot, as the leaf comes "
             f"down. Hang the bare backer first as a trial: the halves must close over their whole length, and the foot "
-            f"must touch{locked}. Hang the finished piece only then.",
+            f"must touch.{locked} Hang the finished piece only then.",
             source=f"common practice, no source; {DEFER}",
         )
     yield Caution(

@@ -237,7 +237,7 @@ def _link_remedy(case: Case, weakest: Link, voice: Voice) -> str:
         return "take the screw that the plug asks for, or leave fixings.length open"
     if weakest.name in ("fixings in the wall", "fixings behind the hinges", WALL_LINK) and weakest.allowable_n <= 0:
         return (
-            "read on the sheet of the fixing's maker what it carries along the wall and what may pull it straight out, "
+            "read on the sheet of the fixing's maker what it carries along the wall and what may pull it straight out; "
             "and write both (fixings.allowable or fixings.rating, fixings.pull_allowable or fixings.pull_rating), or "
             "take a fixing that has both figures"
         )

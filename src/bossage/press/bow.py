@@ -159,7 +159,7 @@ def _changes(brief: Brief, both: list[Bends], worst: BowStrip, stand_off_nm: int
         tries.append(("Put " + ribs, both, loose))
     tries.append((f"Take a backer of {format_length(thick, unit)}", changed(thickness_nm=thick), None))
     if unsettled and deep_nm:
-        tries.append((f"Do both: let the slices rest in the room, and put {ribs}", rested, loose))
+        tries.append((f"Do both: let the slices rest in the room; put {ribs}", rested, loose))
     if backer.material != "plywood_birch":
         tries.append(("Take birch plywood", changed(material="plywood_birch"), None))
     halves = [_halved(brief, bends) if bends.lines.way == worst.way else bends for bends in both]

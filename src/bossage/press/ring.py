@@ -147,7 +147,7 @@ def _steps(brief: Brief, bench: Bench, relief: Relief, highest: int, shortest: i
         f"Draw the outline, {format_size(leaf.width_nm, leaf.height_nm, unit)}, and every ring block on a flat board, "
         "mirrored: the piece will lie face down.",
         f"Spread a cloth on the board within the outline. Lay {PAPER} over it, under every face, of the field and of "
-        f"the ring, and on every shim: for {YOUNG_DAYS} days after the last coat paint clings to cloth, board and "
+        f"the ring, and on every shim. For {YOUNG_DAYS} days after the last coat paint clings to cloth, board and "
         "shim.",
         _turned(brief, face_down),
         f"Rest the piece face down on its highest blocks ({format_length(highest, unit)}) on the paper; under lower "
@@ -191,8 +191,8 @@ def _stile_ring(bench: Bench) -> str:
     if stile is None:
         return ""
     return (
-        f" The blocks at the {stile.name}: take them out of the template, glue their backs, slide them in under it one "
-        "by one on card, and press each up with its shim and a sheet of card more until it touches all over."
+        f" The blocks at the {stile.name}: take them out of the template. Glue their backs. Slide them in under it one "
+        "by one on card. Press each up with its shim and a sheet of card more, until it touches all over."
     )
 
 

@@ -130,7 +130,7 @@ def cure_words(brief: Brief, cure: Cure) -> str:
         )
         sticks = "a stick" if cure.frees == 1 else f"{cure.frees} sticks"
         saved = f" and saves {sticks} of the blocks" if cure.frees else ""
-        return f"cut {which}, which frees {format_length(cure.saves_nm, unit)}{saved}"
+        return f"cut {which}; that frees {format_length(cure.saves_nm, unit)}{saved}"
     if cure.buy_nm is not None:
         return f"buy one more length of {format_length(cure.buy_nm, unit)}, trim and stub counted"
     return "add a stick"

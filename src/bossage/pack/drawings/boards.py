@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 
 from bossage.drawing.box import Box
@@ -76,9 +77,8 @@ def board_drawing(
                 scale_n=scale_n,
                 size_mm=SMALL_TEXT_MM,
             )
-        parts = ", ".join(
-            f"{panel_name(panel)} {words.size(panel.width_nm, panel.length_nm)}" for panel in sheet.panels
-        )
+        alike = Counter(f"{panel_name(one)} {words.size(one.width_nm, one.length_nm)}" for one in sheet.panels)
+        parts = "; ".join(f"{count} times {name}" if count > 1 else name for name, count in alike.items())
         return Drawing(
             title=f"Board {sheet.number}, {words.size(sheet.stock.width_nm, sheet.stock.length_nm)}",
             description=f"Cut from it: {parts}. {len(sheet.cuts)} cuts, numbered in the order of sawing."

@@ -62,7 +62,7 @@ def stick_words(stick: CutStick, words: Words) -> str:
     zones = [f"from {words.bare(low)} to {words.length(high)}" for low, high in stick.stock.no_go]
     square = f"Square the end by {words.length(stick.stock.trim_nm)}, then cut" if stick.stock.trim_nm else "Cut"
     return (
-        f"{square} {listed(runs) or 'nothing'}. "
+        f"{square}: {'; '.join(runs) or 'nothing'}. "
         + (f"Leave out what lies {listed(zones)} of the end that is squared. " if zones else "")
         + f"{words.length(stick.offcut_nm)} is left in one length, the {words.length(stick.stock.stub_nm)} stub in it."
     )

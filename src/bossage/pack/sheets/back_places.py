@@ -65,8 +65,9 @@ def screw_places(view: BackView, words: Words) -> list[SheetPart]:
         Para(
             text=(
                 f"Small circles{' and red crosses' if view.from_front else ''} on the drawing. From the face nobody "
-                "sees the parts: prick the places through with the thinner bit from behind, before the part goes on, "
-                "then drill both from the face, as the steps say. Or measure on the face: the same figures run from "
+                "sees the parts. So prick the places through with the thinner bit from behind, before the part goes "
+                "on. Then drill both from the face, as the steps say. Or measure on the face: the same figures "
+                "run from "
                 "its lower right corner, leftwards and up."
             ),
             small=True,

@@ -26,7 +26,7 @@ from bossage.timber import species_or_board
 FENCE = (
     "Distances run from the edge at the fence to the near side of the kerf: what they name is what you get. One that "
     "holds kerfs is rounded up to what a rule shows. What is left at its end is then a little wider than its name "
-    "says: rip a part to its own width, and leave a strip for short parts as wide as it comes."
+    "says. Rip a part to its own width. Leave a strip for short parts as wide as it comes."
 )
 EITHER_WAY = "Plywood may be cut with its face grain either way: the sums leave room for the weaker way."
 CLEAR_MM = 1.0  # on paper, between the capitals of two words: brackets reach past them
@@ -149,7 +149,7 @@ def _held_words(plan: Plan, panels: ShimPanels, words: Words) -> list[Part]:
             title="The last cuts of a strip leave nothing to hold: part these by hand.",
             text=(
                 f"At a power saw cut the board into strips alone. Clamp each strip in a mitre box and "
-                f"cut the shims off by hand, or stop at the crosscut saw while {hold} and more of the strip still lie "
+                f"cut the shims off by hand. Or stop at the crosscut saw while {hold} and more of the strip still lie "
                 "behind the cut, and part the rest by hand."
             ),
         )

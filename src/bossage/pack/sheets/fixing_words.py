@@ -101,7 +101,7 @@ def _rows(cleat: CleatPlan, words: Words) -> str:
         places = ", ".join(words.bare(one.x_nm) for one in sorted(cleat.fixings, key=lambda f: f.x_nm) if one.y_nm == y)
         told.append(f"{words.length(y)} above the floor at {places}")
     beside = max(abs(one.beside_nm) for one in cleat.fixings)
-    by = f" (each {words.length(beside)} beside the middle of its stud, left and right by turns)" if beside else ""
+    by = f"; each {words.length(beside)} beside the middle of its stud, left and right by turns" if beside else ""
     return f"{'; '.join(told)}, from the left corner of the wall{by}"
 
 

@@ -41,7 +41,7 @@ def ground_sheet(plan: Plan) -> Sheet:
         parts=(
             *check_cares(plan, checks),
             Para(
-                text=f"{_amounts(plan)} with {plan.paint.reserve:.0%} of reserve. ".replace("%", " %")
+                text=f"{_amounts(plan).rstrip(',')}; {plan.paint.reserve:.0%} of reserve are in it. ".replace("%", " %")
                 + f"{_sealer(plan)} {_shows(plan)}",
             ),
             Steps(texts=order_of_backer(plan)),
@@ -119,7 +119,7 @@ def _amounts(plan: Plan) -> str:
     where = "the front where it shows" if ground.shows_mm2 > 0 else "the front round the openings"
     parts = [where] if ground.front_mm2 > 0 else []
     parts += [edges, *(["the edge strips along the ring's gaps"] if ground.strips_mm2 > 0 else [])]
-    return f"{name}: {words.volume(ground.colour_ml)} of paint, {coats} on {listed(parts)},"
+    return f"{name}: {words.volume(ground.colour_ml)} of paint; {coats} on {listed(parts)},"
 
 
 def _shows(plan: Plan) -> str:
@@ -222,7 +222,7 @@ def _instead(plan: Plan) -> str:
     if not ml:
         return "If a joint comes off clean, leave the front bare: nothing of it shows."
     return (
-        "If a joint comes off clean, dye nothing: with the edges paint the front along gaps and in open cells, "
+        "If a joint comes off clean, dye nothing. With the edges paint the front along gaps and in open cells, "
         f"{words.length(round(LAP_MM * 1e6))} under the blocks, {count_of(coats, 'coat')}, {words.volume(ml)} more "
         'of the ground\'s colour; and plan again with paint.ground = "lines".'
     )
@@ -242,8 +242,8 @@ def _strips(plan: Plan, do: str) -> str:
         ends = words_of(plan).length(plan.brief.edge.strip_run_out_nm)
         owner = plan.brief.edge.strip_corners
         return (
-            f", and {wide} of each edge strip's front, the side that goes out past the backer, {ends} at each end of "
-            f"the {owner} ones as well, and the strips' own edges"
+            f". Dye {wide} of each edge strip's front too: the side that goes out past the backer. Dye {ends} at each "
+            f"end of the {owner} ones as well, and the strips' own edges"
         )
     return f" Paint the edge strips' fronts {wide} wide, along the ring's gaps alone, and the strips' own edges."
 
@@ -257,8 +257,8 @@ def _seal(plan: Plan, held: str, dry: str) -> str:
     coats = plan.brief.paint.primer_coats
     told = (
         f"{masked}Lay it front down on two battens set in from the rim, on trestles of its own beside the drying room. "
-        f"Seal what is left of the back{with_parts}, then {_edges(plan)}: {count_of(coats, 'coat')} of primer, {dry} "
-        f"after each. Nothing is glued on the sealer.{_stays_bare(plan)}"
+        f"Seal what is left of the back{with_parts}. Then seal {_edges(plan)}. All get {count_of(coats, 'coat')} of "
+        f"primer, {dry} after each. Nothing is glued on the sealer.{_stays_bare(plan)}"
     )
     if margin:
         told += " Take the tape off while the sealer is still soft."
@@ -309,8 +309,9 @@ def _after(plan: Plan) -> tuple[str, ...]:
     if plan.brief.edge.style is not EdgeStyle.INSET or not over or not plan.brief.paint.primer_coats:
         return ()
     return (
-        "When the field is laid and its glue has cured: lay the piece on its back on two battens, one edge out past "
-        "the bench, and brush primer from below on the backs of the outer blocks where they reach "
+        "When the field is laid and its glue has cured, lay the piece on its back on two battens, one edge out "
+        "past the "
+        "bench. Brush primer from below on the backs of the outer blocks, where they reach "
         f"{words_of(plan).length(over)} past the backer; they are bare end grain. Tape their outer sides, or keep off "
         "the "
         "arris: a white line there is seen from the side. Then the next edge.",

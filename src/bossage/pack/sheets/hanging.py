@@ -198,11 +198,10 @@ def _before(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
     if hung.cleat is None:
         return ()
     cleat = hung.cleat
-    locked = ", and with its lock set it must not lift out when it is pushed up" if plan.brief.access.lock else ""
+    locked = " With its lock set it must not lift out as it is pushed up." if plan.brief.access.lock else ""
     trial = (
-        f"{_panel_half_on(plan, hung)}Hang the bare backer as a trial. Both halves must close over their whole length, "
-        f"and {feet_touch_words(plan, hung, words)} must touch the wall, so that it stands plumb{locked}. Take it off "
-        "again."
+        f"{_panel_half_on(plan, hung)}Hang the bare backer as a trial. Both halves must close over their whole length. "
+        f"To stand plumb, {feet_touch_words(plan, hung, words)} must touch the wall.{locked} Take the backer off again."
     )
     return (
         *first,
@@ -269,7 +268,7 @@ def _hanging_day(plan: Plan, hung: LeafHang, words: Words) -> tuple[str, ...]:
 
 def _people(plan: Plan, hung: LeafHang) -> str:
     """Who lifts it, said at the step; the first letters of its sentence."""
-    return "Two people, one at each end: l" if people_to_lift(plan, hung.leaf) > 1 else "L"
+    return "Two people, one at each end; l" if people_to_lift(plan, hung.leaf) > 1 else "L"
 
 
 def _weighing(plan: Plan, hung: LeafHang, words: Words) -> str:

@@ -76,7 +76,8 @@ def seen_steps(plan: Plan, hung: LeafHang, words: Words) -> list[str]:
     metal = plan.brief.cleat.kind == "metal"
     bare = "Leave the hook bare." if metal else "Mask the bevel: it stays bare for the wax."
     return [
-        f"Openings of the backer look on to the wall half's face. Paint the face on the wall, screw heads too, from "
-        f"{places} {words.unit} from the left corner of the wall, over its whole height: {area}, {coats} of the "
-        f"ground's colour, {plan.paint.ground.name}, out of the same tin and in the same rounds as the backer. {bare}"
+        f"Openings of the backer look on to the wall half's face. Paint the face on the wall, screw heads too, over "
+        f"its whole height: from {places} {words.unit} from the left corner of the wall, {area}. It gets "
+        f"{coats} of the "
+        f"ground's colour, {plan.paint.ground.name}, out of the backer's tin and in its rounds. {bare}"
     ]

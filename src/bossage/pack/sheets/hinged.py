@@ -285,8 +285,9 @@ def _keeper(plan: Plan, keeper: Part, words: Words) -> str:
     box = keeper.box
     return (
         f"Set the catch {words.length(KEEPER_MARK_NM)} forward in its slots, to the wall. Lay the keeper (no. "
-        f"{keeper.number}) on the magnet, chalk the face that it turns to the wall, and shut the leaf until the keeper "
-        f"is pressed to the wall: the chalk marks its place, about {words.length((box.x0 + box.x1) // 2)} from the "
+        f"{keeper.number}) on the magnet, and chalk the face that it turns to the wall. Shut the leaf until the "
+        f"keeper is "
+        f"pressed to the wall. The chalk marks its place, about {words.length((box.x0 + box.x1) // 2)} from the "
         f"left corner and {words.length((box.y0 + box.y1) // 2)} above the floor. {_keeper_on(plan, keeper, words)} "
         "Set the catch back until the magnet just touches when the leaf is shut."
     )

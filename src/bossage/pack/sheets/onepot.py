@@ -144,7 +144,7 @@ def _mending(pot: OnePot) -> str:
     goes = [f"{pot.hold_back_ml / step.mend_ml_per_ml:.2g} mL too much at {step.shade}" for step in (first, last)]
     drop = 100 * DROP_ML / (first.add_ml * (1 / (1 + first.stock_parts) if first.stock_parts else 1))
     return (
-        f"{text} What is kept by mends {listed(list(dict.fromkeys(goes)))}: so put in four fifths first, and the last "
+        f"{text} What is kept by mends {listed(list(dict.fromkeys(goes)))}. So put in four fifths first, and the last "
         f"fifth of a light shade by the drop of stock. A drop of neat tinter is {DROP_ML:g} mL, {drop:.0f} % of all "
         f"that {first.shade} takes."
     )

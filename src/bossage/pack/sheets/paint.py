@@ -230,7 +230,7 @@ def _strips(plan: Plan) -> str:
 def _deal(plan: Plan) -> str:
     """Blocks to their shades: `DEALT` is the rule, here with what marks them while they dry."""
     return (
-        f"{DEALT} deal the blocks out to their shades from the count table, one tray a shade, levels apart in it. "
+        f"{DEALT} deal the blocks out to their shades from the count table. One tray a shade, levels apart in it. "
         "Blocks "
         "look alike till they have it: pencil the shade on every bare back, and stand the tray's label at the end of "
         "its rows."
@@ -251,8 +251,8 @@ def _by_batches(plan: Plan) -> str:
     said = "; ".join(told)
     return (
         f"{said[:1].upper()}{said[1:]}. Every coat goes through batch by batch. A batch that "
-        f"is dry is parked on strips of its own, {words.length(round(PARKED_MM * 1e6))} apart, "
-        f"up to {parked} on a floor or a shelf: young sides cling where they touch, as faces do."
+        f"is dry is parked on strips of its own, {words.length(round(PARKED_MM * 1e6))} apart: up to {parked} on a "
+        f"floor or a shelf. Young sides cling where they touch, as faces do."
     )
 
 

@@ -124,7 +124,7 @@ def _shim_ways(plan: Plan, words: Words) -> list[Part]:
     return [
         Para(
             lead="Two ways to be level:",
-            text=f"{text} With the second every block lies under a shim, and a shim is a block of that level: block "
+            text=f"{text} With the second every block lies under a shim, and a shim is a block of that level. Block "
             "and shim are as high as the lowest and the highest level together.",
             small=True,
         )

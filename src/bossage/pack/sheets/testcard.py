@@ -41,8 +41,8 @@ def _card_sheet(plan: Plan, fields: tuple[CardField, ...], number: int, of: int)
         parts.append(
             Para(
                 lead="Stain, oil and wax:",
-                text="on the wood itself. Take thin slices of the sticks, sand the end grain through the same grits, "
-                f"coat it, wipe it off, let it dry a day{_topcoat(plan)}; stick the slices on once they are dry. The "
+                text="on the wood itself. Take thin slices of the sticks. Sand the end grain through the same grits. "
+                f"Coat it, wipe it off, let it dry a day{_topcoat(plan)}; stick the slices on once they are dry. The "
                 "sheet 'Stain, oil, wax' says how, step by step.",
                 small=True,
             )

@@ -38,7 +38,9 @@ def proof_steps(plan: Plan, hung: LeafHang, cleat: CleatPlan, words: Words) -> l
     return [
         *batten_steps(plan, hung, cleat.panel, cleat.battens, words),
         "Rub both bevels with candle wax, none on the glue face. Let the panel half down into the groove over its "
-        f"whole length, and hang {weights} of weights from the two ropes, half on each{each}, {low}, for five minutes."
+        f"whole length. Hang {weights} of weights from the two ropes, half on each{each}, for five minutes. The "
+        f"weights "
+        f"hang {low}."
         f"{padded} {clear} Take it out and the battens off. On wax the bevel pulls at the fixings a quarter harder "
         "than the leaf ever will. Weights that are tied to the wall half itself try too little: no bevel pushes it out "
         "then.",
@@ -74,11 +76,14 @@ def batten_steps(plan: Plan, hung: LeafHang, panel: PanelFixing, battens: TrialB
         f"Try the wall half before the panel half ({panel_numbers(plan, hung)}) goes on the back. Saw two battens, "
         f"{words.length(battens.thick_nm)} thick{sorts}, {words.length(battens.wide_nm)} wide at most, {ends}. Drill "
         f"{words.length(ROPE_HOLE_NM[words.inches])} through each from side to side, "
-        f"{words.length(battens.hole_up_nm)} over its lower end, and tie a rope through it.",
-        "Screw the battens upright to the glue face of the loose panel half, upper ends flush with its upper edge, at "
-        f"two places of its later screws: {where}, seen from the glue face, {words.length(battens.up_nm)} above its "
-        f"sharp edge, {words.length(battens.below_top_nm)} under the upper one. A slip of card between keeps each "
-        f"batten off the wall half's face. Each takes one of those screws, {screw}, {way}.{bits}",
+        f"{words.length(battens.hole_up_nm)} over its lower end, and tie a rope through "
+        f"it.",
+        "Screw the battens upright to the glue face of the loose panel half, upper ends flush with its upper "
+        "edge. They "
+        f"stand at two places of its later screws: {where}, seen from the glue face. Both places are "
+        f"{words.length(battens.up_nm)} above its sharp edge, {words.length(battens.below_top_nm)} under the "
+        "upper one. A slip of card between keeps each batten off the wall half's face. "
+        f"Each takes one of those screws, {screw}, {way}.{bits}",
     ]
 
 
