@@ -15,9 +15,10 @@ from bossage.body import Role
 from bossage.brief import read_brief
 from bossage.layout.records import Zone
 from bossage.pack.catalogue import pack_sheets
+from bossage.pack.sheets.basis import basis_sheet
 from bossage.pack.sheets.counts import DEALT
 from bossage.pack.sheets.days import calendar_of, days_sheet
-from bossage.pack.sheets.lists import shopping_sheet
+from bossage.pack.sheets.lists import costs_sheet
 from bossage.pack.sheets.paint import order_of_coats, paint_sheet
 from bossage.pack.sheets.paint_ways import paint_ways_sheet
 from bossage.paint import ways as rates
@@ -530,7 +531,7 @@ def test_hours_of_painting_are_one_number_or_say_why_not():
     assert "rates.paint" not in repr(paint_ways_sheet(first))
     (own,) = (step.hours for step in school.cost.steps if step.step == "prime and paint")
     assert own != pytest.approx(school.paint.way.attended_h)
-    for sheet in (paint_ways_sheet(school), shopping_sheet(school)):
+    for sheet in (paint_ways_sheet(school), costs_sheet(school)):
         assert "your own minutes" in repr(sheet)
         assert f"{school.paint.way.attended_h:.2f} h for brush" in repr(sheet)
 
@@ -545,7 +546,7 @@ def test_topcoat_is_an_option_with_its_own_amount():
 
 def test_each_shade_and_the_ground_have_their_colour_in_figures():
     plan = plan_from(FIRST)
-    text = repr(paint_sheet(plan))
+    text = repr(basis_sheet(plan))
     for shade in plan.fade.shades:
         row = (shade.colour_hex, shade.name, shade.colour_hex, *(f"{value:.1f}" for value in shade.lab))
         assert repr(row) in text
