@@ -39,8 +39,10 @@ def ask_sheet(plan: Plan, *, drawn: bool = True) -> Sheet | None:
     if any(asked.values()):
         text = "A yes is copied into the brief, with name, day and words; the sheet 'answers' has the lines for it."
         parts.append(Para(text=f"{text} A no changes the brief.", small=True))
+    scale = ""
     if drawn:
-        parts += _drawn(plan, words_of(plan))
+        shown, scale = _drawn(plan, words_of(plan))
+        parts += shown
     else:
         parts.append(Para(text="Take the sheet 'The wall' along: it draws the piece from the front and from the side."))
     return Sheet(
@@ -52,6 +54,7 @@ def ask_sheet(plan: Plan, *, drawn: bool = True) -> Sheet | None:
             "figure beside it: where that gets worse, the check speaks up again by itself."
         ),
         parts=tuple(parts),
+        scale=scale,
     )
 
 
@@ -97,18 +100,19 @@ def _page(plan: Plan, who: Who, checks: list[Check]) -> list[Part]:
     return [*parts, Table(columns=blanks, rows=(("", "", ""),))]
 
 
-def _drawn(plan: Plan, words: Words) -> list[Part]:
-    """One page for all who are asked: the wall from the front with its lengths, the section from wall to face."""
+def _drawn(plan: Plan, words: Words) -> tuple[list[Part], str]:
+    """One page for all who are asked: the wall from the front, the section from wall to face; and the first's scale."""
     space = room(plan)
     front = fitted(wall_drawing(plan, words), width_mm=space.width_mm, height_mm=FRONT_SHARE * space.height_mm)
     caption = f"From the front, {scale_words(front.scale_n)}. Lengths in {words.unit_name}. Dashed: what it hides."
     depth = depth_drawn(plan, words, width_mm=space.width_mm, height_mm=DEPTH_SHARE * space.height_mm)
-    return [
+    parts: list[Part] = [
         NewPage(),
         Heading(text="The drawing to show with it"),
         Drawn(drawing=front, caption=caption),
         *([depth] if depth is not None else []),
     ]
+    return parts, scale_words(front.scale_n)
 
 
 def _for_the_brief(blocks: list[tuple[str, ...]]) -> list[Part]:
