@@ -119,7 +119,7 @@ def _misfit(corners: FloatArray, areas: FloatArray, sheet: CardSheet) -> float:
         return inf
     marks, half = sheet.mark_centres_mm, sheet.mark_mm / 2
     H = homography(marks, corners)
-    square = half * np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
+    square = np.array([[-half, -half], [half, -half], [half, half], [-half, half]])
     seen = onto_photo(H, (marks[:, None] + square).reshape(-1, 2)).reshape(4, 4, 2)
     x, y = seen[..., 0], seen[..., 1]
     expected = np.abs((x * np.roll(y, -1, axis=1) - y * np.roll(x, -1, axis=1)).sum(axis=1)) / 2
