@@ -119,7 +119,7 @@ def test_every_sheet_of_an_oiled_piece_tells_one_story_of_its_coats():
     dries = [e.to_s - e.from_s for e in calendar_of(plan).entries if e.title == "Drying of the blocks"]
     assert dries == [86_400] * 3
     assert (plan.paint.way.goes, plan.paint.way.wait_h) == (3, 72.0)
-    sheets = {sheet.name: repr(sheet) for sheet in pack_sheets(plan)}
+    sheets = {sheet.name: repr(sheet) for sheet in (*pack_sheets(plan), *pack_sheets(plan, ("care", "paintways")))}
     assert "value='1 to 3', unit='', words='coats of oil, by shade'" in sheets["paint"]
     for name in ("care", "paintways"):
         assert "1 to 3 coats of oil on bare wood" in sheets[name]

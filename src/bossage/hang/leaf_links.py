@@ -11,7 +11,7 @@ from bossage.hang.case import DURATION, Case, link, product
 from bossage.hang.panel_links import panel_screws
 from bossage.hang.rated import allowed
 from bossage.hang.records import Link, PanelFixing
-from bossage.hang.shelf import shelf_stress_mpa
+from bossage.hang.shelf import shelf_stress_mpa, stay_stress_mpa
 from bossage.hang.strengths import BEARING_MPA, SOURCE, bending_mpa
 from bossage.units import NM_PER_MM
 
@@ -59,9 +59,10 @@ def _backer(case: Case) -> Link:
     strength = bending_mpa(brief.backer.material) * product(damp)
     stress = moment_nmm / (wide_mm * thick_mm**2 / 6)
     part = "across its whole width" if case.swings else "below the cleat, as wide as the cleat is long"
-    shelf = shelf_stress_mpa(case) if case.swings else 0.0
+    shelf = shelf_stress_mpa(case) + stay_stress_mpa(case) if case.swings else 0.0
     if shelf > stress:
-        stress, part, along = shelf, "while the leaf stands open on its stays", "its whole width or height"
+        stress, part = shelf, "beside a stay, while the leaf stands open"
+        along = "its whole width or height as a shelf, and the width of a stay's block for the pull of the stay"
     return link(
         case,
         "backer",

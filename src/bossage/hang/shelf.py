@@ -6,12 +6,18 @@ import math
 
 import numpy as np
 
-from bossage.hang.case import Case
+from bossage.brief.records import Side
+from bossage.hang.case import DURATION, SHORT, Case
+from bossage.hang.post_loads import along_post
 from bossage.hang.swung import blocks_of, feet_nm, flapped
 from bossage.layout.rect import Rect
 from bossage.units import NM_PER_MM
 
 CUTS = 401
+
+FALL = 2.0
+"""A leaf hung by its foot that is let go falls into its stays. They are asked to brake it, so that it comes down
+slowly; a load put on at once, from no height, still pulls twice as hard as one at rest (elastic bar, textbook)."""
 
 
 def shelf_stress_mpa(case: Case) -> float:
@@ -46,6 +52,30 @@ def shelf_stress_mpa(case: Case) -> float:
         )
         / square_mm2
     )
+
+
+def stay_stress_mpa(case: Case) -> float:
+    """What the couple of one stay bends the backer beside the stay's leaf block, at rest or as the leaf is let go.
+
+    Source:
+        Our calculation: the pull along the leaf times its lever behind the backer, half of it to either end of the
+        block, on a strip as wide as the block: no spread is counted on.
+    """
+    blocks = blocks_of(case, moves=True)
+    state = max(flapped(case), key=lambda one: one.angle_deg)
+    if case.swing.upright or state.angle_deg == 0 or len(blocks) != 2:
+        return 0.0
+    angle, swing = math.radians(state.angle_deg), case.swing
+    on_leaf, on_wall = (nm / NM_PER_MM for nm in feet_nm(case))
+    out, along = on_leaf * math.sin(angle), on_leaf * math.cos(angle) - on_wall
+    drawn = abs(out * math.sin(angle) + along * math.cos(angle)) / math.hypot(out, along)
+    middles = tuple((one.from_x_nm + one.to_x_nm) // 2 for one in blocks)
+    force = state.stay_n * max(along_post(middles, case.at_nm))
+    if swing.side is Side.BOTTOM:
+        force *= max(1.0, FALL * DURATION.value / SHORT.value)
+    lever = (swing.stand_off_nm + swing.stile_nm) / 2 / NM_PER_MM
+    wide = (blocks[0].to_x_nm - blocks[0].from_x_nm) / NM_PER_MM
+    return force * drawn * lever / 2 / (wide * (case.brief.backer.thickness_nm / NM_PER_MM) ** 2 / 6)
 
 
 def _bent_nmm(load_n: float, ends_mm: tuple[float, float], supports: list[tuple[float, float]]) -> float:

@@ -21,16 +21,13 @@ from bossage.hang.panel_links import OUR_DEPTH
 from bossage.hang.post import INTO, unstudded
 from bossage.hang.post_loads import along_post
 from bossage.hang.records import Factor, Link, Load
+from bossage.hang.shelf import FALL
 from bossage.hang.spread import Tape
 from bossage.hang.strengths import STEEL_BEARING_MPA, plane_shear_mpa
 from bossage.hang.swung import blocks_of, feet_nm
 from bossage.hang.threads import bite_of, held_by, shank_or_reason
 from bossage.hang.wall_records import FixingPoint
 from bossage.units import NM_PER_MM
-
-FALL = 2.0
-"""A leaf hung by its foot that is let go falls into its stays. They are asked to brake it, so that it comes down
-slowly; a load put on at once, from no height, still pulls twice as hard as one at rest (elastic bar, textbook)."""
 
 APART_NM = 50 * NM_PER_MM
 """Two fixings over one another in a wall block: ours."""

@@ -52,19 +52,22 @@ def tug_check(case: Case, hold: WallHold, voice: Voice, subject: str) -> Check:
         _lifted(case, tug, voice),
         _by_block(case, tug),
     ]
-    return _said(case, found, voice, subject)
+    where = "at a corner, at an edge, at the foot and upwards"
+    return _said(case, found, voice, subject, where)
 
 
 def swung_tug_check(case: Case, plan: HingePlan, voice: Voice, subject: str) -> Check:
     """`tug` of a leaf that swings: somebody leans on its outer edge as it stands open; or takes it by a block."""
     tug = weight_n(case.brief.access.tug_g)
     found = [_by_block(case, tug)]
+    where = "upwards at a block of its edge; nobody leans on a leaf that its stays hold open"
     if plan.stay is None:
         found.append(_leaned_open(case, plan, tug))
-    return _said(case, found, voice, subject)
+        where = "at its outer edge as it stands open, and upwards at a block of its edge"
+    return _said(case, found, voice, subject, where)
 
 
-def _said(case: Case, found: list[Tugged], voice: Voice, subject: str) -> Check:
+def _said(case: Case, found: list[Tugged], voice: Voice, subject: str, where: str) -> Check:
     failed = [one for one in found if one.margin is None or one.margin < 1]
     tug = weight_n(case.brief.access.tug_g)
     return voice.check(
@@ -72,7 +75,7 @@ def _said(case: Case, found: list[Tugged], voice: Voice, subject: str) -> Check:
         "A tug or a lean by accident",
         Verdict.CAUTION if failed else Verdict.FINE,
         found="; ".join(one.words for one in failed or found),
-        allowed=f"{voice.force(tug)} at a corner, at an edge, at the foot and upwards (access.tug), for minutes",
+        allowed=f"{voice.force(tug)} {where} (access.tug), for minutes",
         why="people lean on what is on a wall"
         + (", and on what stands open" if case.swings else ", and a leaf on a bevel comes off upwards"),
         care="hang it where nobody leans on it, and tell those who live with it to "
@@ -183,7 +186,7 @@ def _foot_drawn(case: Case, hold: WallHold, tug_n: float, voice: Voice) -> Tugge
 
     thrust, rides = thrust_n(tug_n), _rides_at_n(case)
     if thrust <= rides:
-        margin = _margin(case, hold, max(case.thrust_n, thrust))
+        margin = _margin(case, hold, max(case.thrust_n, thrust), _pressed_n(case, thrust))
         words = f"a pull at its foot leaves its fixings a margin of {margin:.2f}"
         kept = _kept_down(case, thrust)
         if kept is not None and (kept.margin is None or kept.margin < 1):
@@ -201,6 +204,13 @@ def _foot_drawn(case: Case, hold: WallHold, tug_n: float, voice: Voice) -> Tugge
     )
 
 
+def _pressed_n(case: Case, thrust_n: float) -> float:
+    """How hard a leaf that is pushed out so far presses its wall half down, no friction counted on."""
+    if case.brief.cleat.kind == "metal":
+        return case.weight_n
+    return max(case.weight_n, thrust_n / math.tan(math.radians(case.brief.cleat.bevel_deg)))
+
+
 def _kept_down(case: Case, thrust_n: float) -> Tugged | None:
     """What the lock holds as the bevel pushes the leaf up, no friction counted on; None without a lock, or a push up.
 
@@ -209,11 +219,11 @@ def _kept_down(case: Case, thrust_n: float) -> Tugged | None:
     """
     if not case.brief.access.lock or case.brief.cleat.kind == "metal":
         return None
-    up = thrust_n / math.tan(math.radians(case.brief.cleat.bevel_deg)) - case.weight_n
+    up = _pressed_n(case, thrust_n) - case.weight_n
     return None if up <= 0 else _locked(case, "its bevel pushes it up", up)
 
 
-def _margin(case: Case, hold: WallHold, thrust_n: float | None = None) -> float:
+def _margin(case: Case, hold: WallHold, thrust_n: float | None = None, weight_n: float | None = None) -> float:
     """Of the hardest-worked fixing, those in the places of the plan; nothing where the leaf tips off them."""
     points = [point for point in hold.points if point.load_share > 0 or not _on_board(hold)]
     places = [point.line_nm for point in points]
@@ -222,7 +232,7 @@ def _margin(case: Case, hold: WallHold, thrust_n: float | None = None) -> float:
     shares = shares_of(case, places) if places else None
     if isinstance(each, str) or shares is None:
         return 0.0
-    return min(each.margin(load) for load in loads_on(case, places, shares, thrust_n=thrust_n))
+    return min(each.margin(load) for load in loads_on(case, places, shares, weight_n=weight_n, thrust_n=thrust_n))
 
 
 def _on_board(hold: WallHold) -> bool:
