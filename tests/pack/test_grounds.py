@@ -12,7 +12,8 @@ from tests.scenarios.cases import plan_of
 
 from bossage.colour.difference import delta_e
 from bossage.colour.spaces import srgb_to_lab
-from bossage.pack.grounds import GUTTER_PX, MOST_SHOWN, grounds_picture, shown_grounds
+from bossage.layout.records import OpenCell
+from bossage.pack.grounds import GUTTER_PX, MOST_SHOWN, _sawn_out, grounds_picture, shown_grounds
 from bossage.pack.sheet import Photo, Table
 from bossage.pack.sheets.ground import grounds_sheet
 from bossage.plan import Plan
@@ -82,3 +83,11 @@ def test_the_sheet_says_where_each_ground_stands_and_which_lies_nearest_to_shado
     lightness = {ground.name: ground.lightness for ground in plan.fade.grounds}
     assert all(lightness[advised[0]] <= lightness[name] for name in near)
     assert not any("vanish" in cell for row in table.rows for cell in row)
+
+
+def test_a_close_look_at_the_ground_leaves_out_what_is_sawn_out() -> None:
+    """Through an opening of the backer the wall is seen, not the ground."""
+    cell = OpenCell(leaf=0, row=0, column=0, x_nm=100, y_nm=200, width_nm=50, height_nm=50)
+    assert _sawn_out(cell, [(90, 190, 160, 260)])
+    assert not _sawn_out(cell, [(0, 0, 99, 500), (151, 0, 300, 500)])
+    assert not _sawn_out(cell, [])

@@ -17,7 +17,7 @@ from bossage.layout.records import Zone
 from bossage.pack.catalogue import pack_sheets
 from bossage.pack.sheets.basis import basis_sheet
 from bossage.pack.sheets.counts import DEALT
-from bossage.pack.sheets.days import calendar_of, days_sheet
+from bossage.pack.sheets.days import _rows, calendar_of, days_sheet
 from bossage.pack.sheets.lists import costs_sheet
 from bossage.pack.sheets.paint import order_of_coats, paint_sheet
 from bossage.pack.sheets.paint_ways import paint_ways_sheet
@@ -552,3 +552,8 @@ def test_each_shade_and_the_ground_have_their_colour_in_figures():
         assert repr(row) in text
     ground = next(one for one in plan.fade.grounds if one.chosen)
     assert f"{f'ground: {ground.name}'!r}, '{ground.colour_hex}', '{ground.lightness:.1f}'" in text
+
+
+def test_the_clock_of_the_rows_is_read_down_one_column_and_then_the_other() -> None:
+    table = _rows("Row 1 at 9. Row 2 at 10. Row 3 at 11.")
+    assert table.rows == (("Row 1 at 9.", "Row 3 at 11."), ("Row 2 at 10.", ""))

@@ -264,3 +264,18 @@ def test_the_lowest_level_is_raised_with_its_quotas_under_its_new_height() -> No
     # where the next level is no higher than that there is nothing to raise it between
     assert thin("95", levels_nm=(6 * MM, 12 * MM, *blocks.levels_nm[2:])) == []
     assert thin("no such section", levels_nm=levels) == []
+
+
+def test_a_post_without_a_stud_is_moved_to_the_nearest_two_or_hung_on_another_side() -> None:
+    text = example_text("first").replace('build = "masonry"', 'build = "timber studs"\nstuds = [700, 1260, 2100]')
+    plan = make_plan(read_brief(text + '\n[access]\nopens = "swing"\nhinge = "left"\n'))
+    assert isinstance(plan, Plan)
+    check = next(one for one in plan.checks if one.name == "load_path")
+    post = plan.hang.leaves[0].hinges.post
+    ways = list(hanging.post_to_a_stud(plan, check))
+    asked = [way.words for way in ways]
+    nearest = min(plan.brief.wall.studs_nm, key=lambda stud: abs(stud - post.line_nm))
+    right = "right" if nearest > post.line_nm else "left"
+    assert f"{abs(nearest - post.line_nm) // 1_000_000} mm" in asked[0]
+    assert right in asked[0]
+    assert [words for words in asked if words.startswith("Hinge it at the")]

@@ -67,11 +67,6 @@ class Swing:
     hemmed: bool  # two edge strips end at their inner edges
 
     @property
-    def width_nm(self) -> int:
-        """Of post and stile."""
-        return abs(self.inner_nm - self.edge_nm)
-
-    @property
     def middles_nm(self) -> tuple[int, int]:
         """Middles of both hinges along the axis, the upper or left one first."""
         inset = min(HINGE_INSET_NM, (self.to_nm - self.from_nm) // 4)

@@ -10,7 +10,7 @@ from tests.relief.graphs import balanced
 
 from bossage.relief.draw.lattice import group_of, in_conflict, lattice, legal_levels, levels_of, put, surplus_of
 from bossage.relief.draw.lattice_shuffle import shuffle_cells
-from bossage.relief.draw.lattice_start import scatter
+from bossage.relief.draw.lattice_start import in_order, scatter
 from bossage.relief.problem.field import is_field
 from bossage.relief.problem.graph import Graph
 from bossage.relief.problem.records import HeightProblem, Solved, plain_grid
@@ -105,3 +105,20 @@ def test_a_field_of_40_by_40_keeps_every_rule_and_count_and_swaps_keep_it(kind: 
     assert is_field(graph, shuffled)
     assert (shuffled != answer.levels).mean() > 0.1
     assert (shuffled[graph.pins >= 0] == graph.pins[graph.pins >= 0]).all()
+
+
+@pytest.mark.parametrize("kind", ["plain", "corners", "open cells"])
+def test_a_start_in_order_has_every_quota_and_hardly_a_clash(kind: str) -> None:
+    """Few levels: the levels, sorted, go to one colour of the chessboard after the other."""
+    there = UNLIKE[kind].get("present", np.ones((SIDE, SIDE)))
+    problem = plain_grid(SIDE, SIDE, balanced(int(there.sum()), 4), seed=1, **UNLIKE[kind])
+    graph = Graph(problem=problem)
+    for seed in range(4):
+        lat, other = lattice(graph), lattice(graph)
+        in_order(lat, np.random.default_rng(seed))
+        scatter(other, np.random.default_rng(seed))
+        levels = levels_of(lat)
+        assert np.bincount(levels, minlength=4).tolist() == list(graph.problem.quotas[0])
+        # each colour has levels of its own but for one that is shared, so a few along one row clash
+        clashes = int(in_conflict(lat, lat.place).sum())
+        assert clashes <= 2 * SIDE
