@@ -33,6 +33,9 @@ SINK_STEP_NM = {LengthUnit.MM: NM_PER_MM, LengthUnit.IN: NM_PER_IN // 32}
 LEAST_UNDER_HEAD_NM = 3 * NM_PER_MM
 """Board that stays under a head that is sunk below the backer's face: ours."""
 
+GROUP_SOURCE = "EN 1995-1-1 8.7.2(8), from memory"
+"""Of a group of screws that are drawn out together: `fasteners.group`."""
+
 MOST_SUNK_NM = 6 * NM_PER_MM
 """A head is sunk no deeper: ours."""
 

@@ -10,6 +10,7 @@ from bossage.errors import BossageError
 from bossage.fasteners import TIP_COVER_NM, head_hole_mm, least_thread_mm, wood_holes
 from bossage.hang.case import Case, gravity_of
 from bossage.hang.glue_screws import apart_nm
+from bossage.hang.lasting import LEAST_UNDER_HEAD_NM
 from bossage.hang.panel_links import Opening, openings, panel_screws
 from bossage.hang.records import PanelFixing, PanelScrew
 from bossage.hang.sharing import shares_of
@@ -25,8 +26,6 @@ SPACING_NM = 200 * NM_PER_MM
 MOST_SCREWS = 60
 
 SINK_STEP_NM = NM_PER_MM
-LEAST_UNDER_HEAD_NM = 3 * NM_PER_MM
-"""A head may be sunk below the backer's face so that its thread goes deeper, if so much board stays under it: ours."""
 
 BITE_NM = 38 * NM_PER_MM
 """Length of a screw in the part that receives it that is enough: 1-1/2 in; common practice, no source."""

@@ -11,6 +11,7 @@ from bossage.fasteners import TIP_COVER_NM, least_placing, shank_mm
 from bossage.hang.case import Case
 from bossage.hang.chain import eye_spots, plan_eyes
 from bossage.hang.crowded import crowded
+from bossage.hang.fixing_checks import THICKEST_MM
 from bossage.hang.glue_screws import apart_nm, near_spans
 from bossage.hang.hinge_records import PostPlan
 from bossage.hang.holds import Hold, hold_link
@@ -28,9 +29,6 @@ END_NM = 25 * NM_PER_MM
 """First and last fixing from the ends of the post, about 1 in; common practice, no source."""
 
 POST_LINK = "fixings behind the hinges"
-
-THICKEST_MM = 6.35
-"""Least distances of thicker screws are not known; they take those of 1/4 in."""
 
 NO_STUD = "no stud stands behind the post: its screws meet wallboard alone, or the edge of a stud, which splits"
 

@@ -9,7 +9,7 @@ import numpy as np
 from bossage.brief.records import Side
 from bossage.hang.case import DURATION, SHORT, Case
 from bossage.hang.post_loads import along_post
-from bossage.hang.swung import blocks_of, feet_nm, flapped
+from bossage.hang.swung import blocks_of, feet_nm, flapped, stay_run_mm
 from bossage.layout.rect import Rect
 from bossage.units import NM_PER_MM
 
@@ -32,8 +32,7 @@ def shelf_stress_mpa(case: Case) -> float:
     if case.swing.upright or state.angle_deg == 0 or len(stays) != 2:
         return 0.0
     angle = math.radians(state.angle_deg)
-    on_leaf, on_wall = (nm / NM_PER_MM for nm in feet_nm(case))
-    out, along = on_leaf * math.sin(angle), on_leaf * math.cos(angle) - on_wall
+    out, along = stay_run_mm(case)
     square = case.weight_n * math.sin(angle)
     by_stays = state.stay_n * abs(out * math.cos(angle) - along * math.sin(angle)) / math.hypot(out, along)
     by_hinges = square - by_stays
@@ -43,7 +42,7 @@ def shelf_stress_mpa(case: Case) -> float:
     hinges = [place / NM_PER_MM for place in case.swing.middles_nm]
     start = leaf.x_nm / NM_PER_MM
     beside = [(place, by_stays / 2) for place in stays] + [(place, by_hinges / 2) for place in hinges]
-    before = [(0.0, by_hinges), (on_leaf, by_stays)]
+    before = [(0.0, by_hinges), (feet_nm(case)[0] / NM_PER_MM, by_stays)]
     square_mm2 = (case.brief.backer.thickness_nm / NM_PER_MM) ** 2 / 6
     return (
         max(
@@ -66,8 +65,7 @@ def stay_stress_mpa(case: Case) -> float:
     if case.swing.upright or state.angle_deg == 0 or len(blocks) != 2:
         return 0.0
     angle, swing = math.radians(state.angle_deg), case.swing
-    on_leaf, on_wall = (nm / NM_PER_MM for nm in feet_nm(case))
-    out, along = on_leaf * math.sin(angle), on_leaf * math.cos(angle) - on_wall
+    out, along = stay_run_mm(case)
     drawn = abs(out * math.sin(angle) + along * math.cos(angle)) / math.hypot(out, along)
     middles = tuple((one.from_x_nm + one.to_x_nm) // 2 for one in blocks)
     force = state.stay_n * max(along_post(middles, case.at_nm))

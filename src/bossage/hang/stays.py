@@ -16,7 +16,7 @@ from bossage.hang.case import DURATION, SHORT, Case, gravity_of, link, product, 
 from bossage.hang.glue_screws import glue_screws
 from bossage.hang.hinge_records import StayPlan
 from bossage.hang.holds import Hold, hold_link
-from bossage.hang.lasting import pull_of
+from bossage.hang.lasting import GROUP_SOURCE, pull_of
 from bossage.hang.panel_links import OUR_DEPTH
 from bossage.hang.post import INTO, unstudded
 from bossage.hang.post_loads import along_post
@@ -24,7 +24,7 @@ from bossage.hang.records import Factor, Link, Load
 from bossage.hang.shelf import FALL
 from bossage.hang.spread import Tape
 from bossage.hang.strengths import STEEL_BEARING_MPA, plane_shear_mpa
-from bossage.hang.swung import blocks_of, feet_nm
+from bossage.hang.swung import blocks_of, feet_nm, stay_run_mm
 from bossage.hang.threads import bite_of, held_by, shank_or_reason
 from bossage.hang.wall_records import FixingPoint
 from bossage.units import NM_PER_MM
@@ -41,7 +41,6 @@ FOOT_NM = 2 * NM_PER_MM
 
 WALL_LINK, SCREWS_LINK, GLUE_LINK = "stays in the wall", "stays' screws in the leaf", "glue of the stays' blocks"
 BLOCK_SCREWS = "screws of the stays' blocks"
-GROUP_SOURCE = "EN 1995-1-1 8.7.2(8), from memory"
 NO_PLACE = "two stays find no place behind the leaf, so nothing holds it open"
 
 
@@ -52,7 +51,7 @@ def plan_stays(case: Case, together_n: float) -> StayPlan:
     middles = [(block.from_x_nm + block.to_x_nm) // 2 for block in wall]
     # one that the leaf's balance lies beyond is turned the other way, and the other holds more than the whole
     force = together_n * (max(along_post(tuple(middles), case.at_nm)) if wall else 1.0)
-    across, along = _run_mm(case, on_leaf, on_wall)
+    across, along = stay_run_mm(case)
     pull, shear = _on_a_fixing(case, force, on_leaf, on_wall)
     into = INTO[case.brief.wall.build.value] if case.brief.into_studs else unstudded(case)
     points = []
@@ -255,15 +254,6 @@ def _times(plan: StayPlan) -> float:
     return 1.0 if plan.pushes else FALL
 
 
-def _run_mm(case: Case, on_leaf: int, on_wall: int) -> tuple[float, float]:
-    """From the foot on the wall to the foot on the open leaf: out of the wall, and along it away from the axis."""
-    angle = math.radians(case.brief.access.angle_deg)
-    return (
-        on_leaf * math.sin(angle) / NM_PER_MM,
-        (on_leaf * math.cos(angle) - on_wall) / NM_PER_MM,
-    )
-
-
 def _on_a_fixing(case: Case, force: float, on_leaf: int, on_wall: int) -> tuple[float, float]:
     """Pull and shear of the harder-worked fixing of a wall block.
 
@@ -274,7 +264,7 @@ def _on_a_fixing(case: Case, force: float, on_leaf: int, on_wall: int) -> tuple[
     blocks = blocks_of(case, moves=False)
     if not blocks:
         return 0.0, 0.0
-    out, along = _run_mm(case, on_leaf, on_wall)
+    out, along = stay_run_mm(case)
     long = math.hypot(out, along)
     high = (blocks[0].box.y1 - blocks[0].box.y0) / NM_PER_MM
     levers = [high / 2 + sign * APART_NM / NM_PER_MM / 2 for sign in (-1, 1)]
@@ -285,7 +275,7 @@ def _on_a_fixing(case: Case, force: float, on_leaf: int, on_wall: int) -> tuple[
 
 def _on_the_leaf(case: Case, plan: StayPlan) -> tuple[float, float]:
     """What a stay does to its foot on the leaf, a fall counted: off the leaf, and along it."""
-    out, along = _run_mm(case, plan.on_leaf_nm, plan.on_wall_nm)
+    out, along = stay_run_mm(case)
     angle, long = math.radians(case.brief.access.angle_deg), math.hypot(out, along)
     force = _times(plan) * plan.force_n
     lifted = abs(out * math.cos(angle) - along * math.sin(angle)) / long

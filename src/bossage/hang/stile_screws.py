@@ -18,7 +18,7 @@ from bossage.hang.case import Case, link
 from bossage.hang.chain import eye_spots, plan_eyes
 from bossage.hang.glue_screws import Spot, apart_nm, glue_screws
 from bossage.hang.hinge_forces import Glued, glued_of
-from bossage.hang.lasting import pull_of
+from bossage.hang.lasting import GROUP_SOURCE, pull_of
 from bossage.hang.panel_links import OUR_DEPTH
 from bossage.hang.records import Factor, Link
 from bossage.hang.screw_records import GlueScrews
@@ -35,8 +35,6 @@ NEAR_NM = 100 * NM_PER_MM
 
 FLAP_STEP_NM = 4 * NM_PER_MM
 """A flap's screws may stand anywhere along the hinge; every so far along them and beside them is kept clear."""
-
-GROUP_SOURCE = "EN 1995-1-1 8.7.2(8), from memory"
 
 
 def screws_of_back(case: Case, parts: Sequence[Part], flap_screw_nm: int) -> tuple[GlueScrews, ...]:

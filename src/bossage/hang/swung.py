@@ -75,6 +75,13 @@ def feet_nm(case: Case) -> tuple[int, int]:
     return _from_axis_nm(case, leaf[0]), _from_axis_nm(case, wall[0])
 
 
+def stay_run_mm(case: Case) -> tuple[float, float]:
+    """From a stay's foot on the wall to that on the open leaf: out of the wall, and along it away from the axis."""
+    angle = math.radians(case.brief.access.angle_deg)
+    on_leaf, on_wall = (nm / NM_PER_MM for nm in feet_nm(case))
+    return on_leaf * math.sin(angle), on_leaf * math.cos(angle) - on_wall
+
+
 def _from_axis_nm(case: Case, block: Part) -> int:
     return abs((block.box.y0 + block.box.y1) // 2 - case.swing.axis_nm)
 
